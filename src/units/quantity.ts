@@ -1,0 +1,38 @@
+declare const unit: unique symbol
+
+/** A finite number that carries its unit in the type. `U` is one of the unit marks below. */
+export type Quantity<U extends symbol> = number & { readonly [unit]: U }
+
+declare const gram: unique symbol
+declare const millimetre: unique symbol
+declare const squareMillimetre: unique symbol
+declare const gramPerCubicCentimetre: unique symbol
+declare const gramPerMetre: unique symbol
+declare const degreeCelsius: unique symbol
+
+/** Mass. */
+export type Grams = Quantity<typeof gram>
+/** Length; metres appear only at the edge, in parsing and printing. */
+export type Millimetres = Quantity<typeof millimetre>
+/** Cross-section. */
+export type SquareMillimetres = Quantity<typeof squareMillimetre>
+/** Density, g/cm³. */
+export type GramsPerCubicCentimetre = Quantity<typeof gramPerCubicCentimetre>
+/** Linear density, g/m. */
+export type GramsPerMetre = Quantity<typeof gramPerMetre>
+/** Temperature, °C. */
+export type Celsius = Quantity<typeof degreeCelsius>
+
+/** Marks a plain number as grams. */
+export const grams = (value: number): Grams => value as Grams
+/** Marks a plain number as millimetres. */
+export const millimetres = (value: number): Millimetres => value as Millimetres
+/** Marks a plain number as mm². */
+export const squareMillimetres = (value: number): SquareMillimetres => value as SquareMillimetres
+/** Marks a plain number as g/cm³. */
+export const gramsPerCubicCentimetre = (value: number): GramsPerCubicCentimetre =>
+  value as GramsPerCubicCentimetre
+/** Marks a plain number as g/m. */
+export const gramsPerMetre = (value: number): GramsPerMetre => value as GramsPerMetre
+/** Marks a plain number as °C. */
+export const celsius = (value: number): Celsius => value as Celsius
