@@ -1,1 +1,13 @@
-export {}
+export type { Finding } from './finding.ts'
+export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
+export type {
+  Bead,
+  Counts,
+  DrawCurve,
+  FamilyReading,
+  Layers,
+  PrintReading,
+  ReadOptions,
+  Stop,
+  ToolReading,
+} from './reading.ts'
