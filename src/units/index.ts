@@ -1,4 +1,22 @@
+export { formatChance } from './format-chance.ts'
+export { formatMeasured } from './format-measured.ts'
+export {
+  formatDensity,
+  formatLength,
+  formatLinearDensity,
+  formatMass,
+  formatShare,
+  formatTemperature,
+} from './format-quantity.ts'
+export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
+export { parseDensity } from './parse-density.ts'
+export { parseLength } from './parse-length.ts'
+export { parseLinearDensity } from './parse-linear-density.ts'
+export { parseMass } from './parse-mass.ts'
+export { type Pair, parsePair } from './parse-pair.ts'
+export { parsePercent, parseShare } from './parse-share.ts'
+export { parseTemperature } from './parse-temperature.ts'
 export {
   type Celsius,
   celsius,
@@ -11,7 +29,10 @@ export {
   type Millimetres,
   millimetres,
   type Quantity,
+  type Share,
   type SquareMillimetres,
+  share,
   squareMillimetres,
 } from './quantity.ts'
 export { accept, DomainError, type Outcome, type Refusal, refuse } from './refusal.ts'
+export { decimalText, roundDecimal } from './round-decimal.ts'

@@ -9,6 +9,7 @@ declare const squareMillimetre: unique symbol
 declare const gramPerCubicCentimetre: unique symbol
 declare const gramPerMetre: unique symbol
 declare const degreeCelsius: unique symbol
+declare const fraction: unique symbol
 
 /** Mass. */
 export type Grams = Quantity<typeof gram>
@@ -22,17 +23,24 @@ export type GramsPerCubicCentimetre = Quantity<typeof gramPerCubicCentimetre>
 export type GramsPerMetre = Quantity<typeof gramPerMetre>
 /** Temperature, °C. */
 export type Celsius = Quantity<typeof degreeCelsius>
+/** Share of a whole, 0 to 1; percent appears only at the edge, in parsing and printing. */
+export type Share = Quantity<typeof fraction>
+
+// The one place where a plain number is given its unit.
+// oxlint-disable-next-line typescript/no-unsafe-type-assertion
+const mark = <U extends symbol>(value: number): Quantity<U> => value as Quantity<U>
 
 /** Marks a plain number as grams. */
-export const grams = (value: number): Grams => value as Grams
+export const grams = (value: number): Grams => mark(value)
 /** Marks a plain number as millimetres. */
-export const millimetres = (value: number): Millimetres => value as Millimetres
+export const millimetres = (value: number): Millimetres => mark(value)
 /** Marks a plain number as mm². */
-export const squareMillimetres = (value: number): SquareMillimetres => value as SquareMillimetres
+export const squareMillimetres = (value: number): SquareMillimetres => mark(value)
 /** Marks a plain number as g/cm³. */
-export const gramsPerCubicCentimetre = (value: number): GramsPerCubicCentimetre =>
-  value as GramsPerCubicCentimetre
+export const gramsPerCubicCentimetre = (value: number): GramsPerCubicCentimetre => mark(value)
 /** Marks a plain number as g/m. */
-export const gramsPerMetre = (value: number): GramsPerMetre => value as GramsPerMetre
+export const gramsPerMetre = (value: number): GramsPerMetre => mark(value)
 /** Marks a plain number as °C. */
-export const celsius = (value: number): Celsius => value as Celsius
+export const celsius = (value: number): Celsius => mark(value)
+/** Marks a plain number as a share of a whole. */
+export const share = (value: number): Share => mark(value)
