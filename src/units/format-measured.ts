@@ -11,7 +11,7 @@ const exactDigits = 6
  * @param u - > 0
  * @see JCGM 100:2008, 7.2.6 (at most two significant digits)
  */
-export const placesOf = (u: number): number => {
+const placesOf = (u: number): number => {
   const [mantissa, exponent] = u.toExponential(1).split('e')
   return (Number(mantissa) < 3 ? 1 : 0) - Number(exponent)
 }
