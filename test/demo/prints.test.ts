@@ -12,6 +12,9 @@ const bead_mm2: Readonly<Record<string, number>> = {
   'tackle-box': 0.6 * 0.3,
 }
 
+const off = (got: number | undefined, wanted: number): number =>
+  Math.abs((got ?? Number.NaN) - wanted)
+
 describe.each(demoPrints)('$name', (print) => {
   const { name, truth } = print
   const code = print.draw()
@@ -20,8 +23,6 @@ describe.each(demoPrints)('$name', (print) => {
   const rounding_mm = code.eWords * 0.5 * 10 ** -code.dialect.eDecimals
 
   test.each(truth.tools)('tool $tool: E words add up to the closed form', (tool) => {
-    const off = (got: number | undefined, wanted: number): number =>
-      Math.abs((got ?? Number.NaN) - wanted)
     expect(off(read.net.get(tool.tool), tool.net_mm)).toBeLessThanOrEqual(rounding_mm)
     expect(off(read.peak.get(tool.tool), tool.peak_mm)).toBeLessThanOrEqual(rounding_mm)
     // A bound of n half-units is loose for long files; in fact errors stay within 1 in 20 000.
@@ -38,7 +39,9 @@ describe.each(demoPrints)('$name', (print) => {
   })
 
   test('only the tools of the truth feed', () => {
-    expect([...read.net.keys()].toSorted()).toEqual(truth.tools.map(({ tool }) => tool))
+    expect([...read.net.keys()].toSorted((a, b) => a - b)).toEqual(
+      truth.tools.map(({ tool }) => tool),
+    )
     expect(code.tools).toEqual(truth.tools.map(({ tool }) => tool))
     expect(read.eWords).toBe(code.eWords)
   })
