@@ -1,0 +1,114 @@
+/** What one move does to the nozzle, and to the reel. */
+export interface Motion {
+  readonly feed_mm: number
+  readonly arc: boolean
+  /** X or Y changes. */
+  readonly travels: boolean
+  readonly fromHeight: number
+  readonly toHeight: number
+  /** Straight distance from start to end in X and Y, mm. */
+  readonly path_mm: number
+}
+
+export interface Layer {
+  /** Height at which the layer is drawn, mm. */
+  height: number
+  readonly firstOfPass: boolean
+  /** Step (place in the written-out program) on which the layer's first move stands. */
+  readonly opensAt: number
+  /** Draw of each tool before the layer's first move feeds, mm. */
+  readonly drawBefore: ReadonlyMap<number, number>
+}
+
+const sameHeight = 0.02
+const usualStep = 0.2
+/** Steps are differences of decimal heights; this is far above their rounding. */
+const rounding = 1e-9
+
+const straightMovesOfSettingUp = 16
+const movesOfSettingUp = 64
+
+/** Section 6 of the method, one move after another. */
+export class LayerFinder {
+  layers: Layer[] = []
+  /** Stops noted before the last time that layers were forgotten stand before the first layer. */
+  forgotten = 0
+  private step = usualStep
+  private extrudingMoves = 0
+  private straightSinceHeat = 0
+  private arcsSinceHeat = 0
+  private path_mm = 0
+  private climbing_mm = 0
+
+  /** Called before the move feeds. */
+  move(motion: Motion, at: number, draw: () => ReadonlyMap<number, number>): void {
+    if (!(motion.feed_mm > 0 && (motion.travels || motion.arc))) return
+    const climbs = motion.toHeight > motion.fromHeight
+    this.extrudingMoves += 1
+    if (motion.arc) this.arcsSinceHeat += 1
+    else this.straightSinceHeat += 1
+    this.path_mm += motion.path_mm
+    if (climbs) this.climbing_mm += motion.path_mm
+
+    const open = (firstOfPass: boolean): void => {
+      this.layers.push({
+        height: motion.toHeight,
+        firstOfPass,
+        opensAt: at,
+        drawBefore: draw(),
+      })
+    }
+    const current = this.layers.at(-1)
+    if (!current) return open(true)
+
+    const above = motion.toHeight - current.height
+    if (climbs) {
+      if (above >= this.step - rounding && above > sameHeight + rounding) return open(false)
+    } else if (above > sameHeight + rounding) {
+      this.step = above
+      return open(false)
+    }
+    if (above < -sameHeight - rounding) {
+      if (current.firstOfPass) {
+        current.height = motion.toHeight
+        return
+      }
+      const first = this.layers.findLastIndex((layer) => layer.firstOfPass)
+      const drawn = this.layers.length - first
+      if (drawn >= 3 && motion.toHeight <= this.layers[first]!.height + sameHeight + rounding) {
+        open(true)
+      }
+    }
+  }
+
+  /** Homing, probing, waiting for heat. */
+  heatOrHome(): void {
+    if (this.extrudingMoves >= movesOfSettingUp) return
+    this.straightSinceHeat = 0
+    this.arcsSinceHeat = 0
+    this.forget()
+  }
+
+  /** G92 with E, M82, M83, a tool. */
+  prepare(): void {
+    if (this.arcsSinceHeat === 0 && this.straightSinceHeat <= straightMovesOfSettingUp) {
+      this.forget()
+    }
+  }
+
+  get spiral(): boolean {
+    return this.climbing_mm > this.path_mm / 2
+  }
+
+  get passes(): number {
+    return this.layers.filter((layer) => layer.firstOfPass).length
+  }
+
+  private forget(): void {
+    this.layers = []
+    this.step = usualStep
+    this.path_mm = 0
+    this.climbing_mm = 0
+    this.forgotten += 1
+  }
+}
