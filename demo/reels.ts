@@ -60,8 +60,8 @@ export const reels = {
     material: 'PLA',
     colour: 'port-light red',
     story: 'On a cardboard carrier; that is all anyone knows of it.',
-    known: { gross_g: 214, tare: { by: 'kind', kind: 'cardboard' }, labelNet_g: 1000 },
-    hidden: { tare_g: 152.4, net_g: 61.8, density_gPerCm3: 1.243, diameters_mm: [1.751, 1.746] },
+    known: { gross_g: 201, tare: { by: 'kind', kind: 'cardboard' }, labelNet_g: 1000 },
+    hidden: { tare_g: 152.4, net_g: 48.6, density_gPerCm3: 1.243, diameters_mm: [1.751, 1.746] },
   },
   blue: {
     name: 'blue',

@@ -64,7 +64,7 @@ export const situations: readonly Situation[] = [
     printer: gull,
     reels: [reels.blue],
     meant: 'short',
-    why: 'Half of what is needed, on a carrier of known weight.',
+    why: 'Not two thirds of what is needed, on a carrier of known weight.',
   },
   {
     name: 'vase in red',

@@ -4,12 +4,12 @@ import { MachineCode } from '../machine-code.ts'
 import { endMacroPull, startMacroFeed, writeEndMacro, writeStartMacro } from '../macros.ts'
 import { chordRingsPath, drawChordRings, onCircle } from '../rings.ts'
 
-const bead = { width: 0.9, height: 0.3 }
+const bead = { width: 0.7, height: 0.3 }
 const floors = 2
 const turns = 500
 const sides = 60
 const radius = 55
-const floorRings = { inner: 1, step: 0.9, count: 61 }
+const floorRings = { inner: 1, step: 0.7, count: 78 }
 const centre = { x: 110, y: 110 }
 const start = { title: 'vase for the ferry mess', nozzle_C: 215, bed_C: 60, primeLine_mm: 120 }
 

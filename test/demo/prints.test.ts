@@ -8,7 +8,7 @@ const bead_mm2: Readonly<Record<string, number>> = {
   'gasket-set': 0.45 * 0.2,
   knob: 0.45 * 0.2,
   'two-tool-part': 0.45 * 0.2,
-  vase: 0.9 * 0.3,
+  vase: 0.7 * 0.3,
   'tackle-box': 0.6 * 0.3,
 }
 
