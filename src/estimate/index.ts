@@ -1,1 +1,51 @@
-export {}
+export type { Assumption } from './assumption.ts'
+export {
+  type Conditioned,
+  condition,
+  covarianceOf,
+  extend,
+  type JointNormal,
+  jointNormal,
+  type LinearForm,
+  type LinearObservation,
+  marginal,
+  meanOf,
+} from './joint-normal.ts'
+export { normalCdf, normalDensity, normalQuantile, normalUpperTail } from './normal.ts'
+export {
+  type Observation,
+  type Point,
+  productAt,
+  rowAt,
+  scaled,
+  sumOf,
+} from './observation.ts'
+export {
+  type CarrierKind,
+  defaultPriors,
+  type Prior,
+  type Priors,
+  type TareOfSize,
+  tareOfKind,
+  unknownTareOf,
+} from './priors.ts'
+export { reckonReel } from './reckon-reel.ts'
+export {
+  linearDensityOf,
+  type NetInterval,
+  type Notice,
+  netInterval,
+  netOf,
+  type ReelBelief,
+  tareOf,
+  type UsedObservation,
+} from './reel-belief.ts'
+export type {
+  CaliperReadings,
+  CutLength,
+  ReelFacts,
+  TareFact,
+  Weighing,
+} from './reel-facts.ts'
+export { type ReelModel, reelModel } from './reel-model.ts'
+export { unknownNames } from './unknown-names.ts'
