@@ -1,1 +1,25 @@
-export {}
+export type { ChangePoint } from './change-point.ts'
+export type { DrawAlternative } from './draw-alternative.ts'
+export {
+  availableDraw,
+  chanceAt,
+  chanceOf,
+  drawWithChance,
+  leftOverAt,
+  type MarginModel,
+  marginAt,
+  marginModel,
+  neededAt,
+} from './margin.ts'
+export { type NextMeasure, nextMeasures } from './next-measure.ts'
+export { judgePrint, type PrintVerdict, type ToolInput } from './print-verdict.ts'
+export { type Printer, unknownPrinter } from './printer.ts'
+export type { RunDry, RunDryPoint } from './run-dry.ts'
+export {
+  type AlternativeVerdict,
+  callOf,
+  judge,
+  type ToolVerdict,
+  type Verdict,
+  type VerdictInput,
+} from './verdict.ts'

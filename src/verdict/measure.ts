@@ -1,0 +1,129 @@
+import {
+  type JointNormal,
+  type LinearObservation,
+  linearDensityOf,
+  marginal,
+  netOf,
+  type Priors,
+  type ReelBelief,
+  scaled,
+  sumOf,
+  tareOf,
+} from '../estimate/index.ts'
+import {
+  benchCaliper,
+  crossSectionOfPlaces,
+  readingVariance,
+  type Scale,
+} from '../filament/index.ts'
+import { grams, measured, millimetres } from '../units/index.ts'
+
+/** Something that could be measured before the print, and the rows it would add. */
+export interface Measure {
+  /** Stable, snake_case. */
+  readonly id: string
+  /** What to do, in a sentence. */
+  readonly instruction: string
+  /** Hands-on time, minutes: common practice, no source. */
+  readonly effort_min: number
+  /** The error variances and what would be seen; the values themselves do not matter. */
+  readonly rows: (context: MeasureContext) => readonly Omit<LinearObservation, 'value'>[]
+}
+
+/** What a measurement would be made on. */
+export interface MeasureContext {
+  readonly belief: ReelBelief
+  /** The belief's unknowns and the printer's. */
+  readonly joint: JointNormal
+  /** Names of the printer's unknowns in the joint. */
+  readonly feedFactor: string
+  readonly startAllowance: string
+  readonly priors: Priors
+}
+
+/** A small scale for a cut metre: 3 g on a kitchen scale would say nothing. */
+const pocketScale: Scale = {
+  displayStep: grams(0.01),
+  repeatability: grams(0.01),
+  gain: 0.002,
+  source: {
+    standing: 'common practice, no source',
+    where: 'a pocket scale that shows hundredths of a gram',
+  },
+}
+
+const rulerError_mm = 1
+const caliperPlaces = 5
+const trialDraw_mm = 20_000
+
+/** Everything that could be measured with a scale, calipers and a ruler. */
+export const measures: readonly Measure[] = [
+  {
+    id: 'weigh_reel',
+    instruction: 'Weigh the reel as it is now and give the gross mass.',
+    effort_min: 1,
+    rows: ({ belief }) => [weighing(belief, netOf(belief).value + tareOf(belief).value)],
+  },
+  {
+    id: 'weigh_empty_carrier',
+    instruction: 'Weigh an empty carrier of the same make and give it as the tare.',
+    effort_min: 3,
+    rows: ({ belief, priors }) => [
+      {
+        form: sumOf(belief.tare, scaled(belief.gain, tareOf(belief).value)),
+        variance: readingVariance(belief.scale) + priors.carrierOfOneMake.u ** 2,
+      },
+    ],
+  },
+  {
+    id: 'calipers',
+    instruction: `Measure the diameter with calipers at ${caliperPlaces} places about a metre apart, twice at each, square to each other.`,
+    effort_min: 5,
+    rows: ({ belief }) => {
+      const diameter = Math.sqrt(marginal(belief.joint, belief.area).value / (Math.PI / 4))
+      const reading = measured(millimetres(diameter))
+      const places = Array.from({ length: caliperPlaces }, () => [reading, reading] as const)
+      return [{ form: belief.area, variance: crossSectionOfPlaces(places, benchCaliper).u ** 2 }]
+    },
+  },
+  {
+    id: 'weigh_cut_metre',
+    instruction:
+      'Cut one metre off the reel, straightened against a ruler, and weigh it on a scale that shows hundredths of a gram. Mind your fingers when cutting.',
+    effort_min: 6,
+    rows: ({ belief, priors }) => {
+      const { value } = linearDensityOf(belief)
+      const relative = Math.hypot(rulerError_mm / 1000, pocketScale.gain, priors.metreAboutReel.u)
+      const variance = readingVariance(pocketScale) + (value * relative) ** 2
+      return [{ form: belief.linearDensity, variance }]
+    },
+  },
+  {
+    id: 'weigh_around_a_print',
+    instruction:
+      'Weigh another reel of the same make before and after a print of 20 m or more on this printer, and give both with the file: that shows what the printer really feeds.',
+    effort_min: 10,
+    rows: ({ belief, joint, feedFactor, startAllowance, priors }) => {
+      const metres = trialDraw_mm / 1000
+      const { value: perMetre } = linearDensityOf(belief)
+      const { value: phi } = marginal(joint, { terms: { [feedFactor]: 1 } })
+      const { value: start } = marginal(joint, { terms: { [startAllowance]: 1 } })
+      const fed = perMetre * metres
+      return [
+        {
+          form: sumOf(
+            scaled(belief.linearDensity, phi * metres + start / 1000),
+            { terms: { [feedFactor]: fed, [startAllowance]: perMetre / 1000 } },
+            scaled(belief.gain, fed),
+          ),
+          variance: 2 * readingVariance(belief.scale) + (fed * priors.reelAboutMake.u) ** 2,
+        },
+      ]
+    },
+  },
+]
+
+const weighing = (belief: ReelBelief, load: number): Omit<LinearObservation, 'value'> => ({
+  form: sumOf(belief.tare, belief.net, scaled(belief.gain, load)),
+  variance: readingVariance(belief.scale),
+})
