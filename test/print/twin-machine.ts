@@ -16,15 +16,10 @@ export const feedBudget = 1e12
 export const toolBudget = 32
 const usualDiameter_mm = 1.75
 
-/** The number of a word, when it has one; too large a number ends the reading. */
-const numberOf = (word: Word | undefined): number | undefined => {
-  const value = word?.values[0]
-  if (value !== undefined && !(Math.abs(value) < wordBudget)) {
-    throw new Unreadable('number_too_large')
-  }
-  return value
-}
+/** The number of a word, when it has one. */
+const numberOf = (word: Word | undefined): number | undefined => word?.values[0]
 
+/** A number of E that no reel could follow ends the reading. */
 const checked = (value: number | undefined): number | undefined => {
   if (value !== undefined && !(Math.abs(value) < wordBudget)) {
     throw new Unreadable('number_too_large')
@@ -100,8 +95,8 @@ export class Machine {
       const found = /^extruder([0-9]*)$/i.exec(values.get('EXTRUDER') ?? '')
       if (found) this.selectTool(Number(found[1]))
     } else if (name === 'SET_RETRACTION') {
-      const length = checked(plainNumber(values.get('RETRACT_LENGTH')))
-      const extra = checked(plainNumber(values.get('UNRETRACT_EXTRA_LENGTH')))
+      const length = plainNumber(values.get('RETRACT_LENGTH'))
+      const extra = plainNumber(values.get('UNRETRACT_EXTRA_LENGTH'))
       if (length !== undefined && length >= 0) this.retractLength.set(-1, length)
       if (extra !== undefined) this.retractExtra.set(-1, extra)
     } else if (name === 'SAVE_GCODE_STATE') {
@@ -220,7 +215,7 @@ export class Machine {
   private setPosition(command: Command): void {
     const word = command.words.get('E')
     if (word?.expression) throw new Unreadable('expression')
-    const value = numberOf(word)
+    const value = checked(numberOf(word))
     if (value !== undefined) this.e = value * this.eScale
     else if (word && this.family.g92BareEZeroesE) this.e = 0
     else if (command.all.length === 0 && this.family.bareG92ZeroesE) this.e = 0
@@ -295,7 +290,7 @@ export class Machine {
         return
       }
       case 'colon-list': {
-        const list = (word?.values ?? []).map((value) => checked(value)!)
+        const list = word?.values ?? []
         if (list.length === 1 && given) {
           this.diameter.clear()
           this.diameterOfAll = diameter
