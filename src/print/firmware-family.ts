@@ -36,6 +36,8 @@ export interface FirmwareFamily {
   readonly retraction: 'M207-M208' | 'M207-R' | 'named' | 'M207-M208-S'
   /** Firmware retraction goes through the flow factor. */
   readonly retractionScaled: boolean
+  /** In relative mode `E1:2` feeds drive 0 and drive 1. */
+  readonly splitsLists: boolean
   /** A second G or M on the line starts a second command. */
   readonly severalCommands: boolean
   readonly duplicateWord: 'first' | 'last'
@@ -66,6 +68,7 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
     g10WithSIsSetting: false,
     retraction: 'M207-M208',
     retractionScaled: false,
+    splitsLists: false,
     severalCommands: false,
     duplicateWord: 'last',
     exponents: false,
@@ -85,6 +88,7 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
     g10WithSIsSetting: false,
     retraction: 'M207-M208',
     retractionScaled: false,
+    splitsLists: false,
     severalCommands: false,
     duplicateWord: 'last',
     exponents: false,
@@ -104,6 +108,7 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
     g10WithSIsSetting: true,
     retraction: 'M207-R',
     retractionScaled: false,
+    splitsLists: true,
     severalCommands: true,
     duplicateWord: 'first',
     exponents: true,
@@ -123,6 +128,7 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
     g10WithSIsSetting: false,
     retraction: 'named',
     retractionScaled: true,
+    splitsLists: false,
     severalCommands: false,
     duplicateWord: 'last',
     exponents: false,
@@ -142,6 +148,7 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
     g10WithSIsSetting: false,
     retraction: 'M207-M208-S',
     retractionScaled: false,
+    splitsLists: false,
     severalCommands: true,
     duplicateWord: 'first',
     exponents: false,

@@ -11,3 +11,5 @@ export type {
   Stop,
   ToolReading,
 } from './reading.ts'
+export { lineBudget } from './line-reader.ts'
+export { PrintReader, readPrint } from './print-reader.ts'

@@ -1,0 +1,310 @@
+import { type FeedState, type ToolColumn, toolColumn, toolNumbers } from './feed-state.ts'
+import type { FirmwareFamily } from './firmware-family.ts'
+import type { Command } from './lex-line.ts'
+
+/** How the reader was told to take E; `code` believes the file's M200. */
+export type EUnit = 'code' | 'mm' | 'mm3'
+
+/**
+ * Does to a feed state what a command other than a move does to it under one family: E mode, G92,
+ * units, tool, flow, mm³ mode, firmware retraction, kept states. Commands that touch none of these
+ * do nothing.
+ *
+ * @see docs/method/draw.md, sections 3 to 5
+ */
+export function applyCommand(
+  state: FeedState,
+  family: FirmwareFamily,
+  command: Command,
+  eUnit: EUnit,
+): void {
+  switch (command.letter) {
+    case 'G':
+      applyG(state, family, command)
+      break
+    case 'M':
+      applyM(state, family, command, eUnit)
+      break
+    case 'T':
+      selectTool(state, family, command.code)
+      break
+    default:
+      if (family.retraction === 'named') applyName(state, family, command)
+  }
+}
+
+function applyG(state: FeedState, family: FirmwareFamily, { code, words }: Command): void {
+  switch (code) {
+    case 10:
+      if (isRetraction(words, family)) retract(state, family)
+      break
+    case 11:
+      takeBack(state, family)
+      break
+    case 20:
+      state.inch = family.inchScalesE
+      state.inchCubes = family.inchCubesVolumetric
+      break
+    case 21:
+      state.inch = false
+      state.inchCubes = false
+      break
+    case 90:
+    case 91:
+      setAxesMode(state, family, code === 91)
+      break
+    case 92:
+      rebase(state, family, words)
+      break
+    default:
+  }
+}
+
+function applyM(
+  state: FeedState,
+  family: FirmwareFamily,
+  command: Command,
+  eUnit: EUnit,
+): void {
+  switch (command.code) {
+    case 82:
+    case 83:
+      setExtruderMode(state, family, command.code === 83)
+      break
+    case 200:
+      if (eUnit === 'code') setVolumetric(state, family, command)
+      break
+    case 207:
+      setRetraction(state, family, command.words)
+      break
+    case 208:
+      if (family.retraction === 'M207-M208' || family.retraction === 'M207-M208-S') {
+        put(state, toolColumn.retractExtra, valueOf(command.words, 'S'))
+      }
+      break
+    case 221:
+      setFlow(state, family, command.words)
+      break
+    default:
+  }
+}
+
+type Words = Command['words']
+
+const valueOf = (words: Words, letter: string): number | undefined =>
+  words.get(letter)?.value ?? undefined
+
+/** Sets a column of one tool, or of all where none is named; nothing without a sound value. */
+function put(
+  state: FeedState,
+  column: ToolColumn,
+  value: number | undefined,
+  tool?: number,
+): void {
+  if (value === undefined || !Number.isFinite(value)) return
+  if (tool === undefined) state.setAll(column, value)
+  else if (isTool(tool)) state.set(column, value, tool)
+}
+
+const isTool = (tool: number): boolean =>
+  Number.isInteger(tool) && tool >= 0 && tool < toolNumbers
+
+/** Sets both mode flags and what they come to under the family's rule. */
+export function setMode(
+  state: FeedState,
+  family: FirmwareFamily,
+  axesRelative: boolean,
+  eFlagRelative: boolean,
+): void {
+  state.axesRelative = axesRelative
+  state.eFlagRelative = eFlagRelative
+  state.relative = eFlagRelative || (family.extruderMode === 'either' && axesRelative)
+}
+
+function setAxesMode(state: FeedState, family: FirmwareFamily, relative: boolean): void {
+  setMode(
+    state,
+    family,
+    relative,
+    family.extruderMode === 'linked' ? relative : state.eFlagRelative,
+  )
+}
+
+function setExtruderMode(state: FeedState, family: FirmwareFamily, relative: boolean): void {
+  setMode(state, family, state.axesRelative, relative)
+}
+
+function rebase(state: FeedState, family: FirmwareFamily, words: Words): void {
+  const word = words.get('E')
+  if (word === undefined) {
+    if (words.size === 0 && family.bareG92ZeroesE) state.e = 0
+  } else if (word.value !== null) {
+    state.e = word.value * state.scale
+  } else if (family.g92BareEZeroesE) {
+    state.e = 0
+  }
+}
+
+function selectTool(state: FeedState, family: FirmwareFamily, tool: number): void {
+  if (!isTool(tool) || tool === state.tool) return
+  if (family.toolChange === 'own-register') {
+    state.set(toolColumn.register, state.e)
+    state.e = state.get(toolColumn.register, tool)
+  } else if (family.toolChange === 'zeroes-and-resets-flow') {
+    state.e = 0
+    state.set(toolColumn.flow, 1, tool)
+  }
+  state.tool = tool
+}
+
+function setFlow(state: FeedState, family: FirmwareFamily, words: Words): void {
+  const percent = valueOf(words, 'S')
+  if (percent === undefined || !Number.isFinite(percent) || percent < 0) return
+  switch (family.flow) {
+    case 'T-or-active':
+      put(state, toolColumn.flow, Math.trunc(percent) / 100, valueOf(words, 'T') ?? state.tool)
+      break
+    case 'D-drive-or-tool':
+      if (percent < 1) return
+      put(state, toolColumn.flow, Math.min(percent, 200) / 100, valueOf(words, 'D') ?? state.tool)
+      break
+    case 'active-resets':
+      if (percent > 0) put(state, toolColumn.flow, percent / 100, state.tool)
+      break
+    case 'active':
+      put(state, toolColumn.flow, percent / 100, state.tool)
+      break
+  }
+}
+
+function setVolumetric(state: FeedState, family: FirmwareFamily, { words }: Command): void {
+  const word = words.get('D')
+  const diameter = word?.value ?? 0
+  const off = diameter <= 0
+  const switchedOff = valueOf(words, 'S') === 0
+  switch (family.volumetric) {
+    case 'S-switch':
+      if (word === undefined) {
+        const s = valueOf(words, 'S')
+        if (s !== undefined) state.volumetric = s > 0
+        return
+      }
+      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'T') ?? state.tool)
+      state.volumetric = !off && !switchedOff
+      return
+    case 'D-only':
+      if (word === undefined) return
+      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'T') ?? state.tool)
+      state.volumetric = !off
+      return
+    case 'colon-list':
+      if (word === undefined) return
+      if (word.list === undefined) {
+        if (!off) put(state, toolColumn.diameter, diameter)
+      } else {
+        word.list.forEach((each, drive) => {
+          if (each > 0) put(state, toolColumn.diameter, each, drive)
+        })
+      }
+      state.volumetric = !off && !switchedOff
+      return
+    case 'P-extruder':
+      if (word === undefined) return
+      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'P') ?? state.tool)
+      state.volumetric = !off
+      return
+    case 'none':
+      return
+  }
+}
+
+function isRetraction(words: Words, family: FirmwareFamily): boolean {
+  for (const letter of ['P', 'R', 'L', 'X', 'Y', 'Z', 'U', 'V', 'W', 'A', 'B', 'C']) {
+    if (words.has(letter)) return false
+  }
+  return !(family.g10WithSIsSetting && words.has('S'))
+}
+
+function setRetraction(state: FeedState, family: FirmwareFamily, words: Words): void {
+  switch (family.retraction) {
+    case 'M207-M208':
+    case 'M207-M208-S':
+      put(state, toolColumn.retractLength, valueOf(words, 'S'))
+      break
+    case 'M207-R':
+      put(state, toolColumn.retractLength, valueOf(words, 'S'), valueOf(words, 'P'))
+      put(state, toolColumn.retractExtra, valueOf(words, 'R'), valueOf(words, 'P'))
+      break
+    case 'named':
+      break
+  }
+}
+
+function retract(state: FeedState, family: FirmwareFamily): void {
+  if (state.get(toolColumn.retracted) === 1) return
+  state.set(toolColumn.retracted, 1)
+  state.feed(-scaled(state, family, state.get(toolColumn.retractLength)))
+}
+
+function takeBack(state: FeedState, family: FirmwareFamily): void {
+  if (state.get(toolColumn.retracted) === 0) return
+  state.set(toolColumn.retracted, 0)
+  const length = state.get(toolColumn.retractLength) + state.get(toolColumn.retractExtra)
+  state.feed(scaled(state, family, length))
+}
+
+const scaled = (state: FeedState, family: FirmwareFamily, length: number): number =>
+  family.retractionScaled ? length * state.get(toolColumn.flow) : length
+
+/** Reads `KEY=value` from the rest of a named command. */
+export function parameter(rest: string, key: string): string | undefined {
+  return new RegExp(String.raw`(?:^|\s)${key}\s*=\s*(\S+)`, 'i').exec(rest)?.[1]
+}
+
+function applyName(state: FeedState, family: FirmwareFamily, { name, rest }: Command): void {
+  switch (name.toUpperCase()) {
+    case 'ACTIVATE_EXTRUDER': {
+      const digits = /^extruder(\d*)$/i.exec(parameter(rest, 'EXTRUDER') ?? '')?.[1]
+      if (digits !== undefined) selectTool(state, family, Number(digits))
+      break
+    }
+    case 'SAVE_GCODE_STATE':
+      keepState(state, rest)
+      break
+    case 'RESTORE_GCODE_STATE':
+      bringBack(state, family, rest)
+      break
+    case 'SET_RETRACTION':
+      put(state, toolColumn.retractLength, numberOf(rest, 'RETRACT_LENGTH'))
+      put(state, toolColumn.retractExtra, numberOf(rest, 'UNRETRACT_EXTRA_LENGTH'))
+      break
+    default:
+  }
+}
+
+function numberOf(rest: string, key: string): number | undefined {
+  const text = parameter(rest, key)
+  return text === undefined ? undefined : Number.parseFloat(text)
+}
+
+const savedStates = 64
+
+function keepState(state: FeedState, rest: string): void {
+  const saved = new Map(state.saved)
+  if (saved.size >= savedStates) return
+  saved.set(parameter(rest, 'NAME') ?? 'default', {
+    axesRelative: state.axesRelative,
+    eFlagRelative: state.eFlagRelative,
+    e: state.e,
+    flow: state.get(toolColumn.flow),
+  })
+  state.saved = saved
+}
+
+function bringBack(state: FeedState, family: FirmwareFamily, rest: string): void {
+  const kept = state.saved.get(parameter(rest, 'NAME') ?? 'default')
+  if (kept === undefined) return
+  setMode(state, family, kept.axesRelative, kept.eFlagRelative)
+  state.e = kept.e
+  state.set(toolColumn.flow, kept.flow)
+}

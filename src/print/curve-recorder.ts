@@ -1,0 +1,81 @@
+import type { DrawCurve } from './reading.ts'
+
+const rowLimit = 4096
+const firstStep = 0.25
+
+/**
+ * Records the draw curve of one tool without knowing its end: a row whenever the draw has grown by
+ * a step; when the rows are full every second one goes and the step doubles. So the step is never
+ * more than 2/4096 of the total, or as fine as single moves allow.
+ */
+export class CurveRecorder {
+  #draw = new Float64Array(64)
+  #height = new Float64Array(64)
+  #layer = new Int32Array(64)
+  #byte = new Float64Array(64)
+  #rows = 0
+  #step = firstStep
+  /** Draw at which the next row is due, mm. */
+  next: number = firstStep
+
+  record(draw: number, height: number, layer: number, byte: number): void {
+    if (this.#rows === rowLimit) this.#thin()
+    else if (this.#rows === this.#draw.length) this.#grow()
+    const row = this.#rows++
+    this.#draw[row] = draw
+    this.#height[row] = height
+    this.#layer[row] = layer
+    this.#byte[row] = byte
+    this.next = draw + this.#step
+  }
+
+  #thin(): void {
+    let kept = 0
+    for (let row = 1; row < rowLimit; row += 2, kept++) {
+      this.#draw[kept] = this.#draw[row] as number
+      this.#height[kept] = this.#height[row] as number
+      this.#layer[kept] = this.#layer[row] as number
+      this.#byte[kept] = this.#byte[row] as number
+    }
+    this.#rows = kept
+    this.#step *= 2
+  }
+
+  #grow(): void {
+    const size = this.#draw.length * 2
+    const larger = <T extends Float64Array | Int32Array>(column: T, fresh: T): T => {
+      fresh.set(column)
+      return fresh
+    }
+    this.#draw = larger(this.#draw, new Float64Array(size))
+    this.#height = larger(this.#height, new Float64Array(size))
+    this.#layer = larger(this.#layer, new Int32Array(size))
+    this.#byte = larger(this.#byte, new Float64Array(size))
+  }
+
+  /** Forgets the layer numbers so far: they belonged to a start macro. */
+  forgetLayers(): void {
+    this.#layer.fill(0, 0, this.#rows)
+  }
+
+  clone(): CurveRecorder {
+    const copy = new CurveRecorder()
+    copy.#draw = this.#draw.slice()
+    copy.#height = this.#height.slice()
+    copy.#layer = this.#layer.slice()
+    copy.#byte = this.#byte.slice()
+    copy.#rows = this.#rows
+    copy.#step = this.#step
+    copy.next = this.next
+    return copy
+  }
+
+  curve(): DrawCurve {
+    return {
+      draw_mm: this.#draw.slice(0, this.#rows),
+      height_mm: this.#height.slice(0, this.#rows),
+      layer: this.#layer.slice(0, this.#rows),
+      byte: this.#byte.slice(0, this.#rows),
+    }
+  }
+}

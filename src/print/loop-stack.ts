@@ -1,0 +1,98 @@
+import { ReadStop } from './read-stop.ts'
+
+const depthLimit = 8
+const bodyLimit = 8 * 2 ** 20
+
+interface OpenLoop {
+  readonly times: number
+  /** Byte and line at which the body begins. */
+  readonly byte: number
+  readonly line: number
+  /** The buffer being read that holds the rest of the body; null between buffers. */
+  buf: Uint8Array | null
+  from: number
+  readonly parts: Uint8Array[]
+  size: number
+}
+
+/** A closed loop with its body, ready to be replayed. */
+export interface ClosedLoop {
+  readonly times: number
+  readonly byte: number
+  readonly line: number
+  readonly body: Uint8Array
+}
+
+/** Keeps the bytes of open loops, across slices, so that bodies can be read again exactly. */
+export class LoopStack {
+  readonly #open: OpenLoop[] = []
+
+  /** A buffer begins to be read: open loops go on in it. */
+  enter(buf: Uint8Array, from: number): void {
+    for (const loop of this.#open) {
+      if (loop.buf !== null) continue
+      loop.buf = buf
+      loop.from = from
+    }
+  }
+
+  /** A buffer has been read: copies what open loops hold of it, as it may be reused. */
+  leave(buf: Uint8Array, end: number): void {
+    for (const loop of this.#open) {
+      if (loop.buf !== buf) continue
+      this.#keep(loop, buf.slice(loop.from, end))
+      loop.buf = null
+    }
+  }
+
+  #keep(loop: OpenLoop, part: Uint8Array): void {
+    if (loop.times === 1) return
+    loop.parts.push(part)
+    loop.size += part.length
+    if (loop.size > bodyLimit) {
+      throw new ReadStop({
+        code: 'loop_too_long',
+        message: `A loop's body is longer than ${bodyLimit / 2 ** 20} MiB. Write the file without loops.`,
+        line: loop.line,
+      })
+    }
+  }
+
+  open(times: number, buf: Uint8Array, from: number, byte: number, line: number): void {
+    if (!(times >= 1)) {
+      throw new ReadStop({
+        code: 'endless_loop',
+        message:
+          'The file repeats a part of itself without end, so its draw has no end either. Give the loop a count.',
+        line,
+      })
+    }
+    if (this.#open.length === depthLimit) {
+      throw new ReadStop({
+        code: 'loops_too_deep',
+        message: `Loops stand more than ${depthLimit} deep in one another.`,
+        line,
+      })
+    }
+    this.#open.push({ times: Math.trunc(times), byte, line, buf, from, parts: [], size: 0 })
+  }
+
+  /** Closes the innermost loop at the line that begins at `to`; null when none is open. */
+  close(buf: Uint8Array, to: number): ClosedLoop | null {
+    const loop = this.#open.pop()
+    if (loop === undefined) return null
+    this.#keep(loop, buf.slice(loop.from, to))
+    const body = new Uint8Array(loop.size)
+    let at = 0
+    for (const part of loop.parts) {
+      body.set(part, at)
+      at += part.length
+    }
+    return { times: loop.times, byte: loop.byte, line: loop.line, body }
+  }
+
+  /** Line of a loop never closed that would have repeated; null when there is none. */
+  unclosed(): number | null {
+    return this.#open.find((loop) => loop.times > 1)?.line ?? null
+  }
+}

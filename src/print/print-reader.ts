@@ -1,0 +1,333 @@
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { judgeBead } from './bead.ts'
+import { familiesDiffer } from './families-differ.ts'
+import { toolColumn } from './feed-state.ts'
+import { firmwareFamilies } from './firmware-family.ts'
+import { LineReader, lineBudget, mayCarryCode, tooLong } from './line-reader.ts'
+import { ReadStop } from './read-stop.ts'
+import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
+import { headBytes, sniff } from './sniff.ts'
+import type { Track } from './track.ts'
+
+const LF = 10
+const CR = 13
+const toolBudget = 32
+
+/**
+ * Reads machine code given in slices of any size, in constant memory.
+ *
+ * Slices may be reused by the caller after each `push`. The result does not depend on where the
+ * file is cut.
+ *
+ * @example
+ * const reader = new PrintReader()
+ * for (const slice of slices) reader.push(slice)
+ * const reading = reader.finish()
+ */
+export class PrintReader {
+  readonly #options: ReadOptions
+  readonly #lines: LineReader
+  /** Bytes held back: the head until it is looked at, then the unfinished last line. */
+  #held: Uint8Array = new Uint8Array(headBytes)
+  #heldLength = 0
+  #sniffed = false
+  /** In a remark or text longer than the line budget: nothing is kept until it ends. */
+  #skipping = false
+  /** Bytes given so far, and how many of them lie before what is held. */
+  #given = 0
+  #done = 0
+  #refusal: Refusal | null = null
+
+  constructor(options: ReadOptions = {}) {
+    this.#options = options
+    const families =
+      options.firmware === undefined
+        ? firmwareFamilies
+        : firmwareFamilies.filter((family) => family.id === options.firmware)
+    this.#lines = new LineReader(families, options.eUnit ?? 'code', options.diameter_mm ?? 1.75)
+  }
+
+  /** Why the file was refused, as soon as that is known: no need to push more. */
+  get refusal(): Refusal | null {
+    return this.#refusal
+  }
+
+  /** Takes the next bytes of the file. */
+  push(slice: Uint8Array): void {
+    if (this.#refusal !== null) return
+    this.#given += slice.length
+    try {
+      if (this.#sniffed) {
+        this.#take(slice)
+      } else {
+        this.#hold(slice)
+        if (this.#heldLength >= headBytes) this.#begin()
+      }
+    } catch (error) {
+      this.#refuse(error)
+    }
+  }
+
+  /** Ends the file and says what was found in it. Call once. */
+  finish(): Outcome<PrintReading> {
+    try {
+      if (this.#refusal === null) this.#end()
+    } catch (error) {
+      this.#refuse(error)
+    }
+    return this.#refusal === null ? this.#conclude() : refuse(this.#refusal)
+  }
+
+  #refuse(error: unknown): void {
+    if (!(error instanceof ReadStop)) throw error
+    this.#refusal = { line: this.#lines.line, ...error.refusal }
+    this.#held = new Uint8Array(0)
+  }
+
+  /** Looks at the head, then reads it. */
+  #begin(): void {
+    const head = this.#held.slice(0, this.#heldLength)
+    const refusal = sniff(head.subarray(0, headBytes))
+    if (refusal !== null) throw new ReadStop(refusal)
+    this.#sniffed = true
+    this.#heldLength = 0
+    if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) {
+      this.#lines.findings.note('byte_order_mark', 0, 1)
+      this.#done = 3
+      this.#take(head.subarray(3))
+    } else this.#take(head)
+  }
+
+  #take(slice: Uint8Array): void {
+    let from = 0
+    if (this.#heldLength > 0 || this.#skipping) {
+      const end = lineEnd(slice, 0)
+      if (end < 0) {
+        this.#keep(slice)
+        return
+      }
+      from = end + 1
+      if (this.#skipping) this.#skip(slice.subarray(0, from))
+      else {
+        this.#hold(slice.subarray(0, from))
+        this.#readHeld()
+      }
+    }
+    let to = slice.length
+    while (to > from && slice[to - 1] !== LF && slice[to - 1] !== CR) to--
+    if (to > from) {
+      this.#lines.base = this.#done - from
+      this.#lines.read(slice, from, to)
+      this.#done += to - from
+    }
+    if (to < slice.length) this.#keep(slice.subarray(to))
+  }
+
+  #readHeld(): void {
+    const { length } = { length: this.#heldLength }
+    this.#heldLength = 0
+    this.#lines.base = this.#done
+    this.#lines.read(this.#held.subarray(0, length), 0, length)
+    this.#done += length
+  }
+
+  /** Keeps an unfinished line, or lets go of one that is a remark without end. */
+  #keep(part: Uint8Array): void {
+    if (this.#skipping) {
+      this.#skip(part)
+      return
+    }
+    this.#hold(part)
+    if (this.#heldLength <= lineBudget) return
+    const start = latin1(this.#held.subarray(0, 256))
+    if (this.#held.subarray(0, this.#heldLength).includes(0)) {
+      // Let the line reader say so.
+      this.#hold(Uint8Array.of(LF))
+      this.#readHeld()
+    }
+    if (mayCarryCode(start)) throw tooLong(this.#done, this.#lines.line + 1)
+    this.#done += this.#heldLength
+    this.#heldLength = 0
+    this.#skipping = true
+  }
+
+  #skip(part: Uint8Array): void {
+    this.#done += part.length
+    if (part.includes(0)) {
+      this.#hold(Uint8Array.of(0, LF))
+      this.#readHeld()
+    }
+    const last = part[part.length - 1]
+    if (last !== LF && last !== CR) return
+    this.#skipping = false
+    this.#lines.line++
+    this.#lines.afterCR = last === CR
+  }
+
+  #hold(part: Uint8Array): void {
+    const needed = this.#heldLength + part.length
+    if (needed > this.#held.length) {
+      const larger = new Uint8Array(Math.max(needed, this.#held.length * 2))
+      larger.set(this.#held.subarray(0, this.#heldLength))
+      this.#held = larger
+    }
+    this.#held.set(part, this.#heldLength)
+    this.#heldLength = needed
+  }
+
+  #end(): void {
+    if (this.#given === 0) {
+      throw new ReadStop({ code: 'empty', message: 'The file is empty: export or copy it again.' })
+    }
+    if (!this.#sniffed) this.#begin()
+    if (this.#heldLength > 0) {
+      const text = latin1(this.#held.subarray(0, Math.min(this.#heldLength, 4096)))
+      const byte = this.#done
+      this.#hold(Uint8Array.of(LF))
+      this.#readHeld()
+      if (/^\s*G\d.*[A-Z.+-]$/i.test(text)) {
+        this.#lines.findings.note('maybe_cut_short', byte, this.#lines.line)
+      }
+    }
+    const open = this.#lines.loops.unclosed()
+    if (open !== null) {
+      throw new ReadStop({
+        code: 'open_loop',
+        message: 'A loop is opened and never closed: the file is cut short or damaged.',
+        line: open,
+      })
+    }
+    if (!this.#lines.sawCommand && this.#lines.moves === 0) {
+      throw new ReadStop({
+        code: 'no_machine_code',
+        message:
+          'The file has no machine code in it: no line begins with G, M or T and a number. Give the file that goes to the printer.',
+        line: 1,
+      })
+    }
+  }
+
+  #conclude(): Outcome<PrintReading> {
+    const lines = this.#lines
+    const layers = lines.layers.layers(this.#given, lines.line, lines.bead.spiral)
+    if (layers.count > 0) for (const track of lines.tracks) track.endLayer(layers.count)
+    const families = group(
+      lines.tracks.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
+    )
+    const first = families[0] as FamilyReading
+    if (first.tools.length > toolBudget) {
+      return refuse({
+        code: 'too_many_tools',
+        message: `More than ${toolBudget} tools feed in this file. This is hardly a print: check how it was made.`,
+      })
+    }
+    const end = { byte: this.#given, line: lines.line }
+    if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
+      lines.findings.note('nothing_drawn', end.byte, end.line)
+    }
+    const differ = familiesDiffer(families)
+    if (differ !== null) lines.findings.add({ ...differ, ...end })
+    const { eUnit, diameter_mm: diameter = 1.75, madeFor_mm: madeFor } = this.#options
+    const volumetric = (lines.tracks[0] as Track).state.volumetric
+    const bead = lines.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
+    if (bead !== null) {
+      const judged = judgeBead(bead, {
+        unitKnown: (eUnit ?? 'code') !== 'code' || lines.findings.has('volumetric'),
+        volumetric,
+        diameter: madeFor ?? diameter,
+        madeFor,
+      })
+      if (judged !== null) lines.findings.add({ ...judged, byte: 0, line: 1 })
+    }
+    return accept({
+      bytes: this.#given,
+      lines: lines.line,
+      families,
+      layers,
+      stops: lines.stops,
+      bead,
+      counts: {
+        moves: lines.moves,
+        extrudingMoves: lines.extruding,
+        arcs: lines.arcs,
+        retractions: lines.retractions,
+        firmwareRetractions: lines.firmwareRetractions,
+        toolChanges: lines.toolChanges,
+        macroCalls: [...lines.macros.values()].reduce((a, b) => a + b, 0),
+      },
+      findings: lines.findings.list(),
+    })
+  }
+}
+
+/**
+ * Reads a whole file given as slices.
+ *
+ * @returns the reading, or why the file was refused
+ */
+export function readPrint(
+  slices: Iterable<Uint8Array>,
+  options: ReadOptions = {},
+): Outcome<PrintReading> {
+  const reader = new PrintReader(options)
+  for (const slice of slices) {
+    reader.push(slice)
+    if (reader.refusal !== null) break
+  }
+  return reader.finish()
+}
+
+/** Index of the first line end, with an LF after a CR taken along; −1 when there is none. */
+function lineEnd(slice: Uint8Array, from: number): number {
+  for (let i = from; i < slice.length; i++) {
+    if (slice[i] === LF) return i
+    if (slice[i] === CR) return slice[i + 1] === LF ? i + 1 : i
+  }
+  return -1
+}
+
+const latin1 = (bytes: Uint8Array): string => String.fromCharCode(...bytes)
+
+function readingOf(track: Track, layers: number, height: number, bytes: number): FamilyReading {
+  const tools: ToolReading[] = []
+  track.state.peaks().forEach((peak, tool) => {
+    const net = track.state.get(toolColumn.net, tool)
+    if (peak === 0 && net === 0) return
+    const recorder = track.recorder(tool)
+    recorder.record(peak, height, layers, bytes)
+    tools.push({
+      tool,
+      net_mm: net,
+      peak_mm: peak,
+      startMacro_mm: layers === 0 ? peak : track.startMacroOf(tool),
+      layerEnd_mm: track.layerEnds(tool, layers),
+      curve: recorder.curve(),
+    })
+  })
+  return { families: track.families.map(({ id }) => id), tools }
+}
+
+/** Joins readings whose peaks agree: families that differ only in what is fed after the end. */
+function group(readings: readonly FamilyReading[]): FamilyReading[] {
+  const groups: FamilyReading[] = []
+  for (const reading of readings) {
+    const same = groups.findIndex((each) => samePeaks(each.tools, reading.tools))
+    const group = groups[same]
+    if (group === undefined) groups.push(reading)
+    else groups[same] = { ...group, families: [...group.families, ...reading.families] }
+  }
+  return groups
+}
+
+function samePeaks(a: readonly ToolReading[], b: readonly ToolReading[]): boolean {
+  const peaks = (tools: readonly ToolReading[]): Map<number, number> =>
+    new Map(tools.filter(({ peak_mm }) => peak_mm > 0).map(({ tool, peak_mm }) => [tool, peak_mm]))
+  const left = peaks(a)
+  const right = peaks(b)
+  if (left.size !== right.size) return false
+  for (const [tool, peak] of left) {
+    const other = right.get(tool)
+    if (other === undefined || Math.abs(peak - other) > 1e-6 + 1e-9 * peak) return false
+  }
+  return true
+}

@@ -1,0 +1,79 @@
+import { Column } from './column.ts'
+import { CurveRecorder } from './curve-recorder.ts'
+import { type FeedState, toolColumn } from './feed-state.ts'
+import type { FirmwareFamily } from './firmware-family.ts'
+
+/** Families that agree so far: one feed state, and what was recorded of it. */
+export class Track {
+  families: FirmwareFamily[]
+  state: FeedState
+  readonly #recorders = new Map<number, CurveRecorder>()
+  readonly #layerEnds = new Map<number, Column>()
+  /** Draw before the first layer; index = tool, 0 beyond its end. */
+  startMacro: Float64Array = new Float64Array(0)
+
+  constructor(families: FirmwareFamily[], state: FeedState) {
+    this.families = families
+    this.state = state
+  }
+
+  /** The curve of a tool, made on its first feed. */
+  recorder(tool: number = this.state.tool): CurveRecorder {
+    let recorder = this.#recorders.get(tool)
+    if (recorder === undefined) {
+      recorder = new CurveRecorder()
+      this.#recorders.set(tool, recorder)
+    }
+    return recorder
+  }
+
+  /** Adds a row where one is due. */
+  record(tool: number, height: number, layer: number, byte: number): void {
+    const peak = this.state.get(toolColumn.peak, tool)
+    if (peak === 0) return
+    const recorder = this.recorder(tool)
+    if (peak >= recorder.next) recorder.record(peak, height, layer, byte)
+  }
+
+  /** Keeps what each tool has drawn when layer `layer` ends; 0: before the first. */
+  endLayer(layer: number): void {
+    if (layer === 0) {
+      this.startMacro = this.state.peaks()
+      return
+    }
+    for (const tool of this.#recorders.keys()) {
+      let ends = this.#layerEnds.get(tool)
+      if (ends === undefined) {
+        ends = new Column()
+        this.#layerEnds.set(tool, ends)
+      }
+      while (ends.length < layer - 1) ends.push(this.startMacroOf(tool))
+      ends.push(this.state.get(toolColumn.peak, tool))
+    }
+  }
+
+  startMacroOf(tool: number): number {
+    return this.startMacro[tool] ?? 0
+  }
+
+  /** The layers so far belonged to a start macro. */
+  forgetLayers(): void {
+    this.#layerEnds.clear()
+    this.startMacro = this.state.peaks()
+    for (const recorder of this.#recorders.values()) recorder.forgetLayers()
+  }
+
+  layerEnds(tool: number, layers: number): Float64Array {
+    const ends = this.#layerEnds.get(tool)?.toArray() ?? new Float64Array(0)
+    return ends.length === layers ? ends : new Float64Array(layers).fill(this.startMacroOf(tool))
+  }
+
+  /** A second track from here on, with the same past. */
+  fork(families: FirmwareFamily[], state: FeedState): Track {
+    const copy = new Track(families, state)
+    for (const [tool, recorder] of this.#recorders) copy.#recorders.set(tool, recorder.clone())
+    for (const [tool, ends] of this.#layerEnds) copy.#layerEnds.set(tool, ends.clone())
+    copy.startMacro = this.startMacro.slice()
+    return copy
+  }
+}
