@@ -1,6 +1,9 @@
-import { findMaterial } from '../filament/index.ts'
+import { findMaterial, type Scale } from '../filament/index.ts'
 import { accept, type Measured, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import type { ReelFacts, Weighing } from './reel-facts.ts'
+
+/** A lower bound that lets zero through. */
+const fromZero = -Number.MIN_VALUE
 
 /** What may be, physically, for a reel a person can carry. Outside it a unit was mistaken. */
 const bounds = {
@@ -9,7 +12,7 @@ const bounds = {
   diameter: { low: 0.5, high: 10, unit: 'mm' },
   size: { low: 0, high: 2_000, unit: 'mm' },
   cut: { low: 0, high: 1_000_000, unit: 'mm' },
-  length: { low: -1, high: 1e8, unit: 'mm' },
+  length: { low: fromZero, high: 1e8, unit: 'mm' },
   linearDensity: { low: 0.1, high: 500, unit: 'g/m' },
   packing: { low: 0.2, high: 1, unit: 'of the volume' },
 } as const
@@ -28,11 +31,11 @@ export const checkFacts = (facts: ReelFacts): Outcome<ReelFacts> => {
 function* problems(facts: ReelFacts): Generator<Refusal, void> {
   yield* weighingProblems('the weighing now', facts.grossNow)
   yield* weighingProblems('the weighing when new', facts.grossWhenNew)
-  yield* scaleProblems(facts)
+  yield* scaleProblems(facts.scale)
   if (facts.tare?.kind === 'weighed')
     yield* weighingProblems('the empty carrier', facts.tare.weighing)
   if (facts.tare?.kind === 'stated') {
-    yield* outside('the tare', facts.tare.tare, { ...bounds.mass, low: -1 })
+    yield* outside('the tare', facts.tare.tare, { ...bounds.mass, low: fromZero })
   }
   yield* outside('the net mass on the label', bare(facts.labelNet), bounds.mass)
   yield* outside('the density', facts.density, bounds.density)
@@ -51,7 +54,7 @@ function* problems(facts: ReelFacts): Generator<Refusal, void> {
   yield* outside('the winding’s diameter', facts.winding?.outer, bounds.size)
   yield* outside('the winding’s width', facts.winding?.width, bounds.size)
   yield* outside('the packing', facts.packing, bounds.packing)
-  yield* outside('the stated net mass', facts.statedNet, { ...bounds.mass, low: -1 })
+  yield* outside('the stated net mass', facts.statedNet, { ...bounds.mass, low: fromZero })
   yield* outside('the stated length', facts.statedLength, bounds.length)
   if (facts.material !== undefined) {
     const material = findMaterial(facts.material)
@@ -67,7 +70,7 @@ function* outside(
   if (quantity === undefined) return
   const { value, u } = quantity
   if (!(value > low && value < high)) {
-    const expected = `more than ${Math.max(0, low)} and less than ${high} ${unit}`
+    const expected = `${low === fromZero ? 'from 0' : `more than ${low}`} to less than ${high} ${unit}`
     yield impossible(what, expected, `${value} ${unit}`)
   } else if (!(u >= 0 && u < Infinity)) {
     yield impossible(`the uncertainty of ${what}`, 'a number of 0 or more', String(u))
@@ -77,10 +80,14 @@ function* outside(
 function* weighingProblems(what: string, seen: Weighing | undefined): Generator<Refusal, void> {
   if (seen === undefined) return
   yield* outside(what, { value: seen.reading, u: seen.u ?? 0 }, bounds.mass)
-  yield* outside(`what else is on the scale in ${what}`, seen.extra, { ...bounds.mass, low: -1e-9 })
+  yield* outside(`what else is on the scale in ${what}`, seen.extra, {
+    ...bounds.mass,
+    low: fromZero,
+  })
+  yield* scaleProblems(seen.scale)
 }
 
-function* scaleProblems({ scale }: ReelFacts): Generator<Refusal, void> {
+function* scaleProblems(scale: Scale | undefined): Generator<Refusal, void> {
   if (scale === undefined) return
   const { displayStep, repeatability, gain } = scale
   if (!(displayStep >= 0 && repeatability >= 0 && gain >= 0 && gain < 0.5)) {

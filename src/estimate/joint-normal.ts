@@ -187,6 +187,14 @@ export const marginal = (joint: JointNormal, form: LinearForm): Measured => {
 export const covarianceOf = (joint: JointNormal, a: LinearForm, b: LinearForm): number =>
   dot(rowOf(joint, a), spreadOf(joint, rowOf(joint, b)))
 
+/**
+ * Covariance of each unknown with a weighted sum of them, in the order of the names.
+ *
+ * @throws DomainError `unknown_name`, `not_finite`
+ */
+export const spreadOfForm = (joint: JointNormal, form: LinearForm): Float64Array =>
+  spreadOf(joint, rowOf(joint, form))
+
 /** The mean of one unknown. @throws DomainError `unknown_name` */
 export const meanOf = (joint: JointNormal, name: string): number =>
   marginal(joint, { terms: { [name]: 1 } }).value

@@ -2,6 +2,7 @@ import { findMaterial } from '../filament/index.ts'
 import { accept, formatMeasured, type Outcome, refuse } from '../units/index.ts'
 import { checkFacts } from './check-facts.ts'
 import { condition, type JointNormal, jointNormal, marginal, meanOf } from './joint-normal.ts'
+import { keepAbove } from './keep-above.ts'
 import { type Observation, type Point, productAt, rowAt } from './observation.ts'
 import { defaultPriors, type Priors } from './priors.ts'
 import { type Notice, netOf, type ReelBelief, type UsedObservation } from './reel-belief.ts'
@@ -14,6 +15,7 @@ const surprise = 3
 
 const { tare, opening, fed, density, area, gain } = unknownNames
 const net = { terms: { [opening]: 1, [fed]: -1 } }
+const fedSoFar = { terms: { [fed]: 1 } }
 
 /**
  * What a reel holds, from whatever is known of it: the joint normal of its net mass, linear density
@@ -44,7 +46,9 @@ export const reckonReel = (
   const modelled = reelModel(facts, priors)
   if (!modelled.ok) return modelled
   const model = modelled.value
-  const { joint, at } = posterior(model)
+  const seen = posterior(model)
+  const joint = knowsOpening(facts) ? keepAbove(seen, fedSoFar, 0) : seen
+  const at = pointOf(joint)
   const belief: ReelBelief = {
     joint,
     net,
@@ -53,7 +57,7 @@ export const reckonReel = (
     area: { terms: { [area]: 1 } },
     gain: { terms: { [gain]: 1 } },
     scale: model.scale,
-    used: model.observations.map((left) => examine(left, model, joint, at)),
+    used: model.observations.map((left) => examine(left, model, seen)),
     assumed: model.assumed,
     notices: [],
   }
@@ -76,12 +80,19 @@ const tellsNet = (facts: ReelFacts): boolean =>
   (facts.isNew === true && (facts.labelNet !== undefined || facts.grossWhenNew !== undefined))
 
 /**
+ * Nobody has fed less than nothing: where the mass at opening is known of, the reel can not hold
+ * more than it. Where it is not, the prior is so wide that the bound would say something by itself.
+ */
+const knowsOpening = ({ labelNet, grossWhenNew, isNew }: ReelFacts): boolean =>
+  isNew !== true && (labelNet !== undefined || grossWhenNew !== undefined)
+
+/**
  * Products of unknowns (ρ·A, ρ·k) are expanded about the posterior mean: start at the prior's,
  * update with every row, expand anew, until the mean stands still.
  *
  * @see B. M. Bell and F. W. Cathey, the iterated Kalman update as Gauss–Newton (1993), from memory
  */
-const posterior = (model: ReelModel): { readonly joint: JointNormal; readonly at: Point } => {
+const posterior = (model: ReelModel): JointNormal => {
   const prior = jointNormal(model.unknowns)
   let joint = prior
   for (let round = 0; round < 50; round++) {
@@ -93,7 +104,7 @@ const posterior = (model: ReelModel): { readonly joint: JointNormal; readonly at
     })
     if (!moved) break
   }
-  return { joint, at: pointOf(joint) }
+  return joint
 }
 
 const pointOf =
@@ -113,8 +124,8 @@ const examine = (
   left: Observation,
   { unknowns, observations }: ReelModel,
   joint: JointNormal,
-  at: Point,
 ): UsedObservation => {
+  const at = pointOf(joint)
   const others = observations.filter((other) => other !== left)
   const without = conditionAll(jointNormal(unknowns), others, at)
   const { innovation, innovationSd } = condition(without, rowAt(left, at))

@@ -112,7 +112,7 @@ describe('net mass', () => {
 
   it('scales the unknown tare with the size of the reel', () => {
     const tareWith = (label: number) =>
-      tareOf(believe({ grossNow: weighing(500), labelNet: grams(label) }))
+      tareOf(believe({ grossNow: weighing(0.4 * label + 150), labelNet: grams(label) }))
     expect(tareWith(250).value).toBeLessThan(tareWith(1000).value)
     expect(tareWith(3000).value).toBeGreaterThan(450)
     expect(tareWith(1500).value).toBeCloseTo(315, 0)
@@ -120,6 +120,15 @@ describe('net mass', () => {
     expect(unknownTareOf(defaultPriors, 1)).toEqual({ value: 130, u: 45 })
     // A gross mass no 1 kg reel can have: a larger carrier is assumed.
     expect(tareOf(believe({ grossNow: weighing(2300) })).value).toBeGreaterThan(350)
+  })
+
+  it('is never more than the reel was opened with', () => {
+    // Gross less 250 g would be 1050 g on a reel of 1 kg: the carrier is heavier than usual.
+    const belief = believe({ grossNow: weighing(1300), labelNet: grams(1000), ...pla })
+    expect(netOf(belief).value).toBeLessThan(1005)
+    expect(netOf(belief).u).toBeLessThan(50)
+    expect(tareOf(belief).value).toBeGreaterThan(295)
+    expect(netOf(believe({ grossNow: weighing(1300), ...pla })).value).toBeCloseTo(1050, 1)
   })
 
   it('is known of a new reel from its label alone', () => {
@@ -315,6 +324,19 @@ describe('refusals', () => {
       { winding: { hub: mm(190), outer: mm(80), width: mm(60) } },
       'winding_below_hub',
     ],
+    [
+      'a scale without a gain, for the cut length alone',
+      {
+        grossNow: weighing(422),
+        cutLength: {
+          ...cut,
+          weighing: { ...weighing(3), scale: { ...kitchenScale, gain: Number.NaN } },
+        },
+      },
+      'impossible_input',
+    ],
+    ['a stated net mass of nothing', { statedNet: g(0, 5) }, 'accepted'],
+    ['a stated net mass below nothing', { statedNet: g(-1, 5) }, 'impossible_input'],
     [
       'a scale with a negative step',
       { grossNow: weighing(422), scale: { ...kitchenScale, displayStep: grams(-1) } },

@@ -24,6 +24,9 @@ const model: MarginModel = {
   },
 }
 
+const quantity = (low: number, high: number): fc.Arbitrary<number> =>
+  fc.double({ min: low, max: high, noNaN: true })
+
 describe('margin', () => {
   it('has mean and spread of a simulation with all correlations and the product term', () => {
     const random = new SeededRandom(21)
@@ -69,7 +72,6 @@ describe('margin', () => {
   })
 
   it('falls in chance as the draw grows', () => {
-    const quantity = (low: number, high: number) => fc.double({ min: low, max: high, noNaN: true })
     fc.assert(
       fc.property(
         quantity(-100, 1200),

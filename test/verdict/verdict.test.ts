@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { ReelBelief } from '../../src/estimate/index.ts'
 import type { DrawCurve, Layers } from '../../src/print/index.ts'
 import { measured } from '../../src/units/index.ts'
 import {
@@ -107,10 +108,12 @@ describe('the call', () => {
   })
 })
 
+/** So many grams of a filament of exactly 3 g/m. */
+const reel = (net: number, u: number): ReelBelief => beliefOf(measured(net, u), measured(3))
+
 describe('run-dry interval', () => {
   // 3 g/m and layers of 1 m: one layer takes 3 g.
   const { alternative, layers } = steadyPrint(100, 1000)
-  const reel = (net: number, u: number) => beliefOf(measured(net, u), measured(3))
   const input = { printer: exactPrinter, draw: [alternative], layers }
 
   it('stands on the draw curve at the 5, 50 and 95 % points', () => {

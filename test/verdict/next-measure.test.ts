@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest'
+import { defaultPriors, netOf, tareOf } from '../../src/estimate/index.ts'
+import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
+import { judge, nextMeasures, type VerdictInput } from '../../src/verdict/index.ts'
+import { SeededRandom } from '../estimate/seeded-random.ts'
+import { believe, pla, reelOf, weighing } from './bench-reels.ts'
+
+const draw = [{ weight: 1, peak_mm: 62_000 }]
+const idsOf = (input: VerdictInput): readonly string[] => nextMeasures(input).map(({ id }) => id)
+
+describe('the next measurement', () => {
+  it('is none when the call is settled', () => {
+    expect(nextMeasures({ belief: reelOf(1250, 250), draw })).toEqual([])
+    expect(nextMeasures({ belief: reelOf(400, 250), draw })).toEqual([])
+  })
+
+  it('is the carrier when only the carrier is guessed; what changes nothing is left out', () => {
+    const input = { belief: reelOf(422), draw }
+    const [first, ...others] = nextMeasures(input)
+    expect(first).toMatchObject({ id: 'weigh_empty_carrier' })
+    expect(first?.settles).toBeGreaterThan(0.75)
+    expect(others).toEqual([])
+  })
+
+  it('is the filament or the printer when the reel is well weighed', () => {
+    const ids = idsOf({ belief: reelOf(442, 250), draw })
+    expect(ids).toContain('weigh_cut_metre')
+    expect(ids).toContain('weigh_around_a_print')
+    expect(ids).not.toContain('weigh_reel')
+  })
+
+  it('is a weighing when the net mass comes from the winding alone', () => {
+    const winding = {
+      hub: measured(millimetres(80), 1),
+      outer: measured(millimetres(112), 2),
+      width: measured(millimetres(40), 1),
+    }
+    const known = { kind: 'stated', tare: measured(grams(231), 3) } as const
+    const [first] = nextMeasures({ belief: believe({ winding, tare: known, ...pla }), draw })
+    expect(first?.id).toBe('weigh_reel')
+  })
+
+  it('predicts the spread that the measurement then leaves', () => {
+    // The oracle is the estimate itself: the carrier is really weighed, and comes out as expected.
+    const [first] = nextMeasures({ belief: reelOf(422), draw })
+    const after = judge({ belief: reelOf(422, 250), draw })
+    expect(first!.marginSd / after.margin.u).toBeCloseTo(1, 2)
+  })
+
+  it('settles as often as it says, counted over what the carrier may turn out to weigh', () => {
+    const belief = reelOf(430)
+    const [first] = nextMeasures({ belief, draw })
+    const random = new SeededRandom(31)
+    const tare = tareOf(belief)
+    const spread = Math.hypot(tare.u, defaultPriors.carrierOfOneMake.u)
+    const trials = 400
+    let settled = 0
+    for (let i = 0; i < trials; i++) {
+      const carrier = random.normal(tare.value, spread)
+      if (judge({ belief: reelOf(430, carrier), draw }).verdict !== 'close') settled++
+    }
+    const p = first!.settles
+    expect(Math.abs(settled / trials - p)).toBeLessThan(
+      4 * Math.sqrt((p * (1 - p)) / trials) + 0.01,
+    )
+  })
+
+  it('puts what settles the call first, by effort, and the rest by chance', () => {
+    for (const carrier of [undefined, 250]) {
+      const found = nextMeasures({ belief: reelOf(440, carrier), draw, confidence: 0.7 })
+      const good = found.filter(({ settles }) => settles >= 0.5)
+      expect(found.slice(0, good.length)).toEqual(good)
+      expect(good).toEqual(good.toSorted((a, b) => a.effort_min - b.effort_min))
+      const rest = found.slice(good.length)
+      expect(rest).toEqual(rest.toSorted((a, b) => b.settles - a.settles))
+    }
+  })
+
+  it('does not widen the margin, and says what to do in a sentence', () => {
+    const belief = reelOf(442, 250)
+    const before = judge({ belief, draw }).margin.u
+    for (const { marginSd, settles, instruction } of nextMeasures({ belief, draw })) {
+      expect(marginSd).toBeLessThan(before)
+      expect(settles).toBeGreaterThanOrEqual(0)
+      expect(settles).toBeLessThanOrEqual(1)
+      expect(instruction).toMatch(/^[A-Z].*\.$/s)
+    }
+  })
+
+  it('asks for the firmware when the readings differ and that settles it', () => {
+    const belief = believe({
+      grossNow: weighing(450),
+      tare: { kind: 'weighed', weighing: weighing(250), own: true },
+      ...pla,
+      linearDensity: measured(gramsPerMetre(2.98), 0.01),
+    })
+    const printer = {
+      feedFactor: measured(1, 0.002),
+      startAllowance_mm: measured(millimetres(0)),
+      tail_mm: measured(millimetres(500), 100),
+    }
+    const readings = [
+      { weight: 1, peak_mm: 62_000 },
+      { weight: 1, peak_mm: 72_000 },
+    ]
+    const [first] = nextMeasures({ belief, printer, draw: readings })
+    expect(first).toMatchObject({ id: 'name_firmware', settles: 1 })
+    expect(first!.marginSd).toBeLessThan(judge({ belief, printer, draw: readings }).margin.u / 2)
+    expect(netOf(belief).value).toBeCloseTo(200, 0)
+  })
+})
