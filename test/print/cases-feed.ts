@@ -668,7 +668,7 @@ const retraction: readonly Case[] = [
   {
     name: 'three hundred pairs with 0.05 extra',
     code: relative('M207 S1', 'M208 S0.05', ...Array.from({ length: 300 }, () => 'G10\nG11')),
-    draw: { community: { 0: 15 }, 'community-1': { 0: 15 }, meta: { 0: 0 }, textfile: { 0: 15 } },
+    draw: { community: { 0: 15 }, 'community-1': { 0: 15 }, meta: {}, textfile: { 0: 15 } },
   },
   {
     name: 'M209 S1',

@@ -122,16 +122,20 @@ export const mutators: readonly ((text: string) => string)[] = [
   (text) => `${text} ; E9 (G1 E5)`,
   (text) => `${text};`,
   (text) => `${text}   `,
-  (text) => `${text} E`.replace(/ E$/, ' F600'),
+  (text) => `${text} F600`,
   (text) => text.replace(/^G1 /, 'G01 '),
   (text) => text.replace(/\.([0-9]+)/, '.$1.$1'),
   (text) => text.replace(/(\d) /, '$1 , '),
   (text) => `${text} T1`,
 ]
 
+const mutator = fc.oneof(
+  { weight: 4, arbitrary: fc.constant((text: string) => text) },
+  { weight: 1, arbitrary: fc.constantFrom(...mutators) },
+)
 const mutated: fc.Arbitrary<string> = fc
-  .tuple(anyLine, fc.option(fc.constantFrom(...mutators), { freq: 4 }))
-  .map(([text, mutate]) => (mutate ? mutate(text) : text))
+  .tuple(anyLine, mutator)
+  .map(([text, mutate]) => mutate(text))
 
 const block: fc.Arbitrary<readonly string[]> = fc.array(mutated, { maxLength: 12 })
 
@@ -173,7 +177,7 @@ export const randomProgram: fc.Arbitrary<Uint8Array> = fc
     fc.constantFrom('', '', '', '\ufeff'),
     fc.constantFrom('G28', 'M83', 'G90'),
     fc.array(part, { minLength: 1, maxLength: 8 }),
-    fc.option(fatal, { freq: 9 }),
+    fc.oneof({ weight: 8, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: fatal }),
   )
   .map(([end, last, mark, first, parts, stop]) => {
     const lines = [first, ...parts.flat(), ...(stop === null ? [] : [stop])]

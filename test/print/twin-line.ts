@@ -59,10 +59,13 @@ export const firstCommand = (text: string): string | undefined => {
 const number = String.raw`[+-]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)`
 const exponent = String.raw`(?:(?<=[0-9])[Ee][+-]?[0-9]+)?`
 
-/** Every letter of a stretch of code with the numbers behind it. */
+/**
+ * Every letter of a stretch of code with the numbers behind it. What stands in braces is one value,
+ * whatever letters it has.
+ */
 export const lexWords = (code: string, exponents: boolean): readonly Word[] => {
   const one = exponents ? `${number}${exponent}` : number
-  const word = new RegExp(`([A-Za-z])[ \\t]*(?:(${one}(?::${one})*)|(\\{))?`, 'g')
+  const word = new RegExp(`([A-Za-z])[ \\t]*(?:(${one}(?::${one})*)|(\\{[^}]*\\}?))?`, 'g')
   return [...code.matchAll(word)].map((match) => ({
     letter: match[1]!.toUpperCase(),
     values: (match[2] ?? '').split(':').filter(Boolean).map(Number),

@@ -16,8 +16,11 @@ export const feedBudget = 1e12
 export const toolBudget = 32
 const usualDiameter_mm = 1.75
 
-/** The number of a word, when it has one. */
-const numberOf = (word: Word | undefined): number | undefined => word?.values[0]
+/** The number of a setting; one without bounds is as good as none. */
+const numberOf = (word: Word | undefined): number | undefined => {
+  const value = word?.values[0]
+  return Number.isFinite(value) ? value : undefined
+}
 
 /** A number of E that no reel could follow ends the reading. */
 const checked = (value: number | undefined): number | undefined => {
@@ -166,10 +169,10 @@ export class Machine {
   }
 
   private askedByDrive(command: Command): readonly (readonly [number, number])[] {
-    const bare = command.all.find((word) => word.letter === 'E' && word.values.length === 0)
-    if (bare) throw new Unreadable(bare.expression ? 'expression' : 'e_without_number')
     const word = command.words.get('E')
     if (!word) return []
+    if (word.expression) throw new Unreadable('expression')
+    if (word.values.length === 0) throw new Unreadable('e_without_number')
     const values = this.family.id === 'meta' ? word.values : word.values.slice(0, 1)
     const scaled = values.map((value) => checked(value)! * this.eScale)
     if (!this.eIsRelative) {
@@ -215,7 +218,7 @@ export class Machine {
   private setPosition(command: Command): void {
     const word = command.words.get('E')
     if (word?.expression) throw new Unreadable('expression')
-    const value = checked(numberOf(word))
+    const value = checked(word?.values[0])
     if (value !== undefined) this.e = value * this.eScale
     else if (word && this.family.g92BareEZeroesE) this.e = 0
     else if (command.all.length === 0 && this.family.bareG92ZeroesE) this.e = 0

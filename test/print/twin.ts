@@ -157,7 +157,10 @@ const runOther = (
 }
 
 const toolsOf = ({ net, peak, snapshots }: Run): ReadonlyMap<number, TwinTool> => {
-  const tools = [...net.keys()].toSorted((a, b) => a - b)
+  // A tool whose feeds cancel to nothing, and never stood above nothing, is no tool of the print.
+  const tools = [...net.keys()]
+    .filter((tool) => net.get(tool) !== 0 || peak.get(tool) !== 0)
+    .toSorted((a, b) => a - b)
   return new Map(
     tools.map((tool) => [
       tool,
