@@ -11,6 +11,7 @@ export {
   marginal,
   meanOf,
 } from './joint-normal.ts'
+export { keepAbove } from './keep-above.ts'
 export { normalCdf, normalDensity, normalQuantile, normalUpperTail } from './normal.ts'
 export {
   type Observation,

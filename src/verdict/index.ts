@@ -1,5 +1,6 @@
 export type { ChangePoint } from './change-point.ts'
 export type { DrawAlternative } from './draw-alternative.ts'
+export { drawOfReading } from './draw-of-reading.ts'
 export {
   availableDraw,
   chanceAt,

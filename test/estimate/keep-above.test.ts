@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest'
-import { condition, covarianceOf, jointNormal, marginal } from '../../src/estimate/index.ts'
-import { keepAbove } from '../../src/estimate/keep-above.ts'
+import {
+  condition,
+  covarianceOf,
+  jointNormal,
+  keepAbove,
+  marginal,
+} from '../../src/estimate/index.ts'
 
 const a = { terms: { a: 1 } }
 const b = { terms: { b: 1 } }

@@ -1,12 +1,23 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { defaultPriors, netOf, tareOf } from '../../src/estimate/index.ts'
 import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
 import { judge, nextMeasures, type VerdictInput } from '../../src/verdict/index.ts'
+import { measures } from '../../src/verdict/measure.ts'
 import { SeededRandom } from '../estimate/seeded-random.ts'
 import { believe, pla, reelOf, weighing } from './bench-reels.ts'
 
 const draw = [{ weight: 1, peak_mm: 62_000 }]
 const idsOf = (input: VerdictInput): readonly string[] => nextMeasures(input).map(({ id }) => id)
+
+describe('the measures', () => {
+  const page = readFileSync(new URL('../../docs/method/verdict.md', import.meta.url), 'utf8')
+
+  it.each(measures)('$id stands in the method page with its minutes', ({ id, effort_min }) => {
+    const row = page.split('\n').find((line) => line.startsWith(`| \`${id}\` |`))
+    expect(row?.split('|').at(-2)?.trim()).toBe(String(effort_min))
+  })
+})
 
 describe('the next measurement', () => {
   it('is none when the call is settled', () => {

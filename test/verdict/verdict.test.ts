@@ -6,6 +6,7 @@ import {
   callOf,
   chanceAt,
   type DrawAlternative,
+  drawOfReading,
   judge,
   judgePrint,
   marginModel,
@@ -215,6 +216,41 @@ describe('alternatives', () => {
     const verdict = judge({ belief, draw: [sixtyTwoMetres] })
     expect(verdict.alternatives).toEqual([])
     expect(verdict.neededDraw_mm.u).toBe(0)
+  })
+})
+
+describe('the draw of a reading', () => {
+  const { alternative } = steadyPrint(10, 1000)
+  const tool = {
+    tool: 1,
+    net_mm: 10_000,
+    peak_mm: 10_000,
+    startMacro_mm: 0,
+    layerEnd_mm: alternative.layerEnd_mm!,
+    curve: alternative.curve!,
+  }
+
+  it('has one alternative for each group of families, weighed by their number', () => {
+    const draw = drawOfReading(
+      {
+        families: [
+          { families: ['community', 'community-1', 'meta'], tools: [tool] },
+          { families: ['host'], tools: [{ ...tool, peak_mm: 11_000 }] },
+          { families: ['textfile'], tools: [] },
+        ],
+      },
+      1,
+    )
+    expect(draw.map(({ weight, peak_mm }) => [weight, peak_mm])).toEqual([
+      [3, 10_000],
+      [1, 11_000],
+      [1, 0],
+    ])
+    expect(draw[0]).toMatchObject({ label: 'community, community-1, meta', curve: tool.curve })
+    const verdict = judge({ belief: reel(30, 1), draw })
+    expect(verdict.alternatives.map((one) => one.weight)).toEqual([0.6, 0.2, 0.2])
+    // One group feeds nothing with this tool and so has no layer ends to speak of.
+    expect(verdict.changeBefore).toBeNull()
   })
 })
 
