@@ -15,7 +15,7 @@ import {
   millimetres,
 } from '../../src/units/index.ts'
 import { availableDraw, judge, marginModel, unknownPrinter } from '../../src/verdict/index.ts'
-import { SeededRandom } from '../estimate/seeded-random.ts'
+import { SeededRandom } from '../seeded-random.ts'
 
 // True reels are drawn from the priors, seen through the errors the model knows of, and judged; then
 // the print is run. What is not drawn from the model: a reel has been fed between nothing and all of

@@ -10,7 +10,7 @@ import {
   marginAt,
   neededAt,
 } from '../../src/verdict/index.ts'
-import { SeededRandom } from '../estimate/seeded-random.ts'
+import { SeededRandom } from '../seeded-random.ts'
 import { exactPrinter } from './bench-reels.ts'
 
 const model: MarginModel = {

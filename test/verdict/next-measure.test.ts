@@ -4,7 +4,7 @@ import { defaultPriors, netOf, tareOf } from '../../src/estimate/index.ts'
 import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
 import { judge, nextMeasures, type VerdictInput } from '../../src/verdict/index.ts'
 import { measures } from '../../src/verdict/measure.ts'
-import { SeededRandom } from '../estimate/seeded-random.ts'
+import { SeededRandom } from '../seeded-random.ts'
 import { believe, pla, reelOf, weighing } from './bench-reels.ts'
 
 const draw = [{ weight: 1, peak_mm: 62_000 }]
