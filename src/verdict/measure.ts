@@ -24,6 +24,11 @@ export interface Measure {
   readonly id: string
   /** What to do, in a sentence. */
   readonly instruction: string
+  /**
+   * Observation that this measurement would only repeat: what is wrong with the first (carriers of a
+   * make that differ, calipers that read high) is wrong with the second too, so it is not offered.
+   */
+  readonly repeats?: string
   /** Hands-on time, minutes: common practice, no source. */
   readonly effort_min: number
   /** The error variances and what would be seen; the values themselves do not matter. */
@@ -67,6 +72,7 @@ export const measures: readonly Measure[] = [
   {
     id: 'weigh_empty_carrier',
     instruction: 'Weigh an empty carrier of the same make and give it as the tare.',
+    repeats: 'empty_carrier',
     effort_min: 3,
     rows: ({ belief, priors }) => [
       {
@@ -78,6 +84,7 @@ export const measures: readonly Measure[] = [
   {
     id: 'calipers',
     instruction: `Measure the diameter with calipers at ${caliperPlaces} places about a metre apart, twice at each, square to each other.`,
+    repeats: 'calipers',
     effort_min: 5,
     rows: ({ belief }) => {
       const diameter = Math.sqrt(marginal(belief.joint, belief.area).value / (Math.PI / 4))

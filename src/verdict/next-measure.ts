@@ -63,7 +63,9 @@ export const nextMeasures = (
   const before = marginsOf(input, printer, draw, joint)
   if (callOf(mixedChance(draw, before), confidence) !== 'close') return []
   const spreadBefore = mixedOf(draw, before).u
-  const found = measures.map((measure): NextMeasure => {
+  const made = new Set(belief.used.map(({ id }) => id))
+  const open = measures.filter(({ repeats }) => repeats === undefined || !made.has(repeats))
+  const found = open.map((measure): NextMeasure => {
     const after = marginsOf(input, printer, draw, afterwards(measure, context))
     const marginSd = grams(mixedOf(draw, after).u)
     const settles = settledChance(draw, before, after, confidence)

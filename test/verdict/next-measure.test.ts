@@ -38,6 +38,8 @@ describe('the next measurement', () => {
     expect(ids).toContain('weigh_cut_metre')
     expect(ids).toContain('weigh_around_a_print')
     expect(ids).not.toContain('weigh_reel')
+    // One more carrier of the make would not be this one either.
+    expect(ids).not.toContain('weigh_empty_carrier')
   })
 
   it('is a weighing when the net mass comes from the winding alone', () => {
