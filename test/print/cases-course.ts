@@ -176,6 +176,11 @@ const stops: readonly Case[] = [
     stops: [],
   },
   {
+    name: 'an M word in a command that is not read is no stop',
+    code: relative('M900 K0.0 L1000.0 M1.0', 'M1002 action M0', 'G1 E1'),
+    stops: [],
+  },
+  {
     name: 'M25 is not M250',
     code: relative('M250', 'M2500', 'M226', 'G1 E1'),
     stops: [{ kind: 'pause', line: 4, layer: 0, draw: 0 }],
@@ -363,6 +368,13 @@ const layers: readonly Case[] = [
     layerEnd: { 0: [8.5, 10.5] },
   },
   {
+    name: 'two layers, then G92 E0: printing, however small the print',
+    code: relative('G28', ...bars(0.2, 0.4), 'G92 E0', ...bars(0.6)),
+    heights: [0.2, 0.4, 0.6],
+    startMacro: { 0: 0 },
+    layerEnd: { 0: [2, 4, 6] },
+  },
+  {
     name: 'an arc, then G92 E0: printing',
     code: relative('G1 Z0.2', 'G2 X5 Y5 I2 J2 E1', 'G92 E0', ...bars(0.4)),
     heights: [0.2, 0.4],
@@ -375,17 +387,17 @@ const layers: readonly Case[] = [
     startMacro: { 0: 11 },
   },
   {
-    name: 'sixty-three moves, then G28: setting up',
-    code: relative('G1 Z0.2', ...strokes(63), 'G28', ...bars(0.4)),
+    name: 'sixty-four moves, then G28: setting up',
+    code: relative('G1 Z0.2', ...strokes(64), 'G28', ...bars(0.4)),
     heights: [0.4],
-    startMacro: { 0: 31.5 },
+    startMacro: { 0: 32 },
   },
   {
-    name: 'sixty-four moves, then G28: printing',
-    code: relative('G1 Z0.2', ...strokes(64), 'G28', ...bars(0.4)),
+    name: 'sixty-five moves, then G28: printing',
+    code: relative('G1 Z0.2', ...strokes(65), 'G28', ...bars(0.4)),
     heights: [0.2, 0.4],
     startMacro: { 0: 0 },
-    layerEnd: { 0: [32, 34] },
+    layerEnd: { 0: [32.5, 34.5] },
   },
   {
     name: 'M109 in the middle of a print is not setting up, nor the G92 behind it',
@@ -400,7 +412,7 @@ const layers: readonly Case[] = [
       startMacro: { 0: 10 },
     }),
   ),
-  ...['M104 S200', 'M140 S60', 'T100', 'G92 X0', 'G90', 'G21'].map(
+  ...['M104 S200', 'M140 S60', 'T100', 'T0', 'G92 X0', 'G92 E', 'G90', 'G21'].map(
     (line): Case => ({
       name: `not setting up: ${line}`,
       code: relative('G1 Z0.2', ...strokes(5), line, ...bars(0.4)),
@@ -409,14 +421,22 @@ const layers: readonly Case[] = [
       startMacro: { 0: 0 },
     }),
   ),
-  ...['M82', 'M83', 'T0', 'T1', 'G92 E0'].map(
+  ...['M83', 'G92 E0', 'G92 X1 E5'].map(
     (line): Case => ({
       name: `setting up, soon after the start: ${line}`,
-      code: relative('G1 Z0.2', ...strokes(5), line, 'M83', 'T0', ...bars(0.4)),
+      code: relative('G1 Z0.2', ...strokes(5), line, ...bars(0.4)),
       heights: [0.4],
       startMacro: { 0: 2.5 },
     }),
   ),
+  {
+    // E stands at 2.5 when it becomes absolute.
+    name: 'setting up, soon after the start: M82',
+    code: relative('G1 Z0.2', ...strokes(5), 'M82', 'G1 Z0.4', 'G1 X30 E9'),
+    draw: { all: { 0: 9 } },
+    heights: [0.4],
+    startMacro: { 0: 2.5 },
+  },
   {
     name: 'a raft',
     // Thick lines first, then layers that do not divide evenly.

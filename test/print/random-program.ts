@@ -54,7 +54,7 @@ const settings: fc.Arbitrary<string> = fc.oneof(
   line('M221 D', tool, ' S', fc.integer({ min: 50, max: 150 })),
   oneOf('M221', 'M221 S', 'M221 X Y', 'M221 T'),
   oneOf('M200 D1.75', 'M200 D0', 'M200 S1', 'M200 S0', 'M200 D2.85 S0', 'M200 D1.75 S1'),
-  oneOf('M200 D1.75:2.85', 'M200 T1 D2.85', 'M200 P1 D2.85', 'M200 D-1', 'M200'),
+  oneOf('M200 D1.75:2.85', 'M200 T1 D2.85', 'M200 P1 D2.85', 'M200 D-1', 'M200', 'M200 D'),
   line('M207 S', shortPull),
   line('M207 S', shortPull, ' R0.25'),
   oneOf('M208 S0.5', 'M208 S-0.1', 'M209 S1'),

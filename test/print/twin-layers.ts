@@ -25,7 +25,7 @@ const usualStep = 0.2
 /** Steps are differences of decimal heights; this is far above their rounding. */
 const rounding = 1e-9
 
-const straightMovesOfSettingUp = 16
+const movesOfPreparing = 16
 const movesOfSettingUp = 64
 
 /** Section 6 of the method, one move after another. */
@@ -35,7 +35,7 @@ export class LayerFinder {
   forgotten = 0
   private step = usualStep
   private extrudingMoves = 0
-  private straightSinceHeat = 0
+  private movesSinceHeat = 0
   private arcsSinceHeat = 0
   private path_mm = 0
   private climbing_mm = 0
@@ -45,8 +45,8 @@ export class LayerFinder {
     if (!(motion.feed_mm > 0 && (motion.travels || motion.arc))) return
     const climbs = motion.toHeight > motion.fromHeight
     this.extrudingMoves += 1
+    this.movesSinceHeat += 1
     if (motion.arc) this.arcsSinceHeat += 1
-    else this.straightSinceHeat += 1
     this.path_mm += motion.path_mm
     if (climbs) this.climbing_mm += motion.path_mm
 
@@ -83,17 +83,16 @@ export class LayerFinder {
 
   /** Homing, probing, waiting for heat. */
   heatOrHome(): void {
-    if (this.extrudingMoves >= movesOfSettingUp) return
-    this.straightSinceHeat = 0
+    if (this.extrudingMoves > movesOfSettingUp) return
+    this.movesSinceHeat = 0
     this.arcsSinceHeat = 0
     this.forget()
   }
 
-  /** G92 with E, M82, M83, a tool. */
+  /** G92 with an E number, M82, M83. */
   prepare(): void {
-    if (this.arcsSinceHeat === 0 && this.straightSinceHeat <= straightMovesOfSettingUp) {
-      this.forget()
-    }
+    const few = this.arcsSinceHeat === 0 && this.movesSinceHeat <= movesOfPreparing
+    if (few && this.layers.length <= 1) this.forget()
   }
 
   get spiral(): boolean {

@@ -180,7 +180,7 @@ export class Machine {
       this.e = scaled[0]!
       return [[this.tool, asked]]
     }
-    this.e += scaled.reduce((sum, value) => sum + value, 0)
+    this.e += scaled[0]!
     return scaled.length === 1
       ? [[this.tool, scaled[0]!]]
       : scaled.map((value, drive) => [drive, value] as const)
@@ -271,6 +271,7 @@ export class Machine {
     const word = command.words.get('D')
     const diameter = numberOf(word)
     const given = diameter !== undefined && diameter > 0
+    const none = word !== undefined && !given
     const onOff = numberOf(command.words.get('S'))
     switch (this.family.volumetric) {
       case 'none':
@@ -279,8 +280,7 @@ export class Machine {
         const tool = this.toolOf(command, 'T')
         if (tool === undefined) return
         if (given) this.diameter.set(tool, diameter)
-        const off = onOff === 0 || diameter === 0 || (word && diameter === undefined)
-        if (off) this.volumetric = false
+        if (onOff === 0 || none) this.volumetric = false
         else if (given || onOff !== undefined) this.volumetric = true
         return
       }
@@ -289,7 +289,7 @@ export class Machine {
         if (tool === undefined) return
         if (given) this.diameter.set(tool, diameter)
         if (given) this.volumetric = true
-        else if (diameter === 0) this.volumetric = false
+        else if (none) this.volumetric = false
         return
       }
       case 'colon-list': {
@@ -303,7 +303,7 @@ export class Machine {
             if (value > 0) this.diameter.set(drive, value)
         }
         const some = list.some((value) => value > 0)
-        if (onOff === 0 || diameter === 0) this.volumetric = false
+        if (onOff === 0 || none) this.volumetric = false
         else if (some || onOff !== undefined) this.volumetric = true
         return
       }
@@ -312,7 +312,7 @@ export class Machine {
         if (tool === undefined) return
         if (given) this.diameter.set(tool, diameter)
         if (given) this.volumetric = true
-        else if (diameter === 0) this.volumetric = false
+        else if (none) this.volumetric = false
       }
     }
   }

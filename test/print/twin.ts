@@ -90,8 +90,8 @@ const stopKind = (name: string): TwinStop['kind'] | undefined => {
 
 const tellFinder = (finder: LayerFinder, { name, words }: Command): void => {
   if (['G28', 'M109', 'M190', 'M191', 'M116'].includes(name) || isProbing(name)) finder.heatOrHome()
-  else if ((name === 'G92' && words.has('E')) || name === 'M82' || name === 'M83') finder.prepare()
-  else if (name.startsWith('T') && /^T[0-9]{1,2}$/.test(name)) finder.prepare()
+  else if (name === 'M82' || name === 'M83') finder.prepare()
+  else if (name === 'G92' && words.get('E')?.values[0] !== undefined) finder.prepare()
 }
 
 const runReference = (
