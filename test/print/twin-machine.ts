@@ -208,10 +208,10 @@ export class Machine {
     for (const [drive, mm] of feeds) this.feed(drive, mm)
   }
 
-  /** An axis number in mm; one of 1e9 and more is as good as not written. */
+  /** An axis number in mm; one without bounds is as good as not written. */
   private axis(command: Command, letter: 'X' | 'Y' | 'Z'): number | undefined {
     const value = command.words.get(letter)?.values[0]
-    if (value === undefined || !(Math.abs(value) < wordBudget)) return undefined
+    if (value === undefined || !Number.isFinite(value)) return undefined
     return this.inch ? value * 25.4 : value
   }
 
