@@ -13,16 +13,17 @@ const near = (a: number, b: number): boolean =>
 const nearRows = (a: readonly number[], b: readonly number[]): boolean =>
   a.length === b.length && a.every((value, at) => near(value, b[at] ?? Number.NaN))
 
+const codeOf = (result: TwinResult): string => (result.ok ? 'read' : result.code)
+
 const toolDisagreements = (
   family: string,
   fast: readonly ToolReading[],
   twin: ReadonlyMap<number, TwinTool>,
 ): readonly string[] => {
   const found: string[] = []
-  const numbers = fast.map(({ tool }) => tool)
-  if (`${numbers}` !== `${[...twin.keys()]}`) {
-    found.push(`${family} tools: fast ${numbers}, twin ${[...twin.keys()]}`)
-  }
+  const numbers = fast.map(({ tool }) => tool).join(' ')
+  const wanted = [...twin.keys()].join(' ')
+  if (numbers !== wanted) found.push(`${family} tools: fast ${numbers}, twin ${wanted}`)
   for (const got of fast) {
     const want = twin.get(got.tool)
     if (!want) continue
@@ -32,7 +33,9 @@ const toolDisagreements = (
     }
     const rows = [...got.layerEnd_mm]
     if (!nearRows(rows, want.layerEnd_mm)) {
-      found.push(`${family} T${got.tool} layerEnd_mm: fast ${rows}, twin ${want.layerEnd_mm}`)
+      found.push(
+        `${family} T${got.tool} layerEnd_mm: fast ${rows.join(' ')}, twin ${want.layerEnd_mm.join(' ')}`,
+      )
     }
   }
   return found
@@ -46,8 +49,7 @@ export const disagreements = (fast: Outcome<PrintReading>, twin: TwinResult): re
   }
   const got = asTwin(fast)
   if (!got.ok || !twin.ok) {
-    const code = (result: TwinResult): string => (result.ok ? 'read' : result.code)
-    same('refusal', code(got), code(twin), code(got) === code(twin))
+    same('refusal', codeOf(got), codeOf(twin), codeOf(got) === codeOf(twin))
     return found
   }
 

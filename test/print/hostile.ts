@@ -7,14 +7,21 @@ import { type Case, program } from './case.ts'
 export interface HostileCase extends Case {
   /** Nothing when the input must be read. */
   readonly refusal?: { readonly code: string; readonly line?: number }
+  /** One reading takes seconds: read once, and not cut. */
+  readonly slow?: boolean
 }
 
 /** One byte for each character. */
 const latin1 = (text: string): Uint8Array => Uint8Array.from(text, (char) => char.charCodeAt(0))
 const joined = (...parts: readonly Uint8Array[]): Uint8Array =>
-  Uint8Array.from(parts.flatMap((part) => [...part]))
+  Uint8Array.from(parts.flatMap((part) => Array.from(part)))
 const utf16 = (text: string, bigEndian: boolean): Uint8Array =>
-  latin1([...text].map((char) => (bigEndian ? `\0${char}` : `${char}\0`)).join(''))
+  latin1(
+    text
+      .split('')
+      .map((char) => (bigEndian ? `\0${char}` : `${char}\0`))
+      .join(''),
+  )
 
 const relative = (...lines: readonly string[]): string => program('M83', ...lines)
 const refused = (
@@ -191,6 +198,7 @@ const budgets: readonly HostileCase[] = [
       'too_many_layers',
     ),
     options: { firmware: 'community' },
+    slow: true,
   },
 ]
 
@@ -227,21 +235,30 @@ const loops: readonly HostileCase[] = [
     relative('M808 L2', ...Array<string>(90).fill(`;${long}`), 'M808', 'G1 E1'),
     'loop_too_long',
   ),
-  refused(
-    'loops of a hundred, five deep',
-    relative(...Array<string>(5).fill('M808 L100'), 'G1 E1', ...Array<string>(5).fill('M808')),
-    'too_many_lines',
-  ),
-  refused(
-    'a thousand million times',
-    relative('M808 L1000000000', 'G1 E1', 'M808'),
-    'too_many_lines',
-  ),
-  refused(
-    'a number of times with 400 digits',
-    relative(`M808 L${'9'.repeat(400)}`, 'G1 E1', 'M808'),
-    'too_many_lines',
-  ),
+  {
+    ...refused(
+      'loops of a hundred, five deep',
+      relative(...Array<string>(5).fill('M808 L100'), 'G1 E1', ...Array<string>(5).fill('M808')),
+      'too_many_lines',
+    ),
+    slow: true,
+  },
+  {
+    ...refused(
+      'a thousand million times',
+      relative('M808 L1000000000', 'G1 E1', 'M808'),
+      'too_many_lines',
+    ),
+    slow: true,
+  },
+  {
+    ...refused(
+      'a number of times with 400 digits',
+      relative(`M808 L${'9'.repeat(400)}`, 'G1 E1', 'M808'),
+      'too_many_lines',
+    ),
+    slow: true,
+  },
   refused(
     'an error in a loop is in its first round',
     relative('M808 L3', 'G1 E1', 'G1 X1 E', 'M808'),

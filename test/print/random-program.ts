@@ -3,7 +3,7 @@
  * that writes a line in a way some file somewhere does. Heights lie on a grid of 0.05 mm so that no
  * difference falls on the 0.02 mm that separates layers.
  */
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import type { ReadOptions } from '../../src/print/index.ts'
 
 const decimals = (low: number, high: number, places: number): fc.Arbitrary<string> =>
@@ -72,9 +72,30 @@ const course: fc.Arbitrary<string> = fc.oneof(
 )
 
 const texts: fc.Arbitrary<string> = oneOf(
-  ...['', ';', '; a comment E5', 'M117 E500 G1 E5', 'M1006 A0 B0 E37', 'Moving E5 now', '(E5)'],
-  ...['%', '/G1 E5', 'START_BENCH E=5', 'M98 P"x.g"', 'if true', 'G4 P100', 'M73 P5', 'X5 E5'],
-  ...['M106 S255', 'G1.5 E9', 'G-1 E9', 'E5', 'G', '*', 'N7', '\u00e9 E5', 'g12 e5'],
+  '',
+  ';',
+  '; a comment E5',
+  'M117 E500 G1 E5',
+  'M1006 A0 B0 E37',
+  'Moving E5 now',
+  '(E5)',
+  '%',
+  '/G1 E5',
+  'START_BENCH E=5',
+  'M98 P"x.g"',
+  'if true',
+  'G4 P100',
+  'M73 P5',
+  'X5 E5',
+  'M106 S255',
+  'G1.5 E9',
+  'G-1 E9',
+  'E5',
+  'G',
+  '*',
+  'N7',
+  '\u00e9 E5',
+  'g12 e5',
 )
 
 const odd: fc.Arbitrary<string> = fc.oneof(
@@ -144,8 +165,8 @@ const loop = (body: fc.Arbitrary<readonly string[]>): fc.Arbitrary<readonly stri
     .tuple(fc.integer({ min: 1, max: 3 }), fc.boolean(), body)
     .map(([times, named, lines]) =>
       named
-        ? [`SDCARD_LOOP_BEGIN COUNT=${times}`, ...lines, 'SDCARD_LOOP_END']
-        : [`M808 L${times}`, ...lines, 'M808'],
+        ? [`SDCARD_LOOP_BEGIN COUNT=${times}`].concat(lines, 'SDCARD_LOOP_END')
+        : [`M808 L${times}`].concat(lines, 'M808'),
     )
 
 /** A small print: strokes at rising heights, in relative or absolute E. */
@@ -156,10 +177,11 @@ const layers: fc.Arbitrary<readonly string[]> = fc
     fc.integer({ min: 2, max: 20 }),
   )
   .map(([count, step, strokes]) =>
-    Array.from({ length: count }, (_, layer) => [
-      `G1 Z${((layer + 1) * step * 0.05).toFixed(2)}`,
-      ...Array.from({ length: strokes }, (__, at) => `G1 X${at % 2 === 0 ? 20 : 0} E0.5`),
-    ]).flat(),
+    Array.from({ length: count }, (_, layer) =>
+      [`G1 Z${((layer + 1) * step * 0.05).toFixed(2)}`].concat(
+        Array.from({ length: strokes }, (__, at) => `G1 X${at % 2 === 0 ? 20 : 0} E0.5`),
+      ),
+    ).flat(),
   )
 
 const part: fc.Arbitrary<readonly string[]> = fc.oneof(
@@ -175,23 +197,20 @@ export const randomProgram: fc.Arbitrary<Uint8Array> = fc
     fc.constantFrom('\n', '\n', '\n', '\r\n', '\r'),
     fc.boolean(),
     fc.constantFrom('', '', '', '\ufeff'),
-    fc.constantFrom('G28', 'M83', 'G90'),
+    oneOf('G28', 'M83', 'G90'),
     fc.array(part, { minLength: 1, maxLength: 8 }),
     fc.oneof({ weight: 8, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: fatal }),
   )
   .map(([end, last, mark, first, parts, stop]) => {
-    const lines = [first, ...parts.flat(), ...(stop === null ? [] : [stop])]
+    const lines = [first].concat(parts.flat(), stop ?? [])
     return new TextEncoder().encode(`${mark}${lines.join(end)}${last ? end : ''}`)
   })
 
-export const randomOptions: fc.Arbitrary<ReadOptions> = fc
-  .tuple(
-    fc.option(fc.constantFrom('community', 'community-1', 'meta', 'host', 'textfile'), { freq: 2 }),
-    fc.constantFrom('code', 'code', 'code', 'mm', 'mm3'),
-    fc.constantFrom(undefined, 1.75, 2.85),
-  )
-  .map(([firmware, eUnit, diameter_mm]) => ({
-    ...(firmware === null ? {} : { firmware }),
-    eUnit,
-    ...(diameter_mm === undefined ? {} : { diameter_mm }),
-  }))
+export const randomOptions: fc.Arbitrary<ReadOptions> = fc.record(
+  {
+    firmware: fc.constantFrom('community', 'community-1', 'meta', 'host', 'textfile'),
+    eUnit: fc.constantFrom('code', 'code', 'code', 'mm', 'mm3'),
+    diameter_mm: fc.constantFrom(1.75, 2.85),
+  },
+  { requiredKeys: [] },
+)

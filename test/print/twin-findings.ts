@@ -4,11 +4,24 @@ import { closesLoop, loopOpening } from './twin-loops.ts'
 import type { ProgramText } from './twin-text.ts'
 
 const known = new Set([
-  ...['SDCARD_LOOP_BEGIN', 'SDCARD_LOOP_END', 'PAUSE', 'CANCEL_PRINT', 'ACTIVATE_EXTRUDER'],
-  ...['SAVE_GCODE_STATE', 'RESTORE_GCODE_STATE', 'SET_RETRACTION', 'SET_GCODE_OFFSET'],
-  ...['FORCE_MOVE', 'SYNC_EXTRUDER_MOTION', 'SET_EXTRUDER_ROTATION_DISTANCE'],
+  'SDCARD_LOOP_BEGIN',
+  'SDCARD_LOOP_END',
+  'PAUSE',
+  'CANCEL_PRINT',
+  'ACTIVATE_EXTRUDER',
+  'SAVE_GCODE_STATE',
+  'RESTORE_GCODE_STATE',
+  'SET_RETRACTION',
+  'SET_GCODE_OFFSET',
+  'FORCE_MOVE',
+  'SYNC_EXTRUDER_MOTION',
+  'SET_EXTRUDER_ROTATION_DISTANCE',
 ])
-const alwaysUnfollowed = ['FORCE_MOVE', 'SYNC_EXTRUDER_MOTION', 'SET_EXTRUDER_ROTATION_DISTANCE']
+const alwaysUnfollowed = new Set([
+  'FORCE_MOVE',
+  'SYNC_EXTRUDER_MOTION',
+  'SET_EXTRUDER_ROTATION_DISTANCE',
+])
 
 export const isKnownName = (name: string): boolean => known.has(name)
 
@@ -21,10 +34,10 @@ const lineFindings = (text: string): readonly string[] => {
 
   if (loopOpening(text) !== undefined || closesLoop(text)) found.push('loop')
   if (named) {
-    if (alwaysUnfollowed.includes(named.name)) found.push('feed_not_followed')
+    if (alwaysUnfollowed.has(named.name)) found.push('feed_not_followed')
     if (
       named.name === 'SET_GCODE_OFFSET' &&
-      [...named.values.keys()].some((key) => /^E/.test(key))
+      [...named.values.keys()].some((key) => key.startsWith('E'))
     ) {
       found.push('feed_not_followed')
     }

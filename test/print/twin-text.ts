@@ -36,9 +36,13 @@ const isControl = (char: string): boolean => char < ' ' && !'\t\n\v\f\r'.include
 const looksLikeUtf16 = (head: string): boolean => {
   if (head.startsWith('\xff\xfe') || head.startsWith('\xfe\xff')) return true
   if (head.length < 4) return false
-  const nuls = [0, 0]
-  for (let i = 0; i < head.length; i++) if (head[i] === '\0') nuls[i % 2]! += 1
-  const [even, odd] = nuls as [number, number]
+  let even = 0
+  let odd = 0
+  for (let at = 0; at < head.length; at++) {
+    if (head[at] !== '\0') continue
+    if (at % 2 === 0) even += 1
+    else odd += 1
+  }
   return Math.min(even, odd) === 0 && Math.max(even, odd) >= head.length / 4
 }
 
@@ -47,7 +51,7 @@ const looksForeign = (head: string): boolean => {
   const text = head.replace(/^\xef\xbb\xbf/, '').trimStart()
   if (text.startsWith('<')) return true
   if (/^solid\b/.test(text) && head.includes('facet normal')) return true
-  const controls = [...head].filter(isControl).length
+  const controls = head.split('').filter(isControl).length
   return head.includes('\0') && controls >= 10 && controls * 10 > head.length
 }
 

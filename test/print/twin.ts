@@ -131,9 +131,11 @@ const runReference = (
     peak: machine.peak,
     snapshots: [...finder.layers.map((layer) => layer.drawBefore), machine.peak],
     finder,
-    stops: stops.map(({ forgotten, ...stop }) => ({
-      ...stop,
-      layer: forgotten === finder.forgotten ? stop.layer : 0,
+    stops: stops.map(({ kind, line, layer, draw_mm, forgotten }) => ({
+      kind,
+      line,
+      layer: forgotten === finder.forgotten ? layer : 0,
+      draw_mm,
     })),
   }
 }
@@ -200,19 +202,21 @@ export const twinRead = (bytes: Uint8Array, options: ReadOptions = {}): TwinResu
   const rest = others.map((family) => runOther(steps, family, options, openings))
 
   // Whatever family stumbles first stops the reading.
-  const failures = [first, ...rest].filter((run) => 'step' in run)
-  const earliest = failures.toSorted((a, b) => a.step - b.step)[0]
-  if (earliest) {
-    return earliest.line === undefined
-      ? { ok: false, code: earliest.code }
-      : { ok: false, code: earliest.code, line: earliest.line }
+  const runs: Run[] = []
+  let earliest: Failure | undefined
+  for (const run of [first, ...rest]) {
+    if (!('step' in run)) runs.push(run)
+    else if (!earliest || run.step < earliest.step) earliest = run
+  }
+  if (earliest || 'step' in first) {
+    const { code, line } = earliest ?? { code: 'none', line: undefined }
+    return line === undefined ? { ok: false, code } : { ok: false, code, line }
   }
   if (!program.lines.some((line) => firstCommand(line.text) !== undefined)) {
     return { ok: false, code: 'no_machine_code' }
   }
 
-  const { finder, stops } = first as ReferenceRun
-  const runs = [first as Run, ...rest.map((run) => run as Run)]
+  const { finder, stops } = first
   const families = [reference, ...others].map(({ id }) => id)
   const byFamily = new Map(families.map((id, at) => [id, { tools: toolsOf(runs[at]!) }] as const))
   const findingCodes = findFindings(program, families, options)
