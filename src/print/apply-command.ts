@@ -1,6 +1,6 @@
 import { type FeedState, type ToolColumn, toolColumn, toolNumbers } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
-import type { Command } from './lex-line.ts'
+import type { Command, Word } from './lex-line.ts'
 
 /** How the reader was told to take E; `code` believes the file's M200. */
 export type EUnit = 'code' | 'mm' | 'mm3'
@@ -177,45 +177,36 @@ function setFlow(state: FeedState, family: FirmwareFamily, words: Words): void {
   }
 }
 
+/** The tool that a letter names, the active one without it; null when it names none. */
+function toolNamed(state: FeedState, words: Words, letter: string): number | null {
+  const tool = valueOf(words, letter) ?? state.tool
+  return isTool(tool) ? tool : null
+}
+
 function setVolumetric(state: FeedState, family: FirmwareFamily, { words }: Command): void {
   const word = words.get('D')
   const diameter = word?.value ?? 0
-  const off = diameter <= 0
-  const switchedOff = valueOf(words, 'S') === 0
-  switch (family.volumetric) {
-    case 'S-switch':
-      if (word === undefined) {
-        const s = valueOf(words, 'S')
-        if (s !== undefined) state.volumetric = s > 0
-        return
-      }
-      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'T') ?? state.tool)
-      state.volumetric = !off && !switchedOff
-      return
-    case 'D-only':
-      if (word === undefined) return
-      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'T') ?? state.tool)
-      state.volumetric = !off
-      return
-    case 'colon-list':
-      if (word === undefined) return
-      if (word.list === undefined) {
-        if (!off) put(state, toolColumn.diameter, diameter)
-      } else {
-        word.list.forEach((each, drive) => {
-          if (each > 0) put(state, toolColumn.diameter, each, drive)
-        })
-      }
-      state.volumetric = !off && !switchedOff
-      return
-    case 'P-extruder':
-      if (word === undefined) return
-      if (!off) put(state, toolColumn.diameter, diameter, valueOf(words, 'P') ?? state.tool)
-      state.volumetric = !off
-      return
-    case 'none':
-      return
+  const given = diameter > 0 && Number.isFinite(diameter)
+  const switched = family.volumetric === 'S-switch' || family.volumetric === 'colon-list'
+  const onOff = switched ? valueOf(words, 'S') : undefined
+  if (family.volumetric === 'none') return
+  if (family.volumetric === 'colon-list') setDiameters(state, word, given)
+  else {
+    const tool = toolNamed(state, words, family.volumetric === 'P-extruder' ? 'P' : 'T')
+    if (tool === null) return
+    if (given) state.set(toolColumn.diameter, diameter, tool)
   }
+  const some = given || (word?.list?.some((each) => each > 0) ?? false)
+  if (onOff === 0 || (word !== undefined && !given)) state.volumetric = false
+  else if (some || onOff !== undefined) state.volumetric = true
+}
+
+function setDiameters(state: FeedState, word: Word | undefined, given: boolean): void {
+  if (word?.list !== undefined) {
+    word.list.forEach((each, drive) => {
+      if (each > 0) put(state, toolColumn.diameter, each, drive)
+    })
+  } else if (given) state.setAll(toolColumn.diameter, word?.value as number)
 }
 
 function isRetraction(words: Words, family: FirmwareFamily): boolean {
@@ -226,17 +217,12 @@ function isRetraction(words: Words, family: FirmwareFamily): boolean {
 }
 
 function setRetraction(state: FeedState, family: FirmwareFamily, words: Words): void {
-  switch (family.retraction) {
-    case 'M207-M208':
-    case 'M207-M208-S':
-      put(state, toolColumn.retractLength, valueOf(words, 'S'))
-      break
-    case 'M207-R':
-      put(state, toolColumn.retractLength, valueOf(words, 'S'), valueOf(words, 'P'))
-      put(state, toolColumn.retractExtra, valueOf(words, 'R'), valueOf(words, 'P'))
-      break
-    case 'named':
-      break
+  if (family.retraction === 'named') return
+  const tool = family.retraction === 'M207-R' ? valueOf(words, 'P') : undefined
+  const length = valueOf(words, 'S')
+  if (length !== undefined && length >= 0) put(state, toolColumn.retractLength, length, tool)
+  if (family.retraction === 'M207-R') {
+    put(state, toolColumn.retractExtra, valueOf(words, 'R'), tool)
   }
 }
 
@@ -275,7 +261,9 @@ function applyName(state: FeedState, family: FirmwareFamily, { name, rest }: Com
       bringBack(state, family, rest)
       break
     case 'SET_RETRACTION':
-      put(state, toolColumn.retractLength, numberOf(rest, 'RETRACT_LENGTH'))
+      if ((numberOf(rest, 'RETRACT_LENGTH') ?? 0) >= 0) {
+        put(state, toolColumn.retractLength, numberOf(rest, 'RETRACT_LENGTH'))
+      }
       put(state, toolColumn.retractExtra, numberOf(rest, 'UNRETRACT_EXTRA_LENGTH'))
       break
     default:

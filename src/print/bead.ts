@@ -14,13 +14,19 @@ export class BeadSampler {
   #sampled = 0
   #climbing = 0
 
-  /** Adds one straight extruding move: its feed and its way in X, Y and Z, mm. */
-  add(feed: number, dx: number, dy: number, dz: number): void {
+  /**
+   * Adds one straight extruding move: its feed and its way in X, Y and Z, mm.
+   *
+   * @param stands - for how many moves it stands
+   */
+  add(feed: number, dx: number, dy: number, dz: number, stands: number): void {
     const length = Math.sqrt(dx * dx + dy * dy + dz * dz)
-    const bin = Math.floor((Math.log10(feed / length) - lowestDecade) * binsPerDecade)
-    this.#weight[Math.min(bins - 1, Math.max(0, bin))]! += length
-    this.#sampled += length
-    if (dz > 0) this.#climbing += length
+    const place = Math.floor((Math.log10(feed / length) - lowestDecade) * binsPerDecade)
+    const bin = Math.min(bins - 1, Math.max(0, place))
+    const weight = length * stands
+    this.#weight[bin] = (this.#weight[bin] as number) + weight
+    this.#sampled += weight
+    if (dz > 0) this.#climbing += weight
   }
 
   /** Forgets everything: it was a start macro. */

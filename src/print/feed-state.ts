@@ -1,3 +1,5 @@
+import { numberTooLarge } from './read-stop.ts'
+
 /** Tool numbers 0…99 are tools; 100 and more are a machine's macros. */
 export const toolNumbers = 100
 
@@ -21,6 +23,8 @@ export const toolColumn = {
 export type ToolColumn = (typeof toolColumn)[keyof typeof toolColumn]
 
 const columns = 8
+/** Largest single feed believed, mm. */
+const feedBudget = 1e12
 
 /**
  * All that one firmware family remembers about feeding. Two families whose states are equal will
@@ -101,8 +105,13 @@ export class FeedState {
     return feed
   }
 
-  /** Moves `length` mm past a tool's feeder. */
+  /**
+   * Moves `length` mm past a tool's feeder.
+   *
+   * @throws ReadStop `number_too_large`
+   */
   feed(length: number, tool: number = this.tool): void {
+    if (!(Math.abs(length) < feedBudget)) throw numberTooLarge()
     const net = this.get(toolColumn.net, tool) + length
     this.set(toolColumn.net, net, tool)
     if (net > this.get(toolColumn.peak, tool)) this.set(toolColumn.peak, net, tool)

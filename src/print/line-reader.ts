@@ -9,7 +9,7 @@
  *     [blanks] [N digits] G0|G1|G2|G3 {capital letter, [-]digits[.digits], blanks} [; …|* …] end
  *     M code that does not touch the draw, a remark, an empty line
  *
- * Whatever it is not sure of (a second G, a number of ten digits, an E after a digit, the same
+ * Whatever it is not sure of (a number of ten digits, an E after a digit, the same
  * letter twice, a NUL) it hands over untouched, so the two can not disagree: `#odd` reads the plain
  * lines too, and the tests send every case through both.
  *
@@ -18,7 +18,7 @@
  * `#feedEach`. Every line that could split or join them goes through `#odd`.
  *
  * Invariant between lines: position, state and recorders describe everything before the line.
- * What must change together: `wordBits`/`#run`, `plain M codes`/`affectsDraw`, and draw.md.
+ * What must change together: `wordBits` and `#run`; listed-codes.ts and draw.md.
  *
  * Measured and rejected: regular expressions per line (12 times slower), one object per line,
  * skipping X and Y (5 % faster, but then no bead and no layer test), tables of digit pairs.
@@ -29,19 +29,22 @@ import { FeedState, toolColumn } from './feed-state.ts'
 import { FindingLog } from './finding-log.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
-import { carriesText, type Command, lexLine, type Word } from './lex-line.ts'
+import { type Command, codePart, lexLine, plainLexing, type Word } from './lex-line.ts'
+import { isListedM, isLookedInto, knownNames } from './listed-codes.ts'
 import { LoopStack } from './loop-stack.ts'
-import { ReadStop } from './read-stop.ts'
+import { numberTooLarge, ReadStop } from './read-stop.ts'
 import type { Stop } from './reading.ts'
 import { Track } from './track.ts'
 
 /** Longest line of machine code taken, bytes; remarks and texts may be longer. */
 export const lineBudget = 65_536
-const lineRunBudget = 64 * 2 ** 20
-const layerBudget = 500_000
+const lineRunBudget = 64_000_000
+const layerBudget = 200_000
 const stopBudget = 10_000
 /** Largest E number believed, mm: a thousand kilometres. */
 const numberBudget = 1e9
+/** Above this many mm to the mm³ or percent, every feed is checked. */
+const usualFactor = 1e3
 /** Rest of a longer line is dropped by some boards, bytes. */
 const shortLine = 95
 /** A single feed some boards refuse, mm. */
@@ -49,11 +52,6 @@ const longFeed = 200
 
 const powersOfTen = Float64Array.from({ length: 10 }, (_, k) => 10 ** k)
 
-/** M codes that feed, stop, heat or change how E is read; all others are skipped. */
-const affectsDraw: ReadonlySet<number> = new Set([
-  0, 1, 2, 25, 30, 82, 83, 92, 98, 109, 116, 163, 164, 165, 166, 190, 191, 200, 207, 208, 209, 221, 226, 567,
-  600, 601, 808, 810, 811, 812, 813, 814, 815, 816, 817, 818, 819,
-])
 const heatCodes: ReadonlySet<number> = new Set([109, 116, 190, 191])
 const mixingCodes: ReadonlySet<number> = new Set([163, 164, 165, 166, 567])
 
@@ -129,13 +127,11 @@ export class LineReader {
   #arcsAtHeat = 0
   #extrudingArcs = 0
   #linesRun = 0
-  readonly #reference: FirmwareFamily
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
 
   constructor(families: readonly FirmwareFamily[], eUnit: EUnit, diameter: number) {
     this.#families = families
-    this.#reference = families[0] as FirmwareFamily
     this.#eUnit = eUnit
     const state = new FeedState(diameter)
     state.volumetric = eUnit === 'mm3'
@@ -306,7 +302,7 @@ export class LineReader {
           }
         }
       } else {
-        i = this.#passOver(buf, i, start)
+        i = this.#passOver(buf, i)
         if (i < 0) break
         c = buf[i] as number
         this.line++
@@ -329,10 +325,11 @@ export class LineReader {
     hot[logicalE] = state.e
     hot[net] = state.get(toolColumn.net)
     hot[peak] = state.get(toolColumn.peak)
-    hot[due] = track.recorder().next
+    hot[due] = track.nextRow()
     hot[top] = this.layers.top
     hot[floor] = this.layers.floor
-    hot[plainAxes] = state.axesRelative || this.#axesInch ? 0 : 1
+    const plain = !state.axesRelative && !this.#axesInch && state.factor() < usualFactor
+    hot[plainAxes] = plain ? 1 : 0
   }
 
   #store(): void {
@@ -354,7 +351,8 @@ export class LineReader {
   #extruded(feed: number, dx: number, dy: number, dz: number, arc: boolean): void {
     const count = ++this.extruding
     if (arc) this.#extrudingArcs++
-    else if (count < 4096 || (count & 15) === 0) this.bead.add(feed, dx, dy, dz)
+    else if (count < 4096) this.bead.add(feed, dx, dy, dz, 1)
+    else if ((count & 15) === 0) this.bead.add(feed, dx, dy, dz, 16)
   }
 
   #record(z: number, feed: number, byte: number): void {
@@ -402,7 +400,7 @@ export class LineReader {
   }
 
   /** Passes over a remark, an empty line or an M code that does not touch the draw; −1: another. */
-  #passOver(buf: Uint8Array, from: number, start: number): number {
+  #passOver(buf: Uint8Array, from: number): number {
     let i = from
     let c = buf[i] as number
     if (c === LF || c === CR) return i
@@ -418,17 +416,8 @@ export class LineReader {
       c = buf[++i] as number
     }
     c ^= 48
-    if (i - from < 2 || i - from > 5 || affectsDraw.has(code)) return -1
-    const text = carriesText(code)
-    while (c !== LF && c !== CR && c !== 59) {
-      if (c === 0) return -1
-      // A second command on the line, where the first carries no text.
-      const opens = c === 71 || c === 77 || c === 103 || c === 109
-      if (opens && !text && ((buf[i + 1] as number) ^ 48) < 10) return -1
-      c = buf[++i] as number
-    }
-    if (i - start > lineBudget && !text) return -1
-    if (c === 59) i = afterRemark(buf, i)
+    if (i - from < 2 || i - from > 5 || c === 46 || isListedM(code)) return -1
+    i = afterRemark(buf, i)
     this.sawCommand = true
     return buf[i] === 0 ? -1 : i
   }
@@ -504,7 +493,7 @@ export class LineReader {
         line: this.line,
       })
     }
-    if (text.length > lineBudget && mayCarryCode(text)) throw tooLong(byte, this.line)
+    if (text.length > lineBudget && overBudget(text)) throw tooLong(byte, this.line)
   }
 
   #readText(text: string, buf: Uint8Array, start: number, next: number): void {
@@ -519,13 +508,14 @@ export class LineReader {
       return commands
     })
     const byte = this.base + start
-    const reference = perFamily[0] as Command[]
-    for (const command of reference) {
-      this.#remark(command, text, byte)
-      if (this.#loop(command, buf, start, next)) return
-    }
+    for (const command of perFamily[0] as Command[]) this.#remark(command, text, byte)
+    const [plain] = lexLine(text, plainLexing)
+    if (plain !== undefined && this.#loop(plain, buf, start, next)) return
     if (![...lexed.values()].some((commands) => commands.some(matters))) return
-    if ([...lexed.values()].some((commands) => commands.some(isMove))) this.#remarkMove(text, byte)
+    if ([...lexed.values()].some((commands) => commands.some(movesOrSets))) {
+      this.#remarkMove(text, byte)
+    }
+    for (const commands of lexed.values()) for (const each of commands) checkOrigin(each)
     this.#applyEach(perFamily, byte)
   }
 
@@ -565,11 +555,7 @@ export class LineReader {
       })
     }
     this.#regroup(heads)
-    for (const track of this.tracks) {
-      for (let tool = 0; tool < track.state.tools; tool++) {
-        track.record(tool, this.height, this.layers.count, byte)
-      }
-    }
+    this.#recordAll(byte)
   }
 
   #regroup(heads: readonly { family: FirmwareFamily; track: Track; state: FeedState }[]): void {
@@ -606,9 +592,8 @@ export class LineReader {
     const unit = this.#axesInch ? 25.4 : 1
     const to = (letter: string, from: number): number => {
       const value = command.words.get(letter)?.value
-      return value === undefined || value === null
-        ? from
-        : (state.axesRelative ? from : 0) + value * unit
+      if (value == null || !Number.isFinite(value)) return from
+      return (state.axesRelative ? from : 0) + value * unit
     }
     const x = to('X', hot[atX] as number)
     const y = to('Y', hot[atY] as number)
@@ -627,7 +612,15 @@ export class LineReader {
     hot[atX] = x
     hot[atY] = y
     hot[atZ] = z
-    for (const track of this.tracks) track.record(track.state.tool, z, this.layers.count, byte)
+    this.#recordAll(byte)
+  }
+
+  #recordAll(byte: number): void {
+    for (const track of this.tracks) {
+      for (let tool = 0; tool < track.state.tools; tool++) {
+        track.record(tool, this.height, this.layers.count, byte)
+      }
+    }
   }
 
   /** Units and G92 of the axes, which all families read alike. */
@@ -639,7 +632,7 @@ export class LineReader {
       const unit = this.#axesInch ? 25.4 : 1
       for (const [axis, at] of axes) {
         const value = words.get(axis)?.value
-        if (value != null) this.#hot[at] = value * unit
+        if (value != null && Number.isFinite(value)) this.#hot[at] = value * unit
       }
     }
   }
@@ -704,15 +697,10 @@ export class LineReader {
       case 'SET_EXTRUDER_ROTATION_DISTANCE':
         this.#note('feed_not_followed', byte)
         return
-      case 'ACTIVATE_EXTRUDER':
-      case 'SAVE_GCODE_STATE':
-      case 'RESTORE_GCODE_STATE':
-      case 'SET_RETRACTION':
-        this.sawCommand = true
-        return
       default:
     }
-    if (/^(?:if|elif|else|while|var|set|global|echo|abort|break|continue|skip)$/.test(name)) {
+    if (knownNames.has(name.toUpperCase())) this.sawCommand = true
+    else if (/^(?:if|elif|else|while|var|set|global|echo|abort|break|continue|skip)\b/.test(name)) {
       this.#note('meta_commands', byte)
     } else if (/^[A-Z][A-Z0-9_]{2,}$/.test(name)) this.#macro(name, byte)
   }
@@ -731,12 +719,12 @@ export class LineReader {
   /** Oddities of a move line. */
   #remarkMove(text: string, byte: number): void {
     this.sawCommand = true
-    const code = text.replace(/[;*].*$/s, '')
+    const code = codePart(text)
     if (code.length > shortLine) this.#note('long_line', byte)
-    if (/[(]/.test(code)) this.#note('bracket_on_move', byte)
-    if (/^[\s\dn]*g/.test(code)) this.#note('lower_case', byte)
+    if (code.includes('(')) this.#note('bracket_on_move', byte)
+    if (/^g|[xyze][ \t]*[+-]?[\d.]/.test(code)) this.#note('lower_case', byte)
     if (/\dE[+-]?\d/i.test(code)) this.#note('dense_e', byte)
-    if (/E[ \t]*[+-]?[\d.]*\.\d*\.\d/i.test(code)) this.#note('doubled_point', byte)
+    if (/E[ \t]*[+-]?\d*\.\d*\./i.test(code)) this.#note('doubled_point', byte)
     if (/E[^E]*E/i.test(code)) this.#note('duplicate_word', byte)
     if (/[GM]\d[^GM]*[GM]\d/i.test(code)) this.#note('two_commands', byte)
   }
@@ -765,11 +753,11 @@ export class LineReader {
     const counts = hard
       ? this.extruding <= 64
       : since <= 16 && this.#extrudingArcs === this.#arcsAtHeat && this.layers.count <= 1
+    if (!counts) return
     if (hard) {
       this.#heatedAt = this.extruding
       this.#arcsAtHeat = this.#extrudingArcs
     }
-    if (!counts) return
     this.layers.forget()
     this.bead.forget()
     for (const track of this.tracks) track.forgetLayers()
@@ -811,11 +799,14 @@ export class LineReader {
 const isMove = ({ letter, code }: Command): boolean =>
   letter === 'G' && (code === 0 || code === 1 || code === 2 || code === 3 || code === 5)
 
+const movesOrSets = (command: Command): boolean =>
+  isMove(command) || (command.letter === 'G' && command.code === 92)
+
 const drawG: ReadonlySet<number> = new Set([0, 1, 2, 3, 5, 10, 11, 20, 21, 90, 91, 92])
 
 function matters({ letter, code }: Command): boolean {
   if (letter === 'G') return drawG.has(code)
-  return letter !== 'M' || affectsDraw.has(code)
+  return letter !== 'M' || isListedM(code)
 }
 
 /** The E number of a G92, which all families take alike. */
@@ -860,12 +851,15 @@ function checkE(word: Word): void {
         'An E stands without a number; firmware differs in what it does then. The file may be damaged: export it again.',
     })
   }
-  if (Math.abs(word.value) >= numberBudget || word.list?.some((v) => Math.abs(v) >= numberBudget)) {
-    throw new ReadStop({
-      code: 'number_too_large',
-      message: 'An E number is larger than any reel. The file is damaged: export it again.',
-    })
+  if ([word.value, ...(word.list ?? [])].some((value) => !(Math.abs(value) < numberBudget))) {
+    throw numberTooLarge()
   }
+}
+
+/** A G92 may name E without a number, but not with one that is no number of E. */
+function checkOrigin({ letter, code, words }: Command): void {
+  const word = letter === 'G' && code === 92 ? words.get('E') : undefined
+  if (word !== undefined && (word.expression || word.value !== null)) checkE(word)
 }
 
 function feedAll(state: FeedState, feeds: readonly number[]): void {
@@ -919,9 +913,14 @@ function textOf(buf: Uint8Array, from: number, to: number): string {
   return text
 }
 
-/** Whether a line could be a command rather than a remark or prose. */
-export const mayCarryCode = (text: string): boolean =>
-  /^[ \t]*(?:N[ \t]*\d|[GT][ \t]*\d|M[ \t]*\d{1,3}(?!\d))/i.test(text)
+/** Whether a line of code that counts is longer than the budget, remark not counted. */
+export function overBudget(text: string): boolean {
+  if (text.length <= lineBudget || text.replace(/;.*$/s, '').length <= lineBudget) return false
+  const [command] = lexLine(text.slice(0, 1024).trimEnd(), plainLexing)
+  if (command === undefined) return false
+  if (command.letter === 'M') return isListedM(command.code)
+  return command.letter !== '' || knownNames.has(command.name.toUpperCase())
+}
 
 /** The refusal of a line over the budget. */
 export const tooLong = (byte: number, line: number): ReadStop =>

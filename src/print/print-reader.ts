@@ -3,7 +3,7 @@ import { judgeBead } from './bead.ts'
 import { familiesDiffer } from './families-differ.ts'
 import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
-import { LineReader, lineBudget, mayCarryCode, tooLong } from './line-reader.ts'
+import { LineReader, lineBudget, overBudget, tooLong } from './line-reader.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -11,7 +11,9 @@ import type { Track } from './track.ts'
 
 const LF = 10
 const CR = 13
-const toolBudget = 32
+const SEMICOLON = 59
+/** Of a text line longer than the budget, this much is kept, bytes. */
+const textHead = 1024
 
 /**
  * Reads machine code given in slices of any size, in constant memory.
@@ -31,8 +33,9 @@ export class PrintReader {
   #held: Uint8Array = new Uint8Array(headBytes)
   #heldLength = 0
   #sniffed = false
-  /** In a remark or text longer than the line budget: nothing is kept until it ends. */
-  #skipping = false
+  /** In a remark or text longer than the line budget: nothing more is kept until it ends. */
+  #dropping = false
+  #dropped = 0
   /** Bytes given so far, and how many of them lie before what is held. */
   #given = 0
   #done = 0
@@ -100,18 +103,17 @@ export class PrintReader {
 
   #take(slice: Uint8Array): void {
     let from = 0
-    if (this.#heldLength > 0 || this.#skipping) {
+    if (this.#heldLength > 0) {
       const end = lineEnd(slice, 0)
       if (end < 0) {
         this.#keep(slice)
         return
       }
       from = end + 1
-      if (this.#skipping) this.#skip(slice.subarray(0, from))
-      else {
-        this.#hold(slice.subarray(0, from))
-        this.#readHeld()
-      }
+      const ends = slice[end - 1] === CR && slice[end] === LF ? 2 : 1
+      if (this.#dropping) this.#drop(slice.subarray(0, from - ends))
+      this.#hold(slice.subarray(this.#dropping ? from - ends : 0, from))
+      this.#readHeld()
     }
     let to = slice.length
     while (to > from && slice[to - 1] !== LF && slice[to - 1] !== CR) to--
@@ -124,44 +126,36 @@ export class PrintReader {
   }
 
   #readHeld(): void {
-    const { length } = { length: this.#heldLength }
+    const length = this.#heldLength
     this.#heldLength = 0
+    this.#dropping = false
     this.#lines.base = this.#done
     this.#lines.read(this.#held.subarray(0, length), 0, length)
-    this.#done += length
+    this.#done += length + this.#dropped
+    this.#dropped = 0
   }
 
-  /** Keeps an unfinished line, or lets go of one that is a remark without end. */
+  /** Keeps an unfinished line; of a remark or text over the budget only what counts. */
   #keep(part: Uint8Array): void {
-    if (this.#skipping) {
-      this.#skip(part)
+    if (this.#dropping) {
+      this.#drop(part)
       return
     }
     this.#hold(part)
     if (this.#heldLength <= lineBudget) return
-    const start = latin1(this.#held.subarray(0, 256))
-    if (this.#held.subarray(0, this.#heldLength).includes(0)) {
-      // Let the line reader say so.
-      this.#hold(Uint8Array.of(LF))
-      this.#readHeld()
-    }
-    if (mayCarryCode(start)) throw tooLong(this.#done, this.#lines.line + 1)
-    this.#done += this.#heldLength
-    this.#heldLength = 0
-    this.#skipping = true
+    const held = this.#held.subarray(0, this.#heldLength)
+    const remark = held.indexOf(SEMICOLON)
+    const counts = remark < 0 ? textHead : remark + 1
+    if (!held.includes(0) && overBudget(latin1(held))) throw tooLong(this.#done, this.#lines.line + 1)
+    this.#dropping = true
+    this.#heldLength = Math.min(counts, held.length)
+    this.#drop(held.slice(this.#heldLength))
   }
 
-  #skip(part: Uint8Array): void {
-    this.#done += part.length
-    if (part.includes(0)) {
-      this.#hold(Uint8Array.of(0, LF))
-      this.#readHeld()
-    }
-    const last = part[part.length - 1]
-    if (last !== LF && last !== CR) return
-    this.#skipping = false
-    this.#lines.line++
-    this.#lines.afterCR = last === CR
+  /** Lets go of the rest of a long line, but for a NUL, which the line reader is to see. */
+  #drop(part: Uint8Array): void {
+    if (part.includes(0)) this.#hold(Uint8Array.of(0))
+    else this.#dropped += part.length
   }
 
   #hold(part: Uint8Array): void {
@@ -214,13 +208,6 @@ export class PrintReader {
     const families = group(
       lines.tracks.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
     )
-    const first = families[0] as FamilyReading
-    if (first.tools.length > toolBudget) {
-      return refuse({
-        code: 'too_many_tools',
-        message: `More than ${toolBudget} tools feed in this file. This is hardly a print: check how it was made.`,
-      })
-    }
     const end = { byte: this.#given, line: lines.line }
     if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
       lines.findings.note('nothing_drawn', end.byte, end.line)
@@ -286,7 +273,11 @@ function lineEnd(slice: Uint8Array, from: number): number {
   return -1
 }
 
-const latin1 = (bytes: Uint8Array): string => String.fromCharCode(...bytes)
+const latin1 = (bytes: Uint8Array): string => {
+  let text = ''
+  for (const byte of bytes) text += String.fromCharCode(byte)
+  return text
+}
 
 function readingOf(track: Track, layers: number, height: number, bytes: number): FamilyReading {
   const tools: ToolReading[] = []

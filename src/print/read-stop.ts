@@ -9,3 +9,10 @@ export class ReadStop extends Error {
     this.refusal = refusal
   }
 }
+
+/** The refusal of a feed or an E number that no reel could follow. */
+export const numberTooLarge = (): ReadStop =>
+  new ReadStop({
+    code: 'number_too_large',
+    message: 'An E number or feed is larger than any reel. The file is damaged: export it again.',
+  })

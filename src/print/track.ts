@@ -2,6 +2,15 @@ import { Column } from './column.ts'
 import { CurveRecorder } from './curve-recorder.ts'
 import { type FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
+import { ReadStop } from './read-stop.ts'
+
+const toolBudget = 32
+
+const tooManyTools = (): ReadStop =>
+  new ReadStop({
+    code: 'too_many_tools',
+    message: `More than ${toolBudget} tools feed in this file. This is hardly a print: check how it was made.`,
+  })
 
 /** Families that agree so far: one feed state, and what was recorded of it. */
 export class Track {
@@ -17,14 +26,24 @@ export class Track {
     this.state = state
   }
 
-  /** The curve of a tool, made on its first feed. */
+  /**
+   * The curve of a tool, made on its first feed.
+   *
+   * @throws ReadStop `too_many_tools`
+   */
   recorder(tool: number = this.state.tool): CurveRecorder {
     let recorder = this.#recorders.get(tool)
     if (recorder === undefined) {
+      if (this.#recorders.size === toolBudget) throw tooManyTools()
       recorder = new CurveRecorder()
       this.#recorders.set(tool, recorder)
     }
     return recorder
+  }
+
+  /** Draw at which the active tool's next row is due; 0 before its first. */
+  nextRow(): number {
+    return this.#recorders.get(this.state.tool)?.next ?? 0
   }
 
   /** Adds a row where one is due. */
