@@ -52,7 +52,7 @@ describe('random programs', () => {
     expect(seen.read).toBeGreaterThan(100)
     expect(seen.refused).toBeGreaterThan(5)
     expect(seen.layers).toBeGreaterThan(30)
-    expect(seen.stops).toBeGreaterThan(20)
+    expect(seen.stops).toBeGreaterThan(10)
     expect(seen.split).toBeGreaterThan(50)
   })
 
