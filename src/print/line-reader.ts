@@ -100,7 +100,7 @@ interface Head {
 export class LineReader {
   readonly findings: FindingLog = new FindingLog()
   readonly bead: BeadSampler = new BeadSampler()
-  readonly stops: Stop[] = []
+  readonly stops: { -readonly [K in keyof Stop]: Stop[K] }[] = []
   readonly layers: LayerFinder
   tracks: Track[]
   readonly loops: LoopStack = new LoopStack()
@@ -293,7 +293,7 @@ export class LineReader {
               hot[net] = sum
               if (sum > (hot[peak] as number)) {
                 hot[peak] = sum
-                if (sum >= (hot[due] as number)) this.#record(z, feed, this.base + i)
+                if (sum >= (hot[due] as number)) this.#record(z, feed, this.base + start)
               }
             }
             hot[atX] = x
@@ -761,6 +761,7 @@ export class LineReader {
     this.layers.forget()
     this.bead.forget()
     for (const track of this.tracks) track.forgetLayers()
+    for (const stop of this.stops) stop.layer = 0
   }
 
   /** Opens, closes and replays loops; true when the line was one of theirs. */

@@ -12,7 +12,7 @@ export interface DrawCurve {
   readonly height_mm: Float64Array
   /** Layer in progress, 1-based; 0 before the first layer. */
   readonly layer: Int32Array
-  /** Place in the machine code, bytes from its start. */
+  /** Where the line begins that reached it, bytes from the start of the machine code. */
   readonly byte: Float64Array
 }
 
