@@ -562,7 +562,7 @@ export class LineReader {
     const groups: Track[] = []
     const used = new Set<Track>()
     for (const { family, track, state } of heads) {
-      const group = groups.find((each) => each.state.equals(state))
+      const group = groups.find((each) => each.state.equals(state) && each.sharesPast(track))
       if (group !== undefined) {
         group.families.push(family)
       } else if (used.has(track)) {
@@ -772,26 +772,34 @@ export class LineReader {
     const byte = this.base + start
     this.#note('loop', byte)
     if (mark.opens) {
-      this.loops.open(mark.times, buf, next, this.base + next, this.line)
+      this.loops.open({
+        times: mark.times,
+        buf,
+        from: next,
+        byte: this.base + next,
+        line: this.line,
+        linesRun: this.#linesRun,
+      })
       return true
     }
     const loop = this.loops.close(buf, start)
     if (loop === null) return true
+    const pass = this.#linesRun - loop.linesRun + this.line - loop.line
+    if (this.#linesRun + pass * (loop.times - 1) > lineRunBudget) {
+      throw new ReadStop({
+        code: 'too_many_lines',
+        message: `The file's loops run more than ${lineRunBudget / 1e6} million lines: check the counts.`,
+        line: loop.line,
+      })
+    }
     const after = { line: this.line, base: this.base, afterCR: this.afterCR }
     this.afterCR = false
-    for (let pass = 1; pass < loop.times; pass++) {
+    for (let k = 1; k < loop.times; k++) {
       this.line = loop.line
       this.base = loop.byte
       this.read(loop.body, 0, loop.body.length)
-      this.#linesRun += this.line - loop.line + 1
-      if (this.#linesRun > lineRunBudget) {
-        throw new ReadStop({
-          code: 'too_many_lines',
-          message: `The file's loops run more than ${lineRunBudget} lines: check the counts.`,
-          line: loop.line,
-        })
-      }
     }
+    this.#linesRun = loop.linesRun + pass * (loop.times - 1)
     Object.assign(this, after)
     return true
   }
@@ -832,6 +840,7 @@ function askMove({ state, family }: Head, { words }: Command): number[] | null {
   if (word === undefined) return null
   checkE(word)
   if (word.list !== undefined && state.relative && family.splitsLists) {
+    state.e += (word.value as number) * state.scale
     return word.list.map((each, drive) => each * state.scale * state.factor(drive))
   }
   return [state.ask(word.value as number)]

@@ -3,11 +3,19 @@ import { ReadStop } from './read-stop.ts'
 const depthLimit = 8
 const bodyLimit = 8 * 2 ** 20
 
-interface OpenLoop {
+/** Where a loop opens, and how often it asks to be run. */
+export interface LoopStart {
   readonly times: number
   /** Byte and line at which the body begins. */
   readonly byte: number
   readonly line: number
+  /** Lines replayed by loops before it. */
+  readonly linesRun: number
+  readonly buf: Uint8Array
+  readonly from: number
+}
+
+interface OpenLoop extends Omit<LoopStart, 'buf' | 'from'> {
   /** The buffer being read that holds the rest of the body; null between buffers. */
   buf: Uint8Array | null
   from: number
@@ -16,10 +24,7 @@ interface OpenLoop {
 }
 
 /** A closed loop with its body, ready to be replayed. */
-export interface ClosedLoop {
-  readonly times: number
-  readonly byte: number
-  readonly line: number
+export interface ClosedLoop extends Omit<LoopStart, 'buf' | 'from'> {
   readonly body: Uint8Array
 }
 
@@ -58,7 +63,8 @@ export class LoopStack {
     }
   }
 
-  open(times: number, buf: Uint8Array, from: number, byte: number, line: number): void {
+  open(start: LoopStart): void {
+    const { line, times } = start
     if (!(times >= 1)) {
       throw new ReadStop({
         code: 'endless_loop',
@@ -74,7 +80,7 @@ export class LoopStack {
         line,
       })
     }
-    this.#open.push({ times: Math.trunc(times), byte, line, buf, from, parts: [], size: 0 })
+    this.#open.push({ ...start, times: Math.trunc(times), parts: [], size: 0 })
   }
 
   /** Closes the innermost loop at the line that begins at `to`; null when none is open. */
@@ -88,7 +94,7 @@ export class LoopStack {
       body.set(part, at)
       at += part.length
     }
-    return { times: loop.times, byte: loop.byte, line: loop.line, body }
+    return { times: loop.times, byte: loop.byte, line: loop.line, linesRun: loop.linesRun, body }
   }
 
   /** Line of a loop never closed that would have repeated; null when there is none. */

@@ -87,6 +87,22 @@ export class Track {
     return ends.length === layers ? ends : new Float64Array(layers).fill(this.startMacroOf(tool))
   }
 
+  /** Whether both have told the same of what lies behind: start macro and layer ends. */
+  sharesPast(other: Track): boolean {
+    if (this === other) return true
+    const tools = Math.max(this.startMacro.length, other.startMacro.length)
+    for (let tool = 0; tool < tools; tool++) {
+      if (this.startMacroOf(tool) !== other.startMacroOf(tool)) return false
+    }
+    for (const tool of new Set([...this.#layerEnds.keys(), ...other.#layerEnds.keys()])) {
+      const ends = this.#layerEnds.get(tool)?.toArray()
+      const others = other.#layerEnds.get(tool)?.toArray()
+      if (ends?.length !== others?.length) return false
+      if (ends?.some((end, layer) => end !== others?.[layer])) return false
+    }
+    return true
+  }
+
   /** A second track from here on, with the same past. */
   fork(families: FirmwareFamily[], state: FeedState): Track {
     const copy = new Track(families, state)

@@ -78,7 +78,7 @@ const counted = new Set([
 export const isMove = (name: string): boolean => moves.includes(name)
 export const isProbing = (name: string): boolean => /^G29(\.\d+)?$/.test(name)
 export const isLookedInto = (name: string): boolean =>
-  looked.has(name) || isProbing(name) || name.startsWith('T')
+  looked.has(name) || name.startsWith('G') || name.startsWith('T')
 export const isListed = (name: string): boolean => isLookedInto(name) || counted.has(name)
 
 /** Code part of a line: no comment, no checksum, no indentation, no line number. */
