@@ -1,0 +1,90 @@
+import { join } from 'node:path'
+import type { BigFile } from './big-file.ts'
+
+/** One way to go through the file. */
+export interface Contestant {
+  readonly name: string
+  /** What it does with the file, in a few words. */
+  readonly does: string
+  /** Program and words; the file's path comes last. */
+  readonly command: readonly string[]
+  /** It is given a print of at most so many bytes, where the whole file would take too long. */
+  readonly atMost?: number
+  /** Why its output is wrong; null when it is right. */
+  readonly complaint: (output: string, file: BigFile) => string | null
+}
+
+/** What the readers written for Node print. */
+export interface ReaderOutput {
+  readonly peak_mm: number
+  readonly net_mm: number
+  readonly lines: number
+  readonly layers?: number
+  readonly curveRows?: number
+  readonly curveEnd_mm?: number
+  readonly peakMemory_kB: number
+}
+
+// The readers are plain JavaScript: taking types off as Node loads them would count as theirs.
+const node = (reader: string): readonly string[] => [
+  process.execPath,
+  join('benchmarks', 'readers', `${reader}.js`),
+]
+
+const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-6 * Math.abs(b)
+
+const wrongDraw = (output: string, { lines, truth }: BigFile): string | null => {
+  const read: ReaderOutput = JSON.parse(output)
+  if (read.lines !== lines) return `${read.lines} lines instead of ${lines}`
+  if (!near(read.peak_mm, truth.peak_mm)) return `peak ${read.peak_mm}, truth ${truth.peak_mm}`
+  if (!near(read.net_mm, truth.net_mm)) return `net ${read.net_mm}, truth ${truth.net_mm}`
+  return null
+}
+
+const wrongReading = (output: string, file: BigFile): string | null => {
+  const { layers, curveRows = 0, curveEnd_mm = 0 }: ReaderOutput = JSON.parse(output)
+  const { layers: drawn, peak_mm } = file.truth
+  if (layers !== drawn) return `${layers} layers instead of ${drawn}`
+  if (curveRows < drawn) return `${curveRows} rows in the draw curve of ${drawn} layers`
+  if (!near(curveEnd_mm, peak_mm)) return `curve ends at ${curveEnd_mm}, truth ${peak_mm}`
+  return wrongDraw(output, file)
+}
+
+/** All that are measured; the second is what the others are compared with. */
+export const contestants: readonly Contestant[] = [
+  {
+    name: 'reelreckon',
+    does: 'draw curve, layers, findings, all firmware families',
+    command: node('reelreckon'),
+    complaint: wrongReading,
+  },
+  {
+    name: 'md5sum',
+    does: 'checksum',
+    command: ['md5sum'],
+    complaint: (output, { md5 }) => (output.startsWith(md5) ? null : `not ${md5}: ${output}`),
+  },
+  {
+    name: 'wc -l',
+    does: 'counts line ends',
+    command: ['wc', '-l'],
+    complaint: (output, { lines }) =>
+      Number.parseInt(output, 10) === lines ? null : `not ${lines} lines: ${output}`,
+  },
+  {
+    name: 'readline',
+    does: 'Node readline and a regular expression: relative E, net and peak',
+    command: node('readline-regex'),
+    complaint: wrongDraw,
+  },
+  {
+    name: 'gcode-parser',
+    does: 'npm package, line by line: relative E, net and peak',
+    command: node('gcode-parser'),
+    atMost: 20_000_000,
+    complaint: wrongDraw,
+  },
+]
+
+/** Name of the contestant whose speed is the measure. */
+export const yardstick = 'md5sum'

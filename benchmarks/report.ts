@@ -1,0 +1,114 @@
+import { yardstick } from './contestants.ts'
+import type { Machine } from './machine.ts'
+import type { MemoryAt, Speed, StartUp } from './measure.ts'
+
+/** All that one benchmark run found. */
+export interface Results {
+  readonly machine: Machine
+  readonly rounds: number
+  readonly speeds: readonly Speed[]
+  readonly memory: readonly MemoryAt[]
+  readonly startUp: StartUp | null
+}
+
+/** What is to be reached. */
+export const aims = { ratio: 1, memory_MB: 150, startUp: 2 } as const
+
+const megabytes = (kB: number | null): string =>
+  kB === null ? 'not seen' : ((kB * 1024) / 1e6).toFixed(kB < 10_000 ? 1 : 0)
+const size = (bytes: number): string =>
+  bytes >= 1e9 ? `${bytes / 1e9} GB` : bytes >= 1e6 ? `${bytes / 1e6} MB` : `${bytes / 1e3} kB`
+const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`
+const met = (yes: boolean): string => (yes ? 'reached' : '**not reached**')
+
+const speedTable = (speeds: readonly Speed[]): string[] => {
+  const largest = Math.max(...speeds.map(({ bytes }) => bytes))
+  return [
+    row([
+      'reader',
+      'what it does',
+      'file',
+      'wall s',
+      'slowest s',
+      'CPU s',
+      'MB/s',
+      'speed',
+      'peak MB',
+    ]),
+    row(['---', '---', '---:', '---:', '---:', '---:', '---:', '---:', '---:']),
+    ...speeds.map((each) =>
+      row([
+        each.name,
+        each.does,
+        size(each.bytes) + (each.bytes < largest ? ' ¹' : ''),
+        each.wall_s.toFixed(3),
+        each.slowest_s.toFixed(3),
+        each.cpu_s.toFixed(3),
+        each.MBps.toFixed(each.MBps < 100 ? 1 : 0),
+        each.ratio.toFixed(each.ratio < 0.1 ? 3 : 2),
+        megabytes(each.peakMemory_kB),
+      ]),
+    ),
+    ...(speeds.some(({ bytes }) => bytes < largest)
+      ? [
+          '',
+          '¹ A smaller print, since the whole one would take minutes; speed is compared per byte.',
+        ]
+      : []),
+  ]
+}
+
+const memoryTable = (memory: readonly MemoryAt[]): string[] => [
+  row(['file', ...memory.map(({ bytes }) => size(bytes))]),
+  row(['---', ...memory.map(() => '---:')]),
+  row(['peak MB', ...memory.map(({ peakMemory_kB }) => megabytes(peakMemory_kB))]),
+]
+
+const ms = (seconds: number): string => `${(seconds * 1000).toFixed(0)} ms`
+
+const startUpLines = (startUp: StartUp | null): string[] =>
+  startUp === null
+    ? ['Not measured: the command line does not print its help yet.']
+    : [
+        `\`reelreckon --help\` takes ${ms(startUp.help_s)}, \`node -e 0\` ${ms(startUp.nothing_s)}: ` +
+          `${startUp.ratio.toFixed(2)} times as long (to reach: under ${aims.startUp}; ` +
+          `${met(startUp.ratio < aims.startUp)}).`,
+      ]
+
+/** The page about one benchmark run, in Markdown. Every figure is from the results. */
+export function report({ machine, rounds, speeds, memory, startUp }: Results): string {
+  const reader = speeds[0]!
+  const peaks = [reader.peakMemory_kB ?? 0, ...memory.map(({ peakMemory_kB }) => peakMemory_kB)]
+  const worst_MB = (Math.max(...peaks) * 1024) / 1e6
+  return `${[
+    '# Results of the benchmark',
+    '',
+    `Written by \`npm run benchmark -- --write\` on ${machine.date}: ${machine.cpu}, ` +
+      `${machine.cores} cores, ${machine.memory_GiB} GiB, ${machine.system}; ${machine.versions}.`,
+    '',
+    '## Speed',
+    '',
+    'One generated print (`demo/big-print.ts`, seed 1, relative E) in the page cache, read by each',
+    `in a fresh process, ${rounds} rounds in an order that moves on from round to round. Wall time is`,
+    'of the whole process, start-up included; figures are medians. Speed is',
+    `${yardstick} = 1 in the same round. Every output is checked against the generator's truth.`,
+    '',
+    ...speedTable(speeds),
+    '',
+    `To reach: this reader at least as fast as ${yardstick}. Measured ${reader.ratio.toFixed(2)}: ` +
+      `${met(reader.ratio >= aims.ratio)}.`,
+    '',
+    '## Peak memory of this reader',
+    '',
+    'Resident memory of the whole process, Node included; median of three runs.',
+    '',
+    ...memoryTable(memory),
+    '',
+    `To reach: under ${aims.memory_MB} MB whatever the size. Most seen ${worst_MB.toFixed(0)} MB: ` +
+      `${met(worst_MB < aims.memory_MB)}.`,
+    '',
+    '## Start-up',
+    '',
+    ...startUpLines(startUp),
+  ].join('\n')}\n`
+}

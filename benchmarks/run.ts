@@ -1,0 +1,45 @@
+// Speed and memory of the reader beside others: npm run benchmark -- [--write]
+import { writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { parseArgs } from 'node:util'
+import { describeMachine } from './machine.ts'
+import { measureMemory, measureSpeeds, measureStartUp } from './measure.ts'
+import { type Results, report } from './report.ts'
+
+const usage = `usage: npm run benchmark -- [options]
+  --bytes N     size of the print, default 200000000
+  --rounds N    default 7
+  --gigabyte    peak memory at 1 GB too
+  --folder DIR  where the generated prints are kept, default in the temporary folder
+  --json        print figures and outputs as JSON
+  --write       write benchmarks/RESULTS.md`
+
+const { values } = parseArgs({
+  options: {
+    bytes: { type: 'string', default: '200000000' },
+    rounds: { type: 'string', default: '7' },
+    gigabyte: { type: 'boolean', default: false },
+    folder: { type: 'string', default: join(tmpdir(), 'reelreckon-benchmark') },
+    json: { type: 'boolean', default: false },
+    write: { type: 'boolean', default: false },
+  },
+})
+const bytes = Number(values.bytes)
+const rounds = Number(values.rounds)
+if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rounds < 1) {
+  console.error(usage)
+  process.exitCode = 2
+} else {
+  const sizes = [1e6, 20e6, 200e6].filter((size) => size < bytes)
+  const results: Results = {
+    machine: describeMachine(),
+    rounds,
+    speeds: await measureSpeeds(values.folder, bytes, rounds),
+    memory: measureMemory(values.folder, [...sizes, bytes, ...(values.gigabyte ? [1e9] : [])]),
+    startUp: measureStartUp(3 * rounds),
+  }
+  const page = report(results)
+  console.log(values.json ? JSON.stringify(results, null, 2) : page)
+  if (values.write) writeFileSync('benchmarks/RESULTS.md', page)
+}
