@@ -1,3 +1,4 @@
+export { type Arc, type ArcPoint, arcLength } from './arc.ts'
 export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
 export type {
