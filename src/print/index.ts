@@ -1,6 +1,11 @@
 export { type Arc, type ArcPoint, arcLength } from './arc.ts'
+export { PrintFileReader, readPrintFile } from './container.ts'
+export { type ContainerLimits, containerLimits } from './container-limits.ts'
 export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
+export { lineBudget } from './line-reader.ts'
+export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
+export { PrintReader, readPrint } from './print-reader.ts'
 export type {
   Bead,
   Counts,
@@ -12,5 +17,3 @@ export type {
   Stop,
   ToolReading,
 } from './reading.ts'
-export { lineBudget } from './line-reader.ts'
-export { PrintReader, readPrint } from './print-reader.ts'
