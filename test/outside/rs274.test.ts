@@ -74,7 +74,7 @@ describe('lines read as RS-274/NGC has them', () => {
 })
 
 describe('lines read as printer firmware has them, not as RS-274/NGC', () => {
-  // References of each reason: standards of the firmware families, docs/method/draw.md, "Lines".
+  // What each firmware family does: docs/method/draw.md, "Lines".
   it('a space ends a number: printers stop reading there, the standard reads 12.34', () => {
     expect(drawOf('G1 X1 E12. 34')).toEqual(all(12))
     expect(drawOf('g1x +0. 12 34e 2y 7')).toEqual(all(2))

@@ -1,0 +1,102 @@
+import { spawnSync } from 'node:child_process'
+import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it, test } from 'vitest'
+
+// The guards of the layers, shown able to fail: each mistake is planted in a copy of the sources.
+
+const copy = mkdtempSync(join(tmpdir(), 'reelreckon-layers-'))
+const modules = resolve('node_modules')
+
+beforeAll(() => {
+  for (const name of ['src', 'tsconfig.base.json', '.oxlintrc.json', 'package.json']) {
+    cpSync(name, join(copy, name), { recursive: true })
+  }
+  symlinkSync(modules, join(copy, 'node_modules'))
+})
+afterAll(() => rmSync(copy, { recursive: true }))
+
+interface Verdict {
+  readonly passes: boolean
+  readonly output: string
+}
+
+const run = (program: string, words: readonly string[]): Verdict => {
+  const { status, stdout, stderr } = spawnSync(join(modules, '.bin', program), words, {
+    cwd: copy,
+    encoding: 'utf8',
+  })
+  return { passes: status === 0, output: stdout + stderr }
+}
+
+/** Judges a layer with one more file in it. */
+const planted = (layer: string, code: string, judge: () => Verdict): Verdict => {
+  const file = join(copy, 'src', layer, 'planted.ts')
+  writeFileSync(file, `${code}\n`)
+  try {
+    return judge()
+  } finally {
+    rmSync(file)
+  }
+}
+
+const pureLayers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract']
+
+const referencesOf = (layer: string): readonly string[] => {
+  const { references } = JSON.parse(readFileSync(join('src', layer, 'tsconfig.json'), 'utf8'))
+  return (references as readonly { readonly path: string }[]).map(({ path }) =>
+    path.replace('../', ''),
+  )
+}
+
+const doorOf = (layer: string): string => (layer === 'cli' ? 'main.ts' : 'index.ts')
+
+describe.each(pureLayers)('the compiler guards %s', (layer) => {
+  const build = (): Verdict => run('tsc', ['-b', `src/${layer}`])
+  const above = [...pureLayers, 'cli'].filter(
+    (other) => other !== layer && !referencesOf(layer).includes(other),
+  )
+  const refused: readonly (readonly [string, string, RegExp])[] = [
+    ['the file system', "export { readFileSync } from 'node:fs'", /planted\.ts.*TS(2307|2591)/],
+    ['the page', 'export const title: string = document.title', /planted\.ts.*TS(2304|2584)/],
+    ['the process', 'export const pid: number = process.pid', /planted\.ts.*TS(2304|2580|2591)/],
+    ...above.map(
+      (other) =>
+        [
+          `the layer ${other}`,
+          `export * from '../${other}/${doorOf(other)}'`,
+          /TS(6307|6059)/,
+        ] as const,
+    ),
+  ]
+
+  it('as it is, compiles', () => {
+    expect(build()).toEqual({ passes: true, output: '' })
+  })
+  it('takes another file', () => {
+    expect(planted(layer, 'export const one: number = 1', build).passes).toBe(true)
+  })
+  it.each(refused)('refuses %s', (_, code, complaint) => {
+    const { passes, output } = planted(layer, code, build)
+    expect(output).toMatch(complaint)
+    expect(passes).toBe(false)
+  })
+})
+
+const lint = (): Verdict => run('oxlint', ['--deny-warnings', 'src/filament/planted.ts'])
+
+describe('the linter guards the doors', () => {
+  test('another layer is entered by its index', () => {
+    const code = "export { parseMass } from '../units/index.ts'"
+    expect(planted('filament', code, lint)).toMatchObject({ passes: true })
+  })
+  test.each(['../units/parse-mass.ts', '../print/reading.ts', '../verdict/margin.ts'])(
+    '%s is refused',
+    (file) => {
+      const { passes, output } = planted('filament', `export * from '${file}'`, lint)
+      expect(output).toContain('A layer is entered by its index.ts only.')
+      expect(passes).toBe(false)
+    },
+  )
+})
