@@ -1,3 +1,4 @@
+import { gzipSync } from 'node:zlib'
 import { type Browser, chromium, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { demoPrints } from '../../demo/prints/index.ts'
@@ -18,14 +19,16 @@ const readAddress = `async (PrintReader, address) => {
   }
   const outcome = reader.finish()
   if (!outcome.ok) return outcome.refusal.code
-  return outcome.value.families.map(({ families, tools }) =>
+  const { families } = outcome.value.prints?.[0].reading ?? outcome.value
+  return families.map(({ families, tools }) =>
     [families.join(), tools.map(({ tool, peak_mm, curve }) => [tool, peak_mm, curve.draw_mm.length])])
 }`
 
-const worker = `import { PrintReader } from '/resolved/dist/print/index.js'
+const worker = `import { PrintFileReader, PrintReader } from '/resolved/dist/print/index.js'
 const read = ${readAddress}
 onmessage = async ({ data }) => {
-  postMessage([typeof document, await read(PrintReader, data)])
+  const Reader = data.endsWith('.gz') ? PrintFileReader : PrintReader
+  postMessage([typeof document, await read(Reader, data)])
 }`
 
 const page = `<!doctype html>
@@ -58,6 +61,8 @@ const inNode = (bytes: Uint8Array): unknown => {
   ])
 }
 
+const [firstPrint = new Uint8Array()] = prints.values()
+
 let served: Served
 let browser: Browser
 let tab: Page
@@ -69,6 +74,7 @@ beforeAll(async () => {
   served = await serve({
     '/index.html': page,
     '/worker.js': worker,
+    '/prints/print.gz': gzipSync(firstPrint),
     ...Object.fromEntries([...prints].map(([name, bytes]) => [`/prints/${name}`, bytes])),
   })
   browser = await chromium.launch({
@@ -104,6 +110,13 @@ describe.each([...prints])('%s', (name, bytes) => {
   test('in the page too', async () => {
     expect(await tab.evaluate(`readHere('/prints/${name}')`)).toEqual(inNode(bytes))
   })
+})
+
+test('a gzip file is read in the worker as in Node its content', async () => {
+  const [, read] = await tab.evaluate<readonly [string, unknown]>(
+    "readInWorker('/prints/print.gz')",
+  )
+  expect(read).toEqual(inNode(firstPrint))
 })
 
 test('a file that is no print is refused alike', async () => {

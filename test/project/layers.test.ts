@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process'
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import {
+  cpSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it, test } from 'vitest'
@@ -34,6 +42,9 @@ const run = (program: string, words: readonly string[]): Verdict => {
 const planted = (layer: string, code: string, judge: () => Verdict): Verdict => {
   const file = join(copy, 'src', layer, 'planted.ts')
   writeFileSync(file, `${code}\n`)
+  // Written within the same tick as the last build, the file would pass for built already.
+  const later = Date.now() / 1000 + 60
+  utimesSync(file, later, later)
   try {
     return judge()
   } finally {
