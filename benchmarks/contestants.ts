@@ -8,8 +8,6 @@ export interface Contestant {
   readonly does: string
   /** Program and words; the file's path comes last. */
   readonly command: readonly string[]
-  /** It is given a print of at most so many bytes, where the whole file would take too long. */
-  readonly atMost?: number
   /** Why its output is wrong; null when it is right. */
   readonly complaint: (output: string, file: BigFile) => string | null
 }
@@ -81,7 +79,6 @@ export const contestants: readonly Contestant[] = [
     name: 'gcode-parser',
     does: 'npm package, line by line: relative E, net and peak',
     command: node('gcode-parser'),
-    atMost: 20_000_000,
     complaint: wrongDraw,
   },
 ]

@@ -8,13 +8,11 @@ import { timed } from './timed.ts'
 export interface Speed {
   readonly name: string
   readonly does: string
-  /** Size of the file it read. */
-  readonly bytes: number
   readonly wall_s: number
   readonly slowest_s: number
   readonly cpu_s: number
   readonly MBps: number
-  /** Speed over the yardstick's in the same round, per byte. */
+  /** Speed over the yardstick's in the same round. */
   readonly ratio: number
   readonly peakMemory_kB: number | null
   /** What it printed last. */
@@ -55,9 +53,9 @@ export async function measureSpeeds(
   bytes: number,
   rounds: number,
 ): Promise<readonly Speed[]> {
+  const file = bigFile(folder, bytes)
   const entries = contestants.map((contestant) => ({
     contestant,
-    file: bigFile(folder, Math.min(bytes, contestant.atMost ?? bytes)),
     walls: [] as number[],
     cpus: [] as number[],
     output: '',
@@ -65,7 +63,7 @@ export async function measureSpeeds(
   for (let round = 0; round < rounds; round += 1) {
     for (let place = 0; place < entries.length; place += 1) {
       const entry = entries[(place + round) % entries.length]!
-      const { wall_s, cpu_s, output } = run(entry.contestant, entry.file)
+      const { wall_s, cpu_s, output } = run(entry.contestant, file)
       entry.walls.push(wall_s)
       entry.cpus.push(cpu_s)
       entry.output = output
@@ -74,21 +72,18 @@ export async function measureSpeeds(
   const measure = entries.find(({ contestant }) => contestant.name === yardstick)!
   // One after another would be as good: the two that are watched take next to no memory.
   const peaks = await Promise.all(
-    entries.map(({ contestant, file, output }) => memoryOf(contestant, file, output)),
+    entries.map(({ contestant, output }) => memoryOf(contestant, file, output)),
   )
-  return entries.map(({ contestant, file, walls, cpus, output }, at) => {
-    const size = file.truth.bytes
-    const share = size / measure.file.truth.bytes
+  return entries.map(({ contestant, walls, cpus, output }, at) => {
     const wall_s = median(walls)
     return {
       name: contestant.name,
       does: contestant.does,
-      bytes: size,
       wall_s,
       slowest_s: Math.max(...walls),
       cpu_s: median(cpus),
-      MBps: size / 1e6 / wall_s,
-      ratio: median(walls.map((wall, round) => (measure.walls[round]! * share) / wall)),
+      MBps: bytes / 1e6 / wall_s,
+      ratio: median(walls.map((wall, round) => measure.walls[round]! / wall)),
       peakMemory_kB: peaks[at] ?? null,
       output: output.trim().replace(file.path, 'FILE'),
     }

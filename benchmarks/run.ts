@@ -35,6 +35,7 @@ if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rou
   const results: Results = {
     machine: describeMachine(),
     rounds,
+    bytes,
     speeds: await measureSpeeds(values.folder, bytes, rounds),
     memory: measureMemory(values.folder, [...sizes, bytes, ...(values.gigabyte ? [1e9] : [])]),
     startUp: measureStartUp(3 * rounds),
