@@ -60,12 +60,7 @@ function applyG(state: FeedState, family: FirmwareFamily, { code, words }: Comma
   }
 }
 
-function applyM(
-  state: FeedState,
-  family: FirmwareFamily,
-  command: Command,
-  eUnit: EUnit,
-): void {
+function applyM(state: FeedState, family: FirmwareFamily, command: Command, eUnit: EUnit): void {
   switch (command.code) {
     case 82:
     case 83:
@@ -95,19 +90,13 @@ const valueOf = (words: Words, letter: string): number | undefined =>
   words.get(letter)?.value ?? undefined
 
 /** Sets a column of one tool, or of all where none is named; nothing without a sound value. */
-function put(
-  state: FeedState,
-  column: ToolColumn,
-  value: number | undefined,
-  tool?: number,
-): void {
+function put(state: FeedState, column: ToolColumn, value: number | undefined, tool?: number): void {
   if (value === undefined || !Number.isFinite(value)) return
   if (tool === undefined) state.setAll(column, value)
   else if (isTool(tool)) state.set(column, value, tool)
 }
 
-const isTool = (tool: number): boolean =>
-  Number.isInteger(tool) && tool >= 0 && tool < toolNumbers
+const isTool = (tool: number): boolean => Number.isInteger(tool) && tool >= 0 && tool < toolNumbers
 
 /** Sets both mode flags and what they come to under the family's rule. */
 export function setMode(

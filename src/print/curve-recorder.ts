@@ -43,10 +43,6 @@ export class CurveRecorder {
 
   #grow(): void {
     const size = this.#draw.length * 2
-    const larger = <T extends Float64Array | Int32Array>(column: T, fresh: T): T => {
-      fresh.set(column)
-      return fresh
-    }
     this.#draw = larger(this.#draw, new Float64Array(size))
     this.#height = larger(this.#height, new Float64Array(size))
     this.#layer = larger(this.#layer, new Int32Array(size))
@@ -78,4 +74,9 @@ export class CurveRecorder {
       byte: this.#byte.slice(0, this.#rows),
     }
   }
+}
+
+function larger<T extends Float64Array | Int32Array>(column: T, fresh: T): T {
+  fresh.set(column)
+  return fresh
 }

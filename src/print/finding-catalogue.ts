@@ -47,12 +47,18 @@ export const findingCatalogue: Readonly<Record<FindingCode, Entry>> = {
     'warn',
     'A move carries a bracketed remark. Some firmware reads the letters inside it as words: take the remarks out.',
   ],
-  lower_case: ['note', 'Moves are written in lower case. Some boards ignore such lines; counted here as drawn.'],
+  lower_case: [
+    'note',
+    'Moves are written in lower case. Some boards ignore such lines; counted here as drawn.',
+  ],
   dense_e: [
     'warn',
     'An E stands directly after a digit (X10E5). One firmware family reads that as an exponent: export with spaces.',
   ],
-  doubled_point: ['warn', 'An E number has two points. Read up to the second point: check how the file was made.'],
+  doubled_point: [
+    'warn',
+    'An E number has two points. Read up to the second point: check how the file was made.',
+  ],
   duplicate_word: ['warn', 'A line has two E words. Firmware differs in which one counts.'],
   two_commands: [
     'warn',
@@ -62,7 +68,10 @@ export const findingCatalogue: Readonly<Record<FindingCode, Entry>> = {
     'warn',
     'The file switches to inches (G20). Firmware differs in what that does to E, and some stop with an error.',
   ],
-  tool_macro: ['note', 'Tool numbers of 100 and more are machine macros; they select no reel here.'],
+  tool_macro: [
+    'note',
+    'Tool numbers of 100 and more are machine macros; they select no reel here.',
+  ],
   volumetric: ['note', 'The file says that E is mm³ (M200); turned into length with its diameter.'],
   volumetric_ignored_by_host: [
     'warn',
@@ -95,9 +104,12 @@ export const findingCatalogue: Readonly<Record<FindingCode, Entry>> = {
   ],
   planned_change: [
     'note',
-    'The file itself asks for another reel on the way. The draw here is for the whole print; check --stretch judges one reel\'s part.',
+    "The file itself asks for another reel on the way. The draw here is for the whole print; check --stretch judges one reel's part.",
   ],
-  ends_job: ['note', 'A command that ends the job on some firmware stands before the end; reading went on.'],
+  ends_job: [
+    'note',
+    'A command that ends the job on some firmware stands before the end; reading went on.',
+  ],
   long_line: [
     'warn',
     'A move line is longer than 95 bytes before its remark. Some boards drop the rest of such a line.',

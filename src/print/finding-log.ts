@@ -28,8 +28,8 @@ export class FindingLog {
 
   /** In the order of their first place. */
   list(): Finding[] {
-    return [...this.#found.values()]
-      .map(({ finding, count }) => ({ ...finding, count }))
-      .sort((a, b) => a.byte - b.byte || (a.code < b.code ? -1 : 1))
+    return Array.from(this.#found.values(), ({ finding, count }) =>
+      Object.assign({}, finding, { count }),
+    ).toSorted((a, b) => a.byte - b.byte || (a.code < b.code ? -1 : 1))
   }
 }

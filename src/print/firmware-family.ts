@@ -116,7 +116,8 @@ export const firmwareFamilies: readonly FirmwareFamily[] = [
   },
   {
     id: 'host',
-    description: 'firmware that runs on a small computer beside the board, NAME PARAM=VALUE commands',
+    description:
+      'firmware that runs on a small computer beside the board, NAME PARAM=VALUE commands',
     extruderMode: 'either',
     bareG92ZeroesE: true,
     g92BareEZeroesE: false,

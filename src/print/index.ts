@@ -3,7 +3,7 @@ export { PrintFileReader, readPrintFile } from './container.ts'
 export { type ContainerLimits, containerLimits } from './container-limits.ts'
 export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
-export { lineBudget } from './line-reader.ts'
+export { lineBudget } from './line-budget.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
 export type {

@@ -1,8 +1,10 @@
 import { Column } from './column.ts'
 import type { Layers } from './reading.ts'
 
-/** A change of height smaller than this is the same layer, mm. */
-const sameHeight = 0.02
+/** Heights are sums of decimals: this is far above their rounding, mm. */
+const rounding = 1e-9
+/** A change of height no larger than this is the same layer, mm. */
+const sameHeight = 0.02 + rounding
 /** Step taken for a climbing path before any layer told one, mm. Common practice, no source. */
 const usualStep = 0.2
 /** A pass over another object is believed only after this many layers of the last one. */
@@ -56,8 +58,7 @@ export class LayerFinder {
   #rise(from: number, to: number, byte: number, line: number): void {
     const step = to - this.#height
     if (to > from) {
-      // A spiral's rounding may leave a turn a hair under the step.
-      if (step < this.#step - 1e-6) return
+      if (step < this.#step - rounding) return
     } else {
       this.#step = step
       const key = Math.round(step * 1000)
@@ -71,10 +72,7 @@ export class LayerFinder {
       this.#setHeight(to)
       this.#heights.set(this.count - 1, to)
       this.#passFirstHeight = to
-    } else if (
-      to <= this.#passFirstHeight + sameHeight &&
-      this.#passLayers >= layersOfAnObject
-    ) {
+    } else if (to <= this.#passFirstHeight + sameHeight && this.#passLayers >= layersOfAnObject) {
       this.#open(to, byte, line, true)
     }
   }

@@ -3,7 +3,8 @@ import { judgeBead } from './bead.ts'
 import { familiesDiffer } from './families-differ.ts'
 import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
-import { LineReader, lineBudget, overBudget, tooLong } from './line-reader.ts'
+import { lineBudget, overBudget, tooLong } from './line-budget.ts'
+import { LineReader } from './line-reader.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -95,7 +96,7 @@ export class PrintReader {
     this.#sniffed = true
     this.#heldLength = 0
     if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) {
-      this.#lines.findings.note('byte_order_mark', 0, 1)
+      this.#lines.remarks.findings.note('byte_order_mark', 0, 1)
       this.#done = 3
       this.#take(head.subarray(3))
     } else this.#take(head)
@@ -146,7 +147,8 @@ export class PrintReader {
     const held = this.#held.subarray(0, this.#heldLength)
     const remark = held.indexOf(SEMICOLON)
     const counts = remark < 0 ? textHead : remark + 1
-    if (!held.includes(0) && overBudget(latin1(held))) throw tooLong(this.#done, this.#lines.line + 1)
+    if (!held.includes(0) && overBudget(latin1(held)))
+      throw tooLong(this.#done, this.#lines.line + 1)
     this.#dropping = true
     this.#heldLength = Math.min(counts, held.length)
     this.#drop(held.slice(this.#heldLength))
@@ -180,7 +182,7 @@ export class PrintReader {
       this.#hold(Uint8Array.of(LF))
       this.#readHeld()
       if (/^\s*G\d.*[A-Z.+-]$/i.test(text)) {
-        this.#lines.findings.note('maybe_cut_short', byte, this.#lines.line)
+        this.#lines.remarks.findings.note('maybe_cut_short', byte, this.#lines.line)
       }
     }
     const open = this.#lines.loops.unclosed()
@@ -191,7 +193,7 @@ export class PrintReader {
         line: open,
       })
     }
-    if (!this.#lines.sawCommand && this.#lines.moves === 0) {
+    if (!this.#lines.sawCommand) {
       throw new ReadStop({
         code: 'no_machine_code',
         message:
@@ -205,44 +207,44 @@ export class PrintReader {
     const lines = this.#lines
     const layers = lines.layers.layers(this.#given, lines.line, lines.bead.spiral)
     if (layers.count > 0) for (const track of lines.tracks) track.endLayer(layers.count)
-    const families = group(
+    const families = joinEqual(
       lines.tracks.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
     )
     const end = { byte: this.#given, line: lines.line }
     if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
-      lines.findings.note('nothing_drawn', end.byte, end.line)
+      lines.remarks.findings.note('nothing_drawn', end.byte, end.line)
     }
     const differ = familiesDiffer(families)
-    if (differ !== null) lines.findings.add({ ...differ, ...end })
+    if (differ !== null) lines.remarks.findings.add({ ...differ, ...end })
     const { eUnit, diameter_mm: diameter = 1.75, madeFor_mm: madeFor } = this.#options
     const volumetric = (lines.tracks[0] as Track).state.volumetric
     const bead = lines.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
     if (bead !== null) {
       const judged = judgeBead(bead, {
-        unitKnown: (eUnit ?? 'code') !== 'code' || lines.findings.has('volumetric'),
+        unitKnown: (eUnit ?? 'code') !== 'code' || lines.remarks.findings.has('volumetric'),
         volumetric,
         diameter: madeFor ?? diameter,
         madeFor,
       })
-      if (judged !== null) lines.findings.add({ ...judged, byte: 0, line: 1 })
+      if (judged !== null) lines.remarks.findings.add({ ...judged, byte: 0, line: 1 })
     }
     return accept({
       bytes: this.#given,
       lines: lines.line,
       families,
       layers,
-      stops: lines.stops,
+      stops: lines.remarks.stops,
       bead,
       counts: {
-        moves: lines.moves,
-        extrudingMoves: lines.extruding,
-        arcs: lines.arcs,
-        retractions: lines.retractions,
-        firmwareRetractions: lines.firmwareRetractions,
+        moves: lines.count('moves'),
+        extrudingMoves: lines.count('extruding'),
+        arcs: lines.count('arcs'),
+        retractions: lines.count('retractions'),
+        firmwareRetractions: lines.remarks.firmwareRetractions,
         toolChanges: lines.toolChanges,
-        macroCalls: [...lines.macros.values()].reduce((a, b) => a + b, 0),
+        macroCalls: lines.remarks.macroCalls,
       },
-      findings: lines.findings.list(),
+      findings: lines.remarks.findings.list(),
     })
   }
 }
@@ -299,7 +301,7 @@ function readingOf(track: Track, layers: number, height: number, bytes: number):
 }
 
 /** Joins readings whose peaks agree: families that differ only in what is fed after the end. */
-function group(readings: readonly FamilyReading[]): FamilyReading[] {
+function joinEqual(readings: readonly FamilyReading[]): FamilyReading[] {
   const groups: FamilyReading[] = []
   for (const reading of readings) {
     const same = groups.findIndex((each) => samePeaks(each.tools, reading.tools))
@@ -311,14 +313,15 @@ function group(readings: readonly FamilyReading[]): FamilyReading[] {
 }
 
 function samePeaks(a: readonly ToolReading[], b: readonly ToolReading[]): boolean {
-  const peaks = (tools: readonly ToolReading[]): Map<number, number> =>
-    new Map(tools.filter(({ peak_mm }) => peak_mm > 0).map(({ tool, peak_mm }) => [tool, peak_mm]))
-  const left = peaks(a)
-  const right = peaks(b)
-  if (left.size !== right.size) return false
-  for (const [tool, peak] of left) {
-    const other = right.get(tool)
-    if (other === undefined || Math.abs(peak - other) > 1e-6 + 1e-9 * peak) return false
-  }
-  return true
+  const left = drawing(a)
+  const right = drawing(b)
+  if (left.length !== right.length) return false
+  return left.every(({ tool, peak_mm }, k) => {
+    const other = right[k]
+    const near = 1e-6 + 1e-9 * peak_mm
+    return other?.tool === tool && Math.abs(peak_mm - other.peak_mm) <= near
+  })
 }
+
+const drawing = (tools: readonly ToolReading[]): ToolReading[] =>
+  tools.filter(({ peak_mm }) => peak_mm > 0)

@@ -27,7 +27,8 @@ export function sniff(head: Uint8Array): Refusal | null {
   if (isUtf16(head)) {
     return {
       code: 'utf16',
-      message: 'The file is UTF-16 text, which no printer runs. Save it again as plain (UTF-8) text.',
+      message:
+        'The file is UTF-16 text, which no printer runs. Save it again as plain (UTF-8) text.',
     }
   }
   for (const [bytes, what] of magics) if (startsWith(head, bytes)) return notCode(`is ${what}`)
@@ -36,7 +37,8 @@ export function sniff(head: Uint8Array): Refusal | null {
   }
   const text = asciiOf(head).trimStart()
   if (/^<(?:\?xml|!doctype|html|svg|amf|model)/i.test(text)) return notCode('is XML or a web page')
-  if (/^solid\b[^\n]*\s+facet/i.test(text)) return notCode('is a model (STL), not a print made from it')
+  if (/^solid\b[^\n]*\s+facet/i.test(text))
+    return notCode('is a model (STL), not a print made from it')
   if (/^[[{]\s*["[{\]}]/.test(text)) return notCode('is JSON')
   return controlShare(head) > 0.1 ? notCode('is binary') : null
 }

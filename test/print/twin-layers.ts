@@ -2,6 +2,8 @@
 export interface Motion {
   readonly feed_mm: number
   readonly arc: boolean
+  /** X or Y is named with a number. */
+  readonly namesXY: boolean
   /** X or Y changes. */
   readonly travels: boolean
   readonly fromHeight: number
@@ -42,13 +44,14 @@ export class LayerFinder {
 
   /** Called before the move feeds. */
   move(motion: Motion, at: number, draw: () => ReadonlyMap<number, number>): void {
-    if (!(motion.feed_mm > 0 && (motion.travels || motion.arc))) return
+    if (!(motion.feed_mm > 0 && (motion.namesXY || motion.arc))) return
     const climbs = motion.toHeight > motion.fromHeight
     this.extrudingMoves += 1
     this.movesSinceHeat += 1
     if (motion.arc) this.arcsSinceHeat += 1
     this.path_mm += motion.path_mm
     if (climbs) this.climbing_mm += motion.path_mm
+    if (!motion.travels && !motion.arc) return
 
     const open = (firstOfPass: boolean): void => {
       this.layers.push({

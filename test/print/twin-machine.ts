@@ -200,6 +200,7 @@ export class Machine {
     this.onMove({
       feed_mm: feeds.reduce((sum, [, mm]) => sum + mm, 0),
       arc: command.name === 'G2' || command.name === 'G3',
+      namesXY: (['X', 'Y'] as const).some((axis) => this.axis(command, axis) !== undefined),
       travels: to.X !== from.X || to.Y !== from.Y,
       fromHeight: from.Z,
       toHeight: to.Z,
