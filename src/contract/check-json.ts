@@ -1,0 +1,224 @@
+import { z } from 'zod'
+import { type FindingJson, findingJson } from './finding-json.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+
+/** A place in the print where the reel ends. */
+export interface RunDryPointJson {
+  readonly draw_mm: number
+  readonly share: number
+  readonly layer: number | null
+  readonly height_mm: number | null
+  readonly byte: number | null
+}
+
+/** What holds under one way to read the file. */
+export interface AlternativeJson {
+  readonly families: string | null
+  readonly weight: number
+  readonly verdict: 'enough' | 'close' | 'short'
+  readonly chance: number
+  readonly needed_mm: number
+  readonly needed_g: MeasuredJson
+  readonly margin_g: MeasuredJson
+}
+
+/** The answer for one tool and its reel. */
+export interface ToolCheckJson {
+  readonly tool: number
+  readonly verdict: 'enough' | 'close' | 'short'
+  readonly chance: number
+  readonly needed_g: MeasuredJson
+  readonly net_g: MeasuredJson
+  readonly margin_g: MeasuredJson
+  readonly left_over_g: MeasuredJson
+  readonly needed_mm: MeasuredJson
+  readonly available_mm: { readonly value: number | null; readonly u: number | null }
+  readonly linear_density_g_per_m: MeasuredJson
+  readonly tare_g: MeasuredJson
+  readonly run_dry: {
+    readonly early: RunDryPointJson | null
+    readonly likely: RunDryPointJson | null
+    readonly late: RunDryPointJson | null
+  }
+  readonly change_before: {
+    readonly layer: number
+    readonly height_mm: number | null
+    readonly draw_mm: number
+    readonly byte: number | null
+  } | null
+  readonly next: readonly {
+    readonly id: string
+    readonly instruction: string
+    readonly effort_min: number
+    readonly margin_u_g: number
+    readonly settles: number
+  }[]
+  readonly alternatives: readonly AlternativeJson[]
+  readonly used: readonly {
+    readonly id: string
+    readonly what: string
+    readonly weight_on_net: number
+    readonly off: number
+    readonly surprising: boolean
+  }[]
+  readonly assumed: readonly {
+    readonly id: string
+    readonly what: string
+    readonly value: number
+    readonly u: number
+    readonly unit: string
+    readonly source: string
+  }[]
+  readonly notices: readonly { readonly code: string; readonly message: string }[]
+}
+
+/** What `check --json` writes. The figures are those of the tool most likely to run dry. */
+export interface CheckJson extends ToolCheckJson {
+  readonly confidence: number
+  readonly tools: readonly ToolCheckJson[]
+  readonly print: {
+    readonly file: string
+    readonly sha256: string
+    readonly bytes: number
+    readonly container: 'plain' | 'gzip' | 'zip'
+    readonly member: string | null
+    readonly lines: number
+    readonly layers: number
+    readonly top_mm: number | null
+    readonly stretch: number | null
+    readonly stretches: number
+  } | null
+  readonly findings: readonly FindingJson[]
+}
+
+const verdict = z.enum(['enough', 'close', 'short'])
+const chance = z.number().min(0).max(1)
+const length = z.number().nonnegative()
+
+const point = z
+  .strictObject({
+    draw_mm: length.describe('filament fed of this print when the reel ends'),
+    share: chance.describe('share of the print’s draw'),
+    layer: z.int().nonnegative().nullable().describe('layer in progress; 0 before the first'),
+    height_mm: z.number().nullable().describe('height of the nozzle'),
+    byte: z.number().nonnegative().nullable().describe('place in the machine code'),
+  })
+  .meta({ id: 'run_dry_point' })
+
+const toolParts = {
+  tool: z.int().nonnegative().describe('number of the tool'),
+  verdict: verdict.describe('`enough`, `close` or `short`'),
+  chance: chance.describe('chance that the reel lasts'),
+  needed_g: measuredJson.describe('what the print takes off this reel'),
+  net_g: measuredJson.describe('filament on the reel'),
+  margin_g: measuredJson.describe('net less needed less the tail that can not be printed'),
+  left_over_g: measuredJson.describe('on the reel after the print; negative is what is missing'),
+  needed_mm: measuredJson.describe(
+    'asked by the file; u is the spread between readings of the file',
+  ),
+  available_mm: z
+    .strictObject({
+      value: length.nullable().describe('null when there is no limit to be told'),
+      u: length.nullable(),
+    })
+    .describe('what can still be asked of this reel'),
+  linear_density_g_per_m: measuredJson.describe('mass of a metre of this filament'),
+  tare_g: measuredJson.describe('mass of the carrier'),
+  run_dry: z
+    .strictObject({
+      early: point.nullable().describe('it ends before this with a chance of 5 %'),
+      likely: point.nullable().describe('as likely before as after'),
+      late: point.nullable().describe('it ends before this with a chance of 95 %'),
+    })
+    .describe('where the reel ends; null where it lasts past the end of the print'),
+  change_before: z
+    .strictObject({
+      layer: z.int().positive().describe('the last layer that is still finished'),
+      height_mm: z.number().nullable().describe('its height'),
+      draw_mm: length.describe('filament fed when it ends'),
+      byte: z.number().nonnegative().nullable().describe('where the next layer begins'),
+    })
+    .nullable()
+    .describe('last layer end before which changing reels is still safe'),
+  next: z
+    .array(
+      z.strictObject({
+        id: z.string().describe('stable'),
+        instruction: z.string().describe('what to do'),
+        effort_min: z.number().nonnegative().describe('hands-on time, minutes'),
+        margin_u_g: z.number().nonnegative().describe('uncertainty of the margin after it'),
+        settles: chance.describe('chance that the call is settled then'),
+      }),
+    )
+    .describe('measurements that could settle a close call, best first'),
+  alternatives: z
+    .array(
+      z.strictObject({
+        families: z.string().nullable().describe('firmware families that read the file so'),
+        weight: chance.describe('how likely this reading is'),
+        verdict: verdict.describe('the verdict under it'),
+        chance: chance.describe('the chance under it'),
+        needed_mm: length.describe('asked by the file under it'),
+        needed_g: measuredJson.describe('needed under it'),
+        margin_g: measuredJson.describe('margin under it'),
+      }),
+    )
+    .describe('empty unless firmware families read the file differently'),
+  used: z
+    .array(
+      z.strictObject({
+        id: z.string().describe('stable'),
+        what: z.string().describe('what was observed'),
+        weight_on_net: chance.describe('share of the net’s variance that it takes away'),
+        off: z.number().describe('how far off the rest it lies, in standard deviations'),
+        surprising: z.boolean().describe('beyond three'),
+      }),
+    )
+    .describe('what was told of the reel'),
+  assumed: z
+    .array(
+      z.strictObject({
+        id: z.string().describe('stable'),
+        what: z.string().describe('what it stands for'),
+        value: z.number().describe('in `unit`'),
+        u: z.number().nonnegative().describe('standard uncertainty, in `unit`'),
+        unit: z.string().describe('`1` for a ratio'),
+        source: z.string().describe('on whose word'),
+      }),
+    )
+    .describe('what stands in for what nobody measured'),
+  notices: z
+    .array(z.strictObject({ code: z.string(), message: z.string() }))
+    .describe('what to know before trusting the figures'),
+}
+
+const toolCheck: z.ZodType<ToolCheckJson> = z.strictObject(toolParts).meta({ id: 'tool_check' })
+
+/** Schema of `CheckJson`. */
+export const checkJson: z.ZodType<CheckJson> = z.strictObject({
+  ...toolParts,
+  verdict: verdict.describe('of the whole print'),
+  chance: chance.describe('that every reel lasts'),
+  confidence: chance.describe('from which a call is made'),
+  tool: toolParts.tool.describe('the tool most likely to run dry, whose figures follow'),
+  tools: z.array(toolCheck).describe('each tool by itself, ascending'),
+  print: z
+    .strictObject({
+      file: z.string().describe('as given; `-` for standard input'),
+      sha256: z
+        .string()
+        .regex(/^[0-9a-f]{64}$/)
+        .describe('of the bytes of the file'),
+      bytes: z.int().nonnegative().describe('size of the file'),
+      container: z.enum(['plain', 'gzip', 'zip']).describe('how the file is packed'),
+      member: z.string().nullable().describe('name of the member in a zip'),
+      lines: z.int().nonnegative().describe('lines of machine code'),
+      layers: z.int().nonnegative().describe('layers found'),
+      top_mm: z.number().nullable().describe('height of the highest layer'),
+      stretch: z.int().positive().nullable().describe('the stretch judged; null for the whole'),
+      stretches: z.int().positive().describe('one more than the reel changes planned in the file'),
+    })
+    .nullable()
+    .describe('the print; null when a length or mass stands in for it'),
+  findings: z.array(findingJson).describe('what a person should know of the file'),
+})
