@@ -1,0 +1,234 @@
+import { linearDensityOf, tareOf } from '../estimate/index.ts'
+import {
+  formatLength,
+  formatLinearDensity,
+  formatMass,
+  formatMeasured,
+  grams,
+  measured,
+} from '../units/index.ts'
+import type { NextMeasure, Printer, PrintVerdict } from '../verdict/index.ts'
+import { answerSentences, changeSentences, lasts } from './check-sentences.ts'
+import { type ToolFound, weakest } from './check-to-json.ts'
+import { questions, remarks } from './findings-report.ts'
+import { findingToJson } from './read-to-json.ts'
+import { ring } from './ring.ts'
+import { sayChance, sayLength, upTo } from './say.ts'
+import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
+import { plannedChanges } from './stretch.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import type { Drawn } from './what-is-drawn.ts'
+import { sheetWidth, wrap } from './wrap.ts'
+
+/** Options with which the measurements are answered. */
+const optionOf: Readonly<Record<string, string>> = {
+  weigh_reel: '--gross',
+  weigh_empty_carrier: '--tare-of-make',
+  calipers: '--calipers',
+  weigh_cut_metre: '--cut',
+  weigh_around_a_print: '--feed-factor',
+  name_firmware: '--firmware',
+}
+
+const titleWidth = sheetWidth - 7
+
+/** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */
+export const checkReport = (
+  terminal: Terminal,
+  whole: PrintVerdict,
+  tools: readonly ToolFound[],
+  drawn: Drawn,
+  printer: Printer,
+): string => {
+  const deciding = weakest(tools)
+  const several = tools.length > 1
+  const findings = drawn.findings.map(findingToJson)
+  const asked = questions(findings)
+  const noted = remarks(findings)
+  const who = several ? `T${deciding.tool}’s reel` : 'The reel'
+  const [first = '', ...more] = answerSentences(deciding.verdict, drawn.layers, who)
+  const notices = tools.flatMap(({ belief }) => belief.notices)
+  return [
+    ...head(terminal, whole, titleOf(drawn), first),
+    ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
+    ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
+    ...(asked.length > 0 ? ['', ...asked] : []),
+    ...settling(terminal, tools, deciding),
+    '',
+    ...drawing(tools, printer),
+    '',
+    ...tools.flatMap((each) => working(terminal, each, several, printer)),
+    ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
+    '',
+    ...assumptions(terminal, tools),
+    ...(noted.length > 0 ? ['', paint(terminal, 'strong', '  In the file'), ...noted] : []),
+    '',
+  ].join('\n')
+}
+
+/** Sentences, each on a line of its own, after an empty one. */
+const paragraph = (sentences: readonly string[]): readonly string[] =>
+  sentences.length === 0 ? [] : ['', ...sentences.map((each) => wrap(each, '  ', '  '))]
+
+const titleOf = ({ source, stated, stretch, tools }: Drawn): string => {
+  if (stated) {
+    const { mass_g, filament } = stated
+    const draw = sayLength(tools[0]?.draw[0]?.peak_mm ?? 0)
+    return `${upTo(mass_g, 2)} g, which is ${draw} of ${upTo(filament.diameter.value, 3)} mm (${filament.name})`
+  }
+  if (source === undefined) return `${sayLength(tools[0]?.draw[0]?.peak_mm ?? 0)} of filament`
+  const { input, print } = source
+  const name = print.name === null ? input.file : `${input.file}, ${print.name}`
+  const parts = plannedChanges(print.reading).length + 1
+  return harmless(name) + (stretch === undefined ? '' : `, part ${stretch} of ${parts}`)
+}
+
+const head = (
+  terminal: Terminal,
+  { verdict, chance }: PrintVerdict,
+  title: string,
+  sentence: string,
+): readonly string[] => {
+  const [top, middle, bottom] = ring[verdict]
+  const word = paint(terminal, verdict, verdict.toUpperCase())
+  const mark = (line: string): string => paint(terminal, verdict, line)
+  // The ring is three lines high, so a long title is cut at its front.
+  const name = title.length > titleWidth ? `…${title.slice(1 - titleWidth)}` : title
+  return [
+    '',
+    `  ${mark(top)}  ${name}`,
+    `  ${mark(middle)}  ${word}, chance ${sayChance(chance)}`,
+    `  ${mark(bottom)}  ${wrap(sentence, '', ' '.repeat(7), sheetWidth - 7)}`,
+  ]
+}
+
+const toolLine = (terminal: Terminal, { tool, verdict }: ToolFound): string =>
+  `  T${String(tool).padEnd(3)} ${paint(terminal, verdict.verdict, verdict.verdict.padEnd(7))} ${sayChance(verdict.chance).padStart(8)}`
+
+const settling = (
+  terminal: Terminal,
+  tools: readonly ToolFound[],
+  deciding: ToolFound,
+): readonly string[] => {
+  const close = tools.filter(({ verdict }) => verdict.verdict === 'close')
+  if (close.length === 0) return []
+  const which = close.includes(deciding) ? deciding : close[0]!
+  const [best, ...others] = which.next
+  const title = paint(
+    terminal,
+    'strong',
+    `  To settle it${tools.length > 1 ? `, T${which.tool}` : ''}`,
+  )
+  if (best === undefined) {
+    return [
+      '',
+      title,
+      wrap('No measurement known here would. Take a fuller reel, or plan a change.', '  ', '  '),
+    ]
+  }
+  const rest = others.map((each) => `${optionOf[each.id] ?? each.id} (${oddsOf(each)})`)
+  return [
+    '',
+    title,
+    wrap(
+      `${best.instruction} ${best.effort_min} min; ${oddsOf(best)}. Answer with ${optionOf[best.id] ?? best.id}.`,
+      '  ',
+      '  ',
+    ),
+    ...(rest.length > 0
+      ? [paint(terminal, 'faint', wrap(`or: ${rest.join(', ')}`, '  ', '      '))]
+      : []),
+  ]
+}
+
+const oddsOf = ({ settles }: NextMeasure): string => {
+  const cases = Math.round(settles * 10)
+  if (cases === 0) return 'seldom settles it'
+  return cases === 10 ? 'nearly always settles it' : `settles it in ${cases} of 10 cases`
+}
+
+const drawing = (tools: readonly ToolFound[], printer: Printer): readonly string[] => {
+  const several = tools.length > 1
+  const bars = tools.flatMap(({ tool, verdict }): readonly Bar[] => {
+    const prefix = several ? `T${tool} ` : ''
+    return [
+      { label: `${prefix}reel`, grams: verdict.net, figure: formatMass(verdict.net) },
+      { label: `${prefix}print`, grams: verdict.needed, figure: formatMass(verdict.needed) },
+    ]
+  })
+  const marks = tools.flatMap(({ tool, verdict }): readonly Mark[] => {
+    const { early, likely, late } = verdict.runDry
+    if (early === null || verdict.verdict === 'enough') return []
+    const { feedFactor, startAllowance_mm: start } = printer
+    const fed = (draw_mm: number): number => feedFactor.value * draw_mm + start.value
+    const perMillimetre = verdict.needed.value / fed(verdict.neededDraw_mm.value)
+    const gramsAt = (draw_mm: number): number => fed(draw_mm) * perMillimetre
+    return [
+      {
+        label: several ? `T${tool} dry` : 'runs dry',
+        early: gramsAt(early.draw_mm),
+        likely: likely && gramsAt(likely.draw_mm),
+        late: late && gramsAt(late.draw_mm),
+        end: verdict.needed.value,
+      },
+    ]
+  })
+  return scaleDrawing(bars, marks)
+}
+
+const row = (label: string, figure: string, remark: string): string =>
+  wrap(remark, `  ${label.padEnd(10)}${figure.padEnd(17)}`, ' '.repeat(29)).trimEnd()
+
+const working = (
+  terminal: Terminal,
+  { tool, verdict, belief }: ToolFound,
+  several: boolean,
+  { tail_mm: tail }: Printer,
+): readonly string[] => {
+  const perMetre = linearDensityOf(belief)
+  const length = verdict.neededDraw_mm
+  const asked = length.u > 0 ? formatLength(length) : sayLength(length.value)
+  const tare = tareOf(belief)
+  const weighed = belief.used.some(({ id }) => id.startsWith('weighing'))
+  const last = measured(
+    grams((tail.value / 1000) * perMetre.value),
+    Math.hypot(tail.u * perMetre.value, tail.value * perMetre.u) / 1000,
+  )
+  const available = lasts(verdict)
+  return [
+    paint(terminal, 'strong', several ? `  T${tool}` : '  The working'),
+    row('reel', formatMass(verdict.net), weighed ? `with a tare of ${formatMass(tare)}` : ''),
+    row('print', formatMass(verdict.needed), `${asked} asked for`),
+    row('tail', formatMass(last), `${formatLength(tail)} that can not be printed`),
+    row('margin', formatMass(verdict.margin), 'reel less print less tail'),
+    ...(available === undefined ? [] : [row('lasts for', available, 'of what a file asks for')]),
+    row('per metre', formatLinearDensity(perMetre), ''),
+    ...verdict.alternatives.map((each) =>
+      wrap(
+        `under ${each.label ?? 'another firmware'}: ${sayLength(each.neededDraw_mm)}, ${each.verdict}, chance ${sayChance(each.chance)}`,
+        '  ',
+        '    ',
+      ),
+    ),
+  ]
+}
+
+const printerIds: ReadonlySet<string> = new Set(['feed_factor', 'start_allowance', 'tail'])
+
+/** What stands in for what nobody told, under the word it rests on. */
+const assumptions = (terminal: Terminal, tools: readonly ToolFound[]): readonly string[] => {
+  const byStanding = new Map<string, Set<string>>()
+  for (const { tool, assumed } of tools) {
+    for (const { id, what, value, u, unit, source } of assumed) {
+      const figure = formatMeasured(measured(value, u), unit === '1' ? '' : unit).trim()
+      const about = tools.length > 1 && !printerIds.has(id) ? `T${tool}: ${what}` : what
+      const lines = byStanding.get(source.standing) ?? new Set()
+      byStanding.set(source.standing, lines.add(wrap(about, `  ${figure.padEnd(20)}`)))
+    }
+  }
+  const sheet: string[] = []
+  for (const [standing, lines] of byStanding) {
+    sheet.push(paint(terminal, 'strong', `  Assumed, as nobody told (${standing})`), ...lines)
+  }
+  return sheet
+}

@@ -1,0 +1,125 @@
+import type { CheckJson, MeasuredJson, RunDryPointJson, ToolCheckJson } from '../contract/index.ts'
+import { type Assumption, linearDensityOf, type ReelBelief, tareOf } from '../estimate/index.ts'
+import type { Measured } from '../units/index.ts'
+import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
+import { findingToJson, topOf } from './read-to-json.ts'
+import { plannedChanges } from './stretch.ts'
+import type { Drawn } from './what-is-drawn.ts'
+
+/** Everything found out about one tool. */
+export interface ToolFound {
+  readonly tool: number
+  readonly verdict: ToolVerdict
+  readonly belief: ReelBelief
+  readonly next: readonly NextMeasure[]
+  readonly assumed: readonly Assumption[]
+}
+
+const pair = ({ value, u }: Measured): MeasuredJson => ({ value, u })
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null)
+
+const point = (place: RunDryPoint | null): RunDryPointJson | null =>
+  place && {
+    draw_mm: place.draw_mm,
+    share: place.share,
+    layer: place.layer,
+    height_mm: place.height_mm,
+    byte: place.byte,
+  }
+
+const toolToJson = ({ tool, verdict: found, belief, next, assumed }: ToolFound): ToolCheckJson => ({
+  tool,
+  verdict: found.verdict,
+  chance: found.chance,
+  needed_g: pair(found.needed),
+  net_g: pair(found.net),
+  margin_g: pair(found.margin),
+  left_over_g: pair(found.leftOver),
+  needed_mm: pair(found.neededDraw_mm),
+  available_mm: {
+    value: finite(found.availableDraw_mm.value),
+    u: finite(found.availableDraw_mm.u),
+  },
+  linear_density_g_per_m: pair(linearDensityOf(belief)),
+  tare_g: pair(tareOf(belief)),
+  run_dry: {
+    early: point(found.runDry.early),
+    likely: point(found.runDry.likely),
+    late: point(found.runDry.late),
+  },
+  change_before: found.changeBefore && {
+    layer: found.changeBefore.layer,
+    height_mm: found.changeBefore.height_mm,
+    draw_mm: found.changeBefore.draw_mm,
+    byte: found.changeBefore.byte,
+  },
+  next: next.map(({ id, instruction, effort_min, marginSd, settles }) => ({
+    id,
+    instruction,
+    effort_min,
+    margin_u_g: marginSd,
+    settles,
+  })),
+  alternatives: found.alternatives.map((each) => ({
+    families: each.label,
+    weight: each.weight,
+    verdict: each.verdict,
+    chance: each.chance,
+    needed_mm: each.neededDraw_mm,
+    needed_g: pair(each.needed),
+    margin_g: pair(each.margin),
+  })),
+  used: belief.used.map(({ id, what, weightOnNet, off, surprising }) => ({
+    id,
+    what,
+    weight_on_net: weightOnNet,
+    off,
+    surprising,
+  })),
+  assumed: assumed.map(({ id, what, value, u, unit, source }) => ({
+    id,
+    what,
+    value,
+    u,
+    unit,
+    source: `${source.standing}: ${source.where}`,
+  })),
+  notices: belief.notices.map(({ code, message }) => ({ code, message })),
+})
+
+/** The tool most likely to run dry. */
+export const weakest = (tools: readonly ToolFound[]): ToolFound =>
+  tools.reduce((low, each) => (each.verdict.chance < low.verdict.chance ? each : low))
+
+/** The answer on the wire. */
+export const checkToJson = (
+  whole: PrintVerdict,
+  tools: readonly ToolFound[],
+  { source, findings, stretch }: Drawn,
+): CheckJson => {
+  const reading = source?.print.reading
+  return {
+    ...toolToJson(weakest(tools)),
+    verdict: whole.verdict,
+    chance: whole.chance,
+    confidence: weakest(tools).verdict.confidence,
+    tools: tools.map(toolToJson),
+    print:
+      source && reading
+        ? {
+            file: source.input.file,
+            sha256: source.input.sha256,
+            bytes: source.input.bytes,
+            container: source.input.print.container,
+            member: source.print.name,
+            lines: reading.lines,
+            layers: reading.layers.count,
+            top_mm: topOf(reading.layers.height_mm),
+            stretch: stretch ?? null,
+            stretches: plannedChanges(reading).length + 1,
+          }
+        : null,
+    findings: findings.map(findingToJson),
+  }
+}

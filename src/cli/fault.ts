@@ -1,0 +1,53 @@
+import type { ErrorJson } from '../contract/index.ts'
+import type { Refusal } from '../units/index.ts'
+
+/** Exit codes that are no answer. */
+export const exitCode = { usage: 2, unreadable: 3, cancelled: 130 } as const
+
+/** Why a command ends without an answer. Thrown inside the commands, told once in `run`. */
+export class Fault extends Error {
+  readonly exit: number
+  readonly error: ErrorJson['error']
+
+  constructor(
+    exit: number,
+    error: Partial<ErrorJson['error']> & { code: string; message: string },
+  ) {
+    super(error.message)
+    this.name = 'Fault'
+    this.exit = exit
+    this.error = {
+      file: null,
+      option: null,
+      line: null,
+      byte: null,
+      expected: null,
+      received: null,
+      ...error,
+    }
+  }
+}
+
+/** Wrong usage: an option that was not taken, or options that do not go together. */
+export const usageFault = (code: string, message: string, option?: string): Fault =>
+  new Fault(exitCode.usage, { code, message, option: option ?? null })
+
+/** Wrong usage, in the words of what refused the value of an option. */
+export const refusedOption = (option: string, refusal: Refusal): Fault =>
+  new Fault(exitCode.usage, {
+    code: refusal.code,
+    message: `${option}: ${refusal.message}`,
+    option,
+    expected: refusal.expected ?? null,
+    received: refusal.received ?? null,
+  })
+
+/** A file that could not be read, in the words of the reader. */
+export const refusedFile = (file: string, refusal: Refusal): Fault =>
+  new Fault(exitCode.unreadable, {
+    code: refusal.code,
+    message: refusal.message,
+    file,
+    line: refusal.line ?? null,
+    byte: refusal.at ?? null,
+  })

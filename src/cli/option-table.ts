@@ -1,0 +1,103 @@
+/** An option that takes a value, as it is written and explained. */
+export interface ValueOption<Name extends string = string> {
+  /** Without the dashes. */
+  readonly name: Name
+  /** What stands for the value in the help; absent for a switch. */
+  readonly value?: string
+  readonly help: string
+}
+
+/** Name of an option that tells something of a reel. */
+export type ReelOptionName =
+  | 'gross'
+  | 'extra'
+  | 'tare'
+  | 'tare-of-make'
+  | 'carrier'
+  | 'gross-new'
+  | 'label'
+  | 'new'
+  | 'material'
+  | 'density'
+  | 'diameter'
+  | 'calipers'
+  | 'cut'
+  | 'linear-density'
+  | 'winding'
+  | 'net'
+  | 'length'
+  | 'scale'
+
+/** What can be told of a reel; the same names are keys of `--tool`. */
+export const reelOptions: readonly ValueOption<ReelOptionName>[] = [
+  { name: 'gross', value: 'MASS', help: 'the reel on the scale now, as 422g' },
+  { name: 'extra', value: 'MASS', help: 'what else was on the scale with it: a holder, a bag' },
+  { name: 'tare', value: 'MASS', help: 'its own carrier, weighed empty' },
+  { name: 'tare-of-make', value: 'MASS', help: 'an empty carrier of the same make, weighed' },
+  {
+    name: 'carrier',
+    value: 'KIND',
+    help: 'what the carrier is: plastic, cardboard, refill-core, metal',
+  },
+  { name: 'gross-new', value: 'MASS', help: 'the reel on the scale when it was new' },
+  { name: 'label', value: 'MASS', help: 'net mass on its label, as 1kg' },
+  { name: 'new', help: 'nothing has been fed from it yet' },
+  { name: 'material', value: 'NAME', help: 'PLA, PETG, …' },
+  { name: 'density', value: 'DENSITY', help: 'from its sheet, as 1.24g/cm3' },
+  { name: 'diameter', value: 'LENGTH', help: 'nominal, as 1.75mm (the default) or 2.85mm' },
+  { name: 'calipers', value: 'PAIRS', help: "diameters measured, as '1.74x1.76, 1.75x1.77'" },
+  { name: 'cut', value: 'LENGTH=MASS', help: 'a piece cut off and weighed, as 1m=2.98g' },
+  { name: 'linear-density', value: 'G/M', help: 'grams per metre, where known directly' },
+  {
+    name: 'winding',
+    value: 'SIZES',
+    help: "without a scale: 'hub=80mm, outer=150mm, width=60mm'",
+  },
+  { name: 'net', value: 'MASS', help: 'filament on it, if you know it, as 172g' },
+  { name: 'length', value: 'LENGTH', help: 'filament on it, if you know it, as 57m' },
+  {
+    name: 'scale',
+    value: 'MODEL',
+    help: "the scale: 'step=1g, repeat=0.5g, gain=0.1%' or 'class=III, step=1g'",
+  },
+]
+
+/** How the file is to be understood. */
+export const fileOptions: readonly ValueOption[] = [
+  {
+    name: 'firmware',
+    value: 'ID',
+    help: 'firmware of the printer: community, community-1, meta, host, textfile',
+  },
+  { name: 'e-unit', value: 'UNIT', help: 'unit of E in the file: mm or mm3' },
+  { name: 'made-for', value: 'LENGTH', help: 'filament diameter the file was made for' },
+]
+
+/** What the printer does beyond what the file asks. */
+export const printerOptions: readonly ValueOption[] = [
+  {
+    name: 'feed-factor',
+    value: 'FACTOR',
+    help: "what it feeds per millimetre asked, '1.01±0.005'",
+  },
+  { name: 'start', value: 'LENGTH', help: 'filament used before the file begins, as 40mm' },
+  { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
+]
+
+/** What is to be checked, and how. */
+export const checkOptions: readonly ValueOption[] = [
+  { name: 'draw', value: 'LENGTH', help: 'a length instead of a file, as 62m' },
+  { name: 'mass', value: 'MASS', help: 'a stated mass instead of a file, as 185g' },
+  { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+  {
+    name: 'stretch',
+    value: 'N',
+    help: 'only the part between planned reel changes; 1 is up to the first',
+  },
+  { name: 'confidence', value: 'SHARE', help: 'how sure a call must be, as 95% (the default)' },
+]
+
+/** Options of `read` about the reel, used to say grams. */
+export const massOptions: readonly ValueOption[] = reelOptions.filter(({ name }) =>
+  ['material', 'density', 'diameter'].includes(name),
+)

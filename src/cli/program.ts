@@ -1,0 +1,145 @@
+import { Command, CommanderError } from 'commander'
+import {
+  checkOptions,
+  fileOptions,
+  massOptions,
+  printerOptions,
+  reelOptions,
+  type ValueOption,
+} from './option-table.ts'
+
+// What a command needs is loaded when it runs: `--help` must come at once.
+
+const readExamples = `
+Examples:
+  reelreckon read knob.gcode
+  reelreckon read knob.gcode --material PLA        says grams, too
+  reelreckon read plates.zip *.gcode --json        data for other programs
+  reelreckon read vase.gcode --firmware host       when the file asks which
+  make-a-print | reelreckon read -                 standard input
+
+Exit code: 0 read, 2 wrong usage, 3 unreadable input.`
+
+const checkExamples = `
+Tell what you know of the reel; what you do not know is assumed, and named.
+Every figure may carry its uncertainty: '250 ± 5 g'.
+
+Examples:
+  reelreckon check box.gcode --gross 422g
+      weighed, nothing else known
+  reelreckon check box.gcode --gross 422g --tare-of-make 250g --material PLA
+      with an empty carrier of the same make weighed
+  reelreckon check box.gcode --new --label 1kg --material PETG
+      a new reel
+  reelreckon check box.gcode --winding 'hub=80mm, outer=95mm, width=60mm'
+      without a scale
+  reelreckon check box.gcode --gross 401g --tare 262g --cut 2m=5.54g
+      a filled filament: two metres cut off and weighed. Mind your fingers.
+  reelreckon check --draw 62m --gross 422g --tare 250g --density 1.24
+      a length instead of a file
+  reelreckon check two.gcode --tool 'T0: gross=905g, tare=279g' \\
+                             --tool 'T1: gross=171g, carrier=cardboard'
+      a print with two tools
+  reelreckon check long.gcode --stretch 1 --gross 301g --tare 221g
+      only up to the reel change planned in the file
+
+Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input.`
+
+const examples = `
+Examples:
+  reelreckon read box.gcode
+  reelreckon check box.gcode --gross 422g --tare 250g --material PLA
+
+reelreckon check --help shows what can be told of a reel.
+Hot parts burn, and a printer at work wants someone near: a verdict does not
+change that.`
+
+const add = (command: Command, options: readonly ValueOption[]): void => {
+  for (const { name, value, help } of options) {
+    command.option(value === undefined ? `--${name}` : `--${name} <${value}>`, help)
+  }
+}
+
+const collect = (value: string, before: readonly string[] = []): readonly string[] => [
+  ...before,
+  value,
+]
+
+/** The commands with their options. Nothing is run until they are given arguments. */
+export const program = (): Command => {
+  const all = new Command('reelreckon')
+    .description('Will this reel finish this print? Enough, close or short, with the chance.')
+    .version('0.1.0', '--version', 'show the version')
+    .helpOption('--help', 'show this help')
+    .helpCommand(false)
+    .configureHelp({ helpWidth: 80 })
+    .addHelpText('after', examples)
+    .exitOverride()
+  const read = all
+    .command('read')
+    .summary('what a print draws')
+    .description('Says what each print draws: filament past the feeder, layers, stops, findings.')
+    .argument('<FILE...>', 'machine code, plain, gzip or zip; - is standard input')
+    .option('--json', 'write JSON')
+    .addHelpText('after', readExamples)
+    .action(async (files: string[], given: Record<string, unknown>) => {
+      const { readCommand } = await import('./read-command.ts')
+      await readCommand(files, given)
+    })
+  add(read, [...fileOptions, ...massOptions])
+  const check = all
+    .command('check')
+    .summary('will this reel finish it')
+    .description(
+      'Says whether a reel will finish a print, how sure that is, and where it runs dry.',
+    )
+    .argument('[FILE]', 'machine code, plain, gzip or zip; - is standard input')
+    .option('--json', 'write JSON')
+    .addHelpText('after', checkExamples)
+    .action(async (file: string | undefined, given: Record<string, unknown>) => {
+      const { checkCommand } = await import('./check-command.ts')
+      await checkCommand(file, given)
+    })
+  add(check, reelOptions)
+  check.option('--tool <REEL>', 'the reel of one tool; same keys, may be repeated', collect)
+  add(check, [...printerOptions, ...checkOptions, ...fileOptions])
+  return all
+}
+
+/** Runs what the arguments ask for; sets the exit code. */
+export const start = async (argv: readonly string[]): Promise<void> => {
+  process.stdout.on('error', leaveOnClosedPipe)
+  try {
+    const json = argv.includes('--json')
+    const commands = program()
+    // With --json the fault is told as data, not in commander's words.
+    if (json)
+      for (const each of [commands, ...commands.commands])
+        each.configureOutput({ writeErr: () => undefined })
+    await commands.parseAsync(argv)
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error
+    await tellUsage(error, argv.includes('--json'))
+  }
+}
+
+/** `reelreckon … | head` is no failure. */
+const leaveOnClosedPipe = (error: NodeJS.ErrnoException): void => {
+  if (error.code !== 'EPIPE') throw error
+  process.exit()
+}
+
+const tellUsage = async (
+  { exitCode: code, message, code: id }: CommanderError,
+  json: boolean,
+): Promise<void> => {
+  if (code === 0) return
+  process.exitCode = 2
+  if (!json) return
+  const { tellFault } = await import('./run.ts')
+  const { usageFault } = await import('./fault.ts')
+  const stable = id
+    .replace(/^commander\./, '')
+    .replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
+  tellFault(usageFault(stable, message.replace(/^error: /, '')), true)
+}

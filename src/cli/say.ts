@@ -1,0 +1,25 @@
+import { formatChance, roundDecimal } from '../units/index.ts'
+
+/** A number with at most so many decimals and no trailing zeros. */
+export const upTo = (value: number, places: number): string => String(roundDecimal(value, places))
+
+/** A length of filament: `48.63 m`, and millimetres below one metre. */
+export const sayLength = (mm: number): string =>
+  Math.abs(mm) >= 1000 ? `${(mm / 1000).toFixed(2)} m` : `${upTo(mm, 1)} mm`
+
+/** A height: `z 36.2 mm`. */
+export const sayHeight = (mm: number): string => `z ${upTo(mm, 2)} mm`
+
+/** A share as whole percent, never 0 or 100 unless it is. */
+export const sayShare = (share: number): string => {
+  if (share <= 0 || share >= 1) return `${share <= 0 ? 0 : 100} %`
+  return `${Math.min(99, Math.max(1, Math.round(share * 100)))} %`
+}
+
+/** `1 layer`, `2 layers`. */
+export const sayCount = (count: number, one: string, several = `${one}s`): string =>
+  `${count.toLocaleString('en-GB')} ${count === 1 ? one : several}`
+
+/** As `formatChance`, but nothing that was measured is ever certain. */
+export const sayChance = (chance: number): string =>
+  formatChance(Math.min(1 - 1e-9, Math.max(1e-9, chance)))

@@ -1,0 +1,146 @@
+import type { Finding, Layers, PrintOfFile } from '../print/index.ts'
+import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
+import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
+import type { CheckText } from './check-text.ts'
+import { usageFault } from './fault.ts'
+import { type NominalFilament, nominalFilament } from './nominal-mass.ts'
+import { parseFileOptions } from './parse-file-options.ts'
+import { taken } from './parse-reel.ts'
+import { type Input, readInput } from './read-input.ts'
+import { drawOfStretch, plannedChanges } from './stretch.ts'
+
+/** A print as a check needs it, or the length or mass that stands in for one. */
+export interface Drawn {
+  /** Ascending; at least one. */
+  readonly tools: readonly { readonly tool: number; readonly draw: readonly DrawAlternative[] }[]
+  readonly layers?: Layers
+  readonly findings: readonly Finding[]
+  /** Absent when a length or mass stands in. */
+  readonly source?: { readonly input: Input; readonly print: PrintOfFile }
+  /** How a stated mass was turned into length. */
+  readonly stated?: { readonly mass_g: number; readonly filament: NominalFilament }
+  /** The part judged, where not the whole is. */
+  readonly stretch?: number
+}
+
+/**
+ * What is to be printed: a file, or `--draw`, or `--mass`.
+ *
+ * @throws Fault of wrong usage, unreadable input, or cancelled
+ */
+export const whatIsDrawn = async (file: string | undefined, typed: CheckText): Promise<Drawn> => {
+  const { draw, mass } = typed
+  const given = [file, draw, mass].filter((each) => each !== undefined)
+  if (given.length !== 1) {
+    throw usageFault(
+      given.length === 0 ? 'nothing_to_check' : 'too_much_to_check',
+      given.length === 0
+        ? 'Say what is to be printed: a FILE, or --draw 62m, or --mass 185g.'
+        : 'A FILE, --draw and --mass stand for the same thing: give one of them.',
+    )
+  }
+  if (file !== undefined) return drawnOfFile(file, typed)
+  for (const option of ['stretch', 'member', 'firmware', 'eUnit', 'madeFor'] as const) {
+    if (typed[option] === undefined) continue
+    const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
+    throw usageFault('needs_a_file', `${name} is about a file, and none is given.`, name)
+  }
+  return draw === undefined ? drawnOfMass(mass!, typed) : drawnOfLength(draw)
+}
+
+const single = (peak_mm: number): Drawn['tools'] => [{ tool: 0, draw: [{ weight: 1, peak_mm }] }]
+
+const noSpread = ({ value, u }: Measured, option: string): number => {
+  if (u === 0) return value
+  throw usageFault(
+    'no_uncertainty_here',
+    `${option} takes one figure, without ±. Put a doubt about the printer into --feed-factor.`,
+    option,
+  )
+}
+
+const drawnOfLength = (typed: string): Drawn => {
+  const length: Measured<Millimetres> = taken(parseLength(typed, 'm'), '--draw')
+  return { tools: single(noSpread(length, '--draw')), findings: [] }
+}
+
+/** A stated mass was computed from length by nominal figures, and goes back by the same. */
+const drawnOfMass = (typed: string, { material, density, diameter }: CheckText): Drawn => {
+  const mass_g = noSpread(taken(parseMass(typed), '--mass'), '--mass')
+  const filament = nominalFilament({ material, density, diameter })
+  if (filament === undefined) {
+    throw usageFault(
+      'density_missing',
+      '--mass was computed with a density by whoever stated it: give --material or --density, and --diameter unless it is 1.75 mm.',
+      '--mass',
+    )
+  }
+  const peak_mm = (mass_g / filament.linearDensity.value) * 1000
+  return { tools: single(peak_mm), findings: [], stated: { mass_g, filament } }
+}
+
+const drawnOfFile = async (file: string, typed: CheckText): Promise<Drawn> => {
+  const stretch = parseStretch(typed.stretch)
+  const input = await readInput(file, parseFileOptions(typed))
+  const print = chosen(input.print.prints, typed.member)
+  const { reading } = print
+  const numbers = new Set(
+    reading.families.flatMap(({ tools }) =>
+      tools.filter(({ peak_mm }) => peak_mm > 0).map(({ tool }) => tool),
+    ),
+  )
+  if (numbers.size === 0) numbers.add(0)
+  if (stretch !== undefined && numbers.size > 1) {
+    throw usageFault(
+      'stretch_of_several_tools',
+      '--stretch is for prints with one tool: a planned change does not say whose reel it is.',
+      '--stretch',
+    )
+  }
+  const tools = [...numbers]
+    .toSorted((a, b) => a - b)
+    .map((tool) => {
+      const draw = drawOfReading(reading, tool)
+      return {
+        tool,
+        draw:
+          stretch === undefined
+            ? draw
+            : drawOfStretch(draw, plannedChanges(reading), tool, stretch),
+      }
+    })
+  return {
+    tools,
+    layers: reading.layers,
+    findings: reading.findings,
+    source: { input, print },
+    ...(stretch !== undefined && { stretch }),
+  }
+}
+
+const parseStretch = (typed: string | undefined): number | undefined => {
+  if (typed === undefined) return undefined
+  if (/^[1-9]\d{0,3}$/.test(typed.trim())) return Number(typed)
+  throw usageFault(
+    'stretch_malformed',
+    `--stretch: "${typed}" is no count. 1 is the part up to the first planned reel change.`,
+    '--stretch',
+  )
+}
+
+const chosen = (prints: readonly PrintOfFile[], member: string | undefined): PrintOfFile => {
+  const found =
+    member === undefined
+      ? prints
+      : prints.filter(({ name }) => name === member || name?.split('/').at(-1) === member)
+  const [one, ...more] = found
+  if (one !== undefined && more.length === 0) return one
+  const names = prints.map(({ name }) => `\n  ${name ?? '(no name)'}`).join('')
+  throw usageFault(
+    one === undefined ? 'member_unknown' : 'member_missing',
+    one === undefined
+      ? `--member: there is no print "${member}" in the file. It has${names}`
+      : `The zip has several prints: say which with --member. It has${names}`,
+    '--member',
+  )
+}
