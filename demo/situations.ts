@@ -48,7 +48,7 @@ export const situations: readonly Situation[] = [
     printer: gull,
     reels: [reels.black],
     meant: 'close',
-    why: 'The carrier is known; whether it is enough hangs on the diameter, which calipers settle.',
+    why: 'The carrier is known, but the margin is thinner than what diameter and printer leave open.',
   },
   {
     name: 'tackle box in yellow',
