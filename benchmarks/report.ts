@@ -1,5 +1,6 @@
 import { yardstick } from './contestants.ts'
 import type { Machine } from './machine.ts'
+import { type Column, markdownTable } from './markdown-table.ts'
 import type { MemoryAt, Speed, StartUp } from './measure.ts'
 
 /** All that one benchmark run found. */
@@ -20,14 +21,19 @@ const megabytes = (kB: number | null): string =>
   kB === null ? 'not seen' : ((kB * 1024) / 1e6).toFixed(kB < 10_000 ? 1 : 0)
 const size = (bytes: number): string =>
   bytes >= 1e9 ? `${bytes / 1e9} GB` : bytes >= 1e6 ? `${bytes / 1e6} MB` : `${bytes / 1e3} kB`
-const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`
 const met = (yes: boolean): string => (yes ? 'reached' : '**not reached**')
 
-const speedTable = (speeds: readonly Speed[]): string[] => [
-  row(['reader', 'what it does', 'wall s', 'slowest s', 'CPU s', 'MB/s', 'speed', 'peak MB']),
-  row(['---', '---', '---:', '---:', '---:', '---:', '---:', '---:']),
-  ...speeds.map((each) =>
-    row([
+const text = (heading: string): Column => ({ heading, figures: false })
+const figures = (heading: string): Column => ({ heading, figures: true })
+
+const speedTable = (speeds: readonly Speed[]): readonly string[] =>
+  markdownTable(
+    [
+      text('reader'),
+      text('what it does'),
+      ...['wall s', 'slowest s', 'CPU s', 'MB/s', 'speed', 'peak MB'].map(figures),
+    ],
+    speeds.map((each) => [
       each.name,
       each.does,
       each.wall_s.toFixed(3),
@@ -37,14 +43,13 @@ const speedTable = (speeds: readonly Speed[]): string[] => [
       each.ratio.toFixed(each.ratio < 0.1 ? 3 : 2),
       megabytes(each.peakMemory_kB),
     ]),
-  ),
-]
+  )
 
-const memoryTable = (memory: readonly MemoryAt[]): string[] => [
-  row(['file', ...memory.map(({ bytes }) => size(bytes))]),
-  row(['---', ...memory.map(() => '---:')]),
-  row(['peak MB', ...memory.map(({ peakMemory_kB }) => megabytes(peakMemory_kB))]),
-]
+const memoryTable = (memory: readonly MemoryAt[]): readonly string[] =>
+  markdownTable(
+    [text('file'), ...memory.map(({ bytes }) => figures(size(bytes)))],
+    [['peak MB', ...memory.map(({ peakMemory_kB }) => megabytes(peakMemory_kB))]],
+  )
 
 const ms = (seconds: number): string => `${(seconds * 1000).toFixed(0)} ms`
 
