@@ -1,0 +1,30 @@
+import { expect, test, vi } from 'vitest'
+import { toBytes } from './case.ts'
+import { cases } from './cases.ts'
+import { digest } from './fast-reading.ts'
+
+/** The reader as an engine without WebAssembly would run it. */
+async function readerWithoutKernel(): Promise<typeof import('../../src/print/index.ts')> {
+  vi.resetModules()
+  vi.stubGlobal('WebAssembly', undefined)
+  try {
+    const reader = await import('../../src/print/index.ts')
+    // The kernel is looked for once, on the first reading.
+    reader.readPrint([new TextEncoder().encode('M83\nG1 X1 E1\n')])
+    return reader
+  } finally {
+    vi.unstubAllGlobals()
+  }
+}
+
+test('every case reads the same without the kernel', async () => {
+  const withKernel = await import('../../src/print/index.ts')
+  const without = await readerWithoutKernel()
+  expect(without.readPrint).not.toBe(withKernel.readPrint)
+  for (const { name, code, options } of cases) {
+    const bytes = toBytes(code)
+    expect(digest(without.readPrint([bytes], options)), name).toBe(
+      digest(withKernel.readPrint([bytes], options)),
+    )
+  }
+})
