@@ -12,7 +12,7 @@
  *
  * Invariant between lines: slots, states and recorders describe everything before the line.
  */
-import { applyCommand, type EUnit, parameter } from './apply-command.ts'
+import { applyCommand, type EUnit } from './apply-command.ts'
 import { BeadSampler } from './bead.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
@@ -20,7 +20,7 @@ import { LayerFinder } from './layer-finder.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
 import { isListedM } from './listed-codes.ts'
-import { LoopStack } from './loop-stack.ts'
+import { LoopStack, loopMark } from './loop-stack.ts'
 import {
   askMove,
   checkOrigin,
@@ -33,6 +33,7 @@ import {
 import { letterBit, type PlainEvents, plainLines, slot, slots, windowSize } from './plain-lines.ts'
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
+import { isHeating, isHoming, SettingUp } from './setting-up.ts'
 import { Track } from './track.ts'
 
 const lineRunBudget = 64_000_000
@@ -41,12 +42,6 @@ const layerBudget = 200_000
 const usualFactor = 1e3
 /** A single feed that some boards refuse, mm. */
 const longFeed = 200
-/** So many extruding moves may be made before homing or heating is no longer setting up. */
-const setUpMoves = 64
-/** So many between heating and the last change of E's mode or origin. */
-const primeMoves = 16
-
-const heatCodes: ReadonlySet<number> = new Set([109, 116, 190, 191])
 const axes = [
   ['X', slot.x],
   ['Y', slot.y],
@@ -75,8 +70,7 @@ export class LineReader {
   /** Own slots; the kernel's while it runs. */
   #slots: Float64Array = new Float64Array(slots)
   #axesInch = false
-  #setUpAt = 0
-  #setUpArcs = 0
+  readonly #settingUp = new SettingUp()
   #linesRun = 0
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
@@ -371,7 +365,7 @@ export class LineReader {
       this.toolChanges++
     }
     this.remarks.command(command, text, () => this.#where(byte))
-    if (letter === 'M' ? heatCodes.has(code) : isHoming(command)) this.#setUp(true)
+    if (isHoming(command) || isHeating(command)) this.#setUp(true)
     else if (letter === 'M' && (code === 82 || code === 83)) this.#setUp(false)
     else if (isOrigin(command) && words.get('E')?.value != null) this.#setUp(false)
   }
@@ -386,24 +380,14 @@ export class LineReader {
     }
   }
 
-  /**
-   * A step of setting up: what was drawn so far is start macro, while it can be.
-   *
-   * @param hard - homing, probing, heating; else a change of E's mode or origin
-   */
+  /** A step of setting up: while it counts, what was drawn so far is start macro. */
   #setUp(hard: boolean): void {
-    const extruding = this.count('extruding')
-    const arcs = this.count('extrudingArcs')
-    const counts = hard
-      ? extruding <= setUpMoves
-      : extruding - this.#setUpAt <= primeMoves &&
-        arcs === this.#setUpArcs &&
-        this.layers.count <= 1
-    if (!counts) return
-    if (hard) {
-      this.#setUpAt = extruding
-      this.#setUpArcs = arcs
+    const drawn = {
+      extruding: this.count('extruding'),
+      arcs: this.count('extrudingArcs'),
+      layers: this.layers.count,
     }
+    if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
     this.bead.forget()
     this.remarks.forgetLayers()
@@ -587,9 +571,6 @@ interface Place {
 
 const isOrigin = ({ letter, code }: Command): boolean => letter === 'G' && code === 92
 
-const isHoming = ({ letter, code }: Command): boolean =>
-  letter === 'G' && (code === 28 || Math.trunc(code) === 29)
-
 const drawG: ReadonlySet<number> = new Set([0, 1, 2, 3, 5, 10, 11, 20, 21, 90, 91, 92])
 
 /** Whether a command can touch the draw; every tool command and name may. */
@@ -608,24 +589,6 @@ function sameCommand(list: readonly Command[], alone: Command): boolean {
     if (other === undefined || other.value !== word.value || word.list !== undefined) return false
   }
   return true
-}
-
-function loopMark({
-  letter,
-  code,
-  words,
-  name,
-  rest,
-}: Command): { opens: boolean; times: number } | null {
-  if (letter === 'M' && code === 808) {
-    return { opens: words.has('L'), times: words.get('L')?.value ?? 0 }
-  }
-  if (letter !== '') return null
-  const upper = name.toUpperCase()
-  if (upper === 'SDCARD_LOOP_BEGIN') {
-    return { opens: true, times: Number.parseFloat(parameter(rest, 'COUNT') ?? '0') }
-  }
-  return upper === 'SDCARD_LOOP_END' ? { opens: false, times: 0 } : null
 }
 
 /** End of the last whole line that fits the kernel's window; `from` when not even one does. */

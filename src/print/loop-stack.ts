@@ -1,3 +1,5 @@
+import { parameter } from './apply-command.ts'
+import type { Command } from './lex-line.ts'
 import { ReadStop } from './read-stop.ts'
 
 const depthLimit = 8
@@ -101,4 +103,23 @@ export class LoopStack {
   unclosed(): number | null {
     return this.#open.find((loop) => loop.times > 1)?.line ?? null
   }
+}
+
+/** What a command does to loops: opens one, closes one, or (null) neither. */
+export function loopMark({
+  letter,
+  code,
+  words,
+  name,
+  rest,
+}: Command): { opens: boolean; times: number } | null {
+  if (letter === 'M' && code === 808) {
+    return { opens: words.has('L'), times: words.get('L')?.value ?? 0 }
+  }
+  if (letter !== '') return null
+  const upper = name.toUpperCase()
+  if (upper === 'SDCARD_LOOP_BEGIN') {
+    return { opens: true, times: Number.parseFloat(parameter(rest, 'COUNT') ?? '0') }
+  }
+  return upper === 'SDCARD_LOOP_END' ? { opens: false, times: 0 } : null
 }
