@@ -93,9 +93,10 @@ const layerLines = ({
 }: ReadPrintJson['layers']): readonly string[] => {
   if (count === 0) return ['  no layers found']
   const to = `to z ${upTo(top ?? 0, 2)} mm`
-  const what = spiral
-    ? `one spiral ${to}, ${sayCount(count, 'turn')} or layers`
-    : `${sayCount(count, 'layer')} ${to}${step > 0 ? `, ${upTo(step, 3)} mm each` : ''}`
+  const what =
+    spiral && count > 1
+      ? `one spiral ${to}, ${sayCount(count, 'turn')} or layers`
+      : `${sayCount(count, 'layer')} ${to}${step > 0 ? `, ${upTo(step, 3)} mm each` : ''}`
   return [`  ${what}${passes > 1 ? `, ${passes} objects one after another` : ''}`]
 }
 

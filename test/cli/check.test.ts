@@ -1,0 +1,252 @@
+import { readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { checkArguments } from '../../demo/known-options.ts'
+import { situations } from '../../demo/situations.ts'
+import { type CheckJson, checkJson } from '../../src/contract/index.ts'
+import { zipOf } from '../print/zip-of.ts'
+import { folderOfPrints, runCli } from './run-cli.ts'
+
+const folder = folderOfPrints()
+const exits = { enough: 0, close: 10, short: 20 } as const
+
+const check = (...words: readonly string[]): CheckJson => {
+  const { exit, out, err } = runCli(['check', ...words, '--json'], { cwd: folder })
+  expect(err).toBe('')
+  const answer = checkJson.parse(JSON.parse(out))
+  expect(exit).toBe(exits[answer.verdict])
+  return answer
+}
+
+const draw62 = ['--draw', '62m', '--density', '1.24', '--diameter', '1.75mm']
+
+describe('the examples that started it', () => {
+  test('62 m of 1.75 mm at 1.24 g/cm³ is 184.9 g', () => {
+    const printer = ['--feed-factor', '1±0', '--start', '0', '--tail', '0']
+    const answer = check(...draw62, '--gross', '422g', '--tare', '250g', ...printer)
+    expect(answer.needed_g.value).toBeCloseTo(184.9, 1)
+    expect(answer.needed_mm).toEqual({ value: 62_000, u: 0 })
+  })
+
+  test('422 g on a carrier of 250 g is short of it', () => {
+    const answer = check(...draw62, '--gross', '422g', '--tare', '250g')
+    expect(answer.verdict).toBe('short')
+    expect(answer.net_g.value).toBeCloseTo(172, 4)
+    expect(answer.run_dry.likely?.share).toBeGreaterThan(0.85)
+    expect(answer.run_dry.likely?.layer).toBeNull()
+    expect(answer.next).toEqual([])
+    expect(answer.print).toBeNull()
+  })
+
+  test('on a carrier only guessed it is close, and a carrier should be weighed', () => {
+    const answer = check(...draw62, '--gross', '422g')
+    expect(answer.verdict).toBe('close')
+    expect(answer.next[0]?.id).toBe('weigh_empty_carrier')
+    expect(answer.assumed.map(({ id }) => id)).toEqual(
+      expect.arrayContaining(['tare', 'feed_factor', 'start_allowance', 'tail']),
+    )
+  })
+
+  test('gross when new less the label is no better than the overfill', () => {
+    const answer = check(...draw62, '--gross', '422g', '--gross-new', '1250g', '--label', '1kg')
+    expect(answer.tare_g.u).toBeGreaterThan(12)
+    expect(answer.net_g.u).toBeGreaterThan(12)
+  })
+
+  test('185 g at nominal figures is that length', () => {
+    const answer = check('--mass', '185g', '--density', '1.24', '--gross', '422g', '--tare', '250g')
+    expect(answer.needed_mm.value).toBeCloseTo((185 / 1.24 / ((Math.PI / 4) * 1.75 ** 2)) * 1000, 6)
+  })
+})
+
+describe.each(situations)('$name', ({ print, reels, meant }) => {
+  test(`is ${meant}, as the story means it`, () => {
+    const tools = print.truth.tools.map(({ tool }) => tool)
+    const answer = check(print.fileName, ...checkArguments(tools, reels))
+    expect(answer.verdict).toBe(meant)
+    expect(answer.tools.map(({ tool }) => tool)).toEqual(tools)
+    expect(answer.chance).toBeGreaterThanOrEqual(0)
+    expect(answer.tool).toBe(answer.tools.toSorted((a, b) => a.chance - b.chance)[0]?.tool)
+    if (meant === 'short') expect(answer.change_before?.layer).toBeGreaterThan(0)
+  })
+})
+
+describe('what is known of a reel', () => {
+  const net = (...words: readonly string[]): number => check(...draw62, ...words).net_g.value
+
+  test.each([
+    ['--net', '172g', 172],
+    ['--net', '0.172 kg', 172],
+    ['--net', '172,5 ± 2 g', 172.5],
+    ['--gross', '15 oz', 425.24 - 250],
+    ['--length', '60m', 178.95],
+  ])('%s %s', (option, value, expected) => {
+    expect(net(option, value)).toBeCloseTo(expected, 1)
+  })
+
+  test('what else was on the scale is taken off', () => {
+    expect(net('--gross', '500g', '--extra', '78g', '--tare', '250g')).toBeCloseTo(172, 4)
+  })
+
+  test('a carrier of the same make is known less well than its own', () => {
+    const own = check(...draw62, '--gross', '422g', '--tare', '250g').net_g.u
+    const make = check(...draw62, '--gross', '422g', '--tare-of-make', '250g').net_g.u
+    expect(make).toBeGreaterThan(own + 2)
+  })
+
+  test('a kind of carrier', () => {
+    expect(check(...draw62, '--gross', '422g', '--carrier', 'Cardboard').tare_g.value).toBeCloseTo(
+      165,
+      1,
+    )
+  })
+
+  test('a new reel', () => {
+    const answer = check(...draw62, '--new', '--label', '1kg')
+    expect(answer.verdict).toBe('enough')
+    expect(answer.net_g.value).toBeCloseTo(1005, 2)
+  })
+
+  test('a winding, with a ruler’s doubt where none is typed', () => {
+    const answer = check(...draw62, '--winding', 'hub=80mm, outer=100mm; width=60 mm')
+    const volume_cm3 = ((Math.PI / 4) * (100 ** 2 - 80 ** 2) * 60) / 1000
+    expect(answer.net_g.value).toBeCloseTo(volume_cm3 * 1.24 * 0.846149, 0)
+  })
+
+  test('calipers, with decimal points or commas', () => {
+    const perMetre = (pairs: string): number =>
+      check(...draw62, '--net', '172g', '--calipers', pairs).linear_density_g_per_m.value
+    const [points, commas] = [perMetre('1.74x1.76,1.75x1.77'), perMetre('1,74x1,76; 1,75x1,77')]
+    expect(points).toBe(commas)
+    // The prior of the diameter has its say, too.
+    expect(points).toBeCloseTo(1.24 * (Math.PI / 4) * 1.755 ** 2, 1)
+  })
+
+  test('a cut length is as good as the figures typed', () => {
+    const u = (cut: string): number =>
+      check('--draw', '62m', '--net', '172g', '--cut', cut).linear_density_g_per_m.u
+    expect(u('1m=2.98g')).toBeLessThan(0.04)
+    expect(u('1m=3g')).toBeGreaterThan(0.1)
+  })
+
+  test('a scale, by its figures and by its class', () => {
+    const u = (scale: string): number =>
+      check(...draw62, '--gross', '422g', '--tare', '250g', '--scale', scale).net_g.u
+    expect(u('step=10g')).toBeGreaterThan(u('step=1g, repeat=0.5g, gain=0.1%') * 3)
+    expect(u('class=III, step=1g')).toBeGreaterThan(u('class=III, step=0.1g'))
+  })
+
+  test('a printer that feeds less than it is asked needs less', () => {
+    const [less, asked] = ['0.98 ± 0.005', '100 %'].map(
+      (factor) => check(...draw62, '--net', '172g', '--feed-factor', factor).needed_g.value,
+    )
+    expect(less! / asked!).toBeCloseTo(0.98, 2)
+  })
+
+  test('confidence moves the call and not the chance', () => {
+    const reel = ['--gross', '422g', '--tare', '250g'] as const
+    const strict = check(...draw62, ...reel, '--confidence', '99.9%')
+    expect(strict.verdict).toBe('close')
+    expect(strict.chance).toBe(check(...draw62, ...reel).chance)
+  })
+})
+
+describe('several tools', () => {
+  const file = 'two-tool-part.gcode'
+
+  test('plain options serve the tool that --tool does not name', () => {
+    const answer = check(file, '--net', '100g', '--tool', 'T1: net=20g, material=PLA')
+    expect(answer.tools.map(({ net_g }) => Math.round(net_g.value))).toEqual([100, 20])
+    expect(answer.tool).toBe(1)
+    expect(answer.net_g).toEqual(answer.tools[1]?.net_g)
+  })
+
+  test('the material may be told once for all', () => {
+    const answer = check(file, '--density', '1.3', '--tool', 'T0: net=90g', '--tool', 'T1: net=90g')
+    expect(new Set(answer.tools.map((tool) => tool.linear_density_g_per_m.value)).size).toBe(1)
+  })
+
+  test('lists inside a tool stay whole', () => {
+    const answer = check(
+      file,
+      '--tool',
+      'T0: gross=422g, tare=250g, calipers=1.74x1.76, 1.75x1.77, new',
+      '--tool',
+      'T1: winding=hub=80mm, outer=100mm, width=60mm, density=1,24',
+    )
+    expect(answer.tools.map(({ used }) => used.map(({ id }) => id))).toEqual([
+      ['weighing_now', 'empty_carrier', 'calipers'],
+      ['density', 'winding'],
+    ])
+  })
+})
+
+describe('a planned reel change', () => {
+  const part = (e: string): string => `M83\nG1 X0 Y0 Z0.2 F900\n${e}`
+  writeFileSync(
+    join(folder, 'change.gcode'),
+    part(
+      `${'G1 X50 E10\nG1 X0 E10\n'.repeat(50)}M600\nG1 Z0.4\n${'G1 X50 E10\nG1 X0 E10\n'.repeat(150)}`,
+    ),
+  )
+
+  test.each([
+    ['1', 1000],
+    ['2', 3000],
+  ])('part %s draws %d mm', (stretch, draws) => {
+    const answer = check('change.gcode', '--net', '100g', '--stretch', stretch)
+    expect(answer.needed_mm.value).toBeCloseTo(draws, 9)
+    expect(answer.print).toMatchObject({ stretch: Number(stretch), stretches: 2 })
+  })
+
+  test('the whole without it', () => {
+    const answer = check('change.gcode', '--net', '100g')
+    expect(answer.needed_mm.value).toBeCloseTo(4000, 9)
+    expect(answer.print).toMatchObject({ stretch: null, stretches: 2 })
+  })
+
+  test('a part that runs dry does so inside it', () => {
+    const answer = check('change.gcode', '--net', '6g', '--stretch', '2')
+    expect(answer.verdict).toBe('short')
+    expect(answer.run_dry.likely?.layer).toBe(2)
+    expect(answer.change_before?.layer).toBe(1)
+  })
+})
+
+describe('a zip with several prints', () => {
+  const bytes = (name: string): Uint8Array => readFileSync(join(folder, name))
+  writeFileSync(
+    join(folder, 'both.zip'),
+    zipOf([
+      { name: 'a/knob.gcode', bytes: bytes('knob.gcode') },
+      { name: 'a/pin.gcode', bytes: bytes('hinge-pin.gcode') },
+    ]),
+  )
+
+  test.each(['a/knob.gcode', 'knob.gcode'])('--member %s', (member) => {
+    const answer = check('both.zip', '--net', '100g', '--member', member)
+    expect(answer.print?.member).toBe('a/knob.gcode')
+    expect(answer.needed_mm.value).toBeCloseTo(4912, -1)
+  })
+})
+
+test('standard input', () => {
+  const { exit, out } = runCli(['check', '-', '--net', '100g', '--json'], {
+    input: readFileSync(join(folder, 'knob.gcode')),
+  })
+  expect(exit).toBe(0)
+  const fromFile = check('knob.gcode', '--net', '100g')
+  expect(JSON.parse(out)).toEqual({ ...fromFile, print: { ...fromFile.print, file: '-' } })
+})
+
+test('a file that firmware reads differently: one result for each reading', () => {
+  const e = Array.from({ length: 40 }, (_, i) => `G1 X${i % 2 ? 0 : 50} E${i * 50}`).join('\n')
+  writeFileSync(join(folder, 'asks.gcode'), `M83\nG90\nG1 Z0.2\n${e}\n`)
+  const answer = check('asks.gcode', '--net', '50g')
+  expect(answer.alternatives.length).toBeGreaterThan(1)
+  expect(answer.next.map(({ id }) => id)).toContain('name_firmware')
+  expect(answer.findings.map(({ code }) => code)).toContain('families_differ')
+  const { out } = runCli(['check', 'asks.gcode', '--net', '50g'], { cwd: folder })
+  expect(out).toContain('Answer --firmware')
+  expect(check('asks.gcode', '--net', '50g', '--firmware', 'host').alternatives).toEqual([])
+})
