@@ -155,8 +155,8 @@ describe('several tools', () => {
   const file = 'two-tool-part.gcode'
 
   test('plain options serve the tool that --tool does not name', () => {
-    const answer = check(file, '--net', '100g', '--tool', 'T1: net=20g, material=PLA')
-    expect(answer.tools.map(({ net_g }) => Math.round(net_g.value))).toEqual([100, 20])
+    const answer = check(file, '--net', '100g', '--tool', 'T1: net=9g, material=PLA')
+    expect(answer.tools.map(({ net_g }) => Math.round(net_g.value))).toEqual([100, 9])
     expect(answer.tool).toBe(1)
     expect(answer.net_g).toEqual(answer.tools[1]?.net_g)
   })
