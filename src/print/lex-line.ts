@@ -113,12 +113,18 @@ function cutCommands(
       // What follows a command whose tail is its own is none of the others'.
       if (lexing.severalCommands && !isLookedInto(letter, code)) break
     } else if (lexing.duplicateWord === 'last' || !words.has(key)) {
-      words.set(key, wordOf(match))
+      const word = wordOf(match)
+      if (word.value === null && !word.expression && inBrackets(tail, match.index)) continue
+      words.set(key, word)
     }
   }
   close()
   return commands
 }
+
+/** Of a remark in brackets only letters with a number are words. */
+const inBrackets = (text: string, at: number): boolean =>
+  text.lastIndexOf('(', at) > text.lastIndexOf(')', at)
 
 function codeOf(text: string | undefined): number | null {
   const digits = /^(?:\d+\.?\d*|\.\d+)/.exec(text ?? '')

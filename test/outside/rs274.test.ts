@@ -106,11 +106,9 @@ describe('lines read as printer firmware has them, not as RS-274/NGC', () => {
     const codes = reading('M83', 'G1 X1 (a hop) E3').findings.map(({ code }) => code)
     expect(codes).toContain('bracket_on_move')
   })
-  it('letters in such brackets are words to printers: an E there without a number is refused', () => {
-    expect(read('M83', 'G1 X1 (note) E3')).toMatchObject({
-      ok: false,
-      refusal: { code: 'e_without_number', line: 2 },
-    })
+  it('letters with a number in such brackets are words to printers, bare letters are not read', () => {
+    expect(drawOf('G1 X1 (note) E3')).toEqual({ ...all(3), textfile: 0 })
+    expect(drawOf('G1 X1 (note E5)')).toEqual({ ...all(5), textfile: 0 })
   })
   it('a semicolon in brackets begins a comment: printers know no bracket around it', () => {
     expect(drawOf('G1 X1 E3 (a ; b) E4')).toEqual(all(3))

@@ -306,13 +306,7 @@ const numbers: readonly HostileCase[] = [
     draw: { meta: { 0: 1 } },
   },
   refused('a second E without a number', relative('G1 X5 E1e'), 'e_without_number', 2),
-  refused('the word feed in a bracket', relative('G1 X5 E1 (feed)'), 'e_without_number', 2),
-  {
-    name: 'the word feed in a bracket where brackets end the line',
-    code: relative('G1 X5 E1 (feed)'),
-    options: { firmware: 'textfile' },
-    draw: { textfile: { 0: 1 } },
-  },
+  feeds('the word feed in a bracket', relative('G1 X5 E1 (feed)'), 1),
   feeds(
     'E without a number where it feeds nothing',
     relative('G28 E', 'G4 E', 'M117 E', 'M104 E', 'G1 X5 E1'),

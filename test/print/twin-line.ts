@@ -131,6 +131,10 @@ const pickWords = (all: readonly Word[], which: 'first' | 'last'): Map<string, W
 export const readLine = (text: string, family: FirmwareFamily): readonly Command[] => {
   let code = codePart(text)
   if (family.bracketEndsLine) code = code.replace(/\(.*$/s, '')
+  // Of a remark in brackets only letters with a number are words.
+  code = code.replace(/\([^)]*/g, (remark) =>
+    remark.replace(/[A-Za-z](?![ \t]*(?:[+-]?\.?[0-9]|\{))/g, '_'),
+  )
   const first = firstCommand(code)
   if (first === undefined || !isListed(first)) return []
   const tail = code.replace(/^[GMT][ \t]*(?:[0-9]+\.?[0-9]*|\.[0-9]+)/i, '')
