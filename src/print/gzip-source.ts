@@ -1,7 +1,7 @@
 import { type InflationMeter, stopContainer } from './container-limits.ts'
 import { crc32 } from './crc32.ts'
 import { HeldBytes } from './held-bytes.ts'
-import { InflateStream, inflateSlice } from './inflate-stream.ts'
+import { InflateStream } from './inflate-stream.ts'
 import type { ContainerSource, PrintSink } from './print-sink.ts'
 
 const flag = { headerCheck: 2, extra: 4, name: 8, remark: 16, reserved: 0xe0 }
@@ -34,8 +34,7 @@ export class GzipSource implements ContainerSource {
     const stream = new InflateStream((bytes) => {
       this.#crc = crc32(bytes, this.#crc)
       this.#size += bytes.length
-      // The slice being inflated is not counted as taken yet.
-      this.#meter.count(bytes.length, this.#size, stream.taken + inflateSlice)
+      this.#meter.count(bytes.length, this.#size, stream.taken)
       this.#sink.write(bytes)
     })
     return stream

@@ -1,7 +1,7 @@
 import { Inflate } from 'fflate'
 
 /** Compressed bytes inflated at once: at most a thousand times as much comes out of them. */
-export const inflateSlice = 16_384
+const inflateSlice = 16_384
 
 /**
  * The state that fflate keeps of a stream. It tells nobody where compressed data end, and that is
@@ -19,7 +19,7 @@ interface InflateState {
  * @see RFC 1951
  */
 export class InflateStream {
-  /** Compressed bytes taken so far. */
+  /** Compressed bytes taken so far, those being inflated included. */
   taken = 0
   ended = false
   readonly #inflate: Inflate
@@ -41,16 +41,18 @@ export class InflateStream {
     let at = 0
     while (at < bytes.length && !this.ended) {
       const part = bytes.subarray(at, at + inflateSlice)
-      this.#inflate.push(part, false)
       at += part.length
+      this.taken += part.length
+      this.#inflate.push(part, false)
       const { s: state, p: rest } = this.#inflate as unknown as InflateState
       // An end-of-block code is followed by no table; a begun last block has one.
       if (state.f && !state.l) {
         this.ended = true
-        at -= rest.length - ((state.p ?? 0) > 0 ? 1 : 0)
+        const beyond = rest.length - ((state.p ?? 0) > 0 ? 1 : 0)
+        at -= beyond
+        this.taken -= beyond
       }
     }
-    this.taken += at
     return at
   }
 }

@@ -1,7 +1,7 @@
 import { type InflationMeter, stopContainer } from './container-limits.ts'
 import { crc32 } from './crc32.ts'
 import { HeldBytes } from './held-bytes.ts'
-import { InflateStream, inflateSlice } from './inflate-stream.ts'
+import { InflateStream } from './inflate-stream.ts'
 import type { ContainerSource, PrintSink } from './print-sink.ts'
 import {
   corrupt,
@@ -107,7 +107,7 @@ export class ZipSource implements ContainerSource {
     this.#packed = 0
     this.#inflate =
       member.method === 8 && (this.#isPrint || member.described)
-        ? new InflateStream((bytes) => this.#take(bytes, this.#inflate!.taken + inflateSlice))
+        ? new InflateStream((bytes) => this.#take(bytes, this.#inflate!.taken))
         : null
     if (this.#isPrint) {
       this.#prints++

@@ -114,6 +114,19 @@ test('a real print reads the same plain, in gzip and in zip', () => {
   expect(zip.ok && zip.value.prints[0]?.reading).toEqual(reading)
 })
 
+test('a print that compresses well is no bomb, however it is handed over', () => {
+  const moves = Array.from(
+    { length: 200_000 },
+    (_, i) => `G1 X${(i * 37) % 97}.5 Y${(i * 11) % 89}.25 E0.04321\n`,
+  )
+  const even = bytesOf(`M83\nG1 Z0.2\n${moves.join('')}`)
+  const packed = gzipSync(even)
+  expect(even.length).toBeGreaterThan(4_000_000)
+  expect(even.length / packed.length).toBeGreaterThan(6)
+  expect(codeOf(readPrintFile([packed]))).toBe('read')
+  expect(codeOf(readPrintFile([packed.subarray(0, 9000), packed.subarray(9000)]))).toBe('read')
+})
+
 describe('cut short', () => {
   test.each([
     ['gzip', gzipSync(small)],
