@@ -41,18 +41,20 @@ const kindOf = (schema: Schema): string => {
   return [schema.type ?? 'anything'].flat().join(' or ')
 }
 
-const rows = (schema: Schema, path = ''): readonly (readonly string[])[] =>
-  Object.entries(schema.properties ?? {}).flatMap(([key, part]) => {
+/** A row for each key, those of nested objects included. */
+function* rows(schema: Schema, path = ''): Generator<readonly string[], void> {
+  for (const [key, part] of Object.entries(schema.properties ?? {})) {
     const [inner, nullable] = solid(part)
     const name = `${path}${key}`
     const kind = `${kindOf(inner)}${nullable ? ' or null' : ''}`
-    const row = [`\`${name}\``, kind, part.description ?? inner.description ?? '']
-    if (inner.$ref !== undefined) return [row]
-    if (inner.type === 'object') return [row, ...rows(inner, `${name}.`)]
-    return inner.items?.properties === undefined ? [row] : [row, ...rows(inner.items, `${name}[].`)]
-  })
+    yield [`\`${name}\``, kind, part.description ?? inner.description ?? '']
+    if (inner.$ref !== undefined) continue
+    if (inner.type === 'object') yield* rows(inner, `${name}.`)
+    else if (inner.items?.properties !== undefined) yield* rows(inner.items, `${name}[].`)
+  }
+}
 
-const table = (schema: Schema): string => markdownTable(['key', 'kind', 'what'], rows(schema))
+const table = (schema: Schema): string => markdownTable(['key', 'kind', 'what'], [...rows(schema)])
 
 /** The schema as JSON Schema, with what it refers to by name. */
 const schemaOf = (schema: z.ZodType): Schema => {

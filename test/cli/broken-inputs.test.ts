@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { describe, expect, test } from 'vitest'
 import { errorJson } from '../../src/contract/index.ts'
-import { zipOf } from '../print/zip-of.ts'
+import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 const folder = folderOfPrints()

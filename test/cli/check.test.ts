@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { checkArguments } from '../../demo/known-options.ts'
 import { situations } from '../../demo/situations.ts'
 import { type CheckJson, checkJson } from '../../src/contract/index.ts'
-import { zipOf } from '../print/zip-of.ts'
+import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 const folder = folderOfPrints()
@@ -19,6 +19,12 @@ const check = (...words: readonly string[]): CheckJson => {
 }
 
 const draw62 = ['--draw', '62m', '--density', '1.24', '--diameter', '1.75mm']
+
+const netOf = (...words: readonly string[]): number => check(...draw62, ...words).net_g.value
+const perMetreOf = (...words: readonly string[]): CheckJson['linear_density_g_per_m'] =>
+  check('--draw', '62m', '--net', '172g', ...words).linear_density_g_per_m
+const withScale = (scale: string): number =>
+  check(...draw62, '--gross', '422g', '--tare', '250g', '--scale', scale).net_g.u
 
 describe('the examples that started it', () => {
   test('62 m of 1.75 mm at 1.24 g/cm³ is 184.9 g', () => {
@@ -72,8 +78,6 @@ describe.each(situations)('$name', ({ print, reels, meant }) => {
 })
 
 describe('what is known of a reel', () => {
-  const net = (...words: readonly string[]): number => check(...draw62, ...words).net_g.value
-
   test.each([
     ['--net', '172g', 172],
     ['--net', '0.172 kg', 172],
@@ -81,11 +85,11 @@ describe('what is known of a reel', () => {
     ['--gross', '15 oz', 425.24 - 250],
     ['--length', '60m', 178.95],
   ])('%s %s', (option, value, expected) => {
-    expect(net(option, value)).toBeCloseTo(expected, 1)
+    expect(netOf(option, value)).toBeCloseTo(expected, 1)
   })
 
   test('what else was on the scale is taken off', () => {
-    expect(net('--gross', '500g', '--extra', '78g', '--tare', '250g')).toBeCloseTo(172, 4)
+    expect(netOf('--gross', '500g', '--extra', '78g', '--tare', '250g')).toBeCloseTo(172, 4)
   })
 
   test('a carrier of the same make is known less well than its own', () => {
@@ -114,26 +118,23 @@ describe('what is known of a reel', () => {
   })
 
   test('calipers, with decimal points or commas', () => {
-    const perMetre = (pairs: string): number =>
-      check(...draw62, '--net', '172g', '--calipers', pairs).linear_density_g_per_m.value
-    const [points, commas] = [perMetre('1.74x1.76,1.75x1.77'), perMetre('1,74x1,76; 1,75x1,77')]
+    const [points, commas] = ['1.74x1.76,1.75x1.77', '1,74x1,76; 1,75x1,77'].map(
+      (pairs) => perMetreOf('--density', '1.24', '--calipers', pairs).value,
+    )
     expect(points).toBe(commas)
     // The prior of the diameter has its say, too.
     expect(points).toBeCloseTo(1.24 * (Math.PI / 4) * 1.755 ** 2, 1)
   })
 
   test('a cut length is as good as the figures typed', () => {
-    const u = (cut: string): number =>
-      check('--draw', '62m', '--net', '172g', '--cut', cut).linear_density_g_per_m.u
-    expect(u('1m=2.98g')).toBeLessThan(0.04)
-    expect(u('1m=3g')).toBeGreaterThan(0.1)
+    expect(perMetreOf('--cut', '1m=2.98g').u).toBeLessThan(0.04)
+    expect(perMetreOf('--cut', '1m=3g').u).toBeGreaterThan(0.1)
   })
 
   test('a scale, by its figures and by its class', () => {
-    const u = (scale: string): number =>
-      check(...draw62, '--gross', '422g', '--tare', '250g', '--scale', scale).net_g.u
-    expect(u('step=10g')).toBeGreaterThan(u('step=1g, repeat=0.5g, gain=0.1%') * 3)
-    expect(u('class=III, step=1g')).toBeGreaterThan(u('class=III, step=0.1g'))
+    expect(withScale('step=10g')).toBeGreaterThan(withScale('step=1g, gain=0.1%') * 3)
+    expect(withScale('repeat=4g')).toBeGreaterThan(withScale('repeat=0.5g') * 3)
+    expect(withScale('class=III, step=1g')).toBeGreaterThan(withScale('class=III, step=0.1g'))
   })
 
   test('a printer that feeds less than it is asked needs less', () => {
@@ -182,12 +183,10 @@ describe('several tools', () => {
 })
 
 describe('a planned reel change', () => {
-  const part = (e: string): string => `M83\nG1 X0 Y0 Z0.2 F900\n${e}`
+  const there = 'G1 X50 E10\nG1 X0 E10\n'
   writeFileSync(
     join(folder, 'change.gcode'),
-    part(
-      `${'G1 X50 E10\nG1 X0 E10\n'.repeat(50)}M600\nG1 Z0.4\n${'G1 X50 E10\nG1 X0 E10\n'.repeat(150)}`,
-    ),
+    `M83\nG1 X0 Y0 Z0.2 F900\n${there.repeat(50)}M600\nG1 Z0.4\n${there.repeat(150)}`,
   )
 
   test.each([

@@ -8,7 +8,7 @@ import { findingsPage } from '../../scripts/findings-docs.ts'
 import { jsonPage } from '../../scripts/json-docs.ts'
 import { helpText } from '../../src/cli/help-text.ts'
 import { firmwareFamilies } from '../../src/print/index.ts'
-import { zipOf } from '../print/zip-of.ts'
+import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 const at = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url))

@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
 import { demoPrints } from '../../demo/prints/index.ts'
 import { type ReadPrintJson, readJson, readPrintJson } from '../../src/contract/index.ts'
-import { zipOf } from '../print/zip-of.ts'
+import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 const folder = folderOfPrints()
@@ -145,5 +145,5 @@ test('what a file says can not move the cursor', () => {
 
 test.each(demoPrints)('no line of the sheet is wider than a terminal: $name', ({ fileName }) => {
   const { out } = runCli(['read', fileName, '--material', 'PETG'], { cwd: folder })
-  for (const line of out.split('\n')) expect([...line].length).toBeLessThanOrEqual(80)
+  for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
 })

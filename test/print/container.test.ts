@@ -11,7 +11,7 @@ import {
   readPrintFile,
 } from '../../src/print/index.ts'
 import type { Outcome } from '../../src/units/index.ts'
-import { type MemberToPack, zipOf } from './zip-of.ts'
+import { type MemberToPack, zipOf } from '../zip-of.ts'
 
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text)
 const small = bytesOf('G1 X10 Y0 Z0.2 E1\nG1 X20 Y0 E2.5\nG1 X30 Y5 E3\n')

@@ -1,0 +1,76 @@
+import { spawn, spawnSync } from 'node:child_process'
+import { once } from 'node:events'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { folderOfPrints } from './run-cli.ts'
+
+const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
+const folder = folderOfPrints()
+
+const ended = async (child: ReturnType<typeof spawn>): Promise<number | null> => {
+  const [code] = (await once(child, 'close')) as [number | null]
+  return code
+}
+
+test('Ctrl-C while waiting for standard input leaves 130 and no answer', async () => {
+  const child = spawn(process.execPath, [main, 'read', '-'], { stdio: ['pipe', 'pipe', 'pipe'] })
+  let out = ''
+  let err = ''
+  child.stdout.on('data', (text) => (out += String(text)))
+  child.stderr.on('data', (text) => (err += String(text)))
+  child.stdin.write('G28\n')
+  // Long enough for the command to have begun to read.
+  await new Promise((resolve) => setTimeout(resolve, 1000))
+  child.kill('SIGINT')
+  expect(await ended(child)).toBe(130)
+  expect([out, err]).toEqual(['', '-: Cancelled.\n'])
+})
+
+test('a reader that goes away is no failure', () => {
+  const file = join(folder, 'tackle-box.gcode')
+  const { stdout, stderr } = spawnSync(
+    'sh',
+    ['-c', `"${process.execPath}" "${main}" read --json ${`"${file}" `.repeat(20)} | head -c 20`],
+    { encoding: 'utf8' },
+  )
+  expect([stdout.length, stderr]).toEqual([20, ''])
+})
+
+/** Milliseconds, the best of several: what else the machine does only adds. */
+const fastest = (words: readonly string[]): number => {
+  const times = Array.from({ length: 12 }, () => {
+    const begun = performance.now()
+    spawnSync(process.execPath, words)
+    return performance.now() - begun
+  })
+  return Math.min(...times)
+}
+
+test('--help takes less than twice as long as starting Node', () => {
+  expect(fastest([main, '--help'])).toBeLessThan(2 * fastest(['-e', '0']))
+})
+
+test('--help of a command loads neither the reader nor the schemas', () => {
+  const script = `
+    const loaded = []
+    const { registerHooks } = await import('node:module')
+    registerHooks({ load: (url, context, next) => { loaded.push(url); return next(url, context) } })
+    process.argv = [process.argv[0], 'reelreckon', 'check', '--help']
+    process.on('exit', () => console.error(loaded.join('\\n')))
+    await import(${JSON.stringify(`file://${main}`)})
+  `
+  const { stderr } = spawnSync(process.execPath, ['--input-type=module', '-e', script], {
+    encoding: 'utf8',
+  })
+  expect(stderr).toContain('commander')
+  for (const layer of [
+    'dist/print/',
+    'dist/estimate/',
+    'dist/verdict/',
+    'node_modules/zod',
+    'fflate',
+  ]) {
+    expect(stderr).not.toContain(layer)
+  }
+})
