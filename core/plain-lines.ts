@@ -68,8 +68,9 @@ const CR = 13
 /** Larger numbers of E are refused; the line reader says so. */
 const numberBudget = 1e9
 const shortLine: usize = 95
-/** So many extruding moves are all sampled, later ones one in sixteen. */
+/** So many extruding moves are all sampled, later ones one in sixty-four. */
 const alwaysSampled = 4096
+const sampledOf = 64
 
 // What the line reader does when something happens that is not every line's business.
 @external('on', 'layer') declare function onLayer(height: f64, at: i32): void
@@ -102,17 +103,13 @@ let cursor: usize = marks
  * Marks a window of whole lines. What stands behind `end` must be line ends for 128 bytes.
  */
 export function index(from: usize, end: usize): void {
-  // A byte is part of a number or a blank when the tables of its two nibbles share a bit:
-  // 0x20 ' ', 0x2B '+', 0x2D '-', 0x2E '.' share bit 0, 0x30 … 0x39 bit 1.
-  const low = i8x16(3, 2, 2, 2, 2, 2, 2, 2, 2, 2, 0, 1, 0, 1, 1, 0)
-  const high = i8x16(0, 0, 1, 2, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0)
   let out = marks
   for (let at = from; at < end; at += 64) {
     let mask =
-      bits(v128.load(at), low, high) |
-      (bits(v128.load(at, 16), low, high) << 16) |
-      (bits(v128.load(at, 32), low, high) << 32) |
-      (bits(v128.load(at, 48), low, high) << 48)
+      bits(v128.load(at)) |
+      (bits(v128.load(at, 16)) << 16) |
+      (bits(v128.load(at, 32)) << 32) |
+      (bits(v128.load(at, 48)) << 48)
     let next = out
     out += <usize>popcnt(mask) << 2
     const base = <u32>at
@@ -133,13 +130,11 @@ export function index(from: usize, end: usize): void {
   cursor = marks
 }
 
-@inline function bits(bytes: v128, low: v128, high: v128): u64 {
-  const nibble = i8x16.splat(15)
-  const kind = v128.and(
-    i8x16.swizzle(low, v128.and(bytes, nibble)),
-    i8x16.swizzle(high, i8x16.shr_u(bytes, 4)),
-  )
-  return <u64>(<u32>i8x16.bitmask(i8x16.eq(kind, i8x16.splat(0))))
+/** Bits of the bytes that are no blank and not from `+` to `9`: digits, signs, point, `,` and `/`. */
+@inline function bits(bytes: v128): u64 {
+  const numeric = i8x16.le_u(i8x16.sub(bytes, i8x16.splat(0x2b)), i8x16.splat(0x39 - 0x2b))
+  const plain = v128.or(numeric, i8x16.eq(bytes, i8x16.splat(0x20)))
+  return <u64>(<u32>i8x16.bitmask(v128.not(plain)) & 0xffff)
 }
 
 /** Flags in the high nibble of every byte that is no digit, of eight characters less '0'. */
@@ -413,7 +408,7 @@ export function run(
               if (toX | toY || arc) {
                 extruded++
                 if (arc) set(extrudingArcs, get(extrudingArcs) + 1)
-                const sampled = !arc && (extruded < alwaysSampled || (extruded & 15) == 0)
+                const sampled = !arc && (extruded < alwaysSampled || (extruded & (sampledOf - 1)) == 0)
                 const leaves = toZ > z || toZ > up || toZ < down
                 if (sampled || leaves) {
                   if (wordX) x = axisNumber(wordX)
@@ -432,7 +427,7 @@ export function run(
                     down = get(floor)
                   }
                   if (sampled && (dx != 0 || dy != 0)) {
-                    onBead(feed, dx, dy, toZ - z, extruded < alwaysSampled ? 1 : 16)
+                    onBead(feed, dx, dy, toZ - z, extruded < alwaysSampled ? 1 : sampledOf)
                   }
                 }
               }

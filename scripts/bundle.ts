@@ -1,0 +1,34 @@
+/**
+ * Joins the compiled layers and the command line into a few files in dist/bundle, which is what the
+ * package's exports and its command name: loading a hundred small files takes longer than a print.
+ * Runs after `tsc -b`; dependencies stay outside.
+ */
+import { readFile, rm } from 'node:fs/promises'
+import { fileURLToPath } from 'node:url'
+import { rolldown } from 'rolldown'
+
+const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url))
+
+const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract']
+const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
+entries.set('main', fromRoot('dist/cli/main.js'))
+// Found by its name beside the file that starts it.
+entries.set('hash-worker', fromRoot('dist/cli/hash-worker.js'))
+
+const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8')) as {
+  dependencies: Record<string, string>
+}
+
+await rm(fromRoot('dist/bundle'), { recursive: true, force: true })
+const bundle = await rolldown({
+  input: Object.fromEntries(entries),
+  external: Object.keys(dependencies),
+  platform: 'node',
+})
+await bundle.write({
+  dir: fromRoot('dist/bundle'),
+  format: 'esm',
+  entryFileNames: '[name].js',
+  chunkFileNames: 'part-[name]-[hash].js',
+})
+await bundle.close()
