@@ -47,18 +47,20 @@ export const checkReport = (
   const noted = remarks(findings)
   const who = several ? `T${deciding.tool}’s reel` : 'The reel'
   const [first = '', ...more] = answerSentences(deciding.verdict, drawn.layers, who)
-  const notices = tools.flatMap(({ belief }) => belief.notices)
+  const notices = tools.flatMap(({ tool, belief }) =>
+    belief.notices.map(({ message }) => (several ? `T${tool}: ${message}` : message)),
+  )
   return [
     ...head(terminal, whole, titleOf(drawn), first),
     ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
-    ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
     ...(asked.length > 0 ? ['', ...asked] : []),
+    ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
     ...settling(terminal, tools, deciding),
     '',
-    ...drawing(tools, printer),
+    ...drawing(deciding, several, printer),
     '',
     ...tools.flatMap((each) => working(terminal, each, several, printer)),
-    ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
+    ...(notices.length > 0 ? ['', ...notices.map((notice) => wrap(notice, '  !  '))] : []),
     '',
     ...assumptions(terminal, tools),
     ...(noted.length > 0 ? ['', paint(terminal, 'strong', '  In the file'), ...noted] : []),
@@ -147,33 +149,30 @@ const oddsOf = ({ settles }: NextMeasure): string => {
   return cases === 10 ? 'nearly always settles it' : `settles it in ${cases} of 10 cases`
 }
 
-const drawing = (tools: readonly ToolFound[], printer: Printer): readonly string[] => {
-  const several = tools.length > 1
-  const bars = tools.flatMap(({ tool, verdict }): readonly Bar[] => {
-    const prefix = several ? `T${tool} ` : ''
-    return [
-      { label: `${prefix}reel`, grams: verdict.net, figure: formatMass(verdict.net) },
-      { label: `${prefix}print`, grams: verdict.needed, figure: formatMass(verdict.needed) },
-    ]
-  })
-  const marks = tools.flatMap(({ tool, verdict }): readonly Mark[] => {
-    const { early, likely, late } = verdict.runDry
-    if (early === null || verdict.verdict === 'enough') return []
-    const { feedFactor, startAllowance_mm: start } = printer
-    const fed = (draw_mm: number): number => feedFactor.value * draw_mm + start.value
-    const perMillimetre = verdict.needed.value / fed(verdict.neededDraw_mm.value)
-    const gramsAt = (draw_mm: number): number => fed(draw_mm) * perMillimetre
-    return [
-      {
-        label: several ? `T${tool} dry` : 'runs dry',
-        early: gramsAt(early.draw_mm),
-        likely: likely && gramsAt(likely.draw_mm),
-        late: late && gramsAt(late.draw_mm),
-        end: verdict.needed.value,
-      },
-    ]
-  })
-  return scaleDrawing(bars, marks)
+/** Reel against print, of one tool: two reels on one scale would hide the smaller. */
+const drawing = (
+  { tool, verdict }: ToolFound,
+  several: boolean,
+  { feedFactor, startAllowance_mm: start }: Printer,
+): readonly string[] => {
+  const prefix = several ? `T${tool} ` : ''
+  const bars: readonly Bar[] = [
+    { label: `${prefix}reel`, grams: verdict.net, figure: formatMass(verdict.net) },
+    { label: `${prefix}print`, grams: verdict.needed, figure: formatMass(verdict.needed) },
+  ]
+  const { early, likely, late } = verdict.runDry
+  if (early === null || verdict.verdict === 'enough') return scaleDrawing(bars, [])
+  const fed = (draw_mm: number): number => feedFactor.value * draw_mm + start.value
+  const perMillimetre = verdict.needed.value / fed(verdict.neededDraw_mm.value)
+  const gramsAt = (draw_mm: number): number => fed(draw_mm) * perMillimetre
+  const mark: Mark = {
+    label: several ? `${prefix}dry` : 'runs dry',
+    early: gramsAt(early.draw_mm),
+    likely: likely && gramsAt(likely.draw_mm),
+    late: late && gramsAt(late.draw_mm),
+    end: verdict.needed.value,
+  }
+  return scaleDrawing(bars, [mark])
 }
 
 const row = (label: string, figure: string, remark: string): string =>

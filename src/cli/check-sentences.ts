@@ -35,12 +35,17 @@ export const answerSentences = (
     return [`${who} finishes it; ${formatMass(found.leftOver)} stay on it.`]
   }
   const sentences: string[] = []
+  // Where two places lie in one layer, the second tells only how far the print is.
+  const then = (point: RunDryPoint, before: RunDryPoint): string =>
+    point.layer !== null && point.layer === before.layer && layers?.spiral === false
+      ? `${sayShare(point.share)} of the print`
+      : place(point, layers)
   if (found.verdict === 'short') {
     sentences.push(`${who} is ${missing(found)} short.`)
     if (early && late) {
-      const about = likely ? `, most likely about ${place(likely, layers)}` : ''
+      const about = likely ? `, most likely about ${then(likely, early)}` : ''
       sentences.push(
-        `It runs dry between ${place(early, layers)} and ${place(late, layers)}${about}.`,
+        `It runs dry between ${place(early, layers)} and ${then(late, early)}${about}.`,
       )
     } else if (likely) {
       sentences.push(`It runs dry about ${place(likely, layers)}.`)
@@ -48,7 +53,7 @@ export const answerSentences = (
   } else {
     sentences.push(`${who} is too close to call: the margin is ${formatMass(found.margin)}.`)
     if (early) {
-      const about = likely ? `, and most likely does about ${place(likely, layers)}` : ''
+      const about = likely ? `, and most likely does about ${then(likely, early)}` : ''
       sentences.push(`It may run dry from ${place(early, layers)} on${about}.`)
     }
   }
