@@ -1,0 +1,39 @@
+import { spawnSync } from 'node:child_process'
+import { readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { afterAll, expect, test } from 'vitest'
+import { knob } from '../../demo/prints/knob.ts'
+import { folderOfPrints, runCli } from '../cli/run-cli.ts'
+
+const at = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url))
+const readme = readFileSync(at('README.md'), 'utf8')
+const scratch = at('dist/readme-snippet.ts')
+
+afterAll(() => rmSync(scratch, { force: true }))
+
+test('the picture of a verdict is what the command prints', () => {
+  const block = /```\n\$ reelreckon (.*)\n([\s\S]*?)```/.exec(readme)
+  const [, words = '', picture = ''] = block ?? []
+  const { out } = runCli(words.split(' '), { cwd: folderOfPrints() })
+  expect(out.startsWith(picture.trimEnd())).toBe(true)
+})
+
+test('the library example runs and judges', () => {
+  const snippet = /```ts\n([\s\S]*?)```/.exec(readme)?.[1] ?? ''
+  const bytes = `const bytes = new TextEncoder().encode(${JSON.stringify(knob.write())})\n`
+  const show = snippet.replace(/\n\}\s*$/, '\n  console.log(verdict, chance)\n}\n')
+  writeFileSync(scratch, bytes + show)
+  const { stdout, stderr } = spawnSync(process.execPath, [scratch], { encoding: 'utf8' })
+  expect(stderr).toBe('')
+  expect(stdout).toMatch(/^enough 0\.9\d+|^close 0\.\d+/)
+})
+
+test('the two commands are scripts of the package', () => {
+  const { scripts } = JSON.parse(readFileSync(at('package.json'), 'utf8')) as {
+    scripts: Record<string, string>
+  }
+  expect(readme).toContain('npm ci && npm run demo')
+  expect(readme).toContain('npm ci && npm test')
+  expect(scripts).toHaveProperty('demo')
+  expect(scripts).toHaveProperty('test')
+})
