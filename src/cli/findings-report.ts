@@ -2,8 +2,13 @@ import type { FindingJson } from '../contract/index.ts'
 import { harmless } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
-const say = ({ line, count, message }: FindingJson): string =>
-  harmless(`${message} (line ${line}${count > 1 ? `, ${count} times` : ''})`)
+/** What holds for the whole file has no place in it. */
+const placeOf = ({ byte, line, count }: FindingJson): string => {
+  if (count > 1) return ` (line ${line}, ${count} times)`
+  return byte > 0 ? ` (line ${line})` : ''
+}
+
+const say = (finding: FindingJson): string => harmless(finding.message + placeOf(finding))
 
 /** Questions about the file: what to answer stands in each of them. */
 export const questions = (findings: readonly FindingJson[]): readonly string[] =>

@@ -3,6 +3,7 @@ import { type PrintFile, PrintFileReader, type ReadOptions } from '../print/inde
 import { exitCode, Fault, refusedFile } from './fault.ts'
 import { type FileHash, hashOfFile, hashOfSlices } from './file-hash.ts'
 import { Progress } from './progress.ts'
+import { withMadeFor } from './with-made-for.ts'
 
 /** A print file, read. */
 export interface Input {
@@ -39,6 +40,7 @@ class Reading {
   bytes = 0
   total = 0
   readonly #file: string
+  readonly #options: ReadOptions
   readonly #progress = new Progress(process.stderr)
   #cancelled = false
   readonly #cancel = (): void => {
@@ -48,6 +50,7 @@ class Reading {
 
   constructor(file: string, options: ReadOptions) {
     this.#file = file
+    this.#options = options
     this.reader = new PrintFileReader(options)
     process.on('SIGINT', this.#cancel)
   }
@@ -77,7 +80,12 @@ class Reading {
     if (!outcome.ok) throw refusedFile(this.#file, outcome.refusal)
     const sha256 = await hash.digest()
     this.stopIfCancelled()
-    return { file: this.#file, sha256, bytes: this.bytes, print: outcome.value }
+    const { container, prints } = outcome.value
+    const told = prints.map(({ name, reading }) => ({
+      name,
+      reading: withMadeFor(reading, this.#options),
+    }))
+    return { file: this.#file, sha256, bytes: this.bytes, print: { container, prints: told } }
   }
 
   end(): void {

@@ -32,6 +32,9 @@ const readOne = (...words: readonly string[]): ReadPrintJson => {
   return readPrintJson.parse(JSON.parse(out))
 }
 
+const codesOf = (...words: readonly string[]): readonly string[] =>
+  readOne(...words).findings.map(({ code }) => code)
+
 describe.each(demoPrints)('$name', ({ fileName, truth, write }) => {
   test('JSON has its truth', () => {
     const print = readOne(fileName)
@@ -107,6 +110,16 @@ test('a file that asks is told what it draws under each answer, and is silent on
   expect(answered.tools[0]?.peak_mm).toBeCloseTo(3.5, 9)
   const { out } = runCli(['read', 'asks.gcode'], { cwd: folder })
   expect(out.replaceAll(/\s+/g, ' ')).toContain('Answer --firmware with yours')
+})
+
+test('a file made for other filament than is in use is warned of, once that is said', () => {
+  expect(codesOf('knob.gcode', '--made-for', '2.85mm')).toContain('made_for_other_diameter')
+  expect(codesOf('knob.gcode', '--made-for', '2.85mm', '--diameter', '2.85mm')).toEqual([])
+  expect(codesOf('knob.gcode', '--made-for', '2.85mm', '--e-unit', 'mm3')).not.toContain(
+    'made_for_other_diameter',
+  )
+  const { out } = runCli(['read', 'knob.gcode', '--made-for', '2.85mm'], { cwd: folder })
+  expect(out).toContain('38 % of the plastic')
 })
 
 test('a large file is hashed in its own thread, and right', () => {
