@@ -1,6 +1,7 @@
 import { defineConfig } from 'vitest/config'
 
-// biome-ignore lint: vitest reads its configuration from a default export.
+// vitest takes its configuration from a default export.
+// oxlint-disable-next-line import/no-default-export
 export default defineConfig({
   test: { include: ['test/**/*.test.ts'], testTimeout: 60_000 },
 })

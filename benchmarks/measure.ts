@@ -118,7 +118,7 @@ export function measureMemory(folder: string, sizes: readonly number[]): readonl
  * @returns null when the command line does not print its help yet
  */
 export function measureStartUp(rounds: number): StartUp | null {
-  const help = [process.execPath, 'dist/cli/main.js', '--help']
+  const help = [process.execPath, 'dist/bundle/main.js', '--help']
   const nothing = [process.execPath, '-e', '0']
   const helps: number[] = []
   const nothings: number[] = []

@@ -3,12 +3,13 @@ import { spawnSync } from 'node:child_process'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { bench } from './bench.ts'
 import { checkArguments } from './known-options.ts'
 import { demoPrints } from './prints/index.ts'
 import { type Situation, situations, trueEnds } from './situations.ts'
 
-const main = new URL('../dist/cli/main.js', import.meta.url).pathname
+const main = fileURLToPath(new URL('../dist/bundle/main.js', import.meta.url))
 const folder = mkdtempSync(join(tmpdir(), 'marrowick-'))
 
 const say = (text: string): void => {

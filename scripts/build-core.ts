@@ -18,8 +18,10 @@ export async function compileCore(): Promise<string> {
     const file = join(folder, 'core.wasm')
     const flags = ['-O3', '--runtime', 'stub', '--noAssert', '--enable', 'simd']
     const memory = ['--initialMemory', '7', '--use', 'abort=']
-    const { error, stderr } = await asc([source, ...flags, ...memory, '-o', file])
-    if (error !== null) throw new Error(stderr.toString())
+    const { error } = await asc([source, ...flags, ...memory, '-o', file], {
+      stderr: process.stderr,
+    })
+    if (error !== null) throw error
     const code = (await readFile(file)).toString('base64')
     return [
       '/** Made from core/plain-lines.ts by `npm run core`; never edited. */',

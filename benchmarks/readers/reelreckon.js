@@ -1,15 +1,14 @@
-// The library as a person would use it: built code, the file in slices, the full draw curve.
-import { closeSync, openSync, readSync } from 'node:fs'
+// The library as the command line uses it: built code, slices read ahead, the full draw curve.
+import { closeSync, openSync } from 'node:fs'
 import { PrintReader } from 'reelreckon/print'
+import { readAhead } from '../../dist/cli/read-ahead.js'
 
 const file = openSync(process.argv[2], 'r')
-const buffer = new Uint8Array(1 << 18)
 const reader = new PrintReader()
-for (;;) {
-  const length = readSync(file, buffer, 0, buffer.length, null)
-  if (length === 0) break
-  reader.push(buffer.subarray(0, length))
-}
+await readAhead(file, true, (slice) => {
+  reader.push(slice)
+  return reader.refusal === null
+})
 closeSync(file)
 const outcome = reader.finish()
 if (!outcome.ok) throw new Error(outcome.refusal.message)

@@ -1,8 +1,9 @@
-import { type FileHandle, open } from 'node:fs/promises'
+import { open } from 'node:fs/promises'
 import { type PrintFile, PrintFileReader, type ReadOptions } from '../print/index.ts'
 import { exitCode, Fault, refusedFile } from './fault.ts'
 import { type FileHash, hashOfFile, hashOfSlices } from './file-hash.ts'
 import { Progress } from './progress.ts'
+import { readAhead } from './read-ahead.ts'
 import { withMadeFor } from './with-made-for.ts'
 
 /** A print file, read. */
@@ -16,7 +17,6 @@ export interface Input {
 
 /** A larger file is hashed in a thread of its own, bytes. */
 const threadFrom = 16 * 2 ** 20
-const sliceBytes = 2 ** 20
 
 /**
  * Reads a print file or, for `-`, standard input.
@@ -122,7 +122,7 @@ const fromFile = async (file: string, reading: Reading): Promise<Input> => {
     const isFile = before.isFile()
     reading.total = isFile ? before.size : 0
     if (isFile && before.size > threadFrom) hash = hashOfFile(handle.fd)
-    await readSlices(handle, (slice) => reading.take(slice, hash))
+    await readAhead(handle.fd, isFile, (slice) => reading.take(slice, hash))
     if (reading.reader.refusal === null && isFile) {
       const after = await handle.stat()
       if (
@@ -141,30 +141,6 @@ const fromFile = async (file: string, reading: Reading): Promise<Input> => {
   } finally {
     await hash.stop()
     await handle.close()
-  }
-}
-
-/** Reads the next slice while the last one is taken; two buffers take turns. */
-const readSlices = async (
-  handle: FileHandle,
-  take: (slice: Uint8Array) => boolean,
-): Promise<void> => {
-  const buffers = [new Uint8Array(sliceBytes), new Uint8Array(sliceBytes)] as const
-  let [current, other] = buffers
-  let pending = handle.read(current, 0, sliceBytes, null)
-  try {
-    for (;;) {
-      // Slices come one after another; the next is on its way while this one is taken.
-      // oxlint-disable-next-line no-await-in-loop
-      const { bytesRead } = await pending
-      if (bytesRead === 0) return
-      pending = handle.read(other, 0, sliceBytes, null)
-      if (!take(current.subarray(0, bytesRead))) return
-      ;[current, other] = [other, current]
-    }
-  } finally {
-    // The file must not be closed under a read that is on its way.
-    await pending.catch(() => undefined)
   }
 }
 

@@ -1,3 +1,4 @@
+import { formatLength, measured, millimetres } from '../units/index.ts'
 import type { Finding } from './finding.ts'
 import { firmwareFamilies } from './firmware-family.ts'
 import type { FamilyReading } from './reading.ts'
@@ -13,7 +14,7 @@ export function familiesDiffer(
   const answers = groups.map(({ families, tools }) => {
     const total = tools.reduce((sum, { peak_mm }) => sum + peak_mm, 0)
     const who = families.length === firmwareFamilies.length ? 'any' : families.join(' or ')
-    return `${who}: ${(total / 1000).toFixed(2)} m`
+    return `${who}: ${formatLength(measured(millimetres(total)))}`
   })
   return {
     code: 'families_differ',

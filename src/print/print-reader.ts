@@ -205,7 +205,11 @@ export class PrintReader {
 
   #conclude(): Outcome<PrintReading> {
     const lines = this.#lines
-    const layers = lines.layers.layers(this.#given, lines.line, lines.bead.spiral)
+    const layers = lines.layers.layers(
+      this.#given,
+      lines.line,
+      lines.bead.spiral && lines.layers.count > 1,
+    )
     if (layers.count > 0) for (const track of lines.tracks) track.endLayer(layers.count)
     const families = joinEqual(
       lines.tracks.map((track) => readingOf(track, layers.count, lines.height, this.#given)),

@@ -18,7 +18,7 @@ const commandLine = page('command-line.md')
 const folder = folderOfPrints()
 writeFileSync(
   join(folder, 'reelreckon'),
-  `#!/bin/sh\nexec "${process.execPath}" "${at('dist/cli/main.js')}" "$@"\n`,
+  `#!/bin/sh\nexec "${process.execPath}" "${at('dist/bundle/main.js')}" "$@"\n`,
 )
 chmodSync(join(folder, 'reelreckon'), 0o755)
 // Names that the examples of --help use.

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
 import { folderOfPrints } from './run-cli.ts'
 
-const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
+const main = fileURLToPath(new URL('../../dist/bundle/main.js', import.meta.url))
 const folder = folderOfPrints()
 
 const ended = async (child: ReturnType<typeof spawn>): Promise<number | null> => {

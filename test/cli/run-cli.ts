@@ -12,7 +12,8 @@ export interface CliRun {
   readonly err: string
 }
 
-const main = fileURLToPath(new URL('../../dist/cli/main.js', import.meta.url))
+/** What the package names as its command. */
+const main = fileURLToPath(new URL('../../dist/bundle/main.js', import.meta.url))
 
 /** Runs the built command as a child process, in a pipe, with UTF-8. */
 export const runCli = (

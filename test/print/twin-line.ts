@@ -152,13 +152,18 @@ export const readLine = (text: string, family: FirmwareFamily): readonly Command
       ? [{ name: last, all: words, words: pickWords(words, family.duplicateWord) }]
       : []
   }
-  const commands: { name: string; all: Word[] }[] = [{ name: first, all: [] }]
+  let current: { name: string; all: Word[] } = { name: first, all: [] }
+  const commands = [current]
   for (const word of words) {
     const name = commandName(word)
-    if (name === undefined) commands.at(-1)!.all.push(word)
-    else commands.push({ name, all: [] })
+    if (name === undefined) {
+      current.all.push(word)
+      continue
+    }
+    current = { name, all: [] }
+    commands.push(current)
     // A command whose tail is text takes the rest of the line.
-    if (name !== undefined && !isLookedInto(name)) break
+    if (!isLookedInto(name)) break
   }
   return commands
     .filter(({ name }) => isListed(name))

@@ -28,7 +28,7 @@ import { Machine, Unreadable } from './twin-machine.ts'
 import type { TwinRefusal, TwinResult, TwinStop, TwinTool } from './twin-result.ts'
 import { type Line, readText } from './twin-text.ts'
 
-export type { TwinReading, TwinRefusal, TwinResult, TwinStop, TwinTool } from './twin-result.ts'
+export type { TwinReading, TwinResult, TwinTool } from './twin-result.ts'
 
 export const lineBudget: number = 64 * 1024
 export const layerBudget = 200_000
