@@ -68,13 +68,19 @@ const CR = 13
 /** Larger numbers of E are refused; the line reader says so. */
 const numberBudget = 1e9
 const shortLine: usize = 95
-/** So many extruding moves are all sampled, later ones one in sixty-four. */
+/** So many extruding moves are all sampled, later ones one in 256. */
 const alwaysSampled = 4096
-const sampledOf = 64
+const sampledOf = 256
+/** A single feed that some boards refuse, mm. */
+const longFeed: f64 = 200
+/** `G0 X` in memory, and ` E`. */
+const startOfMove: u32 = 0x58203047
+const blankE: u16 = 0x4520
 
 // What the line reader does when something happens that is not every line's business.
 @external('on', 'layer') declare function onLayer(height: f64, at: i32): void
-@external('on', 'row') declare function onRow(height: f64, feed: f64, at: i32): void
+@external('on', 'row') declare function onRow(height: f64, at: i32): void
+@external('on', 'longFeed') declare function onLongFeed(at: i32): void
 @external('on', 'bead') declare function onBead(feed: f64, dx: f64, dy: f64, dz: f64, stands: i32): void
 @external('on', 'origin') declare function onOrigin(value: f64): void
 @external('on', 'move') declare function onMove(seen: u32, arc: i32, at: i32): void
@@ -284,70 +290,90 @@ export function run(
   let row = get(due)
   let up = get(top)
   let down = get(floor)
-  let lines = <i32>get(line)
-  let extruded = <i32>get(extruding)
-  let moved = <i32>get(moves)
-  let back = <i32>get(retractions)
+  let lines = <i64>get(line)
+  let extruded = <i64>get(extruding)
+  let moved = <i64>get(moves)
+  let back = <i64>get(retractions)
+  let untilSample = extruded < alwaysSampled ? 1 : sampledOf - (<i32>extruded & (sampledOf - 1))
+  /** Whether the nozzle stands outside the band of heights: the next extruding move is looked at. */
+  let outside = true
 
   while (start < end) {
     let p = mark(at)
-    if (p != start && !blank(start, p)) break
-    let c = byte(p)
-    if (c == 78) {
-      const next = mark(at + 4)
-      if (!digitsAndBlanks(p + 1, next)) break
-      at += 4
-      p = next
-      c = byte(p)
-    }
+    let c: u32 = 0
+    let kind: u32 = 0
+    let seen: u32 = 0
+    let toX: usize = 0
+    let toY: usize = 0
+    let toZ = z
+    let word: f64 = 0
+    let isMove = false
 
-    if (c == 71) {
-      const head = load<u32>(p)
-      const kind = ((head >> 8) & 0xff) ^ 48
-      let q = mark(at + 4)
-      if (kind > 3) {
-        // G92 E… and nothing else is the only other G that comes often.
-        const next = mark(at + 8)
-        if (((head >> 8) & 0xffff) != 0x3239 || byte(q) != 69 || q == p + 3 || !blank(p + 3, q)) break
-        const value = number(q, next)
-        c = byte(next)
-        if (value != value || (c != LF && c != CR)) break
-        lines++
-        set(line, lines)
-        set(extruding, extruded)
-        if (plain) {
-          set(net, sum)
-          set(peak, most)
-        }
-        onOrigin(value)
-        e = get(logicalE)
-        row = get(due)
-        up = get(top)
-        down = get(floor)
-        at += 8
-        p = next
-      } else {
-        if (!blank(p + 2, q)) break
-        const q2 = mark(at + 8)
-        const q3 = mark(at + 12)
-        const q4 = mark(at + 16)
-        let seen: u32 = 0
-        let toX: usize = 0
-        let toY: usize = 0
-        let toZ = z
-        let word: f64 = 0
-        p = q
-        if (byte(p) == 88 && byte(q2) == 89 && byte(q3) == 69 && byte(q4) == LF) {
-          // The line that nearly all lines are.
-          word = number(q3, q4)
-          if (!isAxisWord(p, q2) || !isAxisWord(q2, q3) || word != word || byte(q3 - 1) != 32) break
-          toX = p
-          toY = q2
+    // The line that nearly all lines are: `G1 X… Y… E…`, or G0, and nothing else.
+    if (p == start && (load<u32>(p) & ~(<u32>0x100)) == startOfMove) {
+      const y = mark(at + 8)
+      const eWord = mark(at + 12)
+      const lineEnd = mark(at + 16)
+      if (byte(y) == 89 && load<u16>(eWord - 1) == blankE && byte(lineEnd) == LF) {
+        word = number(eWord, lineEnd)
+        if (
+          word == word &&
+          isAxisWord(p + 3, y) &&
+          isAxisWord(y, eWord) &&
+          lineEnd - start <= shortLine
+        ) {
+          toX = p + 3
+          toY = y
           seen = bitX | bitY | bitE
           at += 16
-          p = q4
+          p = lineEnd
           c = LF
+          isMove = true
+        }
+      }
+    }
+
+    if (!isMove) {
+      if (p != start && !blank(start, p)) break
+      c = byte(p)
+      if (c == 78) {
+        const next = mark(at + 4)
+        if (!digitsAndBlanks(p + 1, next)) break
+        at += 4
+        p = next
+        c = byte(p)
+      }
+
+      if (c == 71) {
+        const code = p
+        const head = load<u32>(p)
+        kind = ((head >> 8) & 0xff) ^ 48
+        let q = mark(at + 4)
+        if (kind > 3) {
+          // G92 E… and nothing else is the only other G that comes often.
+          const next = mark(at + 8)
+          if (((head >> 8) & 0xffff) != 0x3239 || byte(q) != 69 || q == p + 3 || !blank(p + 3, q)) break
+          const value = number(q, next)
+          c = byte(next)
+          if (value != value || (c != LF && c != CR)) break
+          lines++
+          set(line, <f64>lines)
+          set(extruding, <f64>extruded)
+          if (plain) {
+            set(net, sum)
+            set(peak, most)
+          }
+          onOrigin(value)
+          e = get(logicalE)
+          row = get(due)
+          up = get(top)
+          down = get(floor)
+          outside = true
+          at += 8
+          p = next
         } else {
+          if (!blank(p + 2, q)) break
+          p = q
           for (;;) {
             c = byte(p)
             at += 4
@@ -363,8 +389,11 @@ export function run(
             } else {
               const value = number(p, q)
               if (value != value || (c == 69 && (byte(p - 1) ^ 48) < 10)) break
-              if (c == 90) toZ = value
-              else if (c == 69) word = value
+              if (c == 90) {
+                toZ = value
+                outside = true
+              }
+              if (c == 69) word = value
             }
             p = q
           }
@@ -378,100 +407,109 @@ export function run(
             } while (c != LF && c != CR && c != 0)
           }
           if (c != LF && c != CR) break
-          if (q - start > shortLine) {
-            set(line, lines)
+          isMove = true
+          if (q - code > shortLine) {
+            set(line, <f64>lines)
             onLongLine(<i32>start)
           }
         }
-
+      } else if (c == 59) {
+        do {
+          at += 4
+          p = mark(at)
+          c = byte(p)
+        } while (c != LF && c != CR && c != 0)
+        if (c == 0) break
         lines++
-        moved++
-        const arc = kind > 1
-        if (arc) set(arcs, get(arcs) + 1)
-        if (!plain) {
-          if (toX) set(hotX, axisNumber(toX))
-          if (toY) set(hotY, axisNumber(toY))
-          set(hotZ, toZ)
-          set(hotE, word)
-          set(line, lines)
-          set(extruding, extruded)
-          set(retractions, back)
-          onMove(seen, arc ? 1 : 0, <i32>start)
-          extruded = <i32>get(extruding)
-          back = <i32>get(retractions)
-        } else {
-          if (seen & bitE) {
-            const target = word * scale
-            const feed = (relative ? target : target - e) * factor
-            e = relative ? e + target : target
-            if (feed > 0) {
-              if (toX | toY || arc) {
-                extruded++
-                if (arc) set(extrudingArcs, get(extrudingArcs) + 1)
-                const sampled = !arc && (extruded < alwaysSampled || (extruded & (sampledOf - 1)) == 0)
+      } else if (c == 77) {
+        p = mark(at + 4)
+        const code = codeAt(mark(at) + 1, p)
+        if (code < 0 || (code < 1000 && byte(counted + code) != 0)) break
+        at += 4
+        c = byte(p)
+        while (c != LF && c != CR && c != 0) {
+          at += 4
+          p = mark(at)
+          c = byte(p)
+        }
+        if (c == 0) break
+        set(commands, 1)
+        lines++
+      } else if (c == LF || c == CR) lines++
+      else break
+    }
+
+    if (isMove) {
+      lines++
+      moved++
+      const arc = kind > 1
+      if (arc) set(arcs, get(arcs) + 1)
+      if (!plain) {
+        if (toX) set(hotX, axisNumber(toX))
+        if (toY) set(hotY, axisNumber(toY))
+        set(hotZ, toZ)
+        set(hotE, word)
+        set(line, <f64>lines)
+        set(extruding, <f64>extruded)
+        set(retractions, <f64>back)
+        onMove(seen, arc ? 1 : 0, <i32>start)
+        extruded = <i64>get(extruding)
+        back = <i64>get(retractions)
+      } else {
+        if (seen & bitE) {
+          const target = word * scale
+          const feed = (relative ? target : target - e) * factor
+          e = relative ? e + target : target
+          if (feed > 0) {
+            if (feed > longFeed) {
+              set(line, <f64>lines)
+              onLongFeed(<i32>start)
+            }
+            if (toX | toY || arc) {
+              extruded++
+              if (arc) set(extrudingArcs, get(extrudingArcs) + 1)
+              if (--untilSample == 0 || outside) {
                 const leaves = toZ > z || toZ > up || toZ < down
-                if (sampled || leaves) {
-                  if (wordX) x = axisNumber(wordX)
-                  if (wordY) y = axisNumber(wordY)
-                  wordX = 0
-                  wordY = 0
-                  const dx = toX ? axisNumber(toX) - x : 0
-                  const dy = toY ? axisNumber(toY) - y : 0
-                  if (leaves && (dx != 0 || dy != 0 || arc)) {
-                    set(net, sum)
-                    set(peak, most)
-                    set(atZ, z)
-                    set(line, lines)
-                    onLayer(toZ, <i32>start)
-                    up = get(top)
-                    down = get(floor)
-                  }
-                  if (sampled && (dx != 0 || dy != 0)) {
-                    onBead(feed, dx, dy, toZ - z, extruded < alwaysSampled ? 1 : sampledOf)
-                  }
+                if (wordX) x = axisNumber(wordX)
+                if (wordY) y = axisNumber(wordY)
+                wordX = 0
+                wordY = 0
+                const dx = toX ? axisNumber(toX) - x : 0
+                const dy = toY ? axisNumber(toY) - y : 0
+                if (leaves && (dx != 0 || dy != 0 || arc)) {
+                  set(net, sum)
+                  set(peak, most)
+                  set(atZ, z)
+                  set(line, <f64>lines)
+                  onLayer(toZ, <i32>start)
+                  up = get(top)
+                  down = get(floor)
+                }
+                outside = toZ > up || toZ < down
+                if (untilSample == 0) {
+                  const stands = extruded < alwaysSampled ? 1 : sampledOf
+                  untilSample = stands
+                  if (!arc && (dx != 0 || dy != 0)) onBead(feed, dx, dy, toZ - z, stands)
                 }
               }
-            } else if (feed < 0) back++
-            sum += feed
-            if (sum > most) {
-              most = sum
-              if (sum >= row) {
-                set(peak, most)
-                set(line, lines)
-                onRow(toZ, feed, <i32>start)
-                row = get(due)
-              }
+            }
+          } else if (feed < 0) back++
+          sum += feed
+          if (sum > most) {
+            most = sum
+            if (sum >= row) {
+              set(peak, most)
+              set(line, <f64>lines)
+              onRow(toZ, <i32>start)
+              row = get(due)
             }
           }
-          if (toX) wordX = toX
-          if (toY) wordY = toY
-          z = toZ
         }
+        if (toX) wordX = toX
+        if (toY) wordY = toY
+        z = toZ
       }
-    } else if (c == 59) {
-      do {
-        at += 4
-        p = mark(at)
-        c = byte(p)
-      } while (c != LF && c != CR && c != 0)
-      if (c == 0) break
-      lines++
-    } else if (c == 77) {
-      p = mark(at + 4)
-      const code = codeAt(mark(at) + 1, p)
-      if (code < 0 || (code < 1000 && byte(counted + code) != 0)) break
-      at += 4
-      c = byte(p)
-      while (c != LF && c != CR && c != 0) {
-        at += 4
-        p = mark(at)
-        c = byte(p)
-      }
-      if (c == 0) break
-      set(commands, 1)
-      lines++
-    } else if (c == LF || c == CR) lines++
-    else break
+    }
 
     // At the line's end: LF, CR LF, or CR.
     start = p + 1
@@ -481,7 +519,7 @@ export function run(
         start++
         at += 4
       } else {
-        set(line, lines)
+        set(line, <f64>lines)
         onLoneCR(<i32>start)
       }
     }
@@ -495,10 +533,10 @@ export function run(
     set(net, sum)
     set(peak, most)
   }
-  set(line, lines)
-  set(extruding, extruded)
-  set(moves, moved)
-  set(retractions, back)
+  set(line, <f64>lines)
+  set(extruding, <f64>extruded)
+  set(moves, <f64>moved)
+  set(retractions, <f64>back)
   cursor = at
   return start
 }

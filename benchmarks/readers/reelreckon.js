@@ -1,7 +1,10 @@
 // The library as the command line uses it: built code, slices read ahead, the full draw curve.
 import { closeSync, openSync } from 'node:fs'
-import { PrintReader } from 'reelreckon/print'
-import { readAhead } from '../../dist/cli/read-ahead.js'
+import { enableCompileCache } from 'node:module'
+
+enableCompileCache()
+const { PrintReader } = await import('reelreckon/print')
+const { readAhead } = await import('../../dist/cli/read-ahead.js')
 
 const file = openSync(process.argv[2], 'r')
 const reader = new PrintReader()

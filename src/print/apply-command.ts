@@ -136,8 +136,9 @@ function rebase(state: FeedState, family: FirmwareFamily, words: Words): void {
 
 function selectTool(state: FeedState, family: FirmwareFamily, tool: number): void {
   if (!isTool(tool) || tool === state.tool) return
+  // Kept for every family, though one alone reads it: else the states would never be equal again.
+  state.set(toolColumn.register, state.e)
   if (family.toolChange === 'own-register') {
-    state.set(toolColumn.register, state.e)
     state.e = state.get(toolColumn.register, tool)
   } else if (family.toolChange === 'zeroes-and-resets-flow') {
     state.e = 0

@@ -1,12 +1,13 @@
 import type { DrawCurve } from './reading.ts'
 
 const rowLimit = 4096
-const firstStep = 0.25
+const firstStep = 1 / 1024
 
 /**
  * Records the draw curve of one tool without knowing its end: a row whenever the draw has grown by
- * a step; when the rows are full every second one goes and the step doubles. So the step is never
- * more than 2/4096 of the total, or as fine as single moves allow.
+ * a step; when the rows are full every second one goes and the step doubles, or becomes what the
+ * rows left stand apart. So rows stand less than a thousandth of the total apart, or as close as
+ * single moves allow.
  */
 export class CurveRecorder {
   #draw = new Float64Array(64)
@@ -38,7 +39,8 @@ export class CurveRecorder {
       this.#byte[kept] = this.#byte[row] as number
     }
     this.#rows = kept
-    this.#step *= 2
+    // Moves may be larger than the step was: then what is kept stands farther apart.
+    this.#step = Math.max(2 * this.#step, (this.#draw[kept - 1] as number) / kept)
   }
 
   #grow(): void {

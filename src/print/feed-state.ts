@@ -12,7 +12,7 @@ export const toolColumn = {
   flow: 2,
   /** Filament diameter by which mm³ become mm, mm. */
   diameter: 3,
-  /** Logical E while the tool is not active, for families that keep one each. */
+  /** Logical E when the tool was left; brought back by families that keep one each. */
   register: 4,
   /** 1 while firmware retraction holds the filament back. */
   retracted: 5,

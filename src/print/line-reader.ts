@@ -30,16 +30,27 @@ import {
   isMove,
   originOf,
 } from './move-words.ts'
-import { letterBit, type PlainEvents, plainLines, slot, slots, windowSize } from './plain-lines.ts'
+import {
+  alwaysSampled,
+  letterBit,
+  type PlainEvents,
+  plainLines,
+  sampledOf,
+  slot,
+  slots,
+  windowSize,
+} from './plain-lines.ts'
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
 import { isHeating, isHoming, SettingUp } from './setting-up.ts'
 import { Track } from './track.ts'
 
-const lineRunBudget = 64_000_000
+const lineRunBudget = 16_000_000
+/** What beginning a pass of a loop costs besides its lines, in lines. */
+const passCost = 16
 const layerBudget = 200_000
 /** Above this many mm to the unit of E every feed is checked. */
-const usualFactor = 1e3
+const usualFactor = 100
 /** A single feed that some boards refuse, mm. */
 const longFeed = 200
 const axes = [
@@ -75,6 +86,13 @@ export class LineReader {
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
   readonly #kernel = plainLines()
+  readonly #events: PlainEvents = this.#makeEvents()
+  /** Index in the buffer where the kernel's window begins. */
+  #windowAt = 0
+  readonly #lend = (lent: Float64Array): PlainEvents => {
+    this.#slots = lent
+    return this.#events
+  }
 
   constructor(families: readonly FirmwareFamily[], eUnit: EUnit, diameter: number) {
     this.#families = families
@@ -160,15 +178,11 @@ export class LineReader {
     const kernel = this.#kernel as NonNullable<ReturnType<typeof plainLines>>
     kernel.fill(buf.subarray(from, to))
     const { fills } = kernel
-    const events = this.#events(from)
-    const lend = (lent: Float64Array): PlainEvents => {
-      this.#slots = lent
-      return events
-    }
+    this.#windowAt = from
     let i = from
     while (i < to && kernel.fills === fills) {
       this.#load()
-      i = from + kernel.run(i - from, to - from, this.#modes(), this.#slots, lend)
+      i = from + kernel.run(i - from, to - from, this.#modes(), this.#slots, this.#lend)
       this.#store()
       if (i < to) i = this.#odd(buf, i, end)
     }
@@ -183,21 +197,21 @@ export class LineReader {
     return { plain, relative: state.relative, scale: state.scale, factor }
   }
 
-  /** What to do with the kernel's events; `at` is counted from index `from` of the buffer. */
-  #events(from: number): PlainEvents {
-    const byteAt = (at: number): number => this.base + from + at
+  /** What to do with the kernel's events; `at` is counted from the window's start. */
+  #makeEvents(): PlainEvents {
+    const byteAt = (at: number): number => this.base + this.#windowAt + at
     return {
       layer: (height, at) => {
         this.#store()
         this.#lookForLayer(height, byteAt(at), this.line)
       },
-      row: (height, feed, at) => {
+      row: (height, at) => {
         this.#store()
         const track = this.#first
         track.record(track.state.tool, height, this.layers.count, byteAt(at))
         this.#set('due', track.nextRow())
-        this.#remarkFeed(feed, byteAt(at))
       },
+      longFeed: (at) => this.#noteLongFeed(byteAt(at)),
       bead: (feed, dx, dy, dz, stands) => this.bead.add(feed, dx, dy, dz, stands),
       origin: (value) => {
         this.#store()
@@ -207,7 +221,7 @@ export class LineReader {
       },
       move: (seen, arc, at) => this.#handedMove(seen, arc !== 0, byteAt(at)),
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
-      loneCR: (at) => this.#loneCR(from + at),
+      loneCR: (at) => this.#loneCR(this.#windowAt + at),
     }
   }
 
@@ -215,8 +229,8 @@ export class LineReader {
     this.remarks.findings.note('lone_cr', this.base + at, this.line)
   }
 
-  #remarkFeed(feed: number, byte: number): void {
-    if (feed > longFeed) this.remarks.findings.note('long_feed', byte, this.line)
+  #noteLongFeed(byte: number): void {
+    this.remarks.findings.note('long_feed', byte, this.line)
   }
 
   /** Brings what the kernel changes of the single state into the slots. */
@@ -244,8 +258,18 @@ export class LineReader {
     this.#set('floor', this.layers.floor)
   }
 
+  /** G92 with an E number: all families take it alike, and it may be what makes them agree again. */
   #setOrigin(value: number): void {
     for (const { state } of this.tracks) state.e = value * state.scale
+    if (this.tracks.length > 1) this.#regroup(this.#heads())
+  }
+
+  /** Each family with its track and state. */
+  #heads(): (Head & { readonly track: Track })[] {
+    return this.#families.map((family) => {
+      const track = this.tracks.find((each) => each.families.includes(family)) as Track
+      return { family, track, state: track.state }
+    })
   }
 
   /** A plain move in relative or inch coordinates, or while families disagree. */
@@ -282,7 +306,7 @@ export class LineReader {
 
   /** Counts a move by what the reference families feed on it, and looks for a layer. */
   #extrude(feed: number, place: Place, byte: number): void {
-    this.#remarkFeed(feed, byte)
+    if (feed > longFeed) this.#noteLongFeed(byte)
     if (feed < 0) this.#add('retractions')
     if (feed <= 0 || !(place.namesXY || place.arc)) return
     this.#add('extruding')
@@ -291,7 +315,14 @@ export class LineReader {
     const travels = dx !== 0 || dy !== 0
     if (travels || place.arc) this.#lookForLayer(place.z, byte, this.line)
     if (place.arc) this.#add('extrudingArcs')
-    else if (travels) this.bead.add(feed, dx, dy, place.z - this.height, 1)
+    else if (travels) this.#sample(feed, dx, dy, place.z - this.height)
+  }
+
+  /** As the kernel does: every extruding move at first, then one of many that stands for all. */
+  #sample(feed: number, dx: number, dy: number, dz: number): void {
+    const count = this.count('extruding')
+    if (count < alwaysSampled) this.bead.add(feed, dx, dy, dz, 1)
+    else if (count % sampledOf === 0) this.bead.add(feed, dx, dy, dz, sampledOf)
   }
 
   #recordAll(byte: number): void {
@@ -418,10 +449,11 @@ export class LineReader {
   }
 
   #applyApart(perFamily: readonly Command[][], byte: number): void {
-    const heads = this.#families.map((family) => {
-      const track = this.tracks.find((each) => each.families.includes(family)) as Track
-      return { family, track, state: track.state.clone() }
-    })
+    const heads = this.#heads().map(({ family, track, state }) => ({
+      family,
+      track,
+      state: state.clone(),
+    }))
     const length = Math.max(...perFamily.map((list) => list.length))
     for (let k = 0; k < length; k++) {
       const command = perFamily[0]?.[k]
@@ -536,7 +568,7 @@ export class LineReader {
     }
     const loop = this.loops.close(buf, start)
     if (loop === null) return true
-    const pass = this.#linesRun - loop.linesRun + this.line - loop.line
+    const pass = this.#linesRun - loop.linesRun + this.line - loop.line + passCost
     const linesRun = this.#linesRun + pass * (loop.times - 1)
     if (linesRun > lineRunBudget) {
       throw new ReadStop({
@@ -595,7 +627,7 @@ function sameCommand(list: readonly Command[], alone: Command): boolean {
 function windowEnd(buf: Uint8Array, from: number, end: number): number {
   if (end - from <= windowSize) return end
   let to = from + windowSize
-  while (to > from && buf[to - 1] !== LF) to--
+  while (to > from && buf[to - 1] !== LF && (buf[to - 1] !== CR || buf[to] === LF)) to--
   return to
 }
 

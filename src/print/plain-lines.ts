@@ -34,6 +34,10 @@ export const slot = {
 
 export const slots = 64
 
+/** So many extruding moves are all sampled for their bead, later ones one in `sampledOf`. */
+export const alwaysSampled = 4096
+export const sampledOf = 256
+
 /** Bits of the letters seen on a line, A = bit 0. */
 export const letterBit = (letter: string): number => 1 << (letter.charCodeAt(0) - 65)
 
@@ -41,8 +45,9 @@ export const letterBit = (letter: string): number => 1 << (letter.charCodeAt(0) 
 export interface PlainEvents {
   /** An extruding move leaves the band of heights, or climbs, to this height. */
   layer(height: number, at: number): void
-  /** The curve's next row is due, after this feed. */
-  row(height: number, feed: number, at: number): void
+  /** The curve's next row is due. */
+  row(height: number, at: number): void
+  longFeed(at: number): void
   bead(feed: number, dx: number, dy: number, dz: number, stands: number): void
   /** G92 with an E number. */
   origin(value: number): void
@@ -104,7 +109,8 @@ export class PlainLines {
     const events = (): PlainEvents => this.#events as PlainEvents
     const on: PlainEvents = {
       layer: (height, at) => events().layer(height, at - windowAt),
-      row: (height, feed, at) => events().row(height, feed, at - windowAt),
+      row: (height, at) => events().row(height, at - windowAt),
+      longFeed: (at) => events().longFeed(at - windowAt),
       bead: (feed, dx, dy, dz, stands) => events().bead(feed, dx, dy, dz, stands),
       origin: (value) => events().origin(value),
       move: (seen, arc, at) => events().move(seen, arc, at - windowAt),

@@ -181,7 +181,7 @@ export class PrintReader {
       const byte = this.#done
       this.#hold(Uint8Array.of(LF))
       this.#readHeld()
-      if (/^\s*G\d.*[A-Z.+-]$/i.test(text)) {
+      if (/^\s*(?:N\d+\s*)?G0*[01235]\b[^;(]*[A-Z.+-]$/i.test(text)) {
         this.#lines.remarks.findings.note('maybe_cut_short', byte, this.#lines.line)
       }
     }

@@ -3,7 +3,8 @@ import type { FirmwareFamilyId } from './firmware-family.ts'
 
 /**
  * The draw of one tool along the print: parallel columns, one row a sample, in the order of the
- * print. `draw_mm` never falls. Rows stand at every layer end and at least every 0.1 % of the total.
+ * print. `draw_mm` never falls. Rows stand at least every 0.1 % of the total, or as close as single
+ * moves allow; what is drawn at each layer end stands in `layerEnd_mm`.
  */
 export interface DrawCurve {
   /** Running maximum of the net feed, mm. */

@@ -3,7 +3,9 @@ import type { Line } from './twin-text.ts'
 
 export const loopDepthBudget = 8
 export const loopBodyBudget: number = 8 * 1024 * 1024
-export const executedLineBudget = 64_000_000
+export const executedLineBudget = 16_000_000
+/** What beginning a pass costs besides its lines. */
+const passCost = 16
 
 /** A line to be run, or the place where reading stops for good. */
 export type Step =
@@ -30,11 +32,19 @@ export const closesLoop = (text: string): boolean =>
   (firstCommand(text) === 'M808' && loopOpening(text) === undefined) ||
   readNamed(text)?.name === 'SDCARD_LOOP_END'
 
-/** Lines the nodes run, closing lines counted every time round. */
-const count = (nodes: readonly Node[]): number =>
+/** What replaying costs: the lines of every pass but the first, and sixteen for each such pass. */
+const replayed = (nodes: readonly Node[]): number =>
+  nodes.reduce((sum, node) => {
+    if (node.kind !== 'loop') return sum
+    const within = replayed(node.body)
+    const pass = within + lineCount(node.body) + 1 + passCost
+    return sum + within + pass * (node.times - 1)
+  }, 0)
+
+/** Lines as they stand in the file. */
+const lineCount = (nodes: readonly Node[]): number =>
   nodes.reduce(
-    (sum, node) =>
-      sum + (node.kind === 'loop' ? node.times * (count(node.body) + (node.closing ? 1 : 0)) : 1),
+    (sum, node) => sum + (node.kind === 'loop' ? lineCount(node.body) + (node.closing ? 1 : 0) : 1),
     0,
   )
 
@@ -96,7 +106,7 @@ export const writeOutLoops = (lines: readonly Line[]): readonly Step[] => {
   for (const loop of open.toReversed()) {
     loop.into.push({ kind: 'loop', times: 1, body: loop.body })
   }
-  return count(top) > executedLineBudget
+  return replayed(top) > executedLineBudget
     ? [{ kind: 'refusal', code: 'too_many_lines', line: lines.length }]
     : flatten(top)
 }

@@ -1,0 +1,79 @@
+import { describe, expect, test } from 'vitest'
+import { firmwareFamilies, type PrintReading, readPrint } from '../../src/print/index.ts'
+
+const read = (...lines: string[]): PrintReading => {
+  const outcome = readPrint([new TextEncoder().encode(`${lines.join('\n')}\n`)])
+  if (!outcome.ok) throw new Error(outcome.refusal.message)
+  return outcome.value
+}
+
+const codes = (...lines: string[]): string[] => read(...lines).findings.map(({ code }) => code)
+
+/** Of a file whose last line has no end. */
+const codesOfLast = (line: string): string[] => {
+  const outcome = readPrint([new TextEncoder().encode(`M83\nG1 X1 E1\n${line}`)])
+  return outcome.ok ? outcome.value.findings.map(({ code }) => code) : []
+}
+
+/** The same line as the kernel takes it and, with a tab, as the line reader does. */
+const bothWays = (line: string): [string, string] => [line, `${line}\t`]
+
+describe('what plain lines are noted for does not depend on who reads them', () => {
+  const blanks = ' '.repeat(100)
+  test.each(bothWays(`G1${blanks}X1 Y1 E1`))('long before its words: %s', (line) => {
+    expect(codes('M83', line)).toContain('long_line')
+  })
+  test.each(bothWays(`G1 X1 Y1 E1${blanks}`))('long behind its words: %s', (line) => {
+    expect(codes('M83', line)).toContain('long_line')
+  })
+  test.each(bothWays(`${blanks}G1 X1 Y1 E1`))('indentation does not count: %s', (line) => {
+    expect(codes('M83', line)).not.toContain('long_line')
+  })
+  test.each(bothWays(`N${'7'.repeat(100)} G1 X1 Y1 E1`))('nor does a line number: %s', (line) => {
+    expect(codes('M83', line)).not.toContain('long_line')
+  })
+  test.each(bothWays('G1 X2 Y2 E250'))('a long feed: %s', (line) => {
+    expect(codes('M83', line)).toContain('long_feed')
+  })
+  test('a long feed below the peak', () => {
+    expect(codes('M82', 'G1 X10 E50', 'G1 E-300', 'G1 E50')).toContain('long_feed')
+  })
+  test('homing at the end of the file is no line cut short', () => {
+    expect(codesOfLast('G28 X')).not.toContain('maybe_cut_short')
+    expect(codesOfLast('G1 X')).toContain('maybe_cut_short')
+    expect(codesOfLast('G1 X1.')).toContain('maybe_cut_short')
+  })
+})
+
+describe('families that were apart are together again', () => {
+  const move = 'G1 X1 E1'
+  test('after the G92 E that makes them equal', () => {
+    // A bare G92 zeroes E under two families; nothing was fed apart.
+    const { families } = read('G1 E0', 'G92 E7', 'G92', 'G92 E0', move)
+    expect(families).toHaveLength(1)
+    expect(families[0]?.families).toHaveLength(firmwareFamilies.length)
+  })
+  test('after tools whose E is set anew at each change', () => {
+    const { families } = read('T0', 'G92 E0', move, 'T1', 'G92 E0', move, 'T0', 'G92 E0', move)
+    expect(families).toHaveLength(1)
+  })
+})
+
+test('lines that end in CR alone are read in time that grows with their number', () => {
+  // 200 000 lines took over a minute when every line looked for an LF behind it.
+  const lines = Array.from({ length: 200_000 }, (_, i) => `G1 X${i % 100} E0.01`)
+  const outcome = readPrint([new TextEncoder().encode(`M83\r${lines.join('\r')}\r`)])
+  expect(outcome.ok && outcome.value.lines).toBe(200_001)
+}, 20_000)
+
+test('the draw curve has a row at least every thousandth of the total', () => {
+  for (const total of [4, 40, 4000]) {
+    const feed = total / 20_000
+    const lines = Array.from({ length: 20_000 }, (_, i) => `G1 X${i % 100} E${feed.toFixed(6)}`)
+    const { draw_mm } = read('M83', ...lines).families[0]!.tools[0]!.curve
+    let widest = draw_mm[0] as number
+    for (let i = 1; i < draw_mm.length; i++)
+      widest = Math.max(widest, draw_mm[i]! - draw_mm[i - 1]!)
+    expect(widest / total).toBeLessThanOrEqual(0.001)
+  }
+})

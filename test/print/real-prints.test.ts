@@ -1,0 +1,52 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { type PrintReading, type ReadOptions, readPrint } from '../../src/print/index.ts'
+
+const folder = new URL('../../../shared/prints/', import.meta.url)
+const here = existsSync(folder)
+
+interface Expected {
+  readonly file: string
+  readonly families: { readonly linked: { readonly layers: number } }
+}
+const expected: readonly Expected[] = here
+  ? (JSON.parse(readFileSync(new URL('expected.json', folder), 'utf8')) as Expected[])
+  : []
+
+const read = (file: string, options: ReadOptions = {}): PrintReading => {
+  const outcome = readPrint([readFileSync(new URL(file, folder))], options)
+  if (!outcome.ok) throw new Error(outcome.refusal.message)
+  return outcome.value
+}
+
+const asks = ({ findings }: PrintReading): string[] =>
+  findings.filter(({ severity }) => severity === 'ask').map(({ code }) => code)
+
+describe.skipIf(!here)('real prints (skipped where the folder of prints is absent)', () => {
+  test('the volumetric one can not be millimetres, and is right as mm³', () => {
+    const asMillimetres = read('volumetric-retract.gcode')
+    expect(asks(asMillimetres)).toEqual(['e_looks_like_mm3'])
+    expect(asMillimetres.bead?.width_mm).toBeCloseTo(0.96, 1)
+
+    const asVolume = read('volumetric-retract.gcode', { eUnit: 'mm3' })
+    expect(asks(asVolume)).toEqual([])
+    expect(asVolume.bead?.width_mm).toBeCloseTo(0.4, 1)
+    // Cross-section of 1.75 mm filament, π/4·1.75² = 2.405281875405 mm².
+    const peaks = asVolume.families[0]?.tools.map(({ peak_mm }) => peak_mm * 2.405281875405)
+    expect(peaks?.[0]).toBeCloseTo(270.9605, 4)
+    expect(peaks?.[1]).toBeCloseTo(286.8927, 4)
+  })
+
+  test('none of the others is taken for mm³', () => {
+    for (const { file } of expected) {
+      if (file === 'volumetric-retract.gcode') continue
+      expect(asks(read(file)), file).not.toContain('e_looks_like_mm3')
+    }
+  })
+
+  test.each(expected)('$file: layers as an independent reader finds them', ({ file, families }) => {
+    // That reader counts a start macro's lines at their own height as one layer more.
+    const apart = families.linked.layers - read(file).layers.count
+    expect([0, 1]).toContain(apart)
+  })
+})
