@@ -33,9 +33,7 @@ export {
 export { reckonReel } from './reckon-reel.ts'
 export {
   linearDensityOf,
-  type NetInterval,
   type Notice,
-  netInterval,
   netOf,
   type ReelBelief,
   tareOf,
@@ -49,4 +47,5 @@ export type {
   Weighing,
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
+export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'

@@ -17,11 +17,23 @@ export interface Observation {
   readonly expand: (at: Point) => LinearForm
 }
 
+/**
+ * Standard uncertainty below which nothing at a bench is known, in the observation's unit. What is
+ * stated as exact is taken to this, so that exact statements which contradict each other come out
+ * as a distance and not as a division by nothing.
+ */
+const finest: Readonly<Record<Observation['unit'], number>> = {
+  g: 1e-3,
+  'mm²': 1e-6,
+  'g/cm³': 1e-6,
+  'g/m': 1e-6,
+}
+
 /** The scalar update that an observation makes when expanded at a point. */
 export const rowAt = (observation: Observation, at: Point): LinearObservation => ({
   form: observation.expand(at),
   value: observation.value,
-  variance: observation.varianceAt(at),
+  variance: Math.max(finest[observation.unit] ** 2, observation.varianceAt(at)),
 })
 
 /** `factor · a · b · …` to first order about a point: exact there, and in each unknown alone. */

@@ -1,17 +1,24 @@
 import { findMaterial } from '../filament/index.ts'
-import { accept, formatMeasured, type Outcome, refuse } from '../units/index.ts'
+import { accept, formatMeasured, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { checkFacts } from './check-facts.ts'
 import { condition, type JointNormal, jointNormal, marginal, meanOf } from './joint-normal.ts'
 import { keepAbove } from './keep-above.ts'
 import { type Observation, type Point, productAt, rowAt } from './observation.ts'
 import { defaultPriors, type Priors } from './priors.ts'
-import { type Notice, netOf, type ReelBelief, type UsedObservation } from './reel-belief.ts'
+import type { Notice, ReelBelief, UsedObservation } from './reel-belief.ts'
 import type { ReelFacts } from './reel-facts.ts'
 import { type ReelModel, reelModel } from './reel-model.ts'
 import { unknownNames } from './unknown-names.ts'
 
 /** Beyond this many standard deviations an observation is called surprising. */
 const surprise = 3
+/** Beyond this many no error of measuring explains it: one of the facts is not true. */
+const contradiction = 30
+/**
+ * Share of its opening mass that a reel may seem to have gained, by taking up water between two
+ * weighings: common practice, no source.
+ */
+const damp = 0.03
 
 const { tare, opening, fed, density, area, gain } = unknownNames
 const net = { terms: { [opening]: 1, [fed]: -1 } }
@@ -24,7 +31,9 @@ const fedSoFar = { terms: { [fed]: 1 } }
  * @param facts - any mixture; units as in `ReelFacts`
  * @param priors - what stands in for what is not known
  * @returns the belief, or a refusal: `nothing_known` (no fact tells how much is left),
- *   `gross_below_tare` (the net mass would be negative by more than three standard deviations),
+ *   `facts_contradict` (a fact lies beyond thirty standard deviations off the others),
+ *   `gross_below_tare`, `tare_below_nothing` (net mass or tare would be negative by more than three
+ *   standard deviations), `gained_mass` (it would hold more than it was opened with),
  *   `density_needed` (a filled grade without a measurement), `material_unknown`,
  *   `impossible_input`, `winding_below_hub`
  * @see docs/method/estimate.md
@@ -61,15 +70,56 @@ export const reckonReel = (
     assumed: model.assumed,
     notices: [],
   }
-  const { value, u } = netOf(belief)
-  if (value + surprise * u < 0) {
-    return refuse({
-      code: 'gross_below_tare',
-      message: `By these figures the reel would hold ${formatMeasured({ value, u }, 'g')}, less than nothing. Check the weighing and its unit, and whether the carrier is the one the tare belongs to.`,
-      expected: 'a gross mass above the tare',
-    })
-  }
+  const [impossible] = impossibilities(belief, knowsOpening(facts) ? seen : undefined)
+  if (impossible) return refuse(impossible)
   return accept({ ...belief, notices: [...noticesOf(belief, facts)] })
+}
+
+/**
+ * What no reel can be, by more than doubt explains.
+ *
+ * @param unbounded - the joint before the mass fed was kept from falling below 0, where it was
+ */
+function* impossibilities(
+  { joint, used }: ReelBelief,
+  unbounded: JointNormal | undefined,
+): Generator<Refusal, void> {
+  const apart = used.filter(({ off }) => Math.abs(off) > contradiction)
+  if (apart.length > 0) {
+    const names = apart.map(({ what }) => what).join(', ')
+    yield {
+      code: 'facts_contradict',
+      message: `What is told of this reel can not all be true: no error of measuring brings these together with the rest: ${names}. Check figures and units, and leave out what you trust least.`,
+      expected: 'facts that agree within their doubt',
+      received: names,
+    }
+  }
+  const left = marginal(joint, net)
+  if (left.value + surprise * left.u < 0) {
+    yield {
+      code: 'gross_below_tare',
+      message: `By these figures the reel would hold ${formatMeasured(left, 'g')}, less than nothing. Check the weighing and its unit, and whether the carrier is the one the tare belongs to.`,
+      expected: 'a gross mass above the tare',
+    }
+  }
+  const carrier = marginal(joint, { terms: { [tare]: 1 } })
+  if (carrier.value + surprise * carrier.u < 0) {
+    yield {
+      code: 'tare_below_nothing',
+      message: `By these figures the carrier would weigh ${formatMeasured(carrier, 'g')}: there would be more filament on the reel than the scale showed in all. Check the weighing and its unit, what the label says, and whether the reel is new.`,
+      expected: 'a gross mass above the net mass',
+    }
+  }
+  if (unbounded === undefined) return
+  const gained = marginal(unbounded, { terms: { [fed]: -1 } })
+  const opened = Math.abs(meanOf(unbounded, opening))
+  if (gained.value - surprise * gained.u > damp * opened) {
+    yield {
+      code: 'gained_mass',
+      message: `By these figures the reel holds ${formatMeasured(gained, 'g')} more than when it was opened, and a reel only loses filament. Check both weighings, their units, and whether they are of the same reel.`,
+      expected: 'no more than at opening',
+    }
+  }
 }
 
 const tellsNet = (facts: ReelFacts): boolean =>
@@ -137,6 +187,7 @@ const examine = (
   return {
     id: left.id,
     what: left.what,
+    u: Math.sqrt(left.varianceAt(at)),
     weightOnNet: weightOn(net),
     weightOnLinearDensity: weightOn(productAt([density, area], 1, at)),
     off,
@@ -149,10 +200,10 @@ function* noticesOf(belief: ReelBelief, facts: ReelFacts): Generator<Notice, voi
     if (!surprising) continue
     yield {
       code: 'surprising',
-      message: `What is known besides ${what} puts it ${Math.abs(off).toFixed(1)} standard deviations ${off > 0 ? 'lower' : 'higher'} than given. Usual reasons: another reel or carrier, something left on the scale, pounds or ounces taken for grams, a slipped digit. Both are still reckoned with; check before you rely on it.`,
+      message: `What is known besides ${what} puts it ${Math.abs(off).toFixed(1)} standard deviations ${off > 0 ? 'lower' : 'higher'} than given. Usual reasons: another reel or carrier, something left on the scale, pounds or ounces taken for grams, a slipped digit. Until they agree nothing is called sure.`,
     }
   }
-  const { value, u } = netOf(belief)
+  const { value, u } = marginal(belief.joint, net)
   if (value < 2 * u) {
     yield {
       code: 'net_may_be_nothing',

@@ -9,13 +9,15 @@ import {
 } from '../units/index.ts'
 import type { Assumption } from './assumption.ts'
 import { type JointNormal, type LinearForm, marginal } from './joint-normal.ts'
-import { normalQuantile } from './normal.ts'
+import { keepAbove } from './keep-above.ts'
 
 /** An observation that went into the belief. */
 export interface UsedObservation {
   /** Stable, snake_case. */
   readonly id: string
   readonly what: string
+  /** Standard uncertainty of its own, in its own unit. */
+  readonly u: number
   /**
    * Share of the variance of the net mass that this observation alone takes away, with all the
    * others in: 0 means that it adds nothing, 1 that everything hangs on it.
@@ -38,6 +40,11 @@ export interface Notice {
 
 /** What is believed of one reel: everything jointly normal, correlations kept. */
 export interface ReelBelief {
+  /**
+   * What the facts lead to by themselves. It does not know yet that a reel holds no less than
+   * nothing: where net mass and 0 are near each other, part of it lies below. Figures to show come
+   * from `netOf`, `linearDensityOf` and `tareOf`, chances from the verdict, and both know.
+   */
   readonly joint: JointNormal
   /** Net mass, g, as a weighted sum of the joint's unknowns. */
   readonly net: LinearForm
@@ -56,43 +63,24 @@ export interface ReelBelief {
   readonly notices: readonly Notice[]
 }
 
-/** Net mass, g. Its arithmetic stays normal: see `netInterval` for what to show. */
-export const netOf = ({ joint, net }: ReelBelief): Measured<Grams> => {
-  const { value, u } = marginal(joint, net)
+/** Value and standard uncertainty of a form, given that the net mass is not below 0. */
+const shown = ({ joint, net }: ReelBelief, form: LinearForm): Measured =>
+  marginal(keepAbove(joint, net, 0), form)
+
+/** Net mass, g, given that it is not below 0; its u is never larger than its value. */
+export const netOf = (belief: ReelBelief): Measured<Grams> => {
+  const { value, u } = shown(belief, belief.net)
   return measured(grams(value), u)
 }
 
 /** Linear density, g/m. */
-export const linearDensityOf = ({ joint, linearDensity }: ReelBelief): Measured<GramsPerMetre> => {
-  const { value, u } = marginal(joint, linearDensity)
+export const linearDensityOf = (belief: ReelBelief): Measured<GramsPerMetre> => {
+  const { value, u } = shown(belief, belief.linearDensity)
   return measured(gramsPerMetre(value), u)
 }
 
-/** Tare, g. */
-export const tareOf = ({ joint, tare }: ReelBelief): Measured<Grams> => {
-  const { value, u } = marginal(joint, tare)
+/** Tare, g, given that the net mass is not below 0. */
+export const tareOf = (belief: ReelBelief): Measured<Grams> => {
+  const { value, u } = shown(belief, belief.tare)
   return measured(grams(value), u)
-}
-
-/** An interval of net mass to show, g, never below 0. */
-export interface NetInterval {
-  readonly low: Grams
-  readonly high: Grams
-  /** True when the normal interval reached below 0 and was cut there. */
-  readonly cut: boolean
-}
-
-/**
- * The symmetric interval that holds the net mass with the coverage given, cut at 0.
- *
- * @param coverage - between 0 and 1, exclusive; 0.95 unless given
- */
-export const netInterval = (belief: ReelBelief, coverage = 0.95): NetInterval => {
-  const { value, u } = netOf(belief)
-  const reach = normalQuantile((1 + coverage) / 2) * u
-  return {
-    low: grams(Math.max(0, value - reach)),
-    high: grams(Math.max(0, value + reach)),
-    cut: value - reach < 0,
-  }
 }

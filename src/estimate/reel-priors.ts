@@ -8,8 +8,16 @@ import {
   refuse,
 } from '../units/index.ts'
 import type { Assume } from './assumption.ts'
-import { type Priors, tareOfKind, unknownTareOf } from './priors.ts'
+import { type CarrierKind, type Priors, tareOfKind, unknownTareOf } from './priors.ts'
 import type { ReelFacts } from './reel-facts.ts'
+
+/** A carrier of each kind, in words. */
+const carrierNames: Readonly<Record<CarrierKind, string>> = {
+  plastic: 'a plastic carrier',
+  cardboard: 'a cardboard carrier',
+  'refill-core': 'a refill core',
+  metal: 'a metal carrier',
+}
 
 /** Tare before it is weighed, g. */
 export const priorTare = (facts: ReelFacts, priors: Priors, assume: Assume): Measured => {
@@ -18,7 +26,12 @@ export const priorTare = (facts: ReelFacts, priors: Priors, assume: Assume): Mea
   if (facts.tare?.kind === 'looks-like') {
     const { carrier } = facts.tare
     const prior = priors.carrierKinds[carrier]
-    return assume('tare', `tare of a carrier like this`, prior, tareOfKind(priors, carrier, size))
+    return assume(
+      'tare',
+      `tare of ${carrierNames[carrier]}`,
+      prior,
+      tareOfKind(priors, carrier, size),
+    )
   }
   const unknown = unknownTareOf(priors, size)
   if (facts.tare !== undefined || !needsTare(facts)) return unknown

@@ -45,7 +45,7 @@ export const materials: readonly Material[] = [
       celsius: [65, 85],
       hours: [4, 6],
       source: secondHand(
-        'data sheet, NatureWorks Ingeo 7001D, for moulding; amorphous pellets stay below 50 °C',
+        'data sheet, NatureWorks Ingeo 7001D: loose pellets for moulding, not wound filament, which softens there; amorphous pellets stay below 50 °C',
       ),
     },
     hygroscopic: true,
