@@ -18,7 +18,8 @@ export interface ChangePoint {
  * The last layer end that is reached with the confidence given, whichever alternative holds.
  *
  * @param draw - normalised, heaviest first
- * @returns null when not even the first layer is that sure, or when nothing is known of layers
+ * @returns null when not even the first layer of the part judged is that sure, or when nothing is
+ *   known of layers
  */
 export const changePoint = (
   model: MarginModel,
@@ -42,7 +43,8 @@ export const changePoint = (
     if (chance(middle - 1) >= confidence) safe = middle
     else beyond = middle
   }
-  if (safe === 0) return null
+  const first = Math.max(1, ...draw.map(({ firstLayer = 1 }) => firstLayer))
+  if (safe < first) return null
   return {
     layer: safe,
     height_mm: layers?.height_mm[safe - 1] ?? null,

@@ -14,8 +14,12 @@ export interface DrawAlternative {
   readonly peak_mm: number
   /** Absent when a bare length stands in for a file. */
   readonly curve?: DrawCurve
+  /** Part of the draw that comes before the first layer, mm; 0 unless given. */
+  readonly startMacro_mm?: number
   /** Draw reached at the end of each layer, mm. */
   readonly layerEnd_mm?: Float64Array
+  /** Layer from which on the part judged feeds, 1-based, where it is not the whole print. */
+  readonly firstLayer?: number
 }
 
 /**

@@ -17,6 +17,6 @@ export const drawOfReading = (
     const named = { weight: families.length, label: families.join(', ') }
     const found = tools.find((reading) => reading.tool === tool)
     if (!found) return { ...named, peak_mm: 0 }
-    const { peak_mm, curve, layerEnd_mm } = found
-    return { ...named, peak_mm, curve, layerEnd_mm }
+    const { peak_mm, startMacro_mm, curve, layerEnd_mm } = found
+    return { ...named, peak_mm, startMacro_mm, curve, layerEnd_mm }
   })

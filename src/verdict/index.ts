@@ -12,7 +12,13 @@ export {
   marginModel,
   neededAt,
 } from './margin.ts'
-export { type NextMeasure, nextMeasures } from './next-measure.ts'
+export {
+  byWorth,
+  decent,
+  type NextMeasure,
+  nextMeasures,
+  nextMeasuresOfPrint,
+} from './next-measure.ts'
 export { judgePrint, type PrintVerdict, type ToolInput } from './print-verdict.ts'
 export { type Printer, unknownPrinter } from './printer.ts'
 export type { RunDry, RunDryPoint } from './run-dry.ts'

@@ -1,10 +1,9 @@
 import {
   covarianceOf,
-  linearDensityOf,
-  netOf,
+  marginal,
   normalCdf,
-  normalQuantile,
   type ReelBelief,
+  standardAbove,
 } from '../estimate/index.ts'
 import {
   type Grams,
@@ -16,7 +15,10 @@ import {
 } from '../units/index.ts'
 import type { Printer } from './printer.ts'
 
-/** What decides the margin of any draw from one reel on one printer. */
+/**
+ * What decides the margin of any draw from one reel on one printer. Net mass and linear density are
+ * jointly normal as the facts alone have them; that n is not below 0 comes in with each result.
+ */
 export interface MarginModel {
   /** n, g. */
   readonly net: Measured
@@ -29,11 +31,26 @@ export interface MarginModel {
 
 /** Collects what the margin needs from a belief. */
 export const marginModel = (belief: ReelBelief, printer: Printer): MarginModel => ({
-  net: netOf(belief),
-  linearDensity: linearDensityOf(belief),
+  net: marginal(belief.joint, belief.net),
+  linearDensity: marginal(belief.joint, belief.linearDensity),
   covariance: covarianceOf(belief.joint, belief.net, belief.linearDensity),
   printer,
 })
+
+/** The same with the moments that net mass and linear density have given n ≥ 0. */
+const notBelowNothing = (model: MarginModel): MarginModel => {
+  const { net, linearDensity, covariance } = model
+  if (net.u === 0) return model
+  const { shift, kept } = standardAbove(-net.value / net.u)
+  const along = covariance / net.u
+  const rest = linearDensity.u ** 2 - along ** 2 * (1 - kept)
+  return {
+    ...model,
+    net: measured(net.value + net.u * shift, net.u * Math.sqrt(kept)),
+    linearDensity: measured(linearDensity.value + along * shift, Math.sqrt(Math.max(0, rest))),
+    covariance: covariance * kept,
+  }
+}
 
 /** φ·L + s, plus the tail when asked, in metres. */
 const metresUsed = ({ printer }: MarginModel, draw: number, withTail: boolean): Measured => {
@@ -56,23 +73,24 @@ const remainder = (model: MarginModel, draw: number, withTail: boolean): Measure
 
 /**
  * The margin `M = n − λ·(φ·L + s + tail)` of a draw, g: net and linear density jointly normal,
- * feed factor, start allowance and tail independent of them and of each other. Mean and variance are
- * exact for these moments; M is then taken as normal.
+ * feed factor, start allowance and tail independent of them and of each other, and n not below 0.
+ * Mean and variance are exact for these moments. Where n is near 0, M is skewed: for a chance take
+ * `chanceAt`.
  *
  * @param draw - L, mm, ≥ 0, as the file asks it
  * @see docs/method/verdict.md, "Margin"
  */
 export const marginAt = (model: MarginModel, draw: number): Measured<Grams> =>
-  remainder(model, draw, true)
+  remainder(notBelowNothing(model), draw, true)
 
 /** What is left on the reel after the draw, unprintable tail included, g: `n − λ·(φ·L + s)`. */
 export const leftOverAt = (model: MarginModel, draw: number): Measured<Grams> =>
-  remainder(model, draw, false)
+  remainder(notBelowNothing(model), draw, false)
 
 /** What the draw takes off this reel, g: `λ·(φ·L + s)`. */
 export const neededAt = (model: MarginModel, draw: number): Measured<Grams> => {
   const used = metresUsed(model, draw, false)
-  const { linearDensity } = model
+  const { linearDensity } = notBelowNothing(model)
   return measured(
     grams(linearDensity.value * used.value),
     Math.sqrt(productVariance(linearDensity, used)),
@@ -83,9 +101,21 @@ export const neededAt = (model: MarginModel, draw: number): Measured<Grams> => {
 export const chanceOf = ({ value, u }: Measured): number =>
   u === 0 ? Number(value > 0) : normalCdf(value / u)
 
+/**
+ * P(M > 0 | n > 0): what is used is never negative, so M > 0 is a part of n > 0, and the chance is
+ * the quotient of the two.
+ *
+ * @param margin - M, normal, as if n had no bound
+ * @param net - n, in the same way
+ */
+export const chanceGivenNet = (margin: Measured, net: Measured): number => {
+  const some = chanceOf(net)
+  return some === 0 ? 0 : Math.min(1, chanceOf(margin) / some)
+}
+
 /** The chance that the reel lasts for a draw, mm. */
 export const chanceAt = (model: MarginModel, draw: number): number =>
-  chanceOf(marginAt(model, draw))
+  chanceGivenNet(remainder(model, draw, true), model.net)
 
 /** Longer than any reel, mm; a limit beyond it is no limit. */
 const endless = 1e10
@@ -128,6 +158,3 @@ export const availableDraw = (model: MarginModel): Measured<Millimetres> => {
 
 const oneBelow = normalCdf(-1)
 const oneAbove = normalCdf(1)
-
-/** How many standard deviations a margin must be off zero for a call at this confidence. */
-export const reachOf = (confidence: number): number => normalQuantile(confidence)

@@ -25,14 +25,17 @@ export interface Measure {
   /** What to do, in a sentence. */
   readonly instruction: string
   /**
-   * Observation that this measurement would only repeat: what is wrong with the first (carriers of a
-   * make that differ, calipers that read high) is wrong with the second too, so it is not offered.
+   * Observation that this measurement would only repeat: what is wrong with the first (how a display
+   * rounds this very load, carriers of a make that differ, calipers that read high) is wrong with the
+   * second too. It is not offered unless the first was made much worse than it would be made now.
    */
   readonly repeats?: string
+  /** True where what it would tell is told already. */
+  readonly needless?: (context: MeasureContext) => boolean
   /** Hands-on time, minutes: common practice, no source. */
   readonly effort_min: number
-  /** The error variances and what would be seen; the values themselves do not matter. */
-  readonly rows: (context: MeasureContext) => readonly Omit<LinearObservation, 'value'>[]
+  /** What would be seen, and its error variance; the value itself does not matter. */
+  readonly row: (context: MeasureContext) => Omit<LinearObservation, 'value'>
 }
 
 /** What a measurement would be made on. */
@@ -66,31 +69,30 @@ export const measures: readonly Measure[] = [
   {
     id: 'weigh_reel',
     instruction: 'Weigh the reel as it is now and give the gross mass.',
+    repeats: 'weighing_now',
     effort_min: 1,
-    rows: ({ belief }) => [weighing(belief, netOf(belief).value + tareOf(belief).value)],
+    row: ({ belief }) => weighing(belief, netOf(belief).value + tareOf(belief).value),
   },
   {
     id: 'weigh_empty_carrier',
     instruction: 'Weigh an empty carrier of the same make and give it as the tare.',
     repeats: 'empty_carrier',
     effort_min: 3,
-    rows: ({ belief, priors }) => [
-      {
-        form: sumOf(belief.tare, scaled(belief.gain, tareOf(belief).value)),
-        variance: readingVariance(belief.scale) + priors.carrierOfOneMake.u ** 2,
-      },
-    ],
+    row: ({ belief, priors }) => ({
+      form: sumOf(belief.tare, scaled(belief.gain, tareOf(belief).value)),
+      variance: readingVariance(belief.scale) + priors.carrierOfOneMake.u ** 2,
+    }),
   },
   {
     id: 'calipers',
     instruction: `Measure the diameter with calipers at ${caliperPlaces} places about a metre apart, twice at each, square to each other.`,
     repeats: 'calipers',
     effort_min: 5,
-    rows: ({ belief }) => {
+    row: ({ belief }) => {
       const diameter = Math.sqrt(marginal(belief.joint, belief.area).value / (Math.PI / 4))
       const reading = measured(millimetres(diameter))
       const places = Array.from({ length: caliperPlaces }, () => [reading, reading] as const)
-      return [{ form: belief.area, variance: crossSectionOfPlaces(places, benchCaliper).u ** 2 }]
+      return { form: belief.area, variance: crossSectionOfPlaces(places, benchCaliper).u ** 2 }
     },
   },
   {
@@ -98,34 +100,33 @@ export const measures: readonly Measure[] = [
     instruction:
       'Cut one metre off the reel, straightened against a ruler, and weigh it on a scale that shows hundredths of a gram. Mind your fingers when cutting.',
     effort_min: 6,
-    rows: ({ belief, priors }) => {
+    row: ({ belief, priors }) => {
       const { value } = linearDensityOf(belief)
       const relative = Math.hypot(rulerError_mm / 1000, pocketScale.gain, priors.metreAboutReel.u)
       const variance = readingVariance(pocketScale) + (value * relative) ** 2
-      return [{ form: belief.linearDensity, variance }]
+      return { form: belief.linearDensity, variance }
     },
   },
   {
     id: 'weigh_around_a_print',
     instruction:
-      'Weigh another reel of the same make before and after a print of 20 m or more on this printer, and give both with the file: that shows what the printer really feeds.',
+      'Weigh another reel of the same make before and after a print of 20 m or more on this printer; that takes the time of the print. The mass lost over the metres asked for is what the printer takes for each: give it as the grams per metre, with a doubt of 1.5 in a hundred, and 1±0 as the feed factor, which is in it then. Stay near a printer at work.',
+    needless: ({ joint, feedFactor }) => marginal(joint, { terms: { [feedFactor]: 1 } }).u === 0,
     effort_min: 10,
-    rows: ({ belief, joint, feedFactor, startAllowance, priors }) => {
+    row: ({ belief, joint, feedFactor, startAllowance, priors }) => {
       const metres = trialDraw_mm / 1000
       const { value: perMetre } = linearDensityOf(belief)
       const { value: phi } = marginal(joint, { terms: { [feedFactor]: 1 } })
       const { value: start } = marginal(joint, { terms: { [startAllowance]: 1 } })
       const fed = perMetre * metres
-      return [
-        {
-          form: sumOf(
-            scaled(belief.linearDensity, phi * metres + start / 1000),
-            { terms: { [feedFactor]: fed, [startAllowance]: perMetre / 1000 } },
-            scaled(belief.gain, fed),
-          ),
-          variance: 2 * readingVariance(belief.scale) + (fed * priors.reelAboutMake.u) ** 2,
-        },
-      ]
+      return {
+        form: sumOf(
+          scaled(belief.linearDensity, phi * metres + start / 1000),
+          { terms: { [feedFactor]: fed, [startAllowance]: perMetre / 1000 } },
+          scaled(belief.gain, fed),
+        ),
+        variance: 2 * readingVariance(belief.scale) + (fed * priors.reelAboutMake.u) ** 2,
+      }
     },
   },
 ]

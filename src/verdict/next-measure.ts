@@ -1,22 +1,25 @@
 import {
   condition,
+  covarianceOf,
   defaultPriors,
   extend,
   type JointNormal,
   type LinearForm,
-  linearDensityOf,
+  type LinearObservation,
   marginal,
-  normalCdf,
+  normalDensity,
   type Priors,
+  type ReelBelief,
   scaled,
   sumOf,
 } from '../estimate/index.ts'
 import { type Grams, grams, type Measured } from '../units/index.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
-import { chanceOf, reachOf } from './margin.ts'
+import { chanceGivenNet, chanceOf } from './margin.ts'
 import { type Measure, type MeasureContext, measures } from './measure.ts'
+import { callOfPrint, confidenceOfPrint, type ToolChance, type ToolInput } from './print-verdict.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
-import { callOf, confidenceOf, mixture, type VerdictInput } from './verdict.ts'
+import { contradictingOf, judge, mixture, type VerdictInput } from './verdict.ts'
 
 /** What one measurement would do for the call. */
 export interface NextMeasure {
@@ -26,33 +29,76 @@ export interface NextMeasure {
   readonly effort_min: number
   /** Standard deviation of the margin after it, g. */
   readonly marginSd: Grams
-  /** Chance that the call is then settled, either way. */
+  /** Chance that the call for the print is then settled, either way. */
   readonly settles: number
 }
 
 /** A measurement that settles the call at least this often is worth its effort. */
-const decent = 0.5
+export const decent = 0.5
 /** A measurement that leaves more than this share of the margin's spread changes nothing. */
 const unchanged = 0.98
+/**
+ * A measurement made already is not worth making again unless it was made this much worse than it
+ * would be made now.
+ */
+const coarse = 2
 
 const feedFactor = 'printer feed factor'
 const startAllowance = 'printer start allowance'
 const tail = 'printer tail'
 
+/** The better measurement first: those that settle it decently by effort, the rest by that chance. */
+export const byWorth = (a: NextMeasure, b: NextMeasure): number =>
+  Number(b.settles >= decent) - Number(a.settles >= decent) ||
+  (a.settles >= decent ? a.effort_min - b.effort_min : 0) ||
+  b.settles - a.settles
+
 /**
- * The measurements that could settle a call, best first: those that settle it with a chance of one
- * half or more by their effort, the rest by that chance. What changes nothing is left out.
- *
- * @returns empty when the call is settled already, or nothing here would help
- * @throws DomainError as `judge`
- * @see docs/method/verdict.md, "The next measurement"
+ * The measurements that could settle the call for a print with one tool, as `nextMeasuresOfPrint`.
  */
 export const nextMeasures = (
   input: VerdictInput,
   priors: Priors = defaultPriors,
+): readonly NextMeasure[] => nextMeasuresOfPrint([{ tool: 0, ...input }], priors)[0]!
+
+/**
+ * For each tool, the measurements on its reel or printer that could settle the call for the whole
+ * print, best first: those that settle it with a chance of one half or more by their effort, the
+ * rest by that chance. What changes nothing is left out.
+ *
+ * @returns in the order of the tools; empty lists when the print is settled already, and for a tool
+ *   where nothing here would help or whose facts contradict each other
+ * @throws DomainError as `judge`
+ * @see docs/method/verdict.md, "The next measurement"
+ */
+export const nextMeasuresOfPrint = (
+  tools: readonly ToolInput[],
+  priors: Priors = defaultPriors,
+): readonly (readonly NextMeasure[])[] => {
+  const confidence = confidenceOfPrint(tools)
+  const chances = tools.map(
+    (input): ToolChance => ({
+      chance: judge(input).chance,
+      trusted: contradictingOf(input.belief).length === 0,
+    }),
+  )
+  if (callOfPrint(chances, confidence) !== 'close') return tools.map(() => [])
+  return tools.map((input, place) => {
+    if (!chances[place]!.trusted) return []
+    const settled = (chance: number): boolean => {
+      const then = chances.with(place, { chance, trusted: true })
+      return callOfPrint(then, confidence) !== 'close'
+    }
+    return measuresOf(input, priors, settled)
+  })
+}
+
+const measuresOf = (
+  input: VerdictInput,
+  priors: Priors,
+  settled: (chance: number) => boolean,
 ): readonly NextMeasure[] => {
   const { belief, printer = unknownPrinter } = input
-  const confidence = confidenceOf(input)
   const draw = normalised(input.draw)
   const joint = extend(belief.joint, {
     [feedFactor]: printer.feedFactor,
@@ -60,122 +106,126 @@ export const nextMeasures = (
     [tail]: printer.tail_mm,
   })
   const context: MeasureContext = { belief, joint, feedFactor, startAllowance, priors }
-  const before = marginsOf(input, printer, draw, joint)
-  if (callOf(mixedChance(draw, before), confidence) !== 'close') return []
+  const outlook = outlookOf(belief, printer, draw, joint)
+  const before = marginsUnder(outlook, joint)
   const spreadBefore = mixedOf(draw, before).u
-  const made = new Set(belief.used.map(({ id }) => id))
-  const open = measures.filter(({ repeats }) => repeats === undefined || !made.has(repeats))
-  const found = open.map((measure): NextMeasure => {
-    const after = marginsOf(input, printer, draw, afterwards(measure, context))
-    const marginSd = grams(mixedOf(draw, after).u)
-    const settles = settledChance(draw, before, after, confidence)
+  const found: NextMeasure[] = []
+  for (const measure of measures) {
+    const row = measure.row(context)
+    if (measure.needless?.(context) === true || isMade(measure, row, belief)) continue
+    const after = condition(joint, { ...row, value: marginal(joint, row.form).value }).joint
+    const marginSd = grams(mixedOf(draw, marginsUnder(outlook, after)).u)
     const { id, instruction, effort_min } = measure
-    return { id, instruction, effort_min, marginSd, settles }
-  })
-  if (draw.length > 1) found.push(answerFirmware(draw, before, confidence))
-  return found
-    .filter(({ marginSd }) => marginSd < unchanged * spreadBefore)
-    .toSorted(
-      (a, b) =>
-        Number(b.settles >= decent) - Number(a.settles >= decent) ||
-        (a.settles >= decent ? a.effort_min - b.effort_min : 0) ||
-        b.settles - a.settles,
-    )
+    const settles = settledChance(outlook, joint, row, after, settled)
+    found.push({ id, instruction, effort_min, marginSd, settles })
+  }
+  if (draw.length > 1) {
+    const net = marginal(joint, belief.net)
+    const chances = before.map((margin) => chanceGivenNet(margin, net))
+    found.push(answerFirmware(draw, before, chances, settled))
+  }
+  return found.filter(({ marginSd }) => marginSd < unchanged * spreadBefore).toSorted(byWorth)
 }
 
-/** The joint after a measurement that showed just what was expected: its spread is what counts. */
-const afterwards = (measure: Measure, context: MeasureContext): JointNormal =>
-  measure.rows(context).reduce((joint, { form, variance }) => {
-    const { value } = marginal(joint, form)
-    return condition(joint, { form, value, variance }).joint
-  }, context.joint)
+/** True when the measurement would only repeat one that was made about as well. */
+const isMade = (
+  { repeats }: Measure,
+  { variance }: Omit<LinearObservation, 'value'>,
+  { used }: ReelBelief,
+): boolean => used.some(({ id, u }) => id === repeats && u <= coarse * Math.sqrt(variance))
 
-/** The margin of each alternative, to first order and with the product term, under a joint. */
-const marginsOf = (
-  { belief }: VerdictInput,
-  printer: Printer,
+/** What the chance of a draw hangs on, linear about today's means. */
+interface Outlook {
+  readonly draw: readonly DrawAlternative[]
+  readonly net: LinearForm
+  readonly linearDensity: LinearForm
+  /** The margin of each alternative. */
+  readonly margins: readonly LinearForm[]
+  /** What the printer uses in each alternative, m. */
+  readonly used: readonly LinearForm[]
+}
+
+const outlookOf = (
+  { net, linearDensity }: ReelBelief,
+  { feedFactor: phi, startAllowance_mm: start, tail_mm }: Printer,
   draw: readonly DrawAlternative[],
   joint: JointNormal,
-): readonly Measured[] => {
-  const { value: perMetre } = linearDensityOf(belief)
-  const { feedFactor: phi, startAllowance_mm: start, tail_mm } = printer
-  return draw.map(({ peak_mm }) => {
-    const metres = (phi.value * peak_mm + start.value + tail_mm.value) / 1000
-    const used: LinearForm = {
+): Outlook => {
+  const { value: perMetre } = marginal(joint, linearDensity)
+  const used = draw.map(
+    ({ peak_mm }): LinearForm => ({
       terms: { [feedFactor]: peak_mm / 1000, [startAllowance]: 0.001, [tail]: 0.001 },
-    }
-    const form = sumOf(
-      belief.net,
-      scaled(belief.linearDensity, -metres),
-      scaled(used, -1 * perMetre),
-      {
-        terms: {},
-        constant: perMetre * metres,
-      },
-    )
+    }),
+  )
+  const margins = draw.map(({ peak_mm }, i) => {
+    const metres = (phi.value * peak_mm + start.value + tail_mm.value) / 1000
+    return sumOf(net, scaled(linearDensity, -metres), scaled(used[i]!, -1 * perMetre), {
+      terms: {},
+      constant: perMetre * metres,
+    })
+  })
+  return { draw, net, linearDensity, margins, used }
+}
+
+/** The margin of each alternative, to first order and with the product term, under a joint. */
+const marginsUnder = (
+  { linearDensity, margins, used }: Outlook,
+  joint: JointNormal,
+): readonly Measured[] =>
+  margins.map((form, i) => {
     const { value, u } = marginal(joint, form)
-    const product = marginal(joint, belief.linearDensity).u * marginal(joint, used).u
+    const product = marginal(joint, linearDensity).u * marginal(joint, used[i]!).u
     return { value, u: Math.hypot(u, product) }
   })
-}
 
 const mixedOf = (draw: readonly DrawAlternative[], margins: readonly Measured[]): Measured =>
   mixture(margins.map((margin, i) => ({ ...margin, weight: draw[i]!.weight })))
 
-const mixedChance = (
-  draw: readonly DrawAlternative[],
-  margins: readonly Measured[],
-  shift = 0,
-): number =>
-  margins.reduce(
-    (sum, { value, u }, i) => sum + draw[i]!.weight * chanceOf({ value: value + shift, u }),
-    0,
-  )
+/** Width of a step through what a measurement may show, in standard deviations. */
+const stride = 1 / 128
+/** How far to look to either side. */
+const horizon = 8
 
 /**
- * Chance that the call is settled once a measurement is in. Before it is made, the margin it will
- * lead to is normal about today's with variance sd₀² − sd₁²; the call is then settled when the
- * chance, taken with sd₁, passes c or falls to 1 − c. With one alternative that is |m′| ≥ z·sd₁.
+ * Chance that the call is settled once a measurement is in: every reading it may show, each with
+ * its weight, and whether the chance is then beyond one of the bounds. What is known of n ≥ 0 goes
+ * both into the weight of a reading and into the chance after it.
  */
 const settledChance = (
-  draw: readonly DrawAlternative[],
-  before: readonly Measured[],
-  after: readonly Measured[],
-  confidence: number,
+  { draw, net, margins, ...outlook }: Outlook,
+  joint: JointNormal,
+  { form, variance }: Omit<LinearObservation, 'value'>,
+  after: JointNormal,
+  settled: (chance: number) => boolean,
 ): number => {
-  const was = before[0]!
-  const is = after[0]!
-  const travel = Math.sqrt(Math.max(0, was.u ** 2 - is.u ** 2))
-  if (travel === 0) return 0
-  const reach = reachOf(confidence)
-  const farthest = Math.max(...after.map(({ value, u }) => Math.abs(value) + (reach + 8) * u)) + 1
-  const shiftTo = (chance: number): number => {
-    let low = -farthest
-    let high = farthest
-    for (let i = 0; i < 80; i++) {
-      const middle = (low + high) / 2
-      if (mixedChance(draw, after, middle) < chance) low = middle
-      else high = middle
-    }
-    return (low + high) / 2
+  const sd = Math.sqrt(marginal(joint, form).u ** 2 + variance)
+  if (sd === 0) return 0
+  const slopes = margins.map((margin) => covarianceOf(joint, margin, form) / sd)
+  const slopeOfNet = covarianceOf(joint, net, form) / sd
+  const then = marginsUnder({ draw, net, margins, ...outlook }, after)
+  const netThen = marginal(after, net)
+  const some = chanceOf(marginal(joint, net))
+  let sum = 0
+  for (let z = -horizon + stride / 2; z < horizon; z += stride) {
+    const left = { value: netThen.value + slopeOfNet * z, u: netThen.u }
+    const chance = then.reduce((total, { value, u }, i) => {
+      const margin = { value: value + slopes[i]! * z, u }
+      return total + draw[i]!.weight * chanceGivenNet(margin, left)
+    }, 0)
+    if (settled(chance)) sum += normalDensity(z) * chanceOf(left)
   }
-  const up = normalCdf(-shiftTo(confidence) / travel)
-  const down = normalCdf(shiftTo(1 - confidence) / travel)
-  return Math.min(1, up + down)
+  return some === 0 ? 0 : Math.min(1, (sum * stride) / some)
 }
 
 /** Saying which firmware family runs the printer leaves one alternative, by its weight. */
 const answerFirmware = (
   draw: readonly DrawAlternative[],
   margins: readonly Measured[],
-  confidence: number,
+  chances: readonly number[],
+  settled: (chance: number) => boolean,
 ): NextMeasure => {
   const weightOf = (i: number): number => draw[i]!.weight
-  const settles = margins.reduce(
-    (sum, margin, i) =>
-      callOf(chanceOf(margin), confidence) === 'close' ? sum : sum + weightOf(i),
-    0,
-  )
+  const settles = chances.reduce((sum, chance, i) => (settled(chance) ? sum + weightOf(i) : sum), 0)
   const within = margins.reduce((sum, { u }, i) => sum + weightOf(i) * u ** 2, 0)
   return {
     id: 'name_firmware',

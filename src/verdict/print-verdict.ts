@@ -16,31 +16,57 @@ export interface ToolInput extends VerdictInput {
 /** The answer for a print: one verdict a tool, and one for the whole. */
 export interface PrintVerdict {
   readonly verdict: Verdict
-  /** Chance that every reel lasts, on the safe side. */
+  /** Chance that every reel lasts, as if the tools had nothing in common. */
   readonly chance: number
   readonly tools: readonly (ToolVerdict & { readonly tool: number })[]
 }
 
+/** What the call for a print hangs on, tool by tool. */
+export interface ToolChance {
+  readonly chance: number
+  /** False while something told of this tool's reel contradicts the rest. */
+  readonly trusted: boolean
+}
+
+/**
+ * The call for a print. *Enough* needs the product of the chances, and *short* one reel that is short
+ * by itself. A reel whose facts contradict each other gives neither.
+ *
+ * @param tools - at least one
+ * @param confidence - c
+ */
+export const callOfPrint = (tools: readonly ToolChance[], confidence: number): Verdict => {
+  const sureToFail = tools.some(
+    ({ chance, trusted }) => trusted && callOf(chance, confidence) === 'short',
+  )
+  if (sureToFail) return 'short'
+  const chance = tools.reduce((product, one) => product * one.chance, 1)
+  const trusted = tools.every((one) => one.trusted)
+  return trusted && callOf(chance, confidence) === 'enough' ? 'enough' : 'close'
+}
+
+/** The highest confidence asked for holds for the print. @throws DomainError as `confidenceOf` */
+export const confidenceOfPrint = (tools: readonly ToolInput[]): number =>
+  Math.max(...tools.map(confidenceOf))
+
 /**
  * Whether all reels of a print last.
  *
- * The chance is the product of the tools' chances, which would be right if they had nothing in
- * common. What they do have in common (the scale's gain, the printer's feed factor, a firmware
- * family not yet named) moves their margins the same way, and then the true chance is higher, up to
- * the lowest of them. So *enough* is said by the product and *short* only by the lowest: each call
- * is on the side where being wrong costs nothing.
+ * The chance is the product of the tools' chances, which is right when they have nothing in common.
+ * What they do have in common (the scale's gain, the printer's feed factor) mostly moves their margins
+ * the same way, and then the true chance is higher; a firmware family not yet named can move them
+ * against each other, and then it is lower, by no more than Bonferroni's bound allows:
+ * `1 − Σ(1 − pᵢ)`, which at chances where *enough* is said lies within (ln c)²/2 of the product. No
+ * dependence makes the true chance higher than the lowest of them, so *short* is said by that alone.
  *
  * @param tools - at least one; one reel each; the highest confidence asked for holds for the print
  * @throws DomainError `no_tools`, and as `judge`
- * @see D. Slepian, Bell Syst. Tech. J. 41 (1962) 463–501, from memory
+ * @see docs/method/verdict.md, "Several tools"
  */
 export const judgePrint = (tools: readonly ToolInput[]): PrintVerdict => {
   if (tools.length === 0) throw new DomainError('no_tools', 'a print verdict needs a tool')
   const each = tools.map((input) => ({ tool: input.tool, ...judge(input) }))
-  const confidence = Math.max(...tools.map(confidenceOf))
   const chance = each.reduce((product, one) => product * one.chance, 1)
-  const lowest = Math.min(...each.map((one) => one.chance))
-  const isShort = callOf(lowest, confidence) === 'short'
-  const isEnough = callOf(chance, confidence) === 'enough'
-  return { verdict: isShort ? 'short' : isEnough ? 'enough' : 'close', chance, tools: each }
+  const known = each.map((one) => ({ chance: one.chance, trusted: one.contradicting.length === 0 }))
+  return { verdict: callOfPrint(known, confidenceOfPrint(tools)), chance, tools: each }
 }

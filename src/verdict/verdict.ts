@@ -1,4 +1,4 @@
-import { netOf, type ReelBelief } from '../estimate/index.ts'
+import { netOf, type ReelBelief, type UsedObservation } from '../estimate/index.ts'
 import type { Layers } from '../print/index.ts'
 import {
   DomainError,
@@ -65,6 +65,8 @@ export interface ToolVerdict
   /** What can still be asked of this reel on this printer. */
   readonly availableDraw_mm: Measured<Millimetres>
   readonly changeBefore: ChangePoint | null
+  /** Facts that lie too far off the others; while there is one the call is *close*. */
+  readonly contradicting: readonly UsedObservation[]
   /** Each alternative's own results, heaviest first; empty when there is only one. */
   readonly alternatives: readonly AlternativeVerdict[]
 }
@@ -75,9 +77,16 @@ export const callOf = (chance: number, confidence: number): Verdict => {
   return chance <= 1 - confidence ? 'short' : 'close'
 }
 
+/** The facts of a reel that lie too far off the others. */
+export const contradictingOf = ({ used }: ReelBelief): readonly UsedObservation[] =>
+  used.filter(({ surprising }) => surprising)
+
 /**
  * Whether a reel will finish a print, how sure that is, where it runs dry if not, and the last
  * layer end at which changing reels is still safe.
+ *
+ * A belief in which one fact contradicts the others gives neither *enough* nor *short*: a chance
+ * reckoned from facts of which one is wrong is worth nothing beyond them.
  *
  * @throws DomainError `confidence_out_of_range`, `no_draw`, `weight_not_positive`, `draw_negative`
  * @see docs/method/verdict.md
@@ -87,14 +96,17 @@ export const judge = (input: VerdictInput): ToolVerdict => {
   const confidence = confidenceOf(input)
   const draw = normalised(input.draw)
   const model = marginModel(belief, printer)
-  const each = draw.map((alternative) => judgeAlternative(model, alternative, confidence))
+  const contradicting = contradictingOf(belief)
+  const call = (chance: number): Verdict =>
+    contradicting.length > 0 ? 'close' : callOf(chance, confidence)
+  const each = draw.map((alternative) => judgeAlternative(model, alternative, layers, call))
   const chance = each.reduce((sum, one) => sum + one.weight * one.chance, 0)
   const likeliest = each[0]!
   const length = mixture(
     each.map((one) => ({ weight: one.weight, value: one.neededDraw_mm, u: 0 })),
   )
   return {
-    verdict: callOf(chance, confidence),
+    verdict: call(chance),
     chance,
     confidence,
     net: netOf(belief),
@@ -104,7 +116,9 @@ export const judge = (input: VerdictInput): ToolVerdict => {
     neededDraw_mm: measured(millimetres(length.value), length.u),
     availableDraw_mm: availableDraw(model),
     runDry: likeliest.runDry,
-    changeBefore: changePoint(model, draw, layers, confidence),
+    // Nothing is safe by figures that contradict each other.
+    changeBefore: contradicting.length > 0 ? null : changePoint(model, draw, layers, confidence),
+    contradicting,
     alternatives: each.length > 1 ? each : [],
   }
 }
@@ -123,20 +137,21 @@ export const confidenceOf = ({ confidence = 0.95 }: VerdictInput): number => {
 const judgeAlternative = (
   model: MarginModel,
   alternative: DrawAlternative,
-  confidence: number,
+  layers: Layers | undefined,
+  call: (chance: number) => Verdict,
 ): AlternativeVerdict => {
   const { peak_mm, weight, label = null } = alternative
   const chance = chanceAt(model, peak_mm)
   return {
     label,
     weight,
-    verdict: callOf(chance, confidence),
+    verdict: call(chance),
     chance,
     needed: neededAt(model, peak_mm),
     margin: marginAt(model, peak_mm),
     leftOver: leftOverAt(model, peak_mm),
     neededDraw_mm: millimetres(peak_mm),
-    runDry: runDryOf(model, alternative),
+    runDry: runDryOf(model, alternative, layers),
   }
 }
 

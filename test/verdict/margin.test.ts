@@ -4,6 +4,7 @@ import { measured, millimetres } from '../../src/units/index.ts'
 import {
   availableDraw,
   chanceAt,
+  chanceOf,
   drawWithChance,
   leftOverAt,
   type MarginModel,
@@ -91,7 +92,8 @@ describe('margin', () => {
           }
           const [near, far] = [chanceAt(drawn, Math.min(a, b)), chanceAt(drawn, Math.max(a, b))]
           // Where both are as good as nought the curve of a normal margin may turn up again.
-          expect(far <= near || far < 1e-6).toBe(true)
+          const some = chanceOf(drawn.net)
+          expect(far <= near || far * some < 1e-6).toBe(true)
         },
       ),
       { seed: 5, numRuns: 2000 },
@@ -101,6 +103,43 @@ describe('margin', () => {
   it.each([0.05, 0.5, 0.95])('finds the draw that lasts with a chance of %f', (chance) => {
     expect(chanceAt(model, drawWithChance(model, chance))).toBeCloseTo(chance, 9)
   })
+
+  it.each([160, 200, 220])(
+    'is the chance that counting finds, at %d g on a guessed carrier',
+    (gross) => {
+      // The carrier weighs 250 ± 60 g and the reel is not empty by less than nothing.
+      const near: MarginModel = {
+        ...model,
+        net: measured(gross - 250, 60),
+        linearDensity: measured(2.9826, 0.07),
+        covariance: 0,
+      }
+      const random = new SeededRandom(gross)
+      let some = 0
+      let enough = 0
+      let margins = 0
+      let squares = 0
+      while (some < 40_000) {
+        const net = random.normal(gross - 250, 60)
+        if (net <= 0) continue
+        some++
+        const metres =
+          (random.normal(1.01, 0.03) * 5000 + random.normal(80, 60) + random.normal(500, 250)) /
+          1000
+        const margin = net - random.normal(2.9826, 0.07) * metres
+        if (margin > 0) enough++
+        margins += margin
+        squares += margin ** 2
+      }
+      const p = enough / some
+      expect(Math.abs(chanceAt(near, 5000) - p)).toBeLessThan(4 * Math.sqrt((p * (1 - p)) / some))
+      const mean = margins / some
+      const spread = Math.sqrt(squares / some - mean ** 2)
+      const { value, u } = marginAt(near, 5000)
+      expect(Math.abs(value - mean)).toBeLessThan((4 * spread) / Math.sqrt(some))
+      expect(u / spread).toBeCloseTo(1, 1)
+    },
+  )
 
   it('finds no draw on an empty reel', () => {
     expect(drawWithChance({ ...model, net: measured(0, 1) }, 0.95)).toBe(0)

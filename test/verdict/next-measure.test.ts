@@ -1,8 +1,23 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { defaultPriors, netOf, tareOf } from '../../src/estimate/index.ts'
+import {
+  defaultPriors,
+  linearDensityOf,
+  netOf,
+  reckonReel,
+  tareOf,
+} from '../../src/estimate/index.ts'
 import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
-import { judge, nextMeasures, type VerdictInput } from '../../src/verdict/index.ts'
+import {
+  drawWithChance,
+  judge,
+  judgePrint,
+  marginModel,
+  nextMeasures,
+  nextMeasuresOfPrint,
+  unknownPrinter,
+  type VerdictInput,
+} from '../../src/verdict/index.ts'
 import { measures } from '../../src/verdict/measure.ts'
 import { SeededRandom } from '../seeded-random.ts'
 import { believe, pla, reelOf, weighing } from './bench-reels.ts'
@@ -98,6 +113,77 @@ describe('the next measurement', () => {
       expect(settles).toBeLessThanOrEqual(1)
       expect(instruction).toMatch(/^[A-Z].*\.$/s)
     }
+  })
+
+  it('does not offer the weighing just made, unless it was a coarse one', () => {
+    const short = [{ weight: 1, peak_mm: 4000 }]
+    const fine = { belief: reelOf(262, 250), draw: short }
+    expect(judge(fine).verdict).toBe('close')
+    expect(idsOf(fine)).not.toContain('weigh_reel')
+    const rough = believe({
+      grossNow: { ...weighing(262), u: 29 },
+      tare: { kind: 'weighed', weighing: weighing(250) },
+      ...pla,
+    })
+    expect(idsOf({ belief: rough, draw: short })[0]).toBe('weigh_reel')
+  })
+
+  it('of a print is what settles the print, where each reel by itself is sure', () => {
+    // About 96 % each, and 92 % together.
+    const belief = reelOf(430, 250)
+    const peak_mm = drawWithChance(marginModel(belief, unknownPrinter), 0.96)
+    const each = { belief, draw: [{ weight: 1, peak_mm }] }
+    const tools = [
+      { tool: 0, ...each },
+      { tool: 1, ...each },
+    ]
+    const print = judgePrint(tools)
+    expect(print.tools.map(({ verdict }) => verdict)).toEqual(['enough', 'enough'])
+    expect(print.verdict).toBe('close')
+    expect(nextMeasures(each)).toEqual([])
+    const [first, second] = nextMeasuresOfPrint(tools)
+    expect(first!.length).toBeGreaterThan(0)
+    expect(second).toEqual(first)
+    for (const { settles } of first!) expect(settles).toBeLessThan(1)
+    // With the filament measured as it was expected, the print is settled.
+    const measuredReel = believe({
+      grossNow: weighing(430),
+      tare: { kind: 'weighed', weighing: weighing(250) },
+      ...pla,
+      linearDensity: measured(linearDensityOf(belief).value, 0.02),
+    })
+    const then = judgePrint([
+      { tool: 0, ...each, belief: measuredReel },
+      { tool: 1, ...each },
+    ])
+    expect(then.chance).toBeGreaterThan(print.chance)
+    expect(first![0]!.settles).toBeGreaterThan(0.2)
+  })
+
+  it('counts what a reel that is not empty by less than nothing may turn out to hold', () => {
+    const belief = reelOf(200)
+    const short = [{ weight: 1, peak_mm: 5000 }]
+    const [first] = nextMeasures({ belief, draw: short })
+    expect(first?.id).toBe('weigh_empty_carrier')
+    const random = new SeededRandom(32)
+    let trials = 0
+    let settled = 0
+    while (trials < 400) {
+      const own = random.normal(250, 60)
+      if (own > 200) continue
+      trials++
+      const carrier = own + random.normal(0, defaultPriors.carrierOfOneMake.u)
+      const after = reckonReel({
+        grossNow: weighing(200),
+        tare: { kind: 'weighed', weighing: weighing(carrier) },
+        ...pla,
+      })
+      if (!after.ok || judge({ belief: after.value, draw: short }).verdict !== 'close') settled++
+    }
+    const p = first!.settles
+    expect(Math.abs(settled / trials - p)).toBeLessThan(
+      4 * Math.sqrt((p * (1 - p)) / trials) + 0.01,
+    )
   })
 
   it('asks for the firmware when the readings differ and that settles it', () => {

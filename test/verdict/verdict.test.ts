@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { ReelBelief } from '../../src/estimate/index.ts'
 import type { DrawCurve, Layers } from '../../src/print/index.ts'
-import { measured } from '../../src/units/index.ts'
+import { grams, measured } from '../../src/units/index.ts'
 import {
   callOf,
   chanceAt,
@@ -12,7 +12,7 @@ import {
   marginModel,
   unknownPrinter,
 } from '../../src/verdict/index.ts'
-import { beliefOf, exactPrinter, reelOf } from './bench-reels.ts'
+import { beliefOf, believe, exactPrinter, pla, reelOf, weighing } from './bench-reels.ts'
 
 /** A print of equal layers 0.2 mm high, a row at each layer end and one half-way. */
 const steadyPrint = (count: number, perLayer_mm: number) => {
@@ -41,6 +41,9 @@ const steadyPrint = (count: number, perLayer_mm: number) => {
   }
   return { alternative, layers }
 }
+
+/** Every third layer end of a steady print. */
+const kept = (_: number, row: number): boolean => row % 6 === 5
 
 const sixtyTwoMetres: DrawAlternative = { weight: 1, peak_mm: 62_000 }
 
@@ -123,9 +126,10 @@ describe('run-dry interval', () => {
     expect(runDry.early?.draw_mm).toBeCloseTo(50_000 - 1.644854 * 2000, 0)
     expect(runDry.likely?.draw_mm).toBeCloseTo(50_000, 3)
     expect(runDry.late?.draw_mm).toBeCloseTo(50_000 + 1.644854 * 2000, 0)
-    expect(runDry.early).toMatchObject({ layer: 47, byte: 47_000 })
+    // Rows stand at 46.5 m and 47 m; the byte lies between theirs.
+    expect(runDry.early).toMatchObject({ layer: 47, byte: 46_710 })
     expect(runDry.early?.height_mm).toBeCloseTo(9.4, 10)
-    expect(runDry.late).toMatchObject({ layer: 54, byte: 53_500 })
+    expect(runDry.late).toMatchObject({ layer: 54, byte: 53_290 })
     expect(runDry.likely?.share).toBeCloseTo(0.5, 9)
   })
 
@@ -137,9 +141,49 @@ describe('run-dry interval', () => {
   })
 
   it('starts with the first feed on an empty reel', () => {
-    const { runDry, verdict } = judge({ ...input, belief: reel(0, 1) })
+    const { runDry, verdict } = judge({ ...input, belief: reel(0, 0) })
     expect(verdict).toBe('short')
     expect(runDry.early).toMatchObject({ draw_mm: 0, share: 0, layer: 1, byte: 500 })
+  })
+
+  it('names the layer by the layer ends, where rows of the curve are further apart', () => {
+    // A thousand layers of 40 mm, and a row of the curve at every third layer end only.
+    const { alternative: fine, layers: many } = steadyPrint(1000, 40)
+    const sparse: DrawAlternative = {
+      ...fine,
+      curve: {
+        draw_mm: fine.curve!.draw_mm.filter(kept),
+        height_mm: fine.curve!.height_mm.filter(kept),
+        layer: fine.curve!.layer.filter(kept),
+        byte: fine.curve!.byte.filter(kept),
+      },
+    }
+    for (const end of [1, 2, 3, 499, 500, 999]) {
+      // A little before a layer ends, and a little after.
+      for (const [off, layer] of [
+        [-1, end],
+        [1, end + 1],
+      ] as const) {
+        const belief = reel(((end * 40 + off) * 3) / 1000, 0)
+        const { likely } = judge({
+          belief,
+          draw: [sparse],
+          layers: many,
+          printer: exactPrinter,
+        }).runDry
+        expect(likely?.layer).toBe(layer)
+        expect(likely?.height_mm).toBeCloseTo(0.2 * layer, 9)
+        expect(likely?.byte).toBeGreaterThanOrEqual(1000 * (layer - 1))
+        expect(likely?.byte).toBeLessThanOrEqual(1000 * layer)
+      }
+    }
+  })
+
+  it('is before the first layer where the start takes it all', () => {
+    const withMacro = { ...alternative, startMacro_mm: 500 }
+    const at = (net: number) =>
+      judge({ ...input, draw: [withMacro], belief: reel(net, 0) }).runDry.likely?.layer
+    expect([at(1.4), at(1.6)]).toEqual([0, 1])
   })
 
   it('knows neither layer nor height of a bare length', () => {
@@ -179,6 +223,16 @@ describe('change point', () => {
     expect(judge({ belief, draw: [sixtyTwoMetres] }).changeBefore).toBeNull()
   })
 
+  it('is none before the part judged begins', () => {
+    // The part begins with the third layer: the ends before it draw nothing.
+    const ends = alternative.layerEnd_mm!.map((end) => Math.max(0, end - 2000))
+    const part = { ...alternative, layerEnd_mm: ends, firstLayer: 3 }
+    const of = (net: number) =>
+      judge({ belief: reel(net, 0), draw: [part], layers, printer: exactPrinter }).changeBefore
+    expect(of(2)).toBeNull()
+    expect(of(4)?.layer).toBe(3)
+  })
+
   it('holds for every alternative together', () => {
     const double = steadyPrint(100, 2000).alternative
     const both = [{ ...alternative, weight: 3 }, double]
@@ -189,6 +243,41 @@ describe('change point', () => {
     const { layer } = changeBefore!
     expect(chance(layer)).toBeGreaterThanOrEqual(0.95)
     expect(chance(layer + 1)).toBeLessThan(0.95)
+  })
+})
+
+describe('facts that contradict each other', () => {
+  // A carrier of 250 g, a label of 1 kg, and 1000 g when new: a quarter of a kilogram is missing.
+  const belief = believe({
+    grossNow: weighing(800),
+    grossWhenNew: weighing(1000),
+    tare: { kind: 'weighed', weighing: weighing(250) },
+    labelNet: grams(1000),
+    ...pla,
+  })
+  const { alternative, layers } = steadyPrint(100, 100)
+
+  it.each([
+    ['much less', 1],
+    ['much more', 100],
+  ])('leave the call close for %s than they add up to', (_, times) => {
+    const draw = [{ ...alternative, peak_mm: alternative.peak_mm * times }]
+    const found = judge({ belief, draw, layers })
+    expect(Math.abs(found.chance - 0.5)).toBeGreaterThan(0.45)
+    expect(found.verdict).toBe('close')
+    expect(found.contradicting.map(({ id }) => id)).toContain('label')
+    expect(found.changeBefore).toBeNull()
+    expect(judgePrint([{ tool: 0, belief, draw }]).verdict).toBe('close')
+  })
+
+  it('do not stand against another reel that is short', () => {
+    const draw = [alternative]
+    const poor = { belief: reelOf(300, 250), draw: [sixtyTwoMetres] }
+    const tools = [
+      { tool: 0, belief, draw },
+      { tool: 1, ...poor },
+    ]
+    expect(judgePrint(tools).verdict).toBe('short')
   })
 })
 
