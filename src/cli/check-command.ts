@@ -1,5 +1,5 @@
 import { parseShare } from '../units/index.ts'
-import { judgePrint, nextMeasures, type ToolInput, type Verdict } from '../verdict/index.ts'
+import { judgePrint, nextMeasuresOfPrint, type ToolInput, type Verdict } from '../verdict/index.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import { checkToJson, type ToolFound } from './check-to-json.ts'
@@ -32,12 +32,13 @@ export const checkCommand = (file: string | undefined, typed: CheckText): Promis
       inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
     }
     const whole = judgePrint(inputs)
+    const next = nextMeasuresOfPrint(inputs)
     const tools = inputs.map(
       (input, place): ToolFound => ({
         tool: input.tool,
         belief: input.belief,
         verdict: whole.tools[place]!,
-        next: nextMeasures(input),
+        next: next[place]!,
         assumed: [...input.belief.assumed, ...assumed],
       }),
     )

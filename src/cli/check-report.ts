@@ -1,36 +1,24 @@
-import { linearDensityOf, tareOf } from '../estimate/index.ts'
-import {
-  formatLength,
-  formatLinearDensity,
-  formatMass,
-  formatMeasured,
-  grams,
-  measured,
-} from '../units/index.ts'
-import type { NextMeasure, Printer, PrintVerdict } from '../verdict/index.ts'
+import { type Assumption, linearDensityOf, tareOf } from '../estimate/index.ts'
+import { formatMeasured, grams, measured } from '../units/index.ts'
+import type { Printer, PrintVerdict } from '../verdict/index.ts'
 import { answerSentences, changeSentences, lasts } from './check-sentences.ts'
 import { type ToolFound, weakest } from './check-to-json.ts'
 import { questions, remarks } from './findings-report.ts'
+import { printSentences } from './print-sentences.ts'
 import { findingToJson } from './read-to-json.ts'
 import { ring } from './ring.ts'
-import { sayChance, sayLength, upTo } from './say.ts'
+import { sayChance, sayLength, sayLinearDensity, sayMass, sayMeasuredLength, upTo } from './say.ts'
 import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
+import { settling } from './settling.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import type { Drawn } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
-/** Options with which the measurements are answered. */
-const optionOf: Readonly<Record<string, string>> = {
-  weigh_reel: '--gross',
-  weigh_empty_carrier: '--tare-of-make',
-  calipers: '--calipers',
-  weigh_cut_metre: '--cut',
-  weigh_around_a_print: '--feed-factor',
-  name_firmware: '--firmware',
-}
-
 const titleWidth = sheetWidth - 7
+
+/** What makes all figures doubtful is said before them. */
+const isDoubt = ({ code }: { readonly code: string }): boolean => code === 'surprising'
 
 /** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */
 export const checkReport = (
@@ -45,22 +33,29 @@ export const checkReport = (
   const findings = drawn.findings.map(findingToJson)
   const asked = questions(findings)
   const noted = remarks(findings)
-  const who = several ? `T${deciding.tool}’s reel` : 'The reel'
-  const [first = '', ...more] = answerSentences(deciding.verdict, drawn.layers, who)
-  const notices = tools.flatMap(({ tool, belief }) =>
-    belief.notices.map(({ message }) => (several ? `T${tool}: ${message}` : message)),
+  const [first = '', ...more] = several
+    ? printSentences(whole, tools, drawn.layers)
+    : answerSentences(deciding.verdict, drawn.layers, 'The reel')
+  const told = tools.flatMap(({ tool, belief }) =>
+    belief.notices.map(({ code, message }) => ({
+      code,
+      message: several ? `T${tool}: ${message}` : message,
+    })),
   )
+  const doubts = told.filter(isDoubt)
+  const notices = told.filter((notice) => !isDoubt(notice))
   return [
-    ...head(terminal, whole, titleOf(drawn), first),
+    ...head(terminal, whole, titleOf(drawn), first, doubts.length > 0),
+    ...(doubts.length > 0 ? ['', ...doubts.map(({ message }) => wrap(message, '  !  '))] : []),
     ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
     ...(asked.length > 0 ? ['', ...asked] : []),
     ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
-    ...settling(terminal, tools, deciding),
+    ...settling(terminal, whole, tools),
     '',
     ...drawing(deciding, several, printer),
     '',
     ...tools.flatMap((each) => working(terminal, each, several, printer)),
-    ...(notices.length > 0 ? ['', ...notices.map((notice) => wrap(notice, '  !  '))] : []),
+    ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
     '',
     ...assumptions(terminal, tools),
     ...(noted.length > 0 ? ['', paint(terminal, 'strong', '  In the file'), ...noted] : []),
@@ -90,64 +85,25 @@ const head = (
   { verdict, chance }: PrintVerdict,
   title: string,
   sentence: string,
+  inDoubt: boolean,
 ): readonly string[] => {
   const [top, middle, bottom] = ring[verdict]
   const word = paint(terminal, verdict, verdict.toUpperCase())
+  const odds =
+    inDoubt && verdict === 'close' ? 'no chance to be told' : `chance ${sayChance(chance)}`
   const mark = (line: string): string => paint(terminal, verdict, line)
   // The ring is three lines high, so a long title is cut at its front.
   const name = title.length > titleWidth ? `…${title.slice(1 - titleWidth)}` : title
   return [
     '',
     `  ${mark(top)}  ${name}`,
-    `  ${mark(middle)}  ${word}, chance ${sayChance(chance)}`,
+    `  ${mark(middle)}  ${word}, ${odds}`,
     `  ${mark(bottom)}  ${wrap(sentence, '', ' '.repeat(7), sheetWidth - 7)}`,
   ]
 }
 
 const toolLine = (terminal: Terminal, { tool, verdict }: ToolFound): string =>
   `  T${String(tool).padEnd(3)} ${paint(terminal, verdict.verdict, verdict.verdict.padEnd(7))} ${sayChance(verdict.chance).padStart(8)}`
-
-const settling = (
-  terminal: Terminal,
-  tools: readonly ToolFound[],
-  deciding: ToolFound,
-): readonly string[] => {
-  const close = tools.filter(({ verdict }) => verdict.verdict === 'close')
-  if (close.length === 0) return []
-  const which = close.includes(deciding) ? deciding : close[0]!
-  const [best, ...others] = which.next
-  const title = paint(
-    terminal,
-    'strong',
-    `  To settle it${tools.length > 1 ? `, T${which.tool}` : ''}`,
-  )
-  if (best === undefined) {
-    return [
-      '',
-      title,
-      wrap('No measurement known here would. Take a fuller reel, or plan a change.', '  ', '  '),
-    ]
-  }
-  const rest = others.map((each) => `${optionOf[each.id] ?? each.id} (${oddsOf(each)})`)
-  return [
-    '',
-    title,
-    wrap(
-      `${best.instruction} ${best.effort_min} min; ${oddsOf(best)}. Answer with ${optionOf[best.id] ?? best.id}.`,
-      '  ',
-      '  ',
-    ),
-    ...(rest.length > 0
-      ? [paint(terminal, 'faint', wrap(`or: ${rest.join(', ')}`, '  ', '      '))]
-      : []),
-  ]
-}
-
-const oddsOf = ({ settles }: NextMeasure): string => {
-  const cases = Math.round(settles * 10)
-  if (cases === 0) return 'seldom settles it'
-  return cases === 10 ? 'nearly always settles it' : `settles it in ${cases} of 10 cases`
-}
 
 /** Reel against print, of one tool: two reels on one scale would hide the smaller. */
 const drawing = (
@@ -157,8 +113,8 @@ const drawing = (
 ): readonly string[] => {
   const prefix = several ? `T${tool} ` : ''
   const bars: readonly Bar[] = [
-    { label: `${prefix}reel`, grams: verdict.net, figure: formatMass(verdict.net) },
-    { label: `${prefix}print`, grams: verdict.needed, figure: formatMass(verdict.needed) },
+    { label: `${prefix}reel`, grams: verdict.net, figure: sayMass(verdict.net) },
+    { label: `${prefix}print`, grams: verdict.needed, figure: sayMass(verdict.needed) },
   ]
   const { early, likely, late } = verdict.runDry
   if (early === null || verdict.verdict === 'enough') return scaleDrawing(bars, [])
@@ -176,7 +132,7 @@ const drawing = (
 }
 
 const row = (label: string, figure: string, remark: string): string =>
-  wrap(remark, `  ${label.padEnd(10)}${figure.padEnd(17)}`, ' '.repeat(29)).trimEnd()
+  wrap(remark, `  ${label.padEnd(10)}${figure.padEnd(15)}  `, ' '.repeat(29)).trimEnd()
 
 const working = (
   terminal: Terminal,
@@ -186,7 +142,7 @@ const working = (
 ): readonly string[] => {
   const perMetre = linearDensityOf(belief)
   const length = verdict.neededDraw_mm
-  const asked = length.u > 0 ? formatLength(length) : sayLength(length.value)
+  const asked = length.u > 0 ? sayMeasuredLength(length) : sayLength(length.value)
   const tare = tareOf(belief)
   const weighed = belief.used.some(({ id }) => id.startsWith('weighing'))
   const last = measured(
@@ -196,12 +152,12 @@ const working = (
   const available = lasts(verdict)
   return [
     paint(terminal, 'strong', several ? `  T${tool}` : '  The working'),
-    row('reel', formatMass(verdict.net), weighed ? `with a tare of ${formatMass(tare)}` : ''),
-    row('print', formatMass(verdict.needed), `${asked} asked for`),
-    row('tail', formatMass(last), `${formatLength(tail)} that can not be printed`),
-    row('margin', formatMass(verdict.margin), 'reel less print less tail'),
+    row('reel', sayMass(verdict.net), weighed ? `with a tare of ${sayMass(tare)}` : ''),
+    row('print', sayMass(verdict.needed), `${asked} asked for`),
+    row('tail', sayMass(last), `${sayMeasuredLength(tail)} that can not be printed`),
+    row('margin', sayMass(verdict.margin), 'reel less print less tail'),
     ...(available === undefined ? [] : [row('lasts for', available, 'of what a file asks for')]),
-    row('per metre', formatLinearDensity(perMetre), ''),
+    row('per metre', sayLinearDensity(perMetre), ''),
     ...verdict.alternatives.map((each) =>
       wrap(
         `under ${each.label ?? 'another firmware'}: ${sayLength(each.neededDraw_mm)}, ${each.verdict}, chance ${sayChance(each.chance)}`,
@@ -214,20 +170,29 @@ const working = (
 
 const printerIds: ReadonlySet<string> = new Set(['feed_factor', 'start_allowance', 'tail'])
 
+/** What a person is told of how a figure came to be. */
+const onWhoseWord: Readonly<Record<Assumption['source']['standing'], string>> = {
+  read: 'as published',
+  'read second-hand': 'as published',
+  'from memory': 'as remembered, not looked up',
+  'common practice, no source': 'common practice',
+}
+
 /** What stands in for what nobody told, under the word it rests on. */
 const assumptions = (terminal: Terminal, tools: readonly ToolFound[]): readonly string[] => {
   const byStanding = new Map<string, Set<string>>()
   for (const { tool, assumed } of tools) {
     for (const { id, what, value, u, unit, source } of assumed) {
       const figure = formatMeasured(measured(value, u), unit === '1' ? '' : unit).trim()
+      const heading = onWhoseWord[source.standing]
       const about = tools.length > 1 && !printerIds.has(id) ? `T${tool}: ${what}` : what
-      const lines = byStanding.get(source.standing) ?? new Set()
-      byStanding.set(source.standing, lines.add(wrap(about, `  ${figure.padEnd(20)}`)))
+      const lines = byStanding.get(heading) ?? new Set()
+      byStanding.set(heading, lines.add(wrap(about, `  ${figure.padEnd(19)}  `)))
     }
   }
   const sheet: string[] = []
   for (const [standing, lines] of byStanding) {
-    sheet.push(paint(terminal, 'strong', `  Assumed, as nobody told (${standing})`), ...lines)
+    sheet.push(paint(terminal, 'strong', `  Assumed, as nobody told: ${standing}`), ...lines)
   }
   return sheet
 }

@@ -1,7 +1,7 @@
 import type { Layers } from '../print/index.ts'
-import { formatLength, formatMass, grams, measured } from '../units/index.ts'
+import { grams, measured, millimetres } from '../units/index.ts'
 import type { RunDryPoint, ToolVerdict } from '../verdict/index.ts'
-import { sayHeight, sayLength, sayShare } from './say.ts'
+import { sayHeight, sayLength, sayMass, sayMeasuredLength, sayShare } from './say.ts'
 
 /** A place in the print: layer and height, or height alone in a spiral, and the share. */
 const place = (
@@ -12,13 +12,21 @@ const place = (
   if (layer === null || height_mm === null || layers === undefined) {
     return `${sayLength(draw_mm)} (${percent} of the print)`
   }
-  if (layer === 0) return `the start, before the first layer (${percent})`
+  if (layer === 0) return `the very start, before the first layer (${percent})`
   const height = sayHeight(height_mm)
   return layers.spiral ? `${height} (${percent})` : `layer ${layer} (${height}, ${percent})`
 }
 
+/** From where on a reel may run dry. */
+const from = (early: RunDryPoint, layers: Layers | undefined): string => {
+  if (early.layer === 0) return 'before the first layer is begun'
+  return early.draw_mm === 0 ? 'at once' : `from ${place(early, layers)} on`
+}
+
 const missing = ({ margin: { value, u } }: ToolVerdict): string =>
-  formatMass(measured(grams(0 - value), u))
+  sayMass(measured(grams(0 - value), u))
+
+const lower = (who: string): string => who.replace(/^The /, 'the ')
 
 /**
  * The answer in one to three sentences, without the word and the chance.
@@ -31,8 +39,12 @@ export const answerSentences = (
   who: string,
 ): readonly string[] => {
   const { early, likely, late } = found.runDry
+  if (found.contradicting.length > 0) {
+    const names = found.contradicting.map(({ what }) => what).join(', ')
+    return [`What is told of ${lower(who)} does not agree, so nothing is sure: look at ${names}.`]
+  }
   if (found.verdict === 'enough') {
-    return [`${who} finishes it; ${formatMass(found.leftOver)} stay on it.`]
+    return [`${who} finishes it; ${sayMass(found.leftOver)} stay on it.`]
   }
   const sentences: string[] = []
   // Where two places lie in one layer, the second tells only how far the print is.
@@ -51,10 +63,10 @@ export const answerSentences = (
       sentences.push(`It runs dry about ${place(likely, layers)}.`)
     }
   } else {
-    sentences.push(`${who} is too close to call: the margin is ${formatMass(found.margin)}.`)
+    sentences.push(`${who} is too close to call: the margin is ${sayMass(found.margin)}.`)
     if (early) {
       const about = likely ? `, and most likely does about ${then(likely, early)}` : ''
-      sentences.push(`It may run dry from ${place(early, layers)} on${about}.`)
+      sentences.push(`It may run dry ${from(early, layers)}${about}.`)
     }
   }
   return sentences
@@ -69,7 +81,8 @@ export const changeSentences = (
   found: ToolVerdict,
   layers: Layers | undefined,
 ): readonly string[] => {
-  if (found.verdict === 'enough' || layers === undefined || layers.count === 0) return []
+  if (found.verdict === 'enough' || found.contradicting.length > 0) return []
+  if (layers === undefined || layers.count === 0) return []
   const change = found.changeBefore
   if (change === null) {
     return [
@@ -83,5 +96,10 @@ export const changeSentences = (
 }
 
 /** How long the reel lasts, or nothing where there is no limit to be told. */
-export const lasts = ({ availableDraw_mm: { value, u } }: ToolVerdict): string | undefined =>
-  Number.isFinite(value) && Number.isFinite(u) ? formatLength(measured(value, u)) : undefined
+export const lasts = ({ availableDraw_mm: { value, u } }: ToolVerdict): string | undefined => {
+  if (!Number.isFinite(value) || !Number.isFinite(u)) return undefined
+  // Near an empty reel the spread is no longer even to both sides.
+  return u > value
+    ? `0 to ${sayLength(value + u)}`
+    : sayMeasuredLength(measured(millimetres(value), u))
+}

@@ -5,6 +5,7 @@ import { type Printer, unknownPrinter } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { parseFactor } from './parse-factor.ts'
 import { taken } from './parse-reel.ts'
+import { withTypedDoubt } from './typed-doubt.ts'
 
 /** The printer, and what is assumed of it. */
 export interface PrinterTold {
@@ -48,8 +49,11 @@ export const parsePrinter = ({ feedFactor, start, tail }: CheckText): PrinterTol
       startAllowance_mm:
         start === undefined
           ? unknownPrinter.startAllowance_mm
-          : taken(parseLength(start), '--start'),
-      tail_mm: tail === undefined ? unknownPrinter.tail_mm : taken(parseLength(tail), '--tail'),
+          : taken(withTypedDoubt(start, parseLength), '--start'),
+      tail_mm:
+        tail === undefined
+          ? unknownPrinter.tail_mm
+          : taken(withTypedDoubt(tail, parseLength), '--tail'),
     },
   }
 }

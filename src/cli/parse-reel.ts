@@ -1,5 +1,11 @@
 import type { CarrierKind, ReelFacts, TareFact, Weighing } from '../estimate/index.ts'
-import { kitchenScale, type Scale, scaleOfClass, type Winding } from '../filament/index.ts'
+import {
+  kitchenScale,
+  readingVariance,
+  type Scale,
+  scaleOfClass,
+  type Winding,
+} from '../filament/index.ts'
 import {
   DomainError,
   type Grams,
@@ -19,6 +25,7 @@ import {
 import { refusedOption, usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import type { ReelOptionName } from './option-table.ts'
+import { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed of a reel, by option. */
 export type ReelText = ReadonlyMap<ReelOptionName, string>
@@ -51,7 +58,7 @@ export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => strin
     return typed === undefined ? undefined : parse(typed, nameOf(key))
   }
   const gross = read('gross', mass)
-  const extra = read('extra', mass)
+  const extra = read('extra', (typed, option) => taken(withTypedDoubt(typed, parseMass), option))
   if (extra !== undefined && gross === undefined) {
     throw usageFault(
       'extra_without_gross',
@@ -64,24 +71,31 @@ export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => strin
   const scale = read('scale', (typed, option) =>
     parseScale(typed, option, Math.max(gross?.value ?? 0, grossNew?.value ?? 0)),
   )
+  const usual = scale ?? kitchenScale
+  const grossNow = read('gross', (typed, option) => weighed(typed, option, usual))
   return defined({
-    grossNow: gross && defined<Weighing>({ ...weighed(gross), extra }),
-    grossWhenNew: grossNew && weighed(grossNew),
+    grossNow: grossNow && defined<Weighing>({ ...grossNow, extra }),
+    grossWhenNew: read('gross-new', (typed, option) => weighed(typed, option, usual)),
     scale,
-    tare: parseTare(text, nameOf),
+    tare: parseTare(text, nameOf, usual),
     labelNet: label,
     isNew: text.has('new') ? true : undefined,
     material: text.get('material'),
     density: read('density', (typed, option) => taken(parseDensity(typed), option)),
     nominalDiameter: read('diameter', (typed, option) => taken(parseLength(typed), option)),
     calipers: read('calipers', (typed, option) => ({ places: parsePlaces(typed, option) })),
-    cutLength: read('cut', (typed, option) => parseCut(typed, option, scale ?? kitchenScale)),
+    cutLength: read('cut', (typed, option) => parseCut(typed, option, usual)),
     linearDensity: read('linear-density', (typed, option) =>
-      taken(parseLinearDensity(typed), option),
+      taken(withTypedDoubt(typed, parseLinearDensity), option),
     ),
     winding: read('winding', parseWinding),
-    statedNet: read('net', mass),
-    statedLength: read('length', (typed, option) => taken(parseLength(typed, 'm'), option)),
+    statedNet: read('net', (typed, option) => taken(withTypedDoubt(typed, parseMass), option)),
+    statedLength: read('length', (typed, option) =>
+      taken(
+        withTypedDoubt(typed, (each) => parseLength(each, 'm')),
+        option,
+      ),
+    ),
   })
 }
 
@@ -89,8 +103,15 @@ export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => strin
 const defined = <T extends object>(parts: { readonly [K in keyof T]: T[K] | undefined }): T =>
   Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined)) as T
 
-const weighed = ({ value, u }: Measured<Grams>): Weighing =>
-  u > 0 ? { reading: value, u } : { reading: value }
+/** A reading with fewer figures than the scale shows is taken as rounded to those typed. */
+const weighed = (typed: string, option: string, scale: Scale): Weighing => {
+  const { value, u } = mass(typed, option)
+  if (isDoubtStated(typed)) return { reading: value, u }
+  const step = lastPlaceOf(typed, parseMass)
+  if (step <= scale.displayStep) return { reading: value }
+  const rounded: Scale = { ...scale, displayStep: grams(step) }
+  return { reading: value, u: Math.sqrt(readingVariance(rounded)) }
+}
 
 const exact = ({ value, u }: Measured<Grams>, option: string): Grams => {
   if (u === 0) return value
@@ -104,6 +125,7 @@ const exact = ({ value, u }: Measured<Grams>, option: string): Grams => {
 const parseTare = (
   text: ReelText,
   nameOf: (key: ReelOptionName) => string,
+  scale: Scale,
 ): TareFact | undefined => {
   const ways = (['tare', 'tare-of-make', 'carrier'] as const).filter((key) => text.has(key))
   const [way, another] = ways
@@ -117,7 +139,7 @@ const parseTare = (
   }
   const typed = text.get(way) ?? ''
   if (way !== 'carrier') {
-    return { kind: 'weighed', weighing: weighed(mass(typed, nameOf(way))), own: way === 'tare' }
+    return { kind: 'weighed', weighing: weighed(typed, nameOf(way), scale), own: way === 'tare' }
   }
   const carrier = carriers.find((kind) => kind === typed.trim().toLowerCase())
   if (carrier !== undefined) return { kind: 'looks-like', carrier }
@@ -148,7 +170,8 @@ const parseCut = (
       option,
     )
   }
-  const weighing = weighed(taken(parseMass(heavy), option))
+  const weighing = weighed(heavy, option, usual)
+  const length = taken(parseLength(long), option)
   const step = 10 ** -(/[.,](\d+)\s*(?:g|grams?)?\s*(?:±|\+|$)/i.exec(heavy)?.[1]?.length ?? 0)
   const fine: Scale = {
     displayStep: grams(step),
@@ -160,7 +183,7 @@ const parseCut = (
     },
   }
   return {
-    length: taken(parseLength(long), option),
+    length: isDoubtStated(long) ? length : measured(length.value, rulerDoubt),
     weighing: step < usual.displayStep ? { ...weighing, scale: fine } : weighing,
   }
 }

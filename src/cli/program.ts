@@ -56,9 +56,21 @@ change that.`
 
 const add = (command: Command, options: readonly ValueOption[]): void => {
   for (const { name, value, help } of options) {
-    command.option(value === undefined ? `--${name}` : `--${name} <${value}>`, help)
+    if (value === undefined) command.option(`--${name}`, help)
+    else command.option(`--${name} <${value}>`, help, onlyOnce(command, name))
   }
 }
+
+/** Of two values for one option the person did not say which holds. */
+const onlyOnce =
+  (command: Command, name: string) =>
+  (value: string, before: string | undefined): string => {
+    if (before === undefined) return value
+    return command.error(`error: --${name} is given twice: give the better figure only`, {
+      code: 'commander.optionTwice',
+      exitCode: 2,
+    })
+  }
 
 const collect = (value: string, before: readonly string[] = []): readonly string[] => [
   ...before,

@@ -120,5 +120,6 @@ const profile = ({ unicode }: Terminal, { families, layers }: PrintReading): rea
   const most = Math.max(...parts)
   if (!(most > 0)) return []
   const line = parts.map((part) => bars[Math.min(7, Math.floor((8 * part) / most))]).join('')
-  return [`  draw by layer  ${line}`, `                 ${'first'.padEnd(width - 4)}last`]
+  const ends = width < 12 ? 'first to last' : `${'first'.padEnd(width - 4)}last`
+  return [`  draw by layer  ${line}`, `                 ${ends}`]
 }

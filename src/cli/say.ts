@@ -1,11 +1,42 @@
-import { formatChance, roundDecimal } from '../units/index.ts'
+import {
+  formatChance,
+  formatLength,
+  formatLinearDensity,
+  formatMass,
+  type Grams,
+  type GramsPerMetre,
+  type Measured,
+  type Millimetres,
+  measured,
+  roundDecimal,
+} from '../units/index.ts'
 
 /** A number with at most so many decimals and no trailing zeros. */
 export const upTo = (value: number, places: number): string => String(roundDecimal(value, places))
 
+const metres = new Intl.NumberFormat('en-GB', {
+  minimumFractionDigits: 2,
+  maximumFractionDigits: 2,
+})
+
+/** Doubt too small to be told apart at a bench is shown as the smallest that can be. */
+const noFiner = <Q extends number>({ value, u }: Measured<Q>, least: number): Measured<Q> =>
+  u === 0 ? measured(value) : measured(value, Math.max(u, least))
+
+/** As `formatMass`, to the hundredth of a gram at most. */
+export const sayMass = (mass: Measured<Grams>): string => formatMass(noFiner(mass, 0.01))
+
+/** As `formatLength`, to the tenth of a millimetre at most. */
+export const sayMeasuredLength = (length: Measured<Millimetres>): string =>
+  formatLength(noFiner(length, 0.1))
+
+/** As `formatLinearDensity`, to the milligram per metre at most. */
+export const sayLinearDensity = (perMetre: Measured<GramsPerMetre>): string =>
+  formatLinearDensity(noFiner(perMetre, 0.001))
+
 /** A length of filament: `48.63 m`, and millimetres below one metre. */
 export const sayLength = (mm: number): string =>
-  Math.abs(mm) >= 1000 ? `${(mm / 1000).toFixed(2)} m` : `${upTo(mm, 1)} mm`
+  Math.abs(mm) >= 1000 ? `${metres.format(mm / 1000)} m` : `${upTo(mm, 1)} mm`
 
 /** A height: `z 36.2 mm`. */
 export const sayHeight = (mm: number): string => `z ${upTo(mm, 2)} mm`

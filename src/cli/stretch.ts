@@ -30,18 +30,22 @@ export const drawOfStretch = (
   const begin = changes[stretch - 2]
   const end = changes[stretch - 1]
   return draw.map((alternative, place) => {
-    const { peak_mm, curve, layerEnd_mm } = alternative
+    const { peak_mm, startMacro_mm: macro, curve, layerEnd_mm } = alternative
     // The stop knows the draw of the first reading; of the others the curve does.
     const reached = (stop: Stop): number =>
       place === 0 ? (stop.draw_mm[tool] ?? 0) : drawAt(alternative, stop.byte)
     const from = begin === undefined ? 0 : reached(begin)
     const to = end === undefined ? peak_mm : reached(end)
+    // A layer that ends where the part begins is none of its own.
+    const firstLayer = layerEnd_mm ? layerEnd_mm.findIndex((end_mm) => end_mm > from) + 1 : 0
     const inside = (value: number): number => Math.min(Math.max(value - from, 0), to - from)
     return {
       ...alternative,
       peak_mm: to - from,
+      ...(macro !== undefined && { startMacro_mm: inside(macro) }),
       ...(curve && { curve: { ...curve, draw_mm: curve.draw_mm.map(inside) } }),
       ...(layerEnd_mm && { layerEnd_mm: layerEnd_mm.map(inside) }),
+      ...(begin !== undefined && firstLayer > 0 && { firstLayer }),
     }
   })
 }

@@ -59,14 +59,23 @@ const noSpread = ({ value, u }: Measured, option: string): number => {
   )
 }
 
+const something = (amount: number, option: string): number => {
+  if (amount > 0) return amount
+  throw usageFault(
+    'nothing_to_draw',
+    `${option}: nothing is to be printed, so there is nothing to check. Write for example ${option === '--draw' ? '62m' : '185g'}.`,
+    option,
+  )
+}
+
 const drawnOfLength = (typed: string): Drawn => {
   const length: Measured<Millimetres> = taken(parseLength(typed, 'm'), '--draw')
-  return { tools: single(noSpread(length, '--draw')), findings: [] }
+  return { tools: single(something(noSpread(length, '--draw'), '--draw')), findings: [] }
 }
 
 /** A stated mass was computed from length by nominal figures, and goes back by the same. */
 const drawnOfMass = (typed: string, { material, density, diameter }: CheckText): Drawn => {
-  const mass_g = noSpread(taken(parseMass(typed), '--mass'), '--mass')
+  const mass_g = something(noSpread(taken(parseMass(typed), '--mass'), '--mass'), '--mass')
   const filament = nominalFilament({ material, density, diameter })
   if (filament === undefined) {
     throw usageFault(

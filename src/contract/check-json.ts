@@ -147,10 +147,12 @@ const toolParts = {
         instruction: z.string().describe('what to do'),
         effort_min: z.number().nonnegative().describe('hands-on time, minutes'),
         margin_u_g: z.number().nonnegative().describe('uncertainty of the margin after it'),
-        settles: chance.describe('chance that the call is settled then'),
+        settles: chance.describe('chance that the call for the print is settled then'),
       }),
     )
-    .describe('measurements that could settle a close call, best first'),
+    .describe(
+      'measurements on this reel or printer that could settle the call for the print, best first',
+    ),
   alternatives: z
     .array(
       z.strictObject({

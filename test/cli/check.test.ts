@@ -82,7 +82,8 @@ describe('what is known of a reel', () => {
     ['--net', '172g', 172],
     ['--net', '0.172 kg', 172],
     ['--net', '172,5 ± 2 g', 172.5],
-    ['--gross', '15 oz', 425.24 - 250],
+    // Half an ounce to either side, and a carrier only guessed: not below 0 adds a little.
+    ['--gross', '15.00 oz', 425.62 - 250],
     ['--length', '60m', 178.95],
   ])('%s %s', (option, value, expected) => {
     expect(netOf(option, value)).toBeCloseTo(expected, 1)
@@ -152,7 +153,93 @@ describe('what is known of a reel', () => {
   })
 })
 
+describe('figures typed without ±', () => {
+  test.each([
+    ['--net', '172g', 1],
+    ['--net', '0.17kg', 10],
+    ['--net', '6.1 oz', 2.8349523],
+    ['--net', '2 lb 3 oz', 28.349523],
+    ['--net', '1,5 kg', 100],
+  ])('%s %s is good to half its last place', (option, value, place) => {
+    const { u } = check(...draw62, option, value).net_g
+    expect(u / (place / Math.sqrt(12))).toBeCloseTo(1, 2)
+  })
+
+  test('±0 is taken at its word', () => {
+    expect(check(...draw62, '--net', '172±0g').net_g.u).toBeLessThan(0.002)
+  })
+
+  test('a length and a linear density have their doubt', () => {
+    const { net_g: net } = check(...draw62, '--length', '60m', '--linear-density', '2.98±0')
+    expect(net.u / ((2.98 * 1) / Math.sqrt(12))).toBeCloseTo(1, 2)
+    const given = check(...draw62, '--net', '172g', '--linear-density', '3.0')
+    expect(given.linear_density_g_per_m.u).toBeGreaterThan(0.02)
+  })
+
+  test('a weighing with fewer figures than the scale shows is wider', () => {
+    const coarse = check(...draw62, '--gross', '0.4kg', '--tare', '250g').net_g.u
+    const fine = check(...draw62, '--gross', '400g', '--tare', '250g').net_g.u
+    const finer = check(...draw62, '--gross', '0.4000kg', '--tare', '250g').net_g.u
+    expect(coarse).toBeGreaterThan(25)
+    expect(fine).toBeLessThan(1.5)
+    expect(finer).toBe(fine)
+  })
+
+  test('start and tail have their doubt', () => {
+    const exact = ['--net', '172±0g', '--linear-density', '2.98±0', '--feed-factor', '1±0'] as const
+    const { margin_g: margin } = check('--draw', '40m', ...exact, '--start', '4cm', '--tail', '1m')
+    expect(margin.u / ((2.98 * Math.hypot(1, 0.01)) / Math.sqrt(12))).toBeCloseTo(1, 2)
+  })
+
+  test('no column runs into the next, and nothing is told finer than a bench can', () => {
+    const words = ['--draw', '10m', '--net', '0.65±0.00000001g', '--tail', '40±0.0000001mm']
+    const { out } = runCli(['check', ...words, '--linear-density', '0.65±0.000000016'])
+    expect(out).toContain('  reel      0.650 ± 0.010 g')
+    const rows = out
+      .split('\n')
+      .filter((line) => /^ {2}(?:print|tail|margin) {2,}-?[\d.]+ ±/.test(line))
+    expect(rows.length).toBe(3)
+    for (const row of rows) expect(row).toMatch(/ g {2,}\S/)
+  })
+})
+
+describe('facts that contradict each other', () => {
+  const words = '--draw 60m --gross 800g --gross-new 1000g --tare-of-make 250g --label 1kg'.split(
+    ' ',
+  )
+
+  test('leave the call close, with the reason under it', () => {
+    const answer = check(...words)
+    expect(answer.verdict).toBe('close')
+    expect(answer.next).toEqual([])
+    expect(answer.used.filter(({ surprising }) => surprising).length).toBeGreaterThan(1)
+    const { exit, out } = runCli(['check', ...words])
+    expect(exit).toBe(10)
+    const [, , , call, why] = ['', ...out.split('\n')]
+    expect(call).toContain('CLOSE, no chance to be told')
+    expect(why).toContain('does not agree, so nothing is sure')
+    expect(out).toContain('Find the figure that is wrong')
+  })
+})
+
 describe('several tools', () => {
+  test('each sure by itself and not together: the print is spoken of, and what settles it', () => {
+    // A net mass that is a little more than T0 and T1 need.
+    const nets = ['15.83±1.6g', '13.1±1.6g'] as const
+    const words = [
+      'two-tool-part.gcode',
+      ...nets.flatMap((net, tool) => ['--tool', `T${tool}: net=${net}, tare=250g, material=PLA`]),
+    ]
+    const answer = check(...words)
+    expect(answer.tools.map(({ verdict }) => verdict)).toEqual(['enough', 'enough'])
+    expect(answer.verdict).toBe('close')
+    expect(answer.next[0]?.id).toBe('weigh_reel')
+    const { out } = runCli(['check', ...words], { cwd: folder })
+    expect(out).toContain('Each reel by itself is sure enough, but that all of them last is not.')
+    expect(out).not.toContain('finishes it;')
+    expect(out).toMatch(/To settle it, T\d|Nothing settles it surely/)
+  })
+
   const file = 'two-tool-part.gcode'
 
   test('plain options serve the tool that --tool does not name', () => {
@@ -182,6 +269,22 @@ describe('several tools', () => {
   })
 })
 
+describe('the answer to weighing around a print', () => {
+  test('is the mass for each metre asked, with the feed factor in it', () => {
+    const reel = [...draw62, '--gross', '440g', '--tare', '250g'] as const
+    const before = check(...reel)
+    const promised = before.next.find(({ id }) => id === 'weigh_around_a_print')
+    expect(promised).toBeDefined()
+    // It comes out as expected: 60 g for 20 m.
+    const perMetre = before.linear_density_g_per_m.value.toFixed(4)
+    const told = ['--linear-density', `${perMetre} ± 0.045`, '--feed-factor', '1±0'] as const
+    const after = check(...reel, ...told)
+    expect(after.margin_g.u / promised!.margin_u_g).toBeGreaterThan(0.8)
+    expect(after.margin_g.u / promised!.margin_u_g).toBeLessThan(1.25)
+    expect(after.next.map(({ id }) => id)).not.toContain('weigh_around_a_print')
+  })
+})
+
 describe('a planned reel change', () => {
   const there = 'G1 X50 E10\nG1 X0 E10\n'
   writeFileSync(
@@ -208,7 +311,8 @@ describe('a planned reel change', () => {
     const answer = check('change.gcode', '--net', '6g', '--stretch', '2')
     expect(answer.verdict).toBe('short')
     expect(answer.run_dry.likely?.layer).toBe(2)
-    expect(answer.change_before?.layer).toBe(1)
+    // Layer 1 belongs to the reel before.
+    expect(answer.change_before).toBeNull()
   })
 })
 
