@@ -85,6 +85,12 @@ test('an unknown name is refused with those that begin alike', () => {
   expect(findMaterial('cheese')).toMatchObject({ ok: false, refusal: { received: 'cheese' } })
 })
 
+test('a drying range that softens wound filament is marked as one of pellets', () => {
+  const pla = materials.find(({ id }) => id === 'pla')
+  expect(pla?.drying?.celsius[1]).toBeGreaterThan(60)
+  expect(pla?.drying?.source.where).toContain('loose pellets for moulding, not wound filament')
+})
+
 test('drying warns of heat, fumes, carriers, lone ovens and the maker’s sheet', () => {
   const text = dryingCautions.join(' ')
   for (const word of [

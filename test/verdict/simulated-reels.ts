@@ -18,7 +18,6 @@ export interface SimulatedCase {
   readonly finished: boolean
   /** Gross less 250 g, or less the carrier where one was weighed, against nominal figures. */
   readonly handSaysYes: boolean
-  readonly carrierWeighed: boolean
 }
 
 /** What a simulation came to. */
@@ -90,7 +89,6 @@ const simulateOne = (world: World, random: SeededRandom): SimulatedCase | 'refus
     verdict,
     finished: net > perMetre * metres,
     handSaysYes: grossNow.reading - handTare >= (nominalPerMetre * peak) / 1000,
-    carrierWeighed,
   }
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { ReelBelief } from '../../src/estimate/index.ts'
+import { normalCdf, normalDensity, type ReelBelief } from '../../src/estimate/index.ts'
 import type { DrawCurve, Layers } from '../../src/print/index.ts'
 import { grams, measured } from '../../src/units/index.ts'
 import {
@@ -279,6 +279,30 @@ describe('facts that contradict each other', () => {
     ]
     expect(judgePrint(tools).verdict).toBe('short')
   })
+})
+
+describe('a reel near full on a guessed carrier', () => {
+  it.each([1200, 1250, 1300, 1350, 1400])(
+    'has nearly the chance that integrating over its net mass gives, at %d g',
+    (gross) => {
+      const belief = believe({ grossNow: weighing(gross), labelNet: grams(1000), ...pla })
+      const model = marginModel(belief, unknownPrinter)
+      for (const draw of [300_000, 320_000, 340_000]) {
+        // n is flat, below n₀ ~ N(1005, 15), and gross − n is the tare, N(250, 60).
+        let all = 0
+        let lasting = 0
+        const { value: perMetre, u } = model.linearDensity
+        for (let net = 600; net < 1200; net += 0.5) {
+          const weight = normalDensity((gross - net - 250) / 60) * normalCdf((1005 - net) / 15)
+          const exactNet = { ...model, net: measured(net), covariance: 0 }
+          all += weight
+          lasting += weight * chanceAt(exactNet, draw)
+        }
+        expect(u / perMetre).toBeLessThan(0.03)
+        expect(Math.abs(chanceAt(model, draw) - lasting / all)).toBeLessThan(0.035)
+      }
+    },
+  )
 })
 
 describe('alternatives', () => {
