@@ -1,5 +1,11 @@
 import { parseShare } from '../units/index.ts'
-import { judgePrint, nextMeasuresOfPrint, type ToolInput, type Verdict } from '../verdict/index.ts'
+import {
+  judgePrint,
+  nextMeasuresOfPrint,
+  type PrintVerdict,
+  type ToolInput,
+  type Verdict,
+} from '../verdict/index.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import { checkToJson, type ToolFound } from './check-to-json.ts'
@@ -8,7 +14,7 @@ import { parsePrinter } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { run } from './run.ts'
-import { whatIsDrawn } from './what-is-drawn.ts'
+import { isCutShort, whatIsDrawn } from './what-is-drawn.ts'
 
 /** Exit code of each call. */
 const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10, short: 20 }
@@ -31,7 +37,10 @@ export const checkCommand = (file: string | undefined, typed: CheckText): Promis
     for (const [place, { tool, belief }] of reels.entries()) {
       inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
     }
-    const whole = judgePrint(inputs)
+    const judged = judgePrint(inputs)
+    // Of a file cut short nobody can say that a reel is enough for it.
+    const whole: PrintVerdict =
+      judged.verdict === 'enough' && isCutShort(drawn) ? { ...judged, verdict: 'close' } : judged
     const next = nextMeasuresOfPrint(inputs)
     const tools = inputs.map(
       (input, place): ToolFound => ({

@@ -12,13 +12,17 @@ import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
 import { settling } from './settling.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
-import type { Drawn } from './what-is-drawn.ts'
+import { type Drawn, isCutShort } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
 const titleWidth = sheetWidth - 7
 
 /** What makes all figures doubtful is said before them. */
 const isDoubt = ({ code }: { readonly code: string }): boolean => code === 'surprising'
+
+/** What may spoil the print, whatever the reel holds, is said as early. */
+const spoilsPrint: ReadonlySet<string> = new Set(['maybe_cut_short', 'made_for_other_diameter'])
+const cutShort = 'What is in the file may not be the whole print.'
 
 /** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */
 export const checkReport = (
@@ -32,7 +36,7 @@ export const checkReport = (
   const several = tools.length > 1
   const findings = drawn.findings.map(findingToJson)
   const asked = questions(findings)
-  const noted = remarks(findings)
+  const noted = remarks(findings.filter(({ code }) => !spoilsPrint.has(code)))
   const [first = '', ...more] = several
     ? printSentences(whole, tools, drawn.layers)
     : answerSentences(deciding.verdict, drawn.layers, 'The reel')
@@ -42,10 +46,16 @@ export const checkReport = (
       message: several ? `T${tool}: ${message}` : message,
     })),
   )
-  const doubts = told.filter(isDoubt)
-  const notices = told.filter((notice) => !isDoubt(notice))
+  const spoilt = findings.filter(({ code }) => spoilsPrint.has(code))
+  const doubts = [...spoilt, ...told.filter(isDoubt)]
+  const inDoubt = told.some(isDoubt) || isCutShort(drawn)
+  // Beside *enough* it would only confuse: the figures are sure enough.
+  const notices = told.filter(
+    (notice) =>
+      !isDoubt(notice) && !(whole.verdict === 'enough' && notice.code === 'net_may_be_nothing'),
+  )
   return [
-    ...head(terminal, whole, titleOf(drawn), first, doubts.length > 0),
+    ...head(terminal, whole, titleOf(drawn), isCutShort(drawn) ? cutShort : first, inDoubt),
     ...(doubts.length > 0 ? ['', ...doubts.map(({ message }) => wrap(message, '  !  '))] : []),
     ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
     ...(asked.length > 0 ? ['', ...asked] : []),

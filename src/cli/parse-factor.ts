@@ -12,7 +12,7 @@ const number = (digits: string, mark: string | undefined): number =>
 /**
  * A factor about 1: `1.006`, `0.994 ± 0.01`, `99.4 %`.
  *
- * @throws Fault `factor_malformed`, `factor_out_of_range` outside 0.5 to 2
+ * @throws Fault `factor_malformed`, `factor_out_of_range` outside 0.8 to 1.25
  */
 export const parseFactor = (text: string, option: string): Measured => {
   const [, figure, percent, doubt, doubtPercent] = factor.exec(text) ?? []
@@ -26,7 +26,7 @@ export const parseFactor = (text: string, option: string): Measured => {
   // One percent sign is for both: 99.4 ± 1 %.
   const value = number(figure, percent || doubtPercent)
   const u = doubt === undefined ? usualDoubt : number(doubt, doubtPercent || percent)
-  if (!(value >= 0.5 && value <= 2)) {
+  if (!(value >= 0.8 && value <= 1.25)) {
     throw usageFault(
       'factor_out_of_range',
       `${option}: a printer that feeds ${value} times what it is asked would not print. Expected a factor about 1.`,

@@ -36,9 +36,9 @@ export const readReport = (
     ...profile(terminal, reading),
     ...stops
       .slice(0, 8)
-      .map(({ kind, command, layer, height_mm, line }) =>
+      .map(({ kind, command, layer, line }) =>
         wrap(
-          `stops for ${kind === 'change' ? 'a reel change' : kind === 'pause' ? 'a pause' : 'the end'} (${harmless(command)}) in layer ${layer}, z ${upTo(height_mm, 2)} mm, line ${line}`,
+          `stops for ${kind === 'change' ? 'a reel change' : kind === 'pause' ? 'a pause' : 'the end'} (${harmless(command)}) in layer ${layer}, line ${line}`,
           '  ',
           '    ',
         ),

@@ -23,6 +23,10 @@ export interface Drawn {
   readonly stretch?: number
 }
 
+/** Whether the file may not be the whole print. */
+export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
+  findings.some(({ code }) => code === 'maybe_cut_short')
+
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.
  *

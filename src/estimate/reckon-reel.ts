@@ -207,7 +207,8 @@ function* noticesOf(belief: ReelBelief, facts: ReelFacts): Generator<Notice, voi
   if (value < 2 * u) {
     yield {
       code: 'net_may_be_nothing',
-      message: 'On these figures the reel may just as well be empty. A better tare would tell.',
+      message:
+        'On these figures the reel may just as well be empty. A weighing with a tare that is known would tell.',
     }
   }
   const usual = facts.material === undefined ? undefined : findMaterial(facts.material)

@@ -110,7 +110,7 @@ export function judgeBead(bead: Bead, answers: BeadAnswers): Omit<Finding, 'byte
     if (wrongNow && usual(otherWidth)) {
       return ask(
         'e_looks_made_for_other_diameter',
-        `${drawn}; with ${other} mm filament it is ${otherWidth.toFixed(2)} mm. The file looks made for ${other} mm: answer --made-for ${other}mm, or --made-for ${answers.diameter}mm if it is right.`,
+        `${drawn}; with ${other} mm filament it is ${otherWidth.toFixed(2)} mm. The file looks made for ${other} mm: answer --diameter ${other}mm if that is what you print with, or --made-for ${answers.diameter}mm if the file is right.`,
       )
     }
   }

@@ -120,7 +120,7 @@ export const findingCatalogue: Readonly<Record<FindingCode, Entry>> = {
   ],
   maybe_cut_short: [
     'warn',
-    'The file ends in the middle of a line: it may be cut short. Export or copy it again.',
+    'The file ends in the middle of printing, without a line end: it may be cut short. Export or copy it again.',
   ],
   nothing_drawn: ['warn', 'No move in the file feeds filament: it draws nothing.'],
 }

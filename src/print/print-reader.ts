@@ -181,7 +181,7 @@ export class PrintReader {
       const byte = this.#done
       this.#hold(Uint8Array.of(LF))
       this.#readHeld()
-      if (/^\s*(?:N\d+\s*)?G0*[01235]\b[^;(]*[A-Z.+-]$/i.test(text)) {
+      if (looksCut(text)) {
         this.#lines.remarks.findings.note('maybe_cut_short', byte, this.#lines.line)
       }
     }
@@ -329,3 +329,7 @@ function samePeaks(a: readonly ToolReading[], b: readonly ToolReading[]): boolea
 
 const drawing = (tools: readonly ToolReading[]): ToolReading[] =>
   tools.filter(({ peak_mm }) => peak_mm > 0)
+
+/** A last line without an end that feeds, or stops in the middle of a word: prints end otherwise. */
+const looksCut = (text: string): boolean =>
+  /^\s*(?:N\d+\s*)?G0*[01235](?![\d.])[^;(]*(?:E[^;(]*|[A-Z.+-])$/i.test(text)

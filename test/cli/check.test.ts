@@ -353,3 +353,16 @@ test('a file that firmware reads differently: one result for each reading', () =
   expect(out).toContain('Answer --firmware')
   expect(check('asks.gcode', '--net', '50g', '--firmware', 'host').alternatives).toEqual([])
 })
+
+test('of a file that may be cut short no reel is called enough', () => {
+  const whole = readFileSync(join(folder, 'tackle-box.gcode'))
+  // In the middle of a move, after its E word has begun.
+  const at = whole.indexOf(' E', whole.length / 2) + 5
+  const { exit, out } = runCli(['check', '-', '--net', '900g'], {
+    cwd: folder,
+    input: whole.subarray(0, at),
+  })
+  expect(exit).toBe(10)
+  expect(out).toContain('What is in the file may not be the whole print.')
+  expect(runCli(['check', 'tackle-box.gcode', '--net', '900g'], { cwd: folder }).exit).toBe(0)
+})
