@@ -49,4 +49,51 @@ export type {
   Weighing,
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
+export type { ShelfBook } from './shelf-book.ts'
+export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'
+export {
+  estimateShelf,
+  type ShelfEstimate,
+  type ShelfOptions,
+  shelfAsKnownAt,
+  withFacts,
+  withoutFacts,
+} from './shelf-estimate.ts'
+export type {
+  CarrierWeighed,
+  MakeSheet,
+  ReelDrew,
+  ReelMeasured,
+  ReelOpened,
+  ReelRanDry,
+  ReelTrimmed,
+  ReelWeighed,
+  ShelfCatalogue,
+  ShelfFact,
+  ShelfMake,
+  ShelfPrinter,
+  ShelfReel,
+  ShelfScale,
+  ShelfWeighing,
+} from './shelf-facts.ts'
+export {
+  type MakePosterior,
+  makePosterior,
+  type PrinterPosterior,
+  printerPosterior,
+  type ReelPosteriorOptions,
+  reelPosterior,
+  type ShelfNets,
+  scalePosterior,
+  shelfNames,
+  shelfNets,
+} from './shelf-posterior.ts'
+export {
+  defaultShelfPriors,
+  type MakePrior,
+  makePrior,
+  type PrinterPrior,
+  printerPrior,
+  type ShelfPriors,
+} from './shelf-priors.ts'
 export { unknownNames } from './unknown-names.ts'
