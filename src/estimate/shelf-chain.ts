@@ -147,12 +147,14 @@ export const reelChain = (
   }
 
   const rows = kind.length
+  let next = 0
   for (let i = 0; i < rows; i++) {
     if (!kept && at[i]! > keepAt!) {
       keepNet(a, b, p, k)
       kept = true
     }
-    const from = i * tapeWidth
+    const from = next
+    next += tapeWidth(kind[i]!)
     const first = numbers[from]!
     const second = numbers[from + 1]!
     const column = who[i]!

@@ -25,15 +25,17 @@ const own = makeUnknowns.count
 
 /** Sums what the reels of a make say and eliminates its four unknowns, each N(0, 1) beforehand. */
 export const makeBlock = (reels: readonly ReelBlock[]): MakeBlock => {
-  const columns = Int32Array.from(new Set(reels.flatMap((reel) => [...reel.columns])))
+  const met = new Set<number>()
+  for (const reel of reels) for (const column of reel.columns) met.add(column)
+  const columns = Int32Array.from(met)
   const place = new Map(Array.from(columns, (column, i) => [column, own + i]))
   const size = columns.length
   const all = own + size
   const sum = new Float64Array(all * all)
   const right = new Float64Array(all)
-  for (const { columns: met, information, score } of reels) {
+  for (const { columns: its, information, score } of reels) {
     const k = score.length
-    const at = Int32Array.from(score, (_, i) => (i < own ? i : place.get(met[i - own]!)!))
+    const at = Int32Array.from(score, (_, i) => (i < own ? i : place.get(its[i - own]!)!))
     for (let i = 0; i < k; i++) {
       const to = at[i]! * all
       right[at[i]!]! += score[i]!

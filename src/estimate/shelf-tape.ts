@@ -15,7 +15,7 @@ export const tapeKinds = { drew: 0, trimmed: 1, trimmedLength: 2, seen: 3, ranDr
 /**
  * The facts of one reel (or the facts of a make that concern no reel) in order of time, as numbers.
  * Row i has its kind, a core column (`who`: feed factor of the printer, gain of the scale; −1 for
- * none) and `tapeWidth` numbers, meant as its kind says:
+ * none) and, one after the other, 2 numbers or for `seen` 8, meant as its kind says:
  *
  * - drew: asked length m, variance of it m²
  * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²
@@ -31,16 +31,18 @@ export interface Tape {
   readonly label: number
 }
 
-export const tapeWidth = 8
+/** How many numbers a row of this kind has. */
+export const tapeWidth = (kind: number): number => (kind === tapeKinds.seen ? 8 : 2)
 
 /** Writes tapes; the room it writes in is used again for each. */
 export class TapeWriter {
   readonly #book: ShelfBook
   #kind = new Uint8Array(256)
   #who = new Int32Array(256)
-  #numbers = new Float64Array(256 * tapeWidth)
+  #numbers = new Float64Array(256 * 8)
   #at = new Float64Array(256)
   #rows = 0
+  #filled = 0
   #now = 0
 
   constructor(book: ShelfBook) {
@@ -54,6 +56,7 @@ export class TapeWriter {
    */
   write(facts: readonly ShelfFact[], make: number): Tape {
     this.#rows = 0
+    this.#filled = 0
     let label = Number.NaN
     for (let i = 0; i < facts.length; i++) {
       const fact = facts[i]!
@@ -101,7 +104,7 @@ export class TapeWriter {
     return {
       kind: this.#kind.slice(0, rows),
       who: this.#who.slice(0, rows),
-      numbers: this.#numbers.slice(0, rows * tapeWidth),
+      numbers: this.#numbers.slice(0, this.#filled),
       at: this.#at.slice(0, rows),
       label,
     }
@@ -192,9 +195,11 @@ export class TapeWriter {
     this.#who[row] = who
     this.#at[row] = this.#now
     const numbers = this.#numbers
-    const from = row * tapeWidth
+    const from = this.#filled
+    this.#filled += tapeWidth(kind)
     numbers[from] = value
     numbers[from + 1] = variance
+    if (kind !== tapeKinds.seen) return
     numbers[from + 2] = tare
     numbers[from + 3] = net
     numbers[from + 4] = linear
@@ -208,7 +213,7 @@ export class TapeWriter {
     const [kind, who, numbers, at] = [this.#kind, this.#who, this.#numbers, this.#at]
     this.#kind = new Uint8Array(size)
     this.#who = new Int32Array(size)
-    this.#numbers = new Float64Array(size * tapeWidth)
+    this.#numbers = new Float64Array(size * 8)
     this.#at = new Float64Array(size)
     this.#kind.set(kind)
     this.#who.set(who)
