@@ -85,6 +85,7 @@ export {
   reelPosterior,
   type ShelfNets,
   scalePosterior,
+  shelfGrosses,
   shelfNames,
   shelfNets,
 } from './shelf-posterior.ts'
@@ -96,4 +97,6 @@ export {
   printerPrior,
   type ShelfPriors,
 } from './shelf-priors.ts'
+export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
+export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
 export { unknownNames } from './unknown-names.ts'

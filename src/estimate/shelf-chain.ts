@@ -158,7 +158,7 @@ export const reelChain = (
     const first = numbers[from]!
     const second = numbers[from + 1]!
     const column = who[i]!
-    switch (kind[i]) {
+    switch (kind[i]!) {
       case tapeKinds.drew: {
         const phi = point.core[column]!
         const start = point.core[column + 1]!
@@ -166,14 +166,14 @@ export const reelChain = (
         const ofStart = priors.startOfOneDraw.u / 1000
         take(phi * first + start / 1000, feed * feed + ofStart * ofStart + phi * phi * second)
         const j = local.get(column)!
-        a[1]! -=
+        a[1] -=
           sheet * ((coreValue[column]! - phi) * first + (coreValue[column + 1]! - start) / 1000)
         b[k + j]! -= sheet * first * coreSpread[column]!
         b[k + j + 1]! -= (sheet / 1000) * coreSpread[column + 1]!
         break
       }
       case tapeKinds.trimmed:
-        a[1]! -= first
+        a[1] -= first
         p[depth + 1]! += second
         break
       case tapeKinds.trimmedLength:

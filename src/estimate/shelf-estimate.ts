@@ -57,8 +57,8 @@ export const estimateShelf = (
   const reelFacts: ShelfFact[][] = catalogue.reels.map(() => [])
   const makeFacts: ShelfFact[][] = catalogue.makes.map(() => [])
   for (const fact of facts) listOf(fact, book, reelFacts, makeFacts).push(fact)
-  for (const list of reelFacts) inOrder(list)
-  for (const list of makeFacts) inOrder(list)
+  for (const [reel, list] of reelFacts.entries()) reelFacts[reel] = inOrder(list)
+  for (const [make, list] of makeFacts.entries()) makeFacts[make] = inOrder(list)
 
   const writer = new TapeWriter(book)
   const tapes = reelFacts.map((list, reel) => writer.write(list, book.makeOfReel[reel]!))
@@ -173,14 +173,14 @@ const renewed = (
   const stale = new Set(touchedMakes)
   for (const reel of reels) {
     const make = book.makeOfReel[reel]!
-    ordered[reel] = inOrder([...reelFacts[reel]!])
+    ordered[reel] = inOrder(reelFacts[reel]!)
     const tape = writer.write(ordered[reel], make)
     tapes[reel] = tape
     blocks[reel] = reelChain(tape, book, make, point, point.linearDensity[reel]!)
     stale.add(make)
   }
   for (const make of touchedMakes) {
-    orderedMakes[make] = inOrder([...makeFacts[make]!])
+    orderedMakes[make] = inOrder(makeFacts[make]!)
     makeOwnBlocks[make] = reelChain(writer.write(orderedMakes[make], make), book, make, point, 0)
   }
   for (const make of stale) {
@@ -221,9 +221,9 @@ const listOf = (
   return reel === undefined ? makeFacts[makeOf(fact, book)]! : reelFacts[reel]!
 }
 
-const inOrder = (facts: ShelfFact[]): ShelfFact[] => {
+const inOrder = <T extends readonly ShelfFact[]>(facts: T): T | ShelfFact[] => {
   for (let i = 1; i < facts.length; i++) {
-    if (facts[i]!.at < facts[i - 1]!.at) return facts.sort((a, b) => a.at - b.at)
+    if (facts[i]!.at < facts[i - 1]!.at) return facts.toSorted((a, b) => a.at - b.at)
   }
   return facts
 }

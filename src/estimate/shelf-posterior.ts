@@ -158,20 +158,26 @@ export interface ShelfNets {
 }
 
 /** The net of every reel after all its facts, in one go. */
-export const shelfNets = (estimate: ShelfEstimate): ShelfNets => {
-  const { blocks, book, shared } = estimate
+export const shelfNets = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 0)
+
+/** The gross of every reel after all its facts, in one go, g. */
+export const shelfGrosses = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 1)
+
+const netsWithTare = ({ blocks, book, shared }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
   const value = new Float64Array(blocks.length)
   const spread = new Float64Array(blocks.length)
   for (let reel = 0; reel < blocks.length; reel++) {
     const { columns, mean, loads, spread: p } = blocks[reel]!
     const { u, covariance } = localShared(shared, book.makeOfReel[reel]!, columns)
     const k = u.length
-    let sum = mean[1]!
-    let variance = p[4]!
+    const row = loads.slice(k, 2 * k)
+    for (let i = 0; i < k; i++) row[i]! += tares * loads[i]!
+    let sum = mean[1]! + tares * mean[0]!
+    let variance = p[4]! + tares * (2 * p[1]! + p[0]!)
     for (let i = 0; i < k; i++) {
-      const load = loads[k + i]!
+      const load = row[i]!
       sum += load * u[i]!
-      for (let j = 0; j < k; j++) variance += load * covariance[i * k + j]! * loads[k + j]!
+      for (let j = 0; j < k; j++) variance += load * covariance[i * k + j]! * row[j]!
     }
     value[reel] = sum
     spread[reel] = Math.sqrt(Math.max(0, variance))

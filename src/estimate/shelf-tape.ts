@@ -136,7 +136,7 @@ export class TapeWriter {
     }
     if (calipers) {
       // λ − A·ρ of the make is 0 but for the error of A and what this reel's density is off.
-      const area = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
+      const area: Measured = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
       const variance = (usual.value * area.u) ** 2 + (nominalArea * ofOneReel) ** 2
       this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 0, 1, 0, -area.value)
     }

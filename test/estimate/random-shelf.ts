@@ -13,13 +13,14 @@ const times = (n: number, make: (i: number) => void): void => {
   for (let i = 0; i < n; i++) make(i)
 }
 
+const list = <T>(n: number, one: (i: number) => T): T[] =>
+  Array.from({ length: n }, (_, i) => one(i))
+
 /** A small shelf with facts of every kind, readings not even plausible: the algebra must hold. */
 export const randomShelf = (
   random: SeededRandom,
 ): { catalogue: ShelfCatalogue; facts: ShelfFact[] } => {
   const upTo = (n: number): number => 1 + Math.floor(random.uniform() * n)
-  const list = <T>(n: number, one: (i: number) => T): T[] =>
-    Array.from({ length: n }, (_, i) => one(i))
   const makes = list(upTo(3), (i) => ({
     id: `make ${i}`,
     ...random.pick([{}, { material: 'PLA' }, { material: 'PETG', labelNet: grams(750) }]),

@@ -7,6 +7,7 @@ import {
   marginal,
   reelPosterior,
   type ShelfEstimate,
+  type ShelfFact,
   shelfAsKnownAt,
   shelfNames,
   shelfNets,
@@ -99,6 +100,15 @@ const between = (a: ShelfEstimate, b: ShelfEstimate): number => {
   return off
 }
 
+const codeOf = (run: () => unknown): string => {
+  try {
+    run()
+  } catch (error) {
+    return (error as { code: string }).code
+  }
+  return 'none'
+}
+
 describe('a shelf estimate', () => {
   const shelves = Array.from({ length: 12 }, (_, i) => randomShelf(new SeededRandom(200 + i)))
 
@@ -118,7 +128,7 @@ describe('a shelf estimate', () => {
       const readings = facts.filter(({ kind }) => kind !== 'drew' && kind !== 'trimmed')
       const opened = readings.filter(({ kind }) => kind === 'opened')
       const rest = readings.filter(({ kind }) => kind !== 'opened')
-      const back = rest.toReversed().map((fact, i) => ({ ...fact, at: 1e6 + i }))
+      const back = rest.toReversed().map((fact, i) => Object.assign({}, fact, { at: 1e6 + i }))
       const there = estimateShelf(catalogue, readings, { rounds: 1 })
       const other = estimateShelf(catalogue, [...opened, ...back], { rounds: 1 })
       expect(between(there, other)).toBeLessThan(1e-7)
@@ -127,7 +137,7 @@ describe('a shelf estimate', () => {
 
   it('takes one fact more, or one less, as if reckoned from scratch at the same point', () => {
     for (const { catalogue, facts } of shelves) {
-      const last = facts.at(-1)!
+      const [last] = facts.slice(-1) as [ShelfFact]
       const less = estimateShelf(catalogue, facts.slice(0, -1), { rounds: 1 })
       const whole = estimateShelf(catalogue, facts, { rounds: 1 })
       expect(between(withFacts(less, [last]), whole)).toBe(0)
@@ -169,14 +179,6 @@ describe('a shelf estimate', () => {
     }
     const opened = { kind: 'opened', id: 'o', at: 1, reel: 'r' } as const
     const draw = { kind: 'drew', id: 'd', at: 2, reel: 'r', printer: 'p', length: 1 } as const
-    const codeOf = (run: () => unknown): string => {
-      try {
-        run()
-      } catch (error) {
-        return (error as { code: string }).code
-      }
-      return 'none'
-    }
     const trying = (facts: readonly unknown[]) => () => estimateShelf(catalogue, facts as never)
     expect(codeOf(trying([opened]))).toBe('none')
     expect(codeOf(trying([draw]))).toBe('unknown_id')

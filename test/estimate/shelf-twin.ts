@@ -40,7 +40,7 @@ export const shelfTwin = (
   priors: ShelfPriors,
   point: ShelfPoint,
 ): ShelfTwin => {
-  const ordered = [...facts].sort((a, b) => a.at - b.at)
+  const ordered = facts.toSorted((a, b) => a.at - b.at)
   const unknowns: Record<string, Measured> = {}
 
   const ofMake = new Map(makes.map((make) => [make.id, makePrior(make, priors)]))
