@@ -72,9 +72,15 @@ export const reelChain = (
   const opening = priors.openingWithoutLabel
   const { label } = tape
   const labelled = !Number.isNaN(label)
-  const a = new Float64Array(depth)
-  const b = new Float64Array(depth * k)
-  const p = new Float64Array(depth * depth)
+  // One piece of memory for all that is kept: many small ones cost more than the arithmetic.
+  const room = new Float64Array(k * k + k + depth * (1 + k + depth))
+  let used = 0
+  const part = (size: number): Float64Array => room.subarray(used, (used += size))
+  const information = part(k * k)
+  const score = part(k)
+  const a = part(depth)
+  const b = part(depth * k)
+  const p = part(depth * depth)
   a[0] = tare.value
   b[makeUnknowns.tare] = tare.u
   p[0] = priors.carrierOfOneMake.u ** 2
@@ -86,8 +92,6 @@ export const reelChain = (
   b[2 * k + makeUnknowns.area] = usual * areaSpread
   p[2 * depth + 2] = (usual * priors.reelAboutMake.u) ** 2
 
-  const information = new Float64Array(k * k)
-  const score = new Float64Array(k)
   const w = new Float64Array(k)
   const ph = new Float64Array(depth)
   const sheet = linearDensity
