@@ -4,6 +4,7 @@ import {
   type ShelfEstimate,
   type ShelfFact,
   shelfNets,
+  weighingSurprise,
   withFacts,
 } from '../src/estimate/index.ts'
 import { kitchenScale } from '../src/filament/index.ts'
@@ -78,7 +79,6 @@ const clock = (run: () => void): number => {
 /** One size, in this process; prints a line of JSON. */
 function measure(reels: number): void {
   const { catalogue, facts } = inventedShelf(reels)
-  const before = process.memoryUsage()
   let estimate: ShelfEstimate | undefined
   const full = Array.from({ length: 3 }, () =>
     clock(() => {
@@ -99,16 +99,20 @@ function measure(reels: number): void {
       estimate = withFacts(estimate!, [{ ...more, reading: grams(1000) }])
     }),
   )
-  const held = process.memoryUsage()
+  const surprises = Array.from({ length: 5 }, (_, i) =>
+    clock(() => {
+      const seen = { kind: 'weighed', id: `odd ${i}`, at: 2000, reel: 'reel 7' } as const
+      weighingSurprise(estimate!, { ...seen, scale: 'scale 0', reading: grams(900) })
+    }),
+  )
   const figures = {
     facts: facts.length,
     first_ms: full[0],
     full_ms: median(full),
     one_ms: median(touches),
     slowest_ms: Math.max(...touches),
+    surprise_ms: median(surprises),
     peak_MiB: process.resourceUsage().maxRSS / 1024,
-    before_MiB: before.rss / 2 ** 20,
-    held_MiB: held.rss / 2 ** 20,
   }
   console.log(JSON.stringify(figures))
 }
@@ -127,6 +131,7 @@ if (asked === undefined) {
       ((1000 * of['full_ms']!) / of['facts']!).toFixed(2),
       figure('one_ms', 1),
       figure('slowest_ms', 1),
+      figure('surprise_ms'),
       figure('peak_MiB'),
     ]
   })
@@ -138,6 +143,7 @@ if (asked === undefined) {
     'full, µs a fact',
     'one weighing, ms',
     'slowest of 21, ms',
+    'surprise, ms',
     'peak memory, MiB',
   ]
   const columns = headings.map((heading) => ({ heading, figures: true }))
