@@ -47,5 +47,55 @@ export type {
   Weighing,
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
+export type { ShelfBook } from './shelf-book.ts'
+export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'
+export {
+  estimateShelf,
+  type ShelfEstimate,
+  type ShelfOptions,
+  shelfAsKnownAt,
+  withFacts,
+  withoutFacts,
+} from './shelf-estimate.ts'
+export type {
+  CarrierWeighed,
+  MakeSheet,
+  ReelDrew,
+  ReelMeasured,
+  ReelOpened,
+  ReelRanDry,
+  ReelTrimmed,
+  ReelWeighed,
+  ShelfCatalogue,
+  ShelfFact,
+  ShelfMake,
+  ShelfPrinter,
+  ShelfReel,
+  ShelfScale,
+  ShelfWeighing,
+} from './shelf-facts.ts'
+export {
+  type MakePosterior,
+  makePosterior,
+  type PrinterPosterior,
+  printerPosterior,
+  type ReelPosteriorOptions,
+  reelPosterior,
+  type ShelfNets,
+  scalePosterior,
+  shelfGrosses,
+  shelfNames,
+  shelfNets,
+} from './shelf-posterior.ts'
+export {
+  defaultShelfPriors,
+  type MakePrior,
+  makePrior,
+  type PrinterPrior,
+  printerPrior,
+  type ShelfPriors,
+} from './shelf-priors.ts'
+export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
+export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'

@@ -1,0 +1,169 @@
+import { readingVariance } from '../filament/index.ts'
+import { DomainError, type Measured, measured } from '../units/index.ts'
+import { marginal } from './joint-normal.ts'
+import { normalCdf, normalDensity } from './normal.ts'
+import { placeOf } from './shelf-book.ts'
+import type { ShelfEstimate } from './shelf-estimate.ts'
+import type { ReelWeighed } from './shelf-facts.ts'
+import { reelPosterior, scalePosterior, shelfGrosses, shelfNames } from './shelf-posterior.ts'
+import { defaultShelfSlips, type ShelfSlips } from './shelf-slips.ts'
+
+/** What may explain a weighing. */
+export interface WeighingCause {
+  /** `chance` is: nothing is wrong. */
+  readonly code:
+    | 'chance'
+    | 'other_reel'
+    | 'ounces'
+    | 'pounds'
+    | 'kilograms'
+    | 'tare_subtracted'
+    | 'tare_subtracted_twice'
+    | 'print_not_recorded'
+    | 'adapter_left_on'
+  /** Probability of this cause among all considered, 0 to 1. */
+  readonly weight: number
+  /** The reel that was on the scale, for `other_reel`. */
+  readonly reel?: string
+  /** What is missing or too much, g, for `print_not_recorded` and `adapter_left_on`; > 0. */
+  readonly mass?: Measured
+  /** The reading as it should have been, g, for the units. */
+  readonly reading?: number
+}
+
+/** A weighing against what everything else predicts. */
+export interface WeighingSurprise {
+  /** What the scale should have shown, g; its uncertainty has the scale's in it. */
+  readonly predicted: Measured
+  /** Shown less predicted, g. */
+  readonly innovation: number
+  /** The innovation in its standard deviations. */
+  readonly off: number
+  /** True when `off` is beyond 3 either way. */
+  readonly surprising: boolean
+  /** Likeliest first; their weights, with the causes left out, sum to 1. */
+  readonly causes: readonly WeighingCause[]
+}
+
+const ounce = 28.349_523_125
+const pound = 453.592_37
+
+/**
+ * Tests a weighing against all that an estimate knows, and ranks what may explain it.
+ *
+ * Each cause says what the display would have shown, as a normal or uniform distribution; its
+ * weight is the share of weighings it happens to, times the density there of what was shown, over
+ * the sum for all causes. With `chance` on top nothing needs explaining.
+ *
+ * @param estimate - without this weighing; `withoutFacts` takes it out
+ * @param seen - at its time the net is taken as known now, later facts included
+ * @param most - how many causes to name, 6 unless given
+ * @throws DomainError `unknown_id`, `impossible_fact`
+ */
+export const weighingSurprise = (
+  estimate: ShelfEstimate,
+  seen: ReelWeighed,
+  { slips = defaultShelfSlips, most = 6 }: { slips?: ShelfSlips; most?: number } = {},
+): WeighingSurprise => {
+  const { reading } = seen
+  if (!Number.isFinite(reading)) {
+    throw new DomainError('impossible_fact', `fact ${seen.id} can not hold ${reading}`)
+  }
+  const { gross, net, twice } = expected(estimate, seen, seen.reel)
+  const likely = (of: Measured, times = 1): number => density(reading * times, of) * times
+  const found: WeighingCause[] = []
+  const add = (share: number, cause: Omit<WeighingCause, 'weight'>, likelihood: number): void => {
+    found.push({ ...cause, weight: share * likelihood })
+  }
+
+  add(1 - shareOfAll(slips), { code: 'chance' }, likely(gross))
+  const units = [
+    ['ounces', ounce],
+    ['pounds', pound],
+    ['kilograms', 1000],
+  ] as const
+  for (const [code, times] of units) {
+    // Such a display is taken to be read to about a hundredth of its unit.
+    const coarse = measured(gross.value, Math.hypot(gross.u, times / 100))
+    add(slips[code].share, { code, reading: reading * times }, likely(coarse, times))
+  }
+  add(slips.tareSubtracted.share, { code: 'tare_subtracted' }, likely(net))
+  add(slips.tareSubtractedTwice.share, { code: 'tare_subtracted_twice' }, likely(twice))
+  const missing = gross.value - reading
+  const left = Math.max(net.value, 1)
+  const inside = (mass: number, upTo: number): number =>
+    Math.max(0, normalCdf(mass / gross.u) - normalCdf((mass - upTo) / gross.u)) / upTo
+  if (missing > 0) {
+    const cause = { code: 'print_not_recorded', mass: measured(missing, gross.u) } as const
+    add(slips.printNotRecorded.share, cause, inside(missing, left))
+  } else if (missing < 0) {
+    const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
+    add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
+  }
+  const { reels } = estimate.book.catalogue
+  const each = slips.otherReel.share / Math.max(1, reels.length - 1)
+  const near = nearReels(estimate, seen)
+  for (const [i, { id }] of reels.entries()) {
+    if (id === seen.reel || !near(i)) continue
+    add(each, { code: 'other_reel', reel: id }, likely(expected(estimate, seen, id).gross))
+  }
+
+  const sum = found.reduce((sofar, { weight }) => sofar + weight, 0)
+  const causes = found
+    .filter(({ weight }) => weight > 0)
+    .toSorted((a, b) => b.weight - a.weight)
+    .slice(0, most)
+    .map((cause) => Object.assign({}, cause, { weight: cause.weight / sum }))
+  const innovation = reading - gross.value
+  const off = innovation / gross.u
+  return { predicted: gross, innovation, off, surprising: Math.abs(off) > 3, causes }
+}
+
+/** What the scale would show with a reel on it: its gross, its net alone, its net less its tare. */
+const expected = (
+  estimate: ShelfEstimate,
+  { scale, u, extra, at }: ReelWeighed,
+  reel: string,
+): { gross: Measured; net: Measured; twice: Measured } => {
+  const { book } = estimate
+  const joint = reelPosterior(estimate, reel, {
+    scale,
+    ...(isPast(estimate, placeOf(book.reelAt, reel, 'reel'), at) ? { at } : {}),
+  })
+  const variance = ownVariance(estimate, scale, u) + (extra?.u ?? 0) ** 2
+  const constant = extra?.value ?? 0
+  const shown = (tares: number): Measured => {
+    const terms = { [shelfNames.tare]: tares, [shelfNames.net]: 1 }
+    const load = marginal(joint, { terms, constant }).value
+    const all = { terms: { ...terms, [shelfNames.gain]: load }, constant }
+    const { value, u: ofLoad } = marginal(joint, all)
+    return measured(value, Math.sqrt(ofLoad ** 2 + variance))
+  }
+  return { gross: shown(1), net: shown(0), twice: shown(-1) }
+}
+
+/** Whether a reel has facts later than a time, so that its chain must be run again up to there. */
+const isPast = ({ tapes }: ShelfEstimate, place: number, at: number): boolean =>
+  (tapes[place]!.at.at(-1) ?? -Infinity) > at
+
+const ownVariance = ({ book }: ShelfEstimate, scale: string, u: number | undefined): number =>
+  u === undefined ? readingVariance(book.scales[placeOf(book.scaleAt, scale, 'scale')]!) : u ** 2
+
+/** Which reels can have shown this at all; of the others the density is below 10⁻¹³ of its top. */
+const nearReels = (
+  estimate: ShelfEstimate,
+  { scale, reading, u, extra, at }: ReelWeighed,
+): ((place: number) => boolean) => {
+  const now = shelfGrosses(estimate)
+  const { value: gain, u: ofGain } = scalePosterior(estimate, scale)
+  const load = reading - (extra?.value ?? 0)
+  const own = Math.sqrt(ownVariance(estimate, scale, u)) + (extra?.u ?? 0)
+  const slack = 8 * (own + ofGain * Math.abs(reading)) + Math.abs(gain * reading)
+  return (place) =>
+    isPast(estimate, place, at) || Math.abs(load - now.value[place]!) < 8 * now.u[place]! + slack
+}
+
+const shareOfAll = (slips: ShelfSlips): number =>
+  Object.values(slips).reduce((sum, { share }: { share: number }) => sum + share, 0)
+
+const density = (x: number, { value, u }: Measured): number => normalDensity((x - value) / u) / u

@@ -1,0 +1,226 @@
+import { benchCaliper, crossSectionOfPlaces, readingVariance } from '../filament/index.ts'
+import { DomainError, type Measured } from '../units/index.ts'
+import { placeOf, type ShelfBook } from './shelf-book.ts'
+import type {
+  ReelDrew,
+  ReelMeasured,
+  ReelTrimmed,
+  ShelfFact,
+  ShelfWeighing,
+} from './shelf-facts.ts'
+
+/** What a row of a tape does to the chain of a reel. */
+export const tapeKinds = { drew: 0, trimmed: 1, trimmedLength: 2, seen: 3, ranDry: 4 } as const
+
+/**
+ * The facts of one reel (or the facts of a make that concern no reel) in order of time, as numbers.
+ * Row i has its kind, a core column (`who`: feed factor of the printer, gain of the scale; −1 for
+ * none) and, one after the other, 2 numbers or for `seen` 8, meant as its kind says:
+ *
+ * - drew: asked length m, variance of it m²
+ * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²
+ * - seen: value, variance, and the weights on tare, net, linear density, mean tare of the make,
+ *   density of the make, gain
+ */
+export interface Tape {
+  readonly kind: Uint8Array
+  readonly who: Int32Array
+  readonly numbers: Float64Array
+  readonly at: Float64Array
+  /** Net mass on the label at opening, g; NaN where it tells nothing of the reel. */
+  readonly label: number
+}
+
+/** How many numbers a row of this kind has. */
+export const tapeWidth = (kind: number): number => (kind === tapeKinds.seen ? 8 : 2)
+
+/** Writes tapes; the room it writes in is used again for each. */
+export class TapeWriter {
+  readonly #book: ShelfBook
+  #kind = new Uint8Array(256)
+  #who = new Int32Array(256)
+  #numbers = new Float64Array(256 * 8)
+  #at = new Float64Array(256)
+  #rows = 0
+  #filled = 0
+  #now = 0
+
+  constructor(book: ShelfBook) {
+    this.#book = book
+  }
+
+  /**
+   * @param facts - all of one reel, or all of one make that concern no reel, in order of time
+   * @param make - place of the make
+   * @throws DomainError `unknown_id`, `opened_not_first`, `impossible_fact`
+   */
+  write(facts: readonly ShelfFact[], make: number): Tape {
+    this.#rows = 0
+    this.#filled = 0
+    let label = Number.NaN
+    for (let i = 0; i < facts.length; i++) {
+      const fact = facts[i]!
+      this.#now = fact.at
+      switch (fact.kind) {
+        case 'drew':
+          this.#drew(fact)
+          break
+        case 'weighed':
+          this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
+          break
+        case 'opened':
+          if (i > 0) throw new DomainError('opened_not_first', `${fact.id} comes after others`)
+          if (fact.labelNet !== undefined && fact.partUsed !== true) label = fact.labelNet
+          if (!(label > 0 || Number.isNaN(label))) throw impossible(fact.id, label)
+          if (fact.grossWhenNew) this.#weighing(fact.grossWhenNew, fact.id, 1, 1, 0, 0, 0)
+          break
+        case 'carrier-weighed': {
+          const own = fact.reel !== undefined
+          const spread = own ? 0 : this.#book.priors.carrierOfOneMake.u ** 2
+          this.#weighing(fact, fact.id, own ? 1 : 0, 0, 0, own ? 0 : 1, spread)
+          break
+        }
+        case 'trimmed':
+          this.#trimmed(fact)
+          break
+        case 'ran-dry': {
+          const { value, u } = fact.tail ?? this.#book.priors.tail
+          this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
+          break
+        }
+        case 'measured':
+          this.#measured(fact, make)
+          break
+        case 'data-sheet':
+          if (fact.tare) this.#plain(fact.id, fact.tare, 0, 1, 0)
+          if (fact.density) {
+            const { value, u } = fact.density
+            const own = u > 0 ? u : value * this.#book.priors.dataSheetOffset.u
+            this.#plain(fact.id, { value, u: own }, 0, 0, 1)
+          }
+      }
+    }
+    const rows = this.#rows
+    return {
+      kind: this.#kind.slice(0, rows),
+      who: this.#who.slice(0, rows),
+      numbers: this.#numbers.slice(0, this.#filled),
+      at: this.#at.slice(0, rows),
+      label,
+    }
+  }
+
+  #drew({ id, printer, length, share }: ReelDrew): void {
+    const column = 2 * placeOf(this.#book.printerAt, printer, 'printer')
+    const part = share?.value ?? 1
+    if (!(length >= 0)) throw impossible(id, length)
+    if (!(part >= 0 && part <= 1)) throw impossible(id, part)
+    const metres = length / 1000
+    this.#row(tapeKinds.drew, column, id, metres * part, (metres * (share?.u ?? 0)) ** 2)
+  }
+
+  #trimmed({ id, mass, length }: ReelTrimmed): void {
+    if (mass) this.#row(tapeKinds.trimmed, -1, id, mass.value, mass.u ** 2)
+    if (length) {
+      this.#row(tapeKinds.trimmedLength, -1, id, length.value / 1000, (length.u / 1000) ** 2)
+    }
+  }
+
+  #measured({ id, calipers, cutLength, density, linearDensity }: ReelMeasured, make: number): void {
+    const { priors, makes } = this.#book
+    const { density: usual, nominalArea } = makes[make]!
+    const ofOneReel = usual.value * priors.densityOfOneMake.u
+    if (linearDensity) this.#plain(id, linearDensity, 1, 0, 0)
+    if (density) {
+      this.#plain(id, { value: density.value, u: Math.hypot(density.u, ofOneReel) }, 0, 0, 1)
+    }
+    if (calipers) {
+      // λ − A·ρ of the make is 0 but for the error of A and what this reel's density is off.
+      const area: Measured = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
+      const variance = (usual.value * area.u) ** 2 + (nominalArea * ofOneReel) ** 2
+      this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 0, 1, 0, -area.value)
+    }
+    if (cutLength) {
+      const { length, weighing } = cutLength
+      const metres = length.value / 1000
+      const mass = weighing.reading - (weighing.extra?.value ?? 0)
+      const ruler = (mass * length.u) / length.value
+      const place = (mass * priors.metreAboutReel.u) / Math.sqrt(Math.max(1, metres))
+      this.#weighing(weighing, id, 0, 0, metres, 0, ruler ** 2 + place ** 2)
+    }
+  }
+
+  #weighing(
+    { scale, reading, u, extra }: ShelfWeighing,
+    id: string,
+    tare: number,
+    net: number,
+    linear: number,
+    meanTare: number,
+    spread: number,
+  ): void {
+    const place = placeOf(this.#book.scaleAt, scale, 'scale')
+    const own = u === undefined ? readingVariance(this.#book.scales[place]!) : u ** 2
+    const variance = own + (extra?.u ?? 0) ** 2 + spread
+    const column = 2 * this.#book.printers.length + place
+    const value = reading - (extra?.value ?? 0)
+    this.#row(tapeKinds.seen, column, id, value, variance, tare, net, linear, meanTare, 0, reading)
+  }
+  #plain(id: string, seen: Measured, linear: number, meanTare: number, density: number): void {
+    const variance = seen.u ** 2
+    this.#row(tapeKinds.seen, -1, id, seen.value, variance, 0, 0, linear, meanTare, density)
+  }
+
+  #row(
+    kind: number,
+    who: number,
+    id: string,
+    value: number,
+    variance: number,
+    tare = 0,
+    net = 0,
+    linear = 0,
+    meanTare = 0,
+    density = 0,
+    gain = 0,
+  ): void {
+    const seen = kind === tapeKinds.seen || kind === tapeKinds.ranDry
+    if (!Number.isFinite(value)) throw impossible(id, value)
+    if (!(seen ? variance > 0 : variance >= 0) || variance === Infinity) {
+      throw impossible(id, variance)
+    }
+    const row = this.#rows++
+    if (row === this.#kind.length) this.#grow()
+    this.#kind[row] = kind
+    this.#who[row] = who
+    this.#at[row] = this.#now
+    const numbers = this.#numbers
+    const from = this.#filled
+    this.#filled += tapeWidth(kind)
+    numbers[from] = value
+    numbers[from + 1] = variance
+    if (kind !== tapeKinds.seen) return
+    numbers[from + 2] = tare
+    numbers[from + 3] = net
+    numbers[from + 4] = linear
+    numbers[from + 5] = meanTare
+    numbers[from + 6] = density
+    numbers[from + 7] = gain
+  }
+
+  #grow(): void {
+    const size = 2 * this.#kind.length
+    const [kind, who, numbers, at] = [this.#kind, this.#who, this.#numbers, this.#at]
+    this.#kind = new Uint8Array(size)
+    this.#who = new Int32Array(size)
+    this.#numbers = new Float64Array(size * 8)
+    this.#at = new Float64Array(size)
+    this.#kind.set(kind)
+    this.#who.set(who)
+    this.#numbers.set(numbers)
+    this.#at.set(at)
+  }
+}
+
+const impossible = (id: string, received: number): DomainError =>
+  new DomainError('impossible_fact', `fact ${id} can not hold ${received}`)

@@ -1,0 +1,202 @@
+import { describe, expect, it } from 'vitest'
+import {
+  covarianceOf,
+  defaultShelfPriors,
+  estimateShelf,
+  type LinearForm,
+  marginal,
+  reelPosterior,
+  type ShelfEstimate,
+  type ShelfFact,
+  shelfAsKnownAt,
+  shelfNames,
+  shelfNets,
+  withFacts,
+  withoutFacts,
+} from '../../src/estimate/index.ts'
+import { SeededRandom } from '../seeded-random.ts'
+import { randomShelf } from './random-shelf.ts'
+import { shelfTwin } from './shelf-twin.ts'
+
+const tight = 1e-8
+
+/** Every reel of the estimate against the twin: means and covariances, in standard deviations. */
+const farthest = (estimate: ShelfEstimate, at?: number): number => {
+  const { book, point, reelFacts, makeFacts } = estimate
+  const { catalogue, priors } = book
+  const twin = shelfTwin(catalogue, [...reelFacts, ...makeFacts].flat(), priors, point)
+  let off = 0
+  for (const { id } of catalogue.reels) {
+    for (const printer of catalogue.printers) {
+      for (const scale of catalogue.scales) {
+        const fast = reelPosterior(estimate, id, {
+          printer: printer.id,
+          scale: scale.id,
+          ...(at === undefined ? {} : { at }),
+        })
+        const forms: LinearForm[] = [
+          twin.tare(id),
+          twin.net(id, at),
+          twin.linearDensity(id),
+          { terms: { [`feed factor of ${printer.id}`]: 1 } },
+          { terms: { [`start allowance of ${printer.id}`]: 1 } },
+          { terms: { [`gain of ${scale.id}`]: 1 } },
+        ]
+        const slow = forms.map((form) => marginal(twin.joint, form))
+        for (const [i, { value, u }] of slow.entries()) {
+          off = Math.max(off, Math.abs(fast.mean[i]! - value) / Math.max(u, Math.abs(value), 1e-9))
+          for (const [j, other] of slow.entries()) {
+            const entry = covarianceOf(twin.joint, forms[i]!, forms[j]!)
+            const size = Math.max(u * other.u, 1e-12)
+            off = Math.max(off, Math.abs(fast.covariance[6 * i + j]! - entry) / size)
+          }
+        }
+      }
+    }
+  }
+  return off
+}
+
+describe('the fast estimate of a shelf and its dense twin', () => {
+  it.each(Array.from({ length: 40 }, (_, seed) => [seed]))('agree on shelf %i', (seed) => {
+    const { catalogue, facts } = randomShelf(new SeededRandom(seed))
+    expect(farthest(estimateShelf(catalogue, facts, { rounds: 1 }))).toBeLessThan(tight)
+    expect(farthest(estimateShelf(catalogue, facts))).toBeLessThan(tight)
+  })
+
+  it.each(Array.from({ length: 10 }, (_, seed) => [100 + seed]))(
+    'agree about the past of shelf %i',
+    (seed) => {
+      const { catalogue, facts } = randomShelf(new SeededRandom(seed))
+      const estimate = estimateShelf(catalogue, facts)
+      for (const at of [0, facts.length / 2, facts.length]) {
+        expect(farthest(estimate, at)).toBeLessThan(tight)
+      }
+    },
+  )
+
+  it('would tell a wrong covariance', () => {
+    const { catalogue, facts } = randomShelf(new SeededRandom(3))
+    const estimate = estimateShelf(catalogue, facts)
+    const spoilt = estimate.shared.coreCovariance.map((entry) => entry * (1 + 1e-6))
+    expect(
+      farthest({ ...estimate, shared: { ...estimate.shared, coreCovariance: spoilt } }),
+    ).toBeGreaterThan(tight)
+  })
+})
+
+/** Largest difference of two estimates of one shelf over all reels. */
+const between = (a: ShelfEstimate, b: ShelfEstimate): number => {
+  let off = 0
+  for (const { id } of a.book.catalogue.reels) {
+    const one = reelPosterior(a, id)
+    const other = reelPosterior(b, id)
+    for (let i = 0; i < 3; i++) {
+      const u = Math.sqrt(one.covariance[4 * i]!)
+      off = Math.max(off, Math.abs(one.mean[i]! - other.mean[i]!) / u)
+      off = Math.max(off, Math.abs(one.covariance[4 * i]! / other.covariance[4 * i]! - 1))
+    }
+  }
+  return off
+}
+
+const codeOf = (run: () => unknown): string => {
+  try {
+    run()
+  } catch (error) {
+    return (error as { code: string }).code
+  }
+  return 'none'
+}
+
+describe('a shelf estimate', () => {
+  const shelves = Array.from({ length: 12 }, (_, i) => randomShelf(new SeededRandom(200 + i)))
+
+  it('does not care in which order facts come, as long as they are dated', () => {
+    const random = new SeededRandom(7)
+    for (const { catalogue, facts } of shelves) {
+      const mixed = facts
+        .map((fact) => ({ fact, key: random.uniform() }))
+        .toSorted((a, b) => a.key - b.key)
+        .map(({ fact }) => fact)
+      expect(between(estimateShelf(catalogue, facts), estimateShelf(catalogue, mixed))).toBe(0)
+    }
+  })
+
+  it('does not care about the order of readings with nothing fed between', () => {
+    for (const { catalogue, facts } of shelves) {
+      const readings = facts.filter(({ kind }) => kind !== 'drew' && kind !== 'trimmed')
+      const opened = readings.filter(({ kind }) => kind === 'opened')
+      const rest = readings.filter(({ kind }) => kind !== 'opened')
+      const back = rest.toReversed().map((fact, i) => Object.assign({}, fact, { at: 1e6 + i }))
+      const there = estimateShelf(catalogue, readings, { rounds: 1 })
+      const other = estimateShelf(catalogue, [...opened, ...back], { rounds: 1 })
+      expect(between(there, other)).toBeLessThan(1e-7)
+    }
+  })
+
+  it('takes one fact more, or one less, as if reckoned from scratch at the same point', () => {
+    for (const { catalogue, facts } of shelves) {
+      const [last] = facts.slice(-1) as [ShelfFact]
+      const less = estimateShelf(catalogue, facts.slice(0, -1), { rounds: 1 })
+      const whole = estimateShelf(catalogue, facts, { rounds: 1 })
+      expect(between(withFacts(less, [last]), whole)).toBe(0)
+      expect(between(withoutFacts(whole, [last.id]), less)).toBe(0)
+    }
+    const { catalogue, facts } = shelves[0]!
+    expect(() => withoutFacts(estimateShelf(catalogue, facts), ['none'])).toThrow('none')
+  })
+
+  it('knows what was known at a time', () => {
+    for (const { catalogue, facts } of shelves) {
+      const at = facts.length / 2
+      const then = estimateShelf(
+        catalogue,
+        facts.filter((fact) => fact.at <= at),
+      )
+      expect(between(shelfAsKnownAt(estimateShelf(catalogue, facts), at), then)).toBe(0)
+    }
+  })
+
+  it('gives the nets of all reels as it gives them one by one', () => {
+    for (const { catalogue, facts } of shelves) {
+      const estimate = estimateShelf(catalogue, facts)
+      const { value, u } = shelfNets(estimate)
+      for (const [i, { id }] of catalogue.reels.entries()) {
+        const net = marginal(reelPosterior(estimate, id), { terms: { [shelfNames.net]: 1 } })
+        expect(Math.abs(value[i]! - net.value)).toBeLessThan(1e-6)
+        expect(Math.abs(u[i]! / net.u - 1)).toBeLessThan(1e-9)
+      }
+    }
+  })
+
+  it('names what is broken', () => {
+    const catalogue = {
+      makes: [{ id: 'm' }],
+      printers: [],
+      scales: [],
+      reels: [{ id: 'r', make: 'm' }],
+    }
+    const opened = { kind: 'opened', id: 'o', at: 1, reel: 'r' } as const
+    const draw = { kind: 'drew', id: 'd', at: 2, reel: 'r', printer: 'p', length: 1 } as const
+    const trying = (facts: readonly unknown[]) => () => estimateShelf(catalogue, facts as never)
+    expect(codeOf(trying([opened]))).toBe('none')
+    expect(codeOf(trying([draw]))).toBe('unknown_id')
+    expect(codeOf(trying([{ ...opened, reel: 'x' }]))).toBe('unknown_id')
+    expect(codeOf(trying([opened, { ...opened, at: 2 }]))).toBe('opened_not_first')
+    expect(codeOf(trying([{ ...opened, labelNet: -1 }]))).toBe('impossible_fact')
+    const lengthless = {
+      kind: 'measured',
+      id: 'x',
+      at: 2,
+      reel: 'r',
+      linearDensity: { value: 3, u: 0 },
+    }
+    expect(codeOf(trying([lengthless]))).toBe('impossible_fact')
+    const twice = { ...catalogue, reels: [...catalogue.reels, ...catalogue.reels] }
+    expect(codeOf(() => estimateShelf(twice, []))).toBe('id_twice')
+    const strange = { ...catalogue, makes: [{ id: 'm', material: 'seaweed' }] }
+    expect(codeOf(() => estimateShelf(strange, []))).toBe('material_unknown')
+    expect(defaultShelfPriors.overfillOfOneMake.u).toBeLessThan(defaultShelfPriors.overfill.u)
+  })
+})

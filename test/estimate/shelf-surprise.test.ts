@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest'
+import {
+  condition,
+  estimateShelf,
+  marginal,
+  type ReelWeighed,
+  reelPosterior,
+  type ShelfCatalogue,
+  type ShelfFact,
+  weighingSurprise,
+  withFacts,
+  withoutFacts,
+} from '../../src/estimate/index.ts'
+import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
+import { grams, millimetres } from '../../src/units/index.ts'
+
+const catalogue: ShelfCatalogue = {
+  makes: [{ id: 'quay', material: 'PLA' }],
+  printers: [{ id: 'gull' }],
+  scales: [{ id: 'galley', scale: kitchenScale }],
+  reels: ['grey', 'white', 'blue'].map((id) => ({ id, make: 'quay' })),
+}
+const weighed = (reel: string, at: number, reading: number): ReelWeighed => ({
+  kind: 'weighed',
+  id: `${reel} at ${at}`,
+  at,
+  reel,
+  scale: 'galley',
+  reading: grams(reading),
+})
+const facts: ShelfFact[] = [
+  ...catalogue.reels.map(({ id: reel }, i): ShelfFact => {
+    const label = { id: `open ${reel}`, at: i, labelNet: grams(1000) }
+    return { kind: 'opened', reel, ...label, partUsed: true }
+  }),
+  { kind: 'carrier-weighed', id: 'e', at: 4, make: 'quay', scale: 'galley', reading: grams(240) },
+  weighed('grey', 5, 740),
+  weighed('white', 6, 1130),
+  weighed('blue', 7, 410),
+  { kind: 'drew', id: 'd', at: 8, reel: 'grey', printer: 'gull', length: millimetres(40_000) },
+]
+const shelf = estimateShelf(catalogue, facts)
+const judge = (reading: number) => weighingSurprise(shelf, weighed('grey', 9, reading))
+const { value: usual, u } = judge(600).predicted
+
+describe('a weighing against the rest', () => {
+  it('is off by the innovation of conditioning, in its standard deviation', () => {
+    const joint = reelPosterior(shelf, 'grey', { scale: 'galley' })
+    const load = marginal(joint, { terms: { tare: 1, net: 1 } }).value
+    const seen = condition(joint, {
+      form: { terms: { tare: 1, net: 1, gain: load } },
+      value: 680,
+      variance: readingVariance(kitchenScale),
+    })
+    const { innovation, off, surprising } = judge(680)
+    expect(innovation).toBeCloseTo(seen.innovation, 9)
+    expect(off).toBeCloseTo(seen.innovation / seen.innovationSd, 9)
+    expect(surprising).toBe(true)
+  })
+
+  it('needs no cause where it fits', () => {
+    const { causes, surprising } = judge(Math.round(usual))
+    expect(surprising).toBe(false)
+    expect(causes[0]!.code).toBe('chance')
+    expect(causes[0]!.weight).toBeGreaterThan(0.95)
+  })
+
+  it.each([
+    ['another reel', 1130, { code: 'other_reel', reel: 'white' }],
+    ['a third reel', 410, { code: 'other_reel', reel: 'blue' }],
+    ['ounces', usual / 28.349523125, { code: 'ounces' }],
+    ['pounds', usual / 453.59237, { code: 'pounds' }],
+    ['kilograms', usual / 1000, { code: 'kilograms' }],
+    ['the net', usual - 240, { code: 'tare_subtracted' }],
+    ['the net less the tare', usual - 480, { code: 'tare_subtracted_twice' }],
+    ['a print of 60 g not recorded', usual - 60, { code: 'print_not_recorded' }],
+    ['a hub of 35 g left on', usual + 35, { code: 'adapter_left_on' }],
+  ])('tells %s', (_, reading, cause) => {
+    const found = judge(Number(reading.toFixed(2)))
+    expect(found.surprising).toBe(true)
+    expect(found.causes[0]).toMatchObject(cause)
+    expect(found.causes[0]!.weight).toBeGreaterThan(0.5)
+  })
+
+  it('says how much is missing or too much', () => {
+    const missing = judge(usual - 60).causes.find(({ code }) => code === 'print_not_recorded')
+    expect(missing!.mass!.value).toBeCloseTo(60, 9)
+    expect(missing!.mass!.u).toBe(u)
+    const extra = judge(usual + 35).causes.find(({ code }) => code === 'adapter_left_on')
+    expect(extra!.mass!.value).toBeCloseTo(35, 9)
+  })
+
+  it('weighs all causes to one, and names no more than asked', () => {
+    const seen = weighed('grey', 9, 700)
+    const all = weighingSurprise(shelf, seen, { most: 100 }).causes
+    expect(all.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 12)
+    expect(weighingSurprise(shelf, seen, { most: 2 }).causes).toHaveLength(2)
+  })
+
+  it('tests a weighing of the past against what came before and after', () => {
+    const wrong = weighed('grey', 4.5, 800)
+    const estimate = withFacts(shelf, [wrong])
+    const rest = withoutFacts(estimate, [wrong.id])
+    const { predicted } = weighingSurprise(rest, wrong)
+    expect(Math.abs(predicted.value - 740)).toBeLessThan(2)
+    const before = reelPosterior(rest, 'grey', { at: 4.5, scale: 'galley' })
+    const gross = marginal(before, { terms: { tare: 1, net: 1, gain: 740 } })
+    expect(predicted.value).toBeCloseTo(gross.value, 2)
+  })
+
+  it('refuses what is no number', () => {
+    expect(() => judge(Number.NaN)).toThrow('can not hold')
+  })
+})
