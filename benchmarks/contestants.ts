@@ -19,6 +19,7 @@ export interface ReaderOutput {
   readonly lines: number
   readonly layers?: number
   readonly curveRows?: number
+  readonly layerEnds?: number
   readonly curveEnd_mm?: number
   readonly peakMemory_kB: number
 }
@@ -40,10 +41,11 @@ const wrongDraw = (output: string, { lines, truth }: BigFile): string | null => 
 }
 
 const wrongReading = (output: string, file: BigFile): string | null => {
-  const { layers, curveRows = 0, curveEnd_mm = 0 }: ReaderOutput = JSON.parse(output)
+  const { layers, layerEnds, curveRows = 0, curveEnd_mm = 0 }: ReaderOutput = JSON.parse(output)
   const { layers: drawn, peak_mm } = file.truth
   if (layers !== drawn) return `${layers} layers instead of ${drawn}`
-  if (curveRows < drawn) return `${curveRows} rows in the draw curve of ${drawn} layers`
+  if (layerEnds !== drawn) return `${layerEnds} layer ends instead of ${drawn}`
+  if (curveRows < 1000) return `${curveRows} rows in the draw curve instead of a thousand`
   if (!near(curveEnd_mm, peak_mm)) return `curve ends at ${curveEnd_mm}, truth ${peak_mm}`
   return wrongDraw(output, file)
 }

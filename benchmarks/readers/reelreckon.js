@@ -23,6 +23,7 @@ console.log(
     net_mm: tool.net_mm,
     lines,
     layers: layers.count,
+    layerEnds: tool.layerEnd_mm.length,
     curveRows: tool.curve.draw_mm.length,
     curveEnd_mm: tool.curve.draw_mm.at(-1),
     peakMemory_kB: process.resourceUsage().maxRSS,
