@@ -21,7 +21,11 @@ const titleWidth = sheetWidth - 7
 const isDoubt = ({ code }: { readonly code: string }): boolean => code === 'surprising'
 
 /** What may spoil the print, whatever the reel holds, is said as early. */
-const spoilsPrint: ReadonlySet<string> = new Set(['maybe_cut_short', 'made_for_other_diameter'])
+const spoilsPrint: ReadonlySet<string> = new Set([
+  'maybe_cut_short',
+  'made_for_other_diameter',
+  'nothing_drawn',
+])
 const cutShort = 'What is in the file may not be the whole print.'
 
 /** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */

@@ -14,12 +14,12 @@
  */
 import { applyCommand, type EUnit } from './apply-command.ts'
 import { BeadSampler } from './bead.ts'
+import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
-import { isListedM } from './listed-codes.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
 import {
   askMove,
@@ -43,7 +43,7 @@ import {
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
 import { isHeating, isHoming, SettingUp } from './setting-up.ts'
-import { Track } from './track.ts'
+import { TrackGroup } from './track-group.ts'
 
 const lineRunBudget = 16_000_000
 /** What beginning a pass of a loop costs besides its lines, in lines. */
@@ -71,7 +71,7 @@ export class LineReader {
   readonly bead: BeadSampler = new BeadSampler()
   readonly layers: LayerFinder
   readonly loops: LoopStack = new LoopStack()
-  tracks: Track[]
+  readonly tracks: TrackGroup
   /** Byte in the machine code of index 0 of the buffer being read. */
   base = 0
   /** The last buffer ended in CR: an LF at the start of the next one belongs to it. */
@@ -103,7 +103,7 @@ export class LineReader {
     )
     const state = new FeedState(diameter)
     state.volumetric = eUnit === 'mm3'
-    this.tracks = [new Track([...families], state)]
+    this.tracks = new TrackGroup(families, state)
     this.layers = new LayerFinder((layer) => this.#endLayer(layer))
   }
 
@@ -135,11 +135,6 @@ export class LineReader {
     return this.count('commands') > 0 || this.count('moves') > 0
   }
 
-  /** The track that decides layers and stops. */
-  get #first(): Track {
-    return this.tracks[0] as Track
-  }
-
   #endLayer(layer: number): void {
     if (layer >= layerBudget) {
       throw new ReadStop({
@@ -148,7 +143,7 @@ export class LineReader {
         line: this.line,
       })
     }
-    for (const track of this.tracks) track.endLayer(layer)
+    this.tracks.endLayer(layer)
   }
 
   /**
@@ -190,10 +185,10 @@ export class LineReader {
   }
 
   #modes(): { plain: boolean; relative: boolean; scale: number; factor: number } {
-    const { state } = this.#first
+    const { state } = this.tracks.first
     const factor = state.factor()
     const plain =
-      this.tracks.length === 1 && !state.axesRelative && !this.#axesInch && factor < usualFactor
+      this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
     return { plain, relative: state.relative, scale: state.scale, factor }
   }
 
@@ -207,7 +202,7 @@ export class LineReader {
       },
       row: (height, at) => {
         this.#store()
-        const track = this.#first
+        const track = this.tracks.first
         track.record(track.state.tool, height, this.layers.count, byteAt(at))
         this.#set('due', track.nextRow())
       },
@@ -216,7 +211,7 @@ export class LineReader {
       origin: (value) => {
         this.#store()
         this.#setUp(false)
-        this.#setOrigin(value)
+        this.tracks.setOrigin(value)
         this.#load()
       },
       move: (seen, arc, at) => this.#handedMove(seen, arc !== 0, byteAt(at)),
@@ -235,7 +230,7 @@ export class LineReader {
 
   /** Brings what the kernel changes of the single state into the slots. */
   #load(): void {
-    const track = this.#first
+    const track = this.tracks.first
     this.#set('e', track.state.e)
     this.#set('net', track.state.get(toolColumn.net))
     this.#set('peak', track.state.get(toolColumn.peak))
@@ -245,8 +240,8 @@ export class LineReader {
   }
 
   #store(): void {
-    if (this.tracks.length > 1) return
-    const { state } = this.#first
+    if (!this.tracks.single) return
+    const { state } = this.tracks.first
     state.e = this.count('e')
     state.set(toolColumn.net, this.count('net'))
     state.set(toolColumn.peak, this.count('peak'))
@@ -258,24 +253,10 @@ export class LineReader {
     this.#set('floor', this.layers.floor)
   }
 
-  /** G92 with an E number: all families take it alike, and it may be what makes them agree again. */
-  #setOrigin(value: number): void {
-    for (const { state } of this.tracks) state.e = value * state.scale
-    if (this.tracks.length > 1) this.#regroup(this.#heads())
-  }
-
-  /** Each family with its track and state. */
-  #heads(): (Head & { readonly track: Track })[] {
-    return this.#families.map((family) => {
-      const track = this.tracks.find((each) => each.families.includes(family)) as Track
-      return { family, track, state: track.state }
-    })
-  }
-
   /** A plain move in relative or inch coordinates, or while families disagree. */
   #handedMove(seen: number, arc: boolean, byte: number): void {
     const unit = this.#axesInch ? 25.4 : 1
-    const { axesRelative } = this.#first.state
+    const { axesRelative } = this.tracks.first.state
     const to = (bit: number, word: 'wordX' | 'wordY' | 'wordZ', at: 'x' | 'y' | 'z'): number => {
       const from = this.count(at)
       return (seen & bit) === 0 ? from : (axesRelative ? from : 0) + this.count(word) * unit
@@ -289,9 +270,9 @@ export class LineReader {
     }
     if ((seen & bitE) !== 0) {
       const value = this.count('wordE')
-      const feeds = this.tracks.map(({ state }) => state.ask(value))
+      const feeds = this.tracks.all.map(({ state }) => state.ask(value))
       this.#extrude(feeds[0] as number, place, byte)
-      this.tracks.forEach(({ state }, k) => state.feed(feeds[k] as number))
+      this.tracks.all.forEach(({ state }, k) => state.feed(feeds[k] as number))
     }
     this.#goTo(place)
     this.#recordAll(byte)
@@ -326,11 +307,7 @@ export class LineReader {
   }
 
   #recordAll(byte: number): void {
-    for (const track of this.tracks) {
-      for (let tool = 0; tool < track.state.tools; tool++) {
-        track.record(tool, this.height, this.layers.count, byte)
-      }
-    }
+    this.tracks.record(this.height, this.layers.count, byte)
   }
 
   /** Reads one line of any kind and returns where the next begins. */
@@ -364,35 +341,25 @@ export class LineReader {
   }
 
   #readText(text: string, buf: Uint8Array, start: number, next: number): void {
-    const lexed = new Map<string, Command[]>()
-    const perFamily = this.#families.map((family) => {
-      const key = `${family.exponents}${family.bracketEndsLine}${family.severalCommands}`
-      let commands = lexed.get(key)
-      if (commands === undefined) {
-        commands = lexLine(text, family)
-        lexed.set(key, commands)
-      }
-      return commands
-    })
+    const line = familyLine(text, this.#families)
     const byte = this.base + start
-    for (const command of perFamily[0] as Command[]) this.#remark(command, text, byte)
+    for (const command of line.perFamily[0] ?? []) this.#remark(command, text, byte)
     const [plain] = lexLine(text, plainLexing)
     if (plain !== undefined && this.#loop(plain, buf, start, next)) return
-    const all = [...lexed.values()].flat()
-    if (!all.some(matters)) return
-    if (all.some((command) => isMove(command) || isOrigin(command))) {
+    if (!line.all.some(touchesDraw)) return
+    if (line.all.some((command) => isMove(command) || isOrigin(command))) {
       this.#set('commands', 1)
       this.remarks.oddMove(text, byte, this.line)
     }
-    all.forEach(checkOrigin)
-    this.#applyEach(perFamily, byte)
+    line.all.forEach(checkOrigin)
+    this.#applyEach(line, byte)
   }
 
   /** Notes a command, and takes a step of setting up. */
   #remark(command: Command, text: string, byte: number): void {
     const { letter, code, words } = command
     if (letter !== '') this.#set('commands', 1)
-    if (letter === 'T' && code >= 0 && code < 100 && code !== this.#first.state.tool) {
+    if (letter === 'T' && code >= 0 && code < 100 && code !== this.tracks.first.state.tool) {
       this.toolChanges++
     }
     this.remarks.command(command, text, () => this.#where(byte))
@@ -407,7 +374,7 @@ export class LineReader {
       line: this.line,
       layer: this.layers.count,
       height_mm: this.height,
-      draw_mm: this.#first.state.peaks(),
+      draw_mm: this.tracks.first.state.peaks(),
     }
   }
 
@@ -422,34 +389,26 @@ export class LineReader {
     this.layers.forget()
     this.bead.forget()
     this.remarks.forgetLayers()
-    for (const track of this.tracks) track.forgetLayers()
+    this.tracks.forgetLayers()
   }
 
   /** Applies a line's commands to each family's state, then joins the states that are equal. */
-  #applyEach(perFamily: readonly Command[][], byte: number): void {
-    const first = perFamily[0] as Command[]
-    const alone = first.length === 1 ? first[0] : undefined
-    if (alone !== undefined && perFamily.every((list) => sameCommand(list, alone))) {
-      if (isMove(alone)) {
-        const heads = this.tracks.map(({ families, state }) => ({
-          family: families[0] as FirmwareFamily,
-          state,
-        }))
-        this.#move(heads, byte, () => alone)
-        return
-      }
-      const origin = originOf(alone)
-      if (origin !== undefined) {
-        this.#setOrigin(origin)
-        this.#followAxes(alone)
-        return
-      }
+  #applyEach({ perFamily, alone }: FamilyLine, byte: number): void {
+    if (alone !== undefined && isMove(alone)) {
+      this.#move(this.tracks.heads(), byte, () => alone)
+      return
+    }
+    const origin = alone === undefined ? undefined : originOf(alone)
+    if (alone !== undefined && origin !== undefined) {
+      this.tracks.setOrigin(origin)
+      this.#followAxes(alone)
+      return
     }
     this.#applyApart(perFamily, byte)
   }
 
-  #applyApart(perFamily: readonly Command[][], byte: number): void {
-    const heads = this.#heads().map(({ family, track, state }) => ({
+  #applyApart(perFamily: FamilyLine['perFamily'], byte: number): void {
+    const heads = this.tracks.headsOfFamilies().map(({ family, track, state }) => ({
       family,
       track,
       state: state.clone(),
@@ -464,7 +423,7 @@ export class LineReader {
       if (command !== undefined) this.#followAxes(command)
       heads.forEach((head, at) => this.#apply(head, perFamily[at]?.[k]))
     }
-    this.#regroup(heads)
+    this.tracks.regroup(heads)
     this.#recordAll(byte)
   }
 
@@ -472,25 +431,6 @@ export class LineReader {
     if (command === undefined) return
     if (isMove(command)) feedMove(head, command)
     else applyCommand(head.state, head.family, command, this.#eUnit)
-  }
-
-  #regroup(heads: readonly (Head & { readonly track: Track })[]): void {
-    const groups: Track[] = []
-    const used = new Set<Track>()
-    for (const { family, track, state } of heads) {
-      const group = groups.find((each) => each.state.equals(state) && each.sharesPast(track))
-      if (group !== undefined) {
-        group.families.push(family)
-      } else if (used.has(track)) {
-        groups.push(track.fork([family], state))
-      } else {
-        used.add(track)
-        track.families = [family]
-        track.state = state
-        groups.push(track)
-      }
-    }
-    this.tracks = groups
   }
 
   /** One move for every state given; the first decides the position and the layers. */
@@ -602,26 +542,6 @@ interface Place {
 }
 
 const isOrigin = ({ letter, code }: Command): boolean => letter === 'G' && code === 92
-
-const drawG: ReadonlySet<number> = new Set([0, 1, 2, 3, 5, 10, 11, 20, 21, 90, 91, 92])
-
-/** Whether a command can touch the draw; every tool command and name may. */
-function matters({ letter, code }: Command): boolean {
-  if (letter === 'G') return drawG.has(code)
-  return letter !== 'M' || isListedM(code)
-}
-
-function sameCommand(list: readonly Command[], alone: Command): boolean {
-  const only = list[0] as Command
-  if (only === alone) return true
-  if (list.length !== 1 || only.code !== alone.code || only.letter !== alone.letter) return false
-  if (only.words.size !== alone.words.size) return false
-  for (const [letter, word] of alone.words) {
-    const other = only.words.get(letter)
-    if (other === undefined || other.value !== word.value || word.list !== undefined) return false
-  }
-  return true
-}
 
 /** End of the last whole line that fits the kernel's window; `from` when not even one does. */
 function windowEnd(buf: Uint8Array, from: number, end: number): number {

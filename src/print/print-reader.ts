@@ -210,9 +210,9 @@ export class PrintReader {
       lines.line,
       lines.bead.spiral && lines.layers.count > 1,
     )
-    if (layers.count > 0) for (const track of lines.tracks) track.endLayer(layers.count)
+    if (layers.count > 0) lines.tracks.endLayer(layers.count)
     const families = joinEqual(
-      lines.tracks.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
+      lines.tracks.all.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
     )
     const end = { byte: this.#given, line: lines.line }
     if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
@@ -221,7 +221,7 @@ export class PrintReader {
     const differ = familiesDiffer(families)
     if (differ !== null) lines.remarks.findings.add({ ...differ, ...end })
     const { eUnit, diameter_mm: diameter = 1.75, madeFor_mm: madeFor } = this.#options
-    const volumetric = (lines.tracks[0] as Track).state.volumetric
+    const volumetric = lines.tracks.first.state.volumetric
     const bead = lines.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
     if (bead !== null) {
       const judged = judgeBead(bead, {

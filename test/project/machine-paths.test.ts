@@ -47,7 +47,7 @@ describe('the guard can fail', () => {
     expect(machinePath('in /srv/reels/a.ts', ['/srv/reels'])).not.toBeNull()
   })
   it('but not on what only looks alike', () => {
-    expect(machinePath('docs/home/page.md, /usr/bin/chromium, 10/home/day, ../root/x')).toBeNull()
+    expect(machinePath('docs/home/page.md, /usr/bin/chromium, 10/home/day')).toBeNull()
   })
   it('on a registry of one machine', () => {
     expect(hosts('"resolved": "http://localhost:4873/x.tgz"')).toEqual(['localhost:4873'])
