@@ -1,0 +1,148 @@
+import { z } from 'zod'
+import { moment, rowId, words } from './ledger-parts.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+
+/** What every catalogue row has; the row that was changed last holds. */
+export interface RowCommonJson {
+  readonly id: string
+  readonly changed_at: string
+  readonly note?: string
+}
+
+/** A material of the person's own, beside those of the built-in table. */
+export interface MaterialRowJson extends RowCommonJson {
+  readonly kind: 'material'
+  readonly name: string
+  readonly density_g_per_cm3?: MeasuredJson
+  /** Water over dry mass at rest in room air; takes up none unless given. */
+  readonly water_share?: MeasuredJson
+}
+
+export interface MakeRowJson extends RowCommonJson {
+  readonly kind: 'make'
+  readonly maker: string
+  readonly name: string
+  /** Id of the built-in table, or of a material row; unknown unless given. */
+  readonly material?: string
+  readonly nominal_diameter_mm?: number
+  readonly label_net_g?: number
+  readonly carrier?: 'plastic' | 'cardboard' | 'refill-core' | 'metal'
+}
+
+export interface PrinterRowJson extends RowCommonJson {
+  readonly kind: 'printer'
+  readonly name: string
+  /** Id of a firmware family. */
+  readonly firmware?: string
+  readonly feed_factor?: MeasuredJson
+  readonly start_allowance_mm?: MeasuredJson
+  readonly tail_mm?: MeasuredJson
+  readonly retired?: true
+}
+
+export interface ScaleRowJson extends RowCommonJson {
+  readonly kind: 'scale'
+  readonly name: string
+  readonly step_g: number
+  readonly repeatability_g: number
+  /** Standard uncertainty of its slope, as a share of the load. */
+  readonly gain: number
+  readonly retired?: true
+}
+
+export interface PersonRowJson extends RowCommonJson {
+  readonly kind: 'person'
+  readonly name: string
+}
+
+/** What this shelf believes beforehand, where it differs from the defaults. */
+export interface PriorsRowJson extends Omit<RowCommonJson, 'id'> {
+  readonly kind: 'priors'
+  readonly id: 'priors'
+  /** By the names of docs/method/shelf.md, as `feedFactor` or `carrierKinds.plastic`. */
+  readonly priors: Readonly<Record<string, MeasuredJson>>
+}
+
+/** One row of the catalogue. */
+export type CatalogueRowJson =
+  | MaterialRowJson
+  | MakeRowJson
+  | PrinterRowJson
+  | ScaleRowJson
+  | PersonRowJson
+  | PriorsRowJson
+
+const common = {
+  id: rowId,
+  changed_at: moment.describe('the row changed last holds'),
+  note: z.exactOptional(words),
+}
+const retired = z.exactOptional(z.literal(true)).describe('no longer in use')
+const positive = measuredJson.refine(({ value }) => value > 0, 'not above 0')
+const notNegative = measuredJson.refine(({ value }) => value >= 0, 'below 0')
+
+/** Schema of `CatalogueRowJson`. */
+export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDiscriminable =
+  z.discriminatedUnion('kind', [
+    z
+      .strictObject({
+        kind: z.literal('material'),
+        ...common,
+        name: words,
+        density_g_per_cm3: z.exactOptional(positive),
+        water_share: z
+          .exactOptional(notNegative)
+          .describe('water over dry mass at rest in room air; none unless given'),
+      })
+      .meta({ id: 'material', description: 'A material of the person’s own.' }),
+    z
+      .strictObject({
+        kind: z.literal('make'),
+        ...common,
+        maker: words,
+        name: words,
+        material: z.exactOptional(words).describe('of the built-in table, or a material row’s id'),
+        nominal_diameter_mm: z.exactOptional(z.number().positive()),
+        label_net_g: z.exactOptional(z.number().positive()),
+        carrier: z.exactOptional(z.enum(['plastic', 'cardboard', 'refill-core', 'metal'])),
+      })
+      .meta({
+        id: 'make',
+        description: 'One maker’s product line in one material on one carrier.',
+      }),
+    z
+      .strictObject({
+        kind: z.literal('printer'),
+        ...common,
+        name: words,
+        firmware: z.exactOptional(words).describe('firmware family'),
+        feed_factor: z.exactOptional(positive),
+        start_allowance_mm: z.exactOptional(notNegative),
+        tail_mm: z.exactOptional(notNegative),
+        retired,
+      })
+      .meta({ id: 'printer', description: 'A printer, and what is believed of it beforehand.' }),
+    z
+      .strictObject({
+        kind: z.literal('scale'),
+        ...common,
+        name: words,
+        step_g: z.number().positive().describe('smallest step of the display'),
+        repeatability_g: z.number().nonnegative().describe('beside the rounding'),
+        gain: z.number().nonnegative().describe('uncertainty of its slope, a share of the load'),
+        retired,
+      })
+      .meta({ id: 'scale', description: 'A scale on the bench.' }),
+    z
+      .strictObject({ kind: z.literal('person'), ...common, name: words })
+      .meta({ id: 'person', description: 'Somebody who writes facts down.' }),
+    z
+      .strictObject({
+        kind: z.literal('priors'),
+        id: z.literal('priors'),
+        changed_at: common.changed_at,
+        note: common.note,
+        priors: z.record(z.string().max(60), measuredJson),
+      })
+      .meta({ id: 'priors', description: 'What this shelf believes beforehand.' }),
+  ])

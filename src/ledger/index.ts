@@ -1,0 +1,1 @@
+export { type StandingFacts, standingFacts } from './standing-facts.ts'

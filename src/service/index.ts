@@ -1,0 +1,1 @@
+export type { HandedIn } from './handed-in.ts'

@@ -1,0 +1,1 @@
+export type { Appended, PrintHeading, Store } from './store.ts'
