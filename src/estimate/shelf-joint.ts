@@ -50,11 +50,12 @@ export const jointOfReel = (
   const depth = block.mean.length
   for (let i = 0; i < size; i++) {
     const stateOfRow = stateOf(wanted[i]!)
-    for (let j = 0; j < all; j++) {
-      let sum = 0
-      for (let l = 0; l < all; l++) sum += rows[i * all + l]! * between[l * all + j]!
-      carried[j] = sum
-      mean[i]! += rows[i * all + j]! * u[j]!
+    carried.fill(0)
+    for (let l = 0; l < all; l++) {
+      const weight = rows[i * all + l]!
+      if (weight === 0) continue
+      mean[i]! += weight * u[l]!
+      for (let j = 0; j < all; j++) carried[j]! += weight * between[l * all + j]!
     }
     for (let j = 0; j <= i; j++) {
       const other = stateOf(wanted[j]!)
