@@ -24,21 +24,22 @@ export const jointOfReel = (
   wanted: readonly Wanted[],
 ): JointNormal => {
   const size = wanted.length
-  const asked = wanted.flatMap((one) => ('column' in one ? [one.column] : []))
   const k = own + block.columns.length
-  const columns = [...block.columns, ...asked]
+  const columns = Array.from(block.columns)
+  for (const one of wanted) {
+    if ('column' in one && !columns.includes(one.column)) columns.push(one.column)
+  }
   const all = own + columns.length
-  // rows: each name as a weighted sum of the make's four, the columns met and the columns asked
+  // rows: each name as a weighted sum of the make's four and the columns met or asked
   const rows = new Float64Array(size * all)
   const mean = new Float64Array(size)
-  let next = k
   for (const [i, one] of wanted.entries()) {
     if ('state' in one) {
       mean[i] = block.mean[one.state]!
       rows.set(block.loads.subarray(one.state * k, (one.state + 1) * k), i * all)
     } else if ('column' in one) {
       mean[i] = book.coreValue[one.column]!
-      rows[i * all + next++] = book.coreSpread[one.column]!
+      rows[i * all + own + columns.indexOf(one.column)] = book.coreSpread[one.column]!
     } else {
       mean[i] = one.value
       for (const [place, weight] of one.ofMake) rows[i * all + place] = weight
