@@ -109,6 +109,9 @@ export const reelChain = (
         direct.fill(0)
         state.see(0, sheet * sheet * second, 0, 1, -first, 0)
         break
+      case tapeKinds.emptied:
+        state.replace(reelState.net, 0, 0)
+        break
       default: {
         const onMakeTare = numbers[from + 5]!
         const onDensity = numbers[from + 6]!
