@@ -1,4 +1,5 @@
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
+import type { DampPoint } from './shelf-damp-mass.ts'
 import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
 import { ReelWater } from './shelf-reel-water.ts'
 import { ReelState, reelState } from './shelf-state.ts'
@@ -29,6 +30,8 @@ export interface ReelBlock {
   readonly loads: Float64Array
   /** P: depth × depth. */
   readonly spread: Float64Array
+  /** Where the reading of the row asked for was expanded, if it was of damp filament. */
+  readonly dampAt?: DampPoint
 }
 
 /** A moment of a reel: after all facts up to and including a time, or after a row of its tape. */
@@ -77,6 +80,7 @@ export const reelChain = (
     : undefined
   const sheet = linearDensity
   let kept = moment === undefined
+  let dampAt: DampPoint | undefined
 
   /** n loses metres·λ, of which the length may be off by `variance` (m²). */
   const take = (metres: number, variance: number): void => {
@@ -145,7 +149,11 @@ export const reelChain = (
         water!.runTo(at[i]!)
         direct.fill(0)
         direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
-        water!.see(first, second, numbers[from + 2]!, numbers[from + 3]!, numbers[from + 4]!)
+        {
+          const [onTare, onNet, onLinear] = numbers.subarray(from + 2, from + 5)
+          const expanded = water!.see(first, second, onTare!, onNet!, onLinear!)
+          if (moment && 'row' in moment && i === moment.row) dampAt = expanded
+        }
         break
       default: {
         const onMakeTare = numbers[from + 5]!
@@ -162,7 +170,7 @@ export const reelChain = (
   if (!kept) keep()
   if (rows > 0) water?.runTo(at[rows - 1]!)
   const { information, score } = state
-  return { columns, information, score, mean: a, loads: b, spread: p }
+  return { columns, information, score, mean: a, loads: b, spread: p, ...(dampAt && { dampAt }) }
 }
 
 /** The shared unknowns that a reel meets, where products are expanded, in prior standard deviations. */

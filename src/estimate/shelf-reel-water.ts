@@ -1,5 +1,5 @@
 import type { Measured } from '../units/index.ts'
-import { dampPoint, waterPoint } from './shelf-damp-mass.ts'
+import { type DampPoint, dampPoint, waterPoint } from './shelf-damp-mass.ts'
 import { type ReelState, reelState } from './shelf-state.ts'
 import type { MakeWater } from './shelf-water.ts'
 
@@ -85,12 +85,17 @@ export class ReelWater {
     state.spread[reelState.net * (state.depth + 1)]! += variance / whole ** 2
   }
 
-  /** Takes in value = onTare·t + (1 + w)·(onNet·n + onLinear·λ) + direct·u + error. */
-  see(value: number, variance: number, onTare: number, onNet: number, onLinear: number): void {
+  /**
+   * Takes in value = onTare·t + (1 + w)·(onNet·n + onLinear·λ) + direct·u + error.
+   *
+   * @returns where the product was expanded
+   */
+  see(value: number, variance: number, onTare: number, onNet: number, onLinear: number): DampPoint {
     const state = this.#state
     const reading = { value, variance, onTare, onNet, onLinear }
     const { mass, water } = dampPoint(state, this.#shared, reading, this.#water.most)
     const whole = 1 + water
     state.see(value + mass * water, variance, onTare, onNet * whole, onLinear * whole, mass)
+    return { mass, water }
   }
 }

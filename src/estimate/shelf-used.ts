@@ -9,6 +9,7 @@ import {
 } from './joint-normal.ts'
 import type { UsedObservation } from './reel-belief.ts'
 import { reelChain } from './shelf-chain.ts'
+import type { DampPoint } from './shelf-damp-mass.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import type { ReelMeasured, ShelfFact } from './shelf-facts.ts'
 import { jointOfReel, type Wanted } from './shelf-joint.ts'
@@ -55,23 +56,17 @@ export const usedOfReel = (
   return picked.map((observed) => {
     const { place } = observed
     const isUnchanged = place > lastChange
-    // Water changes with time alone.
-    const isNow = isDamp ? place === tape.kind.length - 1 : isUnchanged
+    // Water changes with time alone, and where its product was expanded is told with the row only.
+    const isNow = isUnchanged && !isDamp
     const block = isNow ? blocks[reel]! : reelChain(tape, book, make, point, lambda, { row: place })
-    const water: Wanted[] = isDamp
-      ? [{ name: waterThen, state: isNow ? reelState.water : keptAt + 1 }]
-      : []
-    const wanted: readonly Wanted[] = [
+    const row = rowOf(tape, observed, block.dampAt)
+    const { column, variance: given } = row
+    const joint = jointOfReel(estimate, block, make, [
       { name: shelfNames.tare, state: reelState.tare },
       { name: shelfNames.net, state: reelState.net },
       { name: shelfNames.linearDensity, state: reelState.linear },
       { name: netThen, state: isNow ? reelState.net : keptAt },
-      ...water,
-    ]
-    const row = rowOf(tape, observed, jointOfReel(estimate, block, make, wanted))
-    const { column, variance: given } = row
-    const joint = jointOfReel(estimate, block, make, [
-      ...wanted,
+      ...(isDamp ? [{ name: waterThen, state: keptAt + 1 } satisfies Wanted] : []),
       // Most rows are weighings, which say nothing of the make but by its reels.
       ...(row.onMake ? wantedOfMake(book.makes[make]!) : []),
       ...(column < 0 ? [] : [{ name: shelfNames.gain, column } satisfies Wanted]),
@@ -147,8 +142,12 @@ interface Row {
   readonly onMake: boolean
 }
 
-/** @param joint - of the reel at the observation: its product with the water is expanded there */
-const rowOf = ({ kind, who, numbers }: Tape, { place, from }: Place, joint: JointNormal): Row => {
+/** @param damp - where the product with the water was expanded, for filament weighed with it */
+const rowOf = (
+  { kind, who, numbers }: Tape,
+  { place, from }: Place,
+  damp: DampPoint | undefined,
+): Row => {
   if (kind[place] === tapeKinds.ranDry) {
     const [tail, variance] = [numbers[from]!, numbers[from + 1]!]
     const form = { terms: { [netThen]: 1, [shelfNames.linearDensity]: -tail } }
@@ -169,13 +168,12 @@ const rowOf = ({ kind, who, numbers }: Tape, { place, from }: Place, joint: Join
   }
   if (column >= 0) terms[shelfNames.gain] = ofGain
   const dry = { isDry: false, column, value, variance, onMake }
-  if (kind[place] !== tapeKinds.seenDamp) return { ...dry, form: { terms } }
-  const share = meanOf(joint, waterThen)
-  const mass = net * meanOf(joint, netThen) + linear * meanOf(joint, shelfNames.linearDensity)
-  terms[netThen] = net * (1 + share)
-  terms[shelfNames.linearDensity] = linear * (1 + share)
+  if (damp === undefined) return { ...dry, form: { terms } }
+  const { mass, water } = damp
+  terms[netThen] = net * (1 + water)
+  terms[shelfNames.linearDensity] = linear * (1 + water)
   terms[waterThen] = mass
-  return { ...dry, form: { terms, constant: -mass * share } }
+  return { ...dry, form: { terms, constant: -mass * water } }
 }
 
 type Eight = readonly [number, number, number, number, number, number, number, number]
