@@ -154,7 +154,8 @@ ${schemaTable(parts['weighing'] ?? {})}
 ## Priors
 
 What the row \`priors\` can change, and what stands where it does not. A value is above 0 where the usual one
-is, but for \`startAllowance\` and \`tail\`, which may be 0; an uncertainty is above 0 where the usual one is.
+is, but for \`startAllowance\`, \`tail\` and \`leastWater\`, which may be 0; an uncertainty is above 0 where the
+usual one is.
 
 ${priorTable()}
 

@@ -150,6 +150,7 @@ const bounds = {
   linear: [0.1, 500, 'g/m'],
   diameter_mm: [0.5, 10, 'mm'],
   length_mm: [0, 100_000_000, 'mm'],
+  water: [0, 1, 'of the dry mass'],
 } as const
 
 function* partProblems(fact: StandingFact): Generator<Refusal, void> {
@@ -216,8 +217,10 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
     case 'ran-dry':
       yield* within('A tail', fact.tail_mm?.value, bounds.length_mm)
       return
-    case 'emptied':
     case 'dried':
+      yield* within('Water left', fact.remaining_share?.value, bounds.water)
+      return
+    case 'emptied':
     case 'moved':
     case 'retired':
   }

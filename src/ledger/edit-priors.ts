@@ -93,8 +93,8 @@ const editPart = (
   }
 }
 
-/** Lengths that are added, and may be none. */
-const mayBeNothing: ReadonlySet<string> = new Set(['startAllowance', 'tail'])
+/** Lengths that are added, and a limit, that may be 0. */
+const mayBeNothing: ReadonlySet<string> = new Set(['startAllowance', 'tail', 'leastWater'])
 
 /** A prior of 0 is a difference and may be of either sign; the others are quantities above 0. */
 const faultOf = (key: string, prior: Prior, value: number, u: number): string | undefined => {

@@ -135,14 +135,19 @@ const shelfMake = (make: MakeRowJson, { materials }: Catalogue): ShelfMake => {
 const materialOf = (
   material: string | undefined,
   own: Catalogue['materials'],
-): Pick<ShelfMake, 'material' | 'density'> => {
+): Pick<ShelfMake, 'material' | 'density' | 'waterAtRest'> => {
   if (material === undefined) return {}
   const row = own.get(material)
   if (row !== undefined) {
-    const { density_g_per_cm3: density } = row
-    if (density === undefined) return {}
-    const { value, u } = density
-    return { material, density: measured(gramsPerCubicCentimetre(value), u) }
+    const { density_g_per_cm3: density, water_share: water } = row
+    return {
+      // An id that is not in the table needs a density beside it.
+      ...(density && {
+        material,
+        density: measured(gramsPerCubicCentimetre(density.value), density.u),
+      }),
+      ...(water && { waterAtRest: measured(water.value, water.u) }),
+    }
   }
   const found = findMaterial(material)
   return found.ok ? { material: found.value.id } : {}

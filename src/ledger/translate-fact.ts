@@ -2,6 +2,7 @@ import type {
   CarrierWeighedJson,
   DataSheetJson,
   DrewJson,
+  DriedJson,
   MeasuredFactJson,
   MeasuredJson,
   OpenedJson,
@@ -58,7 +59,11 @@ export const translateFact = (
     case 'data-sheet':
       return [{ ...dated, ...sheetOf(fact, priors) }]
     case 'dried':
+      return driedOf(fact, at)
     case 'moved':
+      return fact.air === undefined
+        ? []
+        : [{ ...dated, kind: 'moved', reel: fact.reel, air: fact.air }]
     case 'retired':
       return []
     default:
@@ -117,6 +122,15 @@ const ranDryOf = ({ reel, tail_mm }: RanDryJson): Of<'ran-dry'> => ({
   reel,
   ...(tail_mm && { tail: lengthOf(doubted(tail_mm, exactDoubts.tail)) }),
 })
+
+const driedOf = (
+  { id, reel, remaining_share: remaining }: DriedJson,
+  at: number,
+): readonly ShelfFact[] | string => {
+  if (remaining && remaining.value > 1) return 'More water than filament can not be left in a reel.'
+  const left = remaining && { remaining: measured(remaining.value, remaining.u) }
+  return [{ id, at, kind: 'dried', reel, ...left }]
+}
 
 const sheetOf = (
   { make, density_g_per_cm3, tare_g }: DataSheetJson,

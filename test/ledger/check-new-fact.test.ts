@@ -63,6 +63,7 @@ test.each<readonly [string, FactJson]>([
     'winding_below_hub',
     measured({ winding: { hub_mm: size(90), outer_mm: size(80), width_mm: size(50) } }),
   ],
+  ['impossible_fact', fact(4, { kind: 'dried', reel: grey, remaining_share: size(2) })],
   ['fed_after', fact(2, { kind: 'ran-dry', reel: grey })],
   ['fed_after', fact(2, { kind: 'emptied', reel: grey })],
 ])('%s: %j', (expected, one) => {

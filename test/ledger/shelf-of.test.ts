@@ -91,11 +91,18 @@ test('every kind that tells of mass is handed over, unit by unit', () => {
     }),
     fact(10, { kind: 'moved', reel: grey, place: 'box' }),
     fact(11, { kind: 'retired', reel: grey }),
+    fact(12, {
+      kind: 'dried',
+      reel: grey,
+      temperature_c: 50,
+      remaining_share: { value: 0.001, u: 0 },
+    }),
+    fact(13, { kind: 'moved', reel: grey, place: 'box', air: 'dry' }),
   ] as const
   const at = (i: number) => ({ id: facts[i]!.id, at: daysOf(facts[i]!.at) })
   const shelf = shelfOf(rows, facts)
   expect(shelf.left).toEqual([])
-  expect(shelf.facts).toHaveLength(9)
+  expect(shelf.facts).toHaveLength(11)
   expect(shelf.facts).toEqual(
     expect.arrayContaining([
       {
@@ -143,6 +150,8 @@ test('every kind that tells of mass is handed over, unit by unit', () => {
         scale: kitchen.id,
         reading: 201,
       },
+      { ...at(11), kind: 'dried', reel: grey, remaining: { value: 0.001, u: 0 } },
+      { ...at(12), kind: 'moved', reel: grey, air: 'dry' },
     ]),
   )
   expect(() => estimateShelf(shelf.catalogue, shelf.facts)).not.toThrow()
@@ -265,6 +274,13 @@ describe('materials', () => {
     ).toMatchObject({
       material: id,
       density: { value: 1.41, u: 0.02 },
+    })
+  })
+  test("of one's own, with the water it takes up", () => {
+    expect(makeOf({ material: id }, [{ ...own, water_share: { value: 0.02, u: 0.005 } }])).toEqual({
+      id: quayside.id,
+      labelNet: 1000,
+      waterAtRest: { value: 0.02, u: 0.005 },
     })
   })
   test.each([
