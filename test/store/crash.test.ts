@@ -61,7 +61,7 @@ const kept = (folder: string): { readonly ids: Set<string>; readonly integrity: 
   }
 }
 
-test('after 200 kills every acknowledged fact is there', { timeout: 300_000 }, async () => {
+test('after 200 kills every acknowledged fact is there', { timeout: 600_000 }, async () => {
   const folder = join(home, 'killed')
   await begin(folder)
   const all: string[] = []
