@@ -1,12 +1,6 @@
 import { benchCaliper, crossSectionOfPlaces } from '../filament/index.ts'
 import { surprise } from './belief-notices.ts'
-import {
-  covarianceOf,
-  type JointNormal,
-  type LinearForm,
-  marginal,
-  meanOf,
-} from './joint-normal.ts'
+import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import type { UsedObservation } from './reel-belief.ts'
 import { reelChain } from './shelf-chain.ts'
 import type { DampPoint } from './shelf-damp-mass.ts'

@@ -173,6 +173,8 @@ describe('the forms of a shelf belief', () => {
   })
 })
 
+const spreadOfNet = (of: ShelfEstimate): number => netOf(shelfBelief(of, 'first')).u
+
 describe('what was used', () => {
   it.each(Array.from({ length: 15 }, (_, seed) => [seed]))(
     'lies as far off the rest as an estimate without it says, shelf %i',
@@ -220,12 +222,13 @@ describe('what was used', () => {
     const estimate = estimateShelf(catalogue, facts)
     const { used } = shelfBelief(estimate, 'first', { scale: 'galley' })
     expect(used).toHaveLength(3)
-    const net = (of: ShelfEstimate): number => netOf(shelfBelief(of, 'first')).u
     for (const { fact: id, off, weightOnNet } of used) {
       const left = facts.find((each) => each.id === id) as ReelWeighed
       const others = withoutFacts(estimate, [id!])
       expect(Math.abs(off - weighingSurprise(others, left).off)).toBeLessThan(0.02)
-      expect(Math.abs(weightOnNet - (1 - (net(estimate) / net(others)) ** 2))).toBeLessThan(0.02)
+      expect(
+        Math.abs(weightOnNet - (1 - (spreadOfNet(estimate) / spreadOfNet(others)) ** 2)),
+      ).toBeLessThan(0.02)
     }
   })
 
