@@ -11,8 +11,8 @@ export interface LedgerSize {
 }
 
 /**
- * Checks all of a ledger: every page, every index, every reference. Takes about a second for a
- * gigabyte and can not be interrupted.
+ * Checks all of a ledger: every page, every index, every reference. It takes longer the larger the
+ * ledger, and can not be interrupted.
  *
  * @returns what it holds, or `damaged`, `newer_ledger`
  * @throws errors of SQLite
