@@ -13,6 +13,7 @@ Options:
 Commands:
   read [options] <FILE...>  what a print draws
   check [options] [FILE]    will this reel finish it
+  reel                      the reels on the shelf
 
 Examples:
   reelreckon read box.gcode

@@ -1,1 +1,6 @@
+export { findReel, type ReelWanted } from './find-reel.ts'
+export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 export type { HandedIn } from './handed-in.ts'
+export { newFactId, newRowId } from './new-id.ts'
+export { type ReelNow, reelNow } from './reel-now.ts'
+export { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
