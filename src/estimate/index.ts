@@ -61,6 +61,7 @@ export type {
   CarrierWeighed,
   MakeSheet,
   ReelDrew,
+  ReelEmptied,
   ReelMeasured,
   ReelOpened,
   ReelRanDry,
