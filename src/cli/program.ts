@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander'
 import { addOptions } from './add-options.ts'
+import { addCatalogueProgram } from './catalogue-program.ts'
 import {
   checkOptions,
   fileOptions,
@@ -8,6 +9,7 @@ import {
   reelOptions,
   toolOptions,
 } from './option-table.ts'
+import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
@@ -99,6 +101,8 @@ export const program = (): Command => {
     ...fileOptions,
   ])
   addReelProgram(all)
+  addRecordProgram(all)
+  addCatalogueProgram(all)
   return all
 }
 
