@@ -58,11 +58,14 @@ export {
   withoutFacts,
 } from './shelf-estimate.ts'
 export type {
+  Air,
   CarrierWeighed,
   MakeSheet,
   ReelDrew,
+  ReelDried,
   ReelEmptied,
   ReelMeasured,
+  ReelMoved,
   ReelOpened,
   ReelRanDry,
   ReelTrimmed,
@@ -98,5 +101,6 @@ export {
 } from './shelf-priors.ts'
 export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
 export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
+export type { MakeWater } from './shelf-water.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'

@@ -1,5 +1,6 @@
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
 import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
+import { ReelWater } from './shelf-reel-water.ts'
 import { ReelState, reelState } from './shelf-state.ts'
 import { type Tape, tapeKinds, tapeWidth } from './shelf-tape.ts'
 
@@ -36,13 +37,16 @@ export interface ShelfPoint {
   readonly core: Float64Array
   /** Linear density of each reel, g/m. */
   readonly linearDensity: Float64Array
+  /** The four unknowns of each make, in prior standard deviations. */
+  readonly make: readonly Float64Array[]
 }
 
 /**
  * Runs a tape.
  *
  * @param linearDensity - λ of this reel where products are expanded, g/m
- * @param keepAt - a time: the net after all facts up to and including it is kept as fourth state
+ * @param keepAt - a time: the net after all facts up to and including it is kept as one more state,
+ *   and the water as it is then as the next
  */
 export const reelChain = (
   tape: Tape,
@@ -56,13 +60,18 @@ export const reelChain = (
   const { kind, who, numbers, at } = tape
   const columns = columnsOf(tape, 2 * book.printers.length)
   const own = makeUnknowns.count
-  const depth = keepAt === undefined ? 3 : 4
+  const { tare, density, water: ofMake } = book.makes[make]!
+  const isDamp = tape.water !== undefined && ofMake !== undefined
+  const places = isDamp ? 4 : 3
+  const depth = keepAt === undefined ? places : isDamp ? 6 : 4
   const local = new Map<number, number>()
   for (let i = 0; i < columns.length; i++) local.set(columns[i]!, own + i)
-  const { tare, density } = book.makes[make]!
   const state = new ReelState(depth, own + columns.length)
   opening(state, tape, book.makes[make]!, priors)
   const { mean: a, loads: b, spread: p, direct, k } = state
+  const water = isDamp
+    ? new ReelWater(state, tape.water, ofMake, sharedPoint(book, point, make, columns))
+    : undefined
   const sheet = linearDensity
   let kept = keepAt === undefined
 
@@ -72,13 +81,18 @@ export const reelChain = (
     p[depth + 1]! += sheet * sheet * variance
   }
 
+  /** The net, and the water, become states of their own as they are at the time to keep. */
+  const keep = (): void => {
+    state.copy(reelState.net, places)
+    water?.runTo(keepAt!)
+    if (water) state.copy(reelState.water, places + 1)
+    kept = true
+  }
+
   const rows = kind.length
   let next = 0
   for (let i = 0; i < rows; i++) {
-    if (!kept && at[i]! > keepAt!) {
-      state.copy(reelState.net, 3)
-      kept = true
-    }
+    if (!kept && at[i]! > keepAt!) keep()
     const from = next
     next += tapeWidth(kind[i]!)
     const first = numbers[from]!
@@ -102,6 +116,10 @@ export const reelChain = (
         a[1]! -= first
         p[depth + 1]! += second
         break
+      case tapeKinds.trimmedDamp:
+        water!.runTo(at[i]!)
+        water!.trim(first, second)
+        break
       case tapeKinds.trimmedLength:
         take(first, second)
         break
@@ -111,6 +129,20 @@ export const reelChain = (
         break
       case tapeKinds.emptied:
         state.replace(reelState.net, 0, 0)
+        break
+      case tapeKinds.dried:
+        water!.runTo(at[i]!)
+        water!.driedTo(first, second)
+        break
+      case tapeKinds.moved:
+        water!.runTo(at[i]!)
+        water!.movedTo(first, second)
+        break
+      case tapeKinds.seenDamp:
+        water!.runTo(at[i]!)
+        direct.fill(0)
+        direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
+        water!.see(first, second, numbers[from + 2]!, numbers[from + 3]!, numbers[from + 4]!)
         break
       default: {
         const onMakeTare = numbers[from + 5]!
@@ -124,9 +156,27 @@ export const reelChain = (
       }
     }
   }
-  if (!kept) state.copy(reelState.net, 3)
+  if (!kept) keep()
+  if (rows > 0) water?.runTo(at[rows - 1]!)
   const { information, score } = state
   return { columns, information, score, mean: a, loads: b, spread: p }
+}
+
+/** The shared unknowns that a reel meets, where products are expanded, in prior standard deviations. */
+const sharedPoint = (
+  { coreValue, coreSpread }: ShelfBook,
+  point: ShelfPoint,
+  make: number,
+  columns: Int32Array,
+): Float64Array => {
+  const own = makeUnknowns.count
+  const shared = new Float64Array(own + columns.length)
+  shared.set(point.make[make]!)
+  for (const [i, column] of columns.entries()) {
+    const spread = coreSpread[column]!
+    if (spread > 0) shared[own + i] = (point.core[column]! - coreValue[column]!) / spread
+  }
+  return shared
 }
 
 /** The state as it is at opening. */

@@ -1,5 +1,5 @@
 import { DomainError } from '../units/index.ts'
-import { placeOf, type ShelfBook, shelfBook } from './shelf-book.ts'
+import { makeUnknowns, placeOf, type ShelfBook, shelfBook } from './shelf-book.ts'
 import { type ReelBlock, reelChain, type ShelfPoint } from './shelf-chain.ts'
 import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
 import { type MakeBlock, makeBlock } from './shelf-make-block.ts'
@@ -44,8 +44,8 @@ export interface ShelfOptions {
  * comes first here stays first. Work and memory grow in proportion to facts and reels.
  *
  * @param facts - voided ones left out
- * @throws DomainError `id_twice`, `unknown_id`, `material_unknown`, `opened_not_first`,
- *   `impossible_fact`
+ * @throws DomainError `id_twice`, `unknown_id`, `material_unknown`, `impossible_make`,
+ *   `opened_not_first`, `impossible_fact`
  * @see docs/method/shelf.md
  */
 export const estimateShelf = (
@@ -61,8 +61,8 @@ export const estimateShelf = (
   for (const [make, list] of makeFacts.entries()) makeFacts[make] = inOrder(list)
 
   const writer = new TapeWriter(book)
-  const tapes = reelFacts.map((list, reel) => writer.write(list, book.makeOfReel[reel]!))
-  const makeTapes = makeFacts.map((list, make) => writer.write(list, make))
+  const tapes = reelFacts.map((list, reel) => writer.writeReel(list, book.makeOfReel[reel]!))
+  const makeTapes = makeFacts.map((list, make) => writer.writeMake(list, make))
   const reelsOfMake: number[][] = catalogue.makes.map(() => [])
   for (let reel = 0; reel < tapes.length; reel++) {
     reelsOfMake[book.makeOfReel[reel]!]!.push(reel)
@@ -174,14 +174,20 @@ const renewed = (
   for (const reel of reels) {
     const make = book.makeOfReel[reel]!
     ordered[reel] = inOrder(reelFacts[reel]!)
-    const tape = writer.write(ordered[reel], make)
+    const tape = writer.writeReel(ordered[reel], make)
     tapes[reel] = tape
     blocks[reel] = reelChain(tape, book, make, point, point.linearDensity[reel]!)
     stale.add(make)
   }
   for (const make of touchedMakes) {
     orderedMakes[make] = inOrder(makeFacts[make]!)
-    makeOwnBlocks[make] = reelChain(writer.write(orderedMakes[make], make), book, make, point, 0)
+    makeOwnBlocks[make] = reelChain(
+      writer.writeMake(orderedMakes[make], make),
+      book,
+      make,
+      point,
+      0,
+    )
   }
   for (const make of stale) {
     makes[make] = sumOfMake(blocks, makeOwnBlocks, reelsOfMake[make]!, make)
@@ -234,6 +240,7 @@ const priorPoint = (book: ShelfBook): ShelfPoint => ({
     const { nominalArea, density } = book.makes[make]!
     return nominalArea * density.value
   }),
+  make: book.makes.map(() => new Float64Array(makeUnknowns.count)),
 })
 
 const pointOf = (
@@ -253,4 +260,5 @@ const pointOf = (
     const usual = nominalArea * density.value
     return Math.min(Math.max(sum, usual / 4), 4 * usual)
   }),
+  make: makeMean,
 })

@@ -19,6 +19,16 @@ export interface ShelfMake {
    * spread usual for data sheets.
    */
   readonly density?: Measured<GramsPerCubicCentimetre>
+  /**
+   * Water over dry mass at rest in room air, of a material of one's own or in place of the table's;
+   * u = 0 takes the spread usual for rooms. 0 for a material that takes up none.
+   */
+  readonly waterAtRest?: Measured
+  /**
+   * Whether its water is reckoned with: false, never; true, however little it is, and without a
+   * figure as much as is usual. Where the figure is large enough unless given.
+   */
+  readonly hygroscopic?: boolean
   /** 1.75 mm unless given; u is not used, see `diameterOffset`. */
   readonly nominalDiameter?: Millimetres
   /** Net mass on the label, for the size of the carrier; 1000 g unless given. */
@@ -60,7 +70,10 @@ export interface ShelfCatalogue {
 /** What every fact has. */
 interface Dated {
   readonly id: string
-  /** Any monotonic measure of time; facts of equal time stand in the order given. */
+  /**
+   * Days, from any beginning; facts of equal time stand in the order given. Where no material takes
+   * up water only the order counts.
+   */
   readonly at: number
 }
 
@@ -111,7 +124,7 @@ export interface ReelDrew extends Dated {
   readonly share?: Measured
 }
 
-/** Filament cut off and thrown away, by mass (g) or by length (mm). */
+/** Filament cut off and thrown away, by mass (g, with the water in it) or by length (mm). */
 export interface ReelTrimmed extends Dated {
   readonly kind: 'trimmed'
   readonly reel: string
@@ -136,6 +149,24 @@ export interface ReelEmptied extends Dated {
   readonly reel: string
 }
 
+/** What surrounds a reel: the air of a room, or that of a box with something in it that dries. */
+export type Air = 'room' | 'dry'
+
+/** A reel was dried; the time is that of its having cooled. */
+export interface ReelDried extends Dated {
+  readonly kind: 'dried'
+  readonly reel: string
+  /** Water over dry mass that is left in it, 0 to 1; as usual unless given, and so its spread if u = 0. */
+  readonly remaining?: Measured
+}
+
+/** A reel was put into other air; it is in room air until then. */
+export interface ReelMoved extends Dated {
+  readonly kind: 'moved'
+  readonly reel: string
+  readonly air: Air
+}
+
 /** Anything measured of a reel's filament; every part given is taken. */
 export interface ReelMeasured extends Dated {
   readonly kind: 'measured'
@@ -144,9 +175,9 @@ export interface ReelMeasured extends Dated {
   readonly calipers?: { readonly places: readonly Pair[]; readonly caliper?: Caliper }
   /** A piece cut off, measured and weighed; it is taken off the reel by a `trimmed` of its own. */
   readonly cutLength?: { readonly length: Measured<Millimetres>; readonly weighing: ShelfWeighing }
-  /** By immersion, say; u > 0. */
+  /** By immersion, say; of the dry material, u > 0. */
   readonly density?: Measured<GramsPerCubicCentimetre>
-  /** u > 0. */
+  /** Of the dry filament, u > 0. */
   readonly linearDensity?: Measured<GramsPerMetre>
   /** Diameters of hub and winding and width between the flanges, mm, u > 0 for one of them. */
   readonly winding?: Winding
@@ -171,5 +202,7 @@ export type ShelfFact =
   | ReelTrimmed
   | ReelRanDry
   | ReelEmptied
+  | ReelDried
+  | ReelMoved
   | ReelMeasured
   | MakeSheet

@@ -3,6 +3,7 @@ import type { JointNormal } from './joint-normal.ts'
 import { makeUnknowns, placeOf } from './shelf-book.ts'
 import { type ReelBlock, reelChain } from './shelf-chain.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
+import { reelState } from './shelf-state.ts'
 
 /** Names in the joint of `reelPosterior`. */
 export const shelfNames = {
@@ -12,6 +13,8 @@ export const shelfNames = {
   net: 'net',
   /** g/m */
   linearDensity: 'linear_density',
+  /** Water over dry mass, at the time asked. */
+  water: 'water',
   /** The printer's mean. */
   feedFactor: 'feed_factor',
   /** The printer's mean, mm. */
@@ -20,13 +23,18 @@ export const shelfNames = {
   gain: 'gain',
 } as const
 
-/** What to have in the joint of a reel beside its own three. */
+/** What to have in the joint of a reel beside its tare, net and linear density. */
 export interface ReelPosteriorOptions {
+  /** Adds `water`, exactly 0 where the material takes up none. */
+  readonly water?: boolean
   /** Id: adds `feed_factor` and `start_allowance`. */
   readonly printer?: string
   /** Id: adds `gain`. */
   readonly scale?: string
-  /** The net after all facts up to and including this time; after all of them unless given. */
+  /**
+   * The net after all facts up to and including this time, and the water at this time, which may be
+   * to come; after all of them, and at the last of them, unless given.
+   */
   readonly at?: number
 }
 
@@ -34,8 +42,10 @@ const own = makeUnknowns.count
 
 /**
  * Everything known now of one reel, jointly normal with a printer and a scale if asked: `tare`,
- * `net`, `linear_density`, then `feed_factor`, `start_allowance`, `gain`. With `at`, the net as it
- * was then by what is known now, later facts included.
+ * `net`, `linear_density`, then `water`, `feed_factor`, `start_allowance`, `gain`. With `at`, the net
+ * as it was then by what is known now, later facts included.
+ *
+ * Net and linear density are those of the dry filament; a scale shows tare + net·(1 + water).
  *
  * The net is a number of the model and may be negative within doubt. A print to come adds its own
  * spread to the printer's means: `feedOfOneDraw` and `startOfOneDraw` of the priors.
@@ -45,7 +55,7 @@ const own = makeUnknowns.count
 export const reelPosterior = (
   estimate: ShelfEstimate,
   reel: string,
-  { printer, scale, at }: ReelPosteriorOptions = {},
+  { printer, scale, at, water = false }: ReelPosteriorOptions = {},
 ): JointNormal => {
   const { book, blocks, tapes, point } = estimate
   const place = placeOf(book.reelAt, reel, 'reel')
@@ -55,6 +65,14 @@ export const reelPosterior = (
       ? blocks[place]!
       : reelChain(tapes[place]!, book, make, point, point.linearDensity[place]!, at)
   const names: string[] = [shelfNames.tare, shelfNames.net, shelfNames.linearDensity]
+  const states: (number | undefined)[] = [0, 1, 2]
+  const isDamp = tapes[place]!.water !== undefined
+  const kept = isDamp ? 4 : 3
+  if (at !== undefined) states[1] = kept
+  if (water) {
+    names.push(shelfNames.water)
+    states.push(isDamp ? (at === undefined ? reelState.water : kept + 1) : undefined)
+  }
   const more: number[] = []
   if (printer !== undefined) {
     names.push(shelfNames.feedFactor, shelfNames.startAllowance)
@@ -65,15 +83,16 @@ export const reelPosterior = (
     names.push(shelfNames.gain)
     more.push(2 * book.printers.length + placeOf(book.scaleAt, scale, 'scale'))
   }
-  return jointOf(estimate, block, make, names, more)
+  return jointOf(estimate, block, make, names, states, more)
 }
 
-/** The joint of (tare, net, λ) of a block and some core unknowns. */
+/** The joint of some states of a block, an absent one being exactly 0, and some core unknowns. */
 const jointOf = (
   { book, shared }: ShelfEstimate,
   block: ReelBlock,
   make: number,
   names: readonly string[],
+  states: readonly (number | undefined)[],
   more: readonly number[],
 ): JointNormal => {
   const size = names.length
@@ -84,16 +103,15 @@ const jointOf = (
   // rows: each name as a weighted sum of the make's four, the columns met and the columns asked
   const rows = new Float64Array(size * all)
   const mean = new Float64Array(size)
-  const states = [0, block.mean.length === 4 ? 3 : 1, 2]
-  for (let i = 0; i < size; i++) {
-    if (i < 3) {
-      mean[i] = block.mean[states[i]!]!
-      rows.set(block.loads.subarray(states[i]! * k, (states[i]! + 1) * k), i * all)
-    } else {
-      const column = more[i - 3]!
-      mean[i] = book.coreValue[column]!
-      rows[i * all + k + i - 3] = book.coreSpread[column]!
-    }
+  for (const [i, state] of states.entries()) {
+    if (state === undefined) continue
+    mean[i] = block.mean[state]!
+    rows.set(block.loads.subarray(state * k, (state + 1) * k), i * all)
+  }
+  for (const [l, column] of more.entries()) {
+    const i = states.length + l
+    mean[i] = book.coreValue[column]!
+    rows[i * all + k + l] = book.coreSpread[column]!
   }
   const { u, covariance: between } = localShared(shared, make, columns)
   const covariance = new Float64Array(size * size)
@@ -107,7 +125,8 @@ const jointOf = (
       mean[i]! += rows[i * all + j]! * u[j]!
     }
     for (let j = 0; j <= i; j++) {
-      let sum = i < 3 ? block.spread[states[i]! * depth + states[j]!]! : 0
+      const [row, column] = [states[i], states[j]]
+      let sum = row === undefined || column === undefined ? 0 : block.spread[row * depth + column]!
       for (let l = 0; l < all; l++) sum += carried[l]! * rows[j * all + l]!
       covariance[i * size + j] = sum
       covariance[j * size + i] = sum
@@ -160,24 +179,44 @@ export interface ShelfNets {
 /** The net of every reel after all its facts, in one go. */
 export const shelfNets = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 0)
 
-/** The gross of every reel after all its facts, in one go, g. */
+/**
+ * The gross of every reel after all its facts, with the water it then holds, in one go, g. The
+ * product of net and water is taken to first order about their means.
+ */
 export const shelfGrosses = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 1)
 
-const netsWithTare = ({ blocks, book, shared }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
+/** Net, with `tares` = 1 and the water in it the gross. */
+const netsWithTare = ({ blocks, book, shared, tapes }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
   const value = new Float64Array(blocks.length)
   const spread = new Float64Array(blocks.length)
+  const weights = [tares, 1, 0, 0]
   for (let reel = 0; reel < blocks.length; reel++) {
     const { columns, mean, loads, spread: p } = blocks[reel]!
     const { u, covariance } = localShared(shared, book.makeOfReel[reel]!, columns)
     const k = u.length
-    const row = loads.slice(k, 2 * k)
-    for (let i = 0; i < k; i++) row[i]! += tares * loads[i]!
-    let sum = mean[1]! + tares * mean[0]!
-    let variance = p[4]! + tares * (2 * p[1]! + p[0]!)
+    const depth = mean.length
+    const meanOf = (state: number): number => {
+      let sum = mean[state]!
+      for (let i = 0; i < k; i++) sum += loads[state * k + i]! * u[i]!
+      return sum
+    }
+    const isDamp = tares === 1 && tapes[reel]!.water !== undefined
+    const water = isDamp ? meanOf(reelState.water) : 0
+    weights[reelState.net] = 1 + water
+    weights[reelState.water] = isDamp ? meanOf(reelState.net) : 0
+    const row = new Float64Array(k)
+    // The water is in the net's weight already, so it adds to the spread only.
+    let sum = 0
+    let variance = 0
+    for (let i = 0; i < depth; i++) {
+      const weight = weights[i]!
+      if (weight === 0) continue
+      if (i !== reelState.water) sum += weight * meanOf(i)
+      for (let j = 0; j < k; j++) row[j]! += weight * loads[i * k + j]!
+      for (let j = 0; j < depth; j++) variance += weight * weights[j]! * p[i * depth + j]!
+    }
     for (let i = 0; i < k; i++) {
-      const load = row[i]!
-      sum += load * u[i]!
-      for (let j = 0; j < k; j++) variance += load * covariance[i * k + j]! * row[j]!
+      for (let j = 0; j < k; j++) variance += row[i]! * covariance[i * k + j]! * row[j]!
     }
     value[reel] = sum
     spread[reel] = Math.sqrt(Math.max(0, variance))

@@ -28,6 +28,12 @@ export const randomShelf = (
       { material: 'PLA' },
       { material: 'PETG', labelNet: grams(750) },
       { material: 'of their own', density: measured(gramsPerCubicCentimetre(1.1), 0.02) },
+      { material: 'PA6' },
+      {
+        material: 'of their own',
+        density: measured(gramsPerCubicCentimetre(1.1)),
+        waterAtRest: measured(0.02, 0.005),
+      },
     ]),
     ...random.pick([{}, { carrier: 'cardboard' as const }]),
   }))
@@ -44,7 +50,7 @@ export const randomShelf = (
   let clock = 0
   const next = (): { id: string; at: number } => {
     clock++
-    return { id: `fact ${clock}`, at: clock }
+    return { id: `fact ${clock}`, at: clock + 0.9 * random.uniform() }
   }
   const weighing = (low: number, high: number) => ({
     scale: random.pick(scales).id,
@@ -83,9 +89,14 @@ export const randomShelf = (
     } else if (dice < 0.8) {
       facts.push({ kind: 'emptied', ...next(), reel })
     } else if (dice < 0.83) {
+      const left = random.pick([{}, { remaining: measured(0.001, 0.0005) }])
+      facts.push({ kind: 'dried', ...next(), reel, ...left })
+    } else if (dice < 0.86) {
+      facts.push({ kind: 'moved', ...next(), reel, air: random.pick(['room', 'dry']) })
+    } else if (dice < 0.89) {
       const tail = random.pick([{}, { tail: measured(millimetres(800), 20) }])
       facts.push({ kind: 'ran-dry', ...next(), reel, ...tail })
-    } else if (dice < 0.94) {
+    } else if (dice < 0.96) {
       const d = measured(millimetres(random.between(1.7, 1.8)), 0.005)
       const what = random.pick([
         { calipers: { places: [[d, d] as const] } },
