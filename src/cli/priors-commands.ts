@@ -1,13 +1,6 @@
 import type { PriorsJson } from '../contract/index.ts'
 import { listPriors, type PriorListed, setPrior } from '../service/index.ts'
-import {
-  formatMeasured,
-  type Measured,
-  measured,
-  parseDensity,
-  parseLength,
-  parseMass,
-} from '../units/index.ts'
+import { type Measured, measured, parseDensity, parseLength, parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { answered, type LedgerText, withLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
@@ -36,8 +29,9 @@ export const priorsListCommand = (typed: LedgerText): Promise<void> =>
     }),
   )
 
-const say = (of: Measured, unit: string): string =>
-  formatMeasured(of, unit === '1' ? '' : unit).trim()
+/** As it was written down, not rounded: it is a setting. */
+const say = ({ value, u }: Measured, unit: string): string =>
+  `${value} ± ${u} ${unit === '1' ? '' : unit}`.trim()
 
 const sheetOf = ({ key, prior, own }: PriorListed): string => {
   const usual = say(prior, prior.unit)

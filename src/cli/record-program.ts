@@ -36,10 +36,10 @@ const addWeigh = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon weigh K7RMY 422g
-  reelreckon weigh K7RMY 460g --extra 38g              on its holder
-  reelreckon weigh K7RMY 212g --empty                  its own carrier
-  reelreckon weigh --make 'Kittiwake PLA' --empty 212g any carrier of a make${weighExits}`,
+  reelreckon weigh K7RMY 1262g
+  reelreckon weigh K7RMY 1300g --extra 38g             on its holder
+  reelreckon weigh K7RMY 251g --empty                  its own carrier
+  reelreckon weigh --make 'Kittiwake PLA' --empty 251g  any carrier of a make${weighExits}`,
     )
     .action(async (words: string[], given: Given) => {
       const { weighCommand } = await import('./weigh-command.ts')
@@ -64,7 +64,7 @@ const addDraw = (all: Command): void => {
       `
 Examples:
   reelreckon draw box.gcode --reel K7RMY
-  reelreckon draw box.gcode --reel K7RMY --stopped-at layer=120 --ran-dry
+  reelreckon draw box.gcode --reel K7RMY --stopped-at layer=120
   reelreckon draw two.gcode --tool 'T0: reel=K7RMY' --tool 'T1: reel=P3QX6'
   reelreckon draw --length 12.3m --reel K7RMY          fed by hand${weighExits}`,
     )
@@ -227,7 +227,7 @@ const addPutRight = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon put-right 4HK-7PQ-2WY --reason 'misread' --mass 422g
+  reelreckon put-right 4HK-7PQ-2WY --reason 'misread' --mass 1263g
   reelreckon put-right 4HK-7PQ-2WY --reason 'was the other one' --reel P3QX6
   reelreckon put-right 4HK-7PQ-2WY --reason 'recorded twice'${weighExits}`,
     )

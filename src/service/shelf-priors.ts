@@ -1,7 +1,7 @@
 import type { MeasuredJson, PriorsRowJson } from '../contract/index.ts'
 import { defaultShelfPriors, type Prior } from '../estimate/index.ts'
 import { editPriors, priorKeys } from '../ledger/index.ts'
-import { accept, formatMeasured, type Outcome } from '../units/index.ts'
+import { accept, type Outcome } from '../units/index.ts'
 import type { HandedIn } from './handed-in.ts'
 import { type Recorded, record } from './record.ts'
 import { shelfView } from './shelf-view.ts'
@@ -60,7 +60,7 @@ export const setPrior = async (
 const noteOf = (key: string, value: MeasuredJson | undefined): string => {
   const prior = priorKeys().find((each) => each.key === key)?.prior
   const unit = prior === undefined || prior.unit === '1' ? '' : prior.unit
-  const say = (of: MeasuredJson): string => formatMeasured(of, unit).trim()
+  const say = ({ value: mean, u }: MeasuredJson): string => `${mean} ± ${u} ${unit}`.trim()
   const usual = prior === undefined ? '' : say(prior)
   return value === undefined
     ? `${key} is believed to be ${usual} again, as usual.`

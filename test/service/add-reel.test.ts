@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { idLength, isId } from '../../src/contract/index.ts'
 import { addReel, shelfView } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, valueOf } from './bench.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 test('a reel of a new make: make and reel are written together', async () => {
   const handed = await bench()

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { addRow, changeRow, listPriors, listRows, setPrior } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, valueOf } from './bench.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 test('a name is taken once, in any case', async () => {
   const handed = await bench()

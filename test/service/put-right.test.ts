@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { putRight, recordOfReel, shelfView, weigh } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, valueOf } from './bench.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 const weighed = async () => {
   const handed = await bench()

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { addRow, recordDraw, shelfView } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, smallPrint, valueOf } from './bench.ts'
+import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
 
 const ready = async () => {
   const handed = await bench()

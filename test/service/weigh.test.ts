@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { addRow, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, valueOf } from './bench.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 const weighedOnce = async () => {
   const handed = await bench()
@@ -31,7 +31,10 @@ test('a surprising one is not recorded unless it is accepted, and then keeps by 
   expect(await handed.store.facts()).toHaveLength(before)
   const taken = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1345 }, accept: true }))
   const [fact] = taken.recorded!.facts
-  expect(fact).toMatchObject({ kind: 'weighed', accepted_off: refused.surprise.off })
+  // A minute later a little water has come in.
+  if (fact?.kind !== 'weighed') throw new Error('no weighing')
+  expect(fact.accepted_off).toBe(taken.surprise.off)
+  expect(fact.accepted_off).toBeCloseTo(refused.surprise.off, 0)
 })
 
 test('the reel that it may have been is named', async () => {

@@ -1,10 +1,10 @@
-import type { PrintRowJson } from '../../src/contract/index.ts'
-import { printRowOf } from '../../src/ledger/index.ts'
-import { readPrint } from '../../src/print/index.ts'
-import type { HandedIn, ReelsAdded } from '../../src/service/index.ts'
-import { addReel } from '../../src/service/index.ts'
-import { openMemoryStore } from '../../src/store/index.ts'
-import type { Outcome } from '../../src/units/index.ts'
+import type { PrintRowJson } from '../src/contract/index.ts'
+import { printRowOf } from '../src/ledger/index.ts'
+import { readPrint } from '../src/print/index.ts'
+import type { HandedIn, ReelsAdded } from '../src/service/index.ts'
+import { addReel } from '../src/service/index.ts'
+import { openMemoryStore } from '../src/store/index.ts'
+import type { Outcome } from '../src/units/index.ts'
 
 /** The value, or a failure of the test that says why there is none. */
 export const valueOf = <T>(outcome: Outcome<T>): T => {
