@@ -1,7 +1,14 @@
 // Writes docs/json.md from the wire schemas: node scripts/json-docs.ts
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { checkJson, errorJson, readPrintJson } from '../src/contract/index.ts'
+import {
+  checkJson,
+  errorJson,
+  priorsJson,
+  readPrintJson,
+  recordedJson,
+  rowsJson,
+} from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
 const page = fileURLToPath(new URL('../docs/json.md', import.meta.url))
@@ -16,13 +23,24 @@ const beside = (schema: Schema, other: Schema | undefined): Schema => ({
   ),
 })
 
+/** Parts of what the commands of the ledger write, beside its records. */
+const ledgerParts = new Set(['reel_change', 'reel_now', 'surprise', 'cause', 'prior'])
+
 /** docs/json.md as the schemas have it. */
 export const jsonPage = (): string => {
   const read = schemaOf(readPrintJson)
   const check = schemaOf(checkJson)
-  const shared = Object.entries({ ...read.$defs, ...check.$defs }).filter(
-    ([name]) => name !== 'measured' && name !== 'print',
+  const recorded = schemaOf(recordedJson)
+  const priors = schemaOf(priorsJson)
+  const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
+    ledgerParts.has(name),
   )
+  const shared = [
+    ...Object.entries({ ...read.$defs, ...check.$defs }).filter(
+      ([name]) => name !== 'measured' && name !== 'print',
+    ),
+    ...ownOfLedger,
+  ]
   return `# What \`--json\` writes
 
 <!-- Written by scripts/json-docs.ts from src/contract/. -->
@@ -32,7 +50,8 @@ their unit: \`_g\` grams, \`_mm\` millimetres of filament or of height, \`_mm2\`
 minutes; \`share\`, \`chance\` and \`weight\` are parts of one. \`{value, u}\` is a value with its standard
 uncertainty (k = 1) in the unit of its key. Bytes and lines are those of the machine code, unpacked.
 
-The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJson\`, \`errorJson\`).
+The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJson\`, \`recordedJson\`,
+\`rowsJson\`, \`priorsJson\`, \`errorJson\`).
 
 ## reelreckon read --json
 
@@ -49,9 +68,27 @@ are of the whole print; \`tools\` has each tool by itself. Beside every key of
 
 ${schemaTable(beside(check, check.$defs?.['tool_check']))}
 
+## The commands that record, --json
+
+What \`reel add\`, \`weigh\`, \`draw\`, \`measure\`, \`trim\`, \`move\`, \`dry\`, \`run-dry\`, \`empty\`,
+\`retire\`, \`put-right\`, and \`add\`, \`change\` and \`set\` of what there is beside reels write.
+Records stand as in a line of the ledger ([ledger-format.md](ledger-format.md)). A surprising weighing that
+was not recorded has \`recorded\` false and exit code 10.
+
+${schemaTable(recorded)}
+
+## The lists of makes, printers, scales, people, materials, --json
+
+${schemaTable(schemaOf(rowsJson))}
+
+## reelreckon priors list --json
+
+${schemaTable(priors)}
+
 ## Errors
 
-With exit code 2 (wrong usage) or 3 (unreadable input):
+With exit code 2 (wrong usage), 3 (unreadable input), 4 (the ledger could not be read or written), or 10
+where a reel ran dry that was believed to hold more:
 
 ${schemaTable(schemaOf(errorJson))}
 

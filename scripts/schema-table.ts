@@ -46,6 +46,8 @@ const kindOf = (schema: Schema): string => {
   if (typeof schema.additionalProperties === 'object') {
     return `object of ${kindOf(schema.additionalProperties)}`
   }
+  // Only records of the ledger come in several shapes, and they have a page of their own.
+  if (schema.oneOf !== undefined) return '[record](ledger-format.md)'
   if (schema.enum !== undefined) return schema.enum.map((each) => `\`${each}\``).join(', ')
   if (schema.type === 'array') return `list of ${kindOf(schema.items ?? {})}`
   return [schema.type ?? 'anything'].flat().join(' or ')

@@ -5,6 +5,8 @@ export interface ValueOption<Name extends string = string> {
   /** What stands for the value in the help; absent for a switch. */
   readonly value?: string
   readonly help: string
+  /** True where it may be given several times. */
+  readonly repeated?: true
 }
 
 /** Name of an option that tells something of a reel. */
@@ -62,6 +64,16 @@ export const reelOptions: readonly ValueOption<ReelOptionName>[] = [
   },
 ]
 
+/** The reels of a print with several tools. */
+export const toolOptions: readonly ValueOption[] = [
+  {
+    name: 'tool',
+    value: 'REEL',
+    help: 'the reel of one tool; same keys, may be repeated',
+    repeated: true,
+  },
+]
+
 /** How the file is to be understood. */
 export const fileOptions: readonly ValueOption[] = [
   {
@@ -101,3 +113,47 @@ export const checkOptions: readonly ValueOption[] = [
 export const massOptions: readonly ValueOption[] = reelOptions.filter(({ name }) =>
   ['material', 'density', 'diameter'].includes(name),
 )
+
+/** What a make is known by, beside its name. */
+export const makeOptions: readonly ValueOption[] = [
+  { name: 'maker', value: 'NAME', help: 'who makes it' },
+  { name: 'material', value: 'NAME', help: 'PLA, PETG, …' },
+  { name: 'diameter', value: 'LENGTH', help: 'nominal: 1.75mm (the default) or 2.85mm' },
+  { name: 'carrier', value: 'KIND', help: 'plastic, cardboard, refill-core or metal' },
+]
+
+/** What goes with a weighing. */
+export const weighingOptions: readonly ValueOption[] = [
+  { name: 'scale', value: 'NAME', help: 'the scale it stood on; the only one unless given' },
+  { name: 'extra', value: 'MASS', help: 'what else was on the scale: a holder, a bag' },
+  { name: 'accept', help: 'record it though it is surprising' },
+]
+
+/** Where the ledger is. */
+const dataOption: ValueOption = {
+  name: 'data',
+  value: 'FOLDER',
+  help: 'folder of the ledger; else REELRECKON_DATA, else the usual place for data',
+}
+
+/** Options of every command that writes a fact down. */
+export const recordOptions: readonly ValueOption[] = [
+  { name: 'at', value: 'WHEN', help: "when it happened, as 2026-03-01 or '2026-03-01 18:30'" },
+  { name: 'by', value: 'PERSON', help: 'who says so' },
+  { name: 'note', value: 'TEXT', help: 'a note of one line' },
+  dataOption,
+  { name: 'json', help: 'write JSON' },
+]
+
+/** Options of every command that sets up or lists what the ledger speaks of. */
+export const catalogueOptions: readonly ValueOption[] = [
+  dataOption,
+  { name: 'json', help: 'write JSON' },
+]
+
+/** Options of every command that only asks the ledger. */
+export const askOptions: readonly ValueOption[] = [
+  dataOption,
+  { name: 'ledger', value: 'FILE', help: 'facts from a file of lines instead; nothing is kept' },
+  { name: 'json', help: 'write JSON' },
+]

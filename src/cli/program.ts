@@ -1,12 +1,16 @@
 import { Command, CommanderError } from 'commander'
+import { addOptions } from './add-options.ts'
+import { addCatalogueProgram } from './catalogue-program.ts'
 import {
   checkOptions,
   fileOptions,
   massOptions,
   printerOptions,
   reelOptions,
-  type ValueOption,
+  toolOptions,
 } from './option-table.ts'
+import { addRecordProgram } from './record-program.ts'
+import { addReelProgram } from './reel-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
 
@@ -54,29 +58,6 @@ reelreckon check --help shows what can be told of a reel.
 Hot parts burn, and a printer at work wants someone near: a verdict does not
 change that.`
 
-const add = (command: Command, options: readonly ValueOption[]): void => {
-  for (const { name, value, help } of options) {
-    if (value === undefined) command.option(`--${name}`, help)
-    else command.option(`--${name} <${value}>`, help, onlyOnce(command, name))
-  }
-}
-
-/** Of two values for one option the person did not say which holds. */
-const onlyOnce =
-  (command: Command, name: string) =>
-  (value: string, before: string | undefined): string => {
-    if (before === undefined) return value
-    return command.error(`error: --${name} is given twice: give the better figure only`, {
-      code: 'commander.optionTwice',
-      exitCode: 2,
-    })
-  }
-
-const collect = (value: string, before: readonly string[] = []): readonly string[] => [
-  ...before,
-  value,
-]
-
 /** The commands with their options. Nothing is run until they are given arguments. */
 export const program = (): Command => {
   const all = new Command('reelreckon')
@@ -98,7 +79,7 @@ export const program = (): Command => {
       const { readCommand } = await import('./read-command.ts')
       await readCommand(files, given)
     })
-  add(read, [...fileOptions, ...massOptions])
+  addOptions(read, [...fileOptions, ...massOptions])
   const check = all
     .command('check')
     .summary('will this reel finish it')
@@ -112,9 +93,16 @@ export const program = (): Command => {
       const { checkCommand } = await import('./check-command.ts')
       await checkCommand(file, given)
     })
-  add(check, reelOptions)
-  check.option('--tool <REEL>', 'the reel of one tool; same keys, may be repeated', collect)
-  add(check, [...printerOptions, ...checkOptions, ...fileOptions])
+  addOptions(check, [
+    ...reelOptions,
+    ...toolOptions,
+    ...printerOptions,
+    ...checkOptions,
+    ...fileOptions,
+  ])
+  addReelProgram(all)
+  addRecordProgram(all)
+  addCatalogueProgram(all)
   return all
 }
 
@@ -126,14 +114,18 @@ export const start = async (argv: readonly string[]): Promise<void> => {
     const commands = program()
     // With --json the fault is told as data, not in commander's words.
     if (json)
-      for (const each of [commands, ...commands.commands])
-        each.configureOutput({ writeErr: () => undefined })
+      for (const each of withCommands(commands)) each.configureOutput({ writeErr: () => undefined })
     await commands.parseAsync(argv)
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     await tellUsage(error, argv.includes('--json'))
   }
 }
+
+const withCommands = (command: Command): readonly Command[] => [
+  command,
+  ...command.commands.flatMap(withCommands),
+]
 
 /** `reelreckon … | head` is no failure. */
 const leaveOnClosedPipe = (error: NodeJS.ErrnoException): void => {

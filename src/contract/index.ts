@@ -55,4 +55,15 @@ export {
   readJson,
   readPrintJson,
 } from './read-json.ts'
+export {
+  type PriorsJson,
+  priorsJson,
+  type RecordedJson,
+  type ReelChangeJson,
+  type ReelNowJson,
+  type RowsJson,
+  recordedJson,
+  rowsJson,
+  type SurpriseJson,
+} from './recorded-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
