@@ -22,6 +22,8 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
     `a print was not recorded: about ${amount} are missing; record it with draw, then weigh again`,
   adapter_left_on: ({ amount }) =>
     `something else stood on the scale: about ${amount} too much; take it off, or tell it with --extra`,
+  anything_else: () =>
+    'none of the usual slips: a figure misread or mistyped, or a reel that is not on this shelf',
 }
 
 /** What may explain a weighing, and what to do then. @param nameOf - what a reel is called */

@@ -18,7 +18,17 @@ export const whatWasWeighed = ({ fact, view }: Weighed): string => {
 
 /** By how much a weighing is off what was expected. */
 export const sayOff = ({ surprise: { innovation, off } }: Weighed): string =>
-  `${mass(roundedTo(Math.abs(innovation)))} ${innovation > 0 ? 'more' : 'less'} than expected, ${upTo(Math.abs(off), 1)} standard deviations`
+  `${mass(roundedTo(Math.abs(innovation)))} ${innovation > 0 ? 'more' : 'less'} than expected, ${sayDeviations(off)}`
+
+/** Beyond this a count of standard deviations says no more. */
+const mostDeviations = 50
+
+const sayDeviations = (off: number): string => {
+  const many = Math.abs(off)
+  return many > mostDeviations
+    ? `over ${mostDeviations} standard deviations`
+    : `${upTo(many, 1)} standard deviations`
+}
 
 const roundedTo = (value: number): number => Number(value.toPrecision(3))
 

@@ -104,6 +104,8 @@ export interface ReelOpened extends Dated {
 export interface ReelWeighed extends Dated, ShelfWeighing {
   readonly kind: 'weighed'
   readonly reel: string
+  /** What was on the reel changed by an unknown mass before it: its history tells nothing of the net. */
+  readonly afterUnrecorded?: true
 }
 
 /** An empty carrier of a make put on a scale; with `reel`, that very reel's carrier. */
@@ -138,6 +140,8 @@ export interface ReelRanDry extends Dated {
   readonly reel: string
   /** mm; the usual tail unless given. */
   readonly tail?: Measured<Millimetres>
+  /** As of a weighing. */
+  readonly afterUnrecorded?: true
 }
 
 /**

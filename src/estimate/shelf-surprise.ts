@@ -28,6 +28,7 @@ export interface WeighingCause {
     | 'tare_subtracted_twice'
     | 'print_not_recorded'
     | 'adapter_left_on'
+    | 'anything_else'
   /** Probability of this cause among all considered, 0 to 1. */
   readonly weight: number
   /** The reel that was on the scale, for `other_reel`. */
@@ -107,6 +108,8 @@ export const weighingSurprise = (
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
   }
+  const { share, most: upTo } = slips.anythingElse
+  add(share, { code: 'anything_else' }, reading <= upTo ? 1 / upTo : 0)
   const { reels } = estimate.book.catalogue
   const each = slips.otherReel.share / Math.max(1, reels.length - 1)
   const near = nearReels(estimate, seen)

@@ -117,6 +117,7 @@ export class TapeWriter {
           this.#drew(fact)
           break
         case 'weighed':
+          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
           this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
           break
         case 'opened':
@@ -135,6 +136,7 @@ export class TapeWriter {
           this.#trimmed(fact)
           break
         case 'ran-dry': {
+          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
           const { value, u } = fact.tail ?? this.#book.priors.tail
           this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
           break
@@ -180,6 +182,12 @@ export class TapeWriter {
     if (!(part >= 0 && part <= 1)) throw impossible(id, part)
     const metres = length / 1000
     this.#row(tapeKinds.drew, column, id, metres * part, (metres * (share?.u ?? 0)) ** 2)
+  }
+
+  /** The net changes by nobody knows what. */
+  #unrecorded(id: string): void {
+    const { u } = this.#book.priors.openingWithoutLabel
+    this.#row(tapeKinds.trimmed, -1, id, 0, u ** 2)
   }
 
   #trimmed({ id, mass, length }: ReelTrimmed): void {

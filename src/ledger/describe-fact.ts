@@ -57,7 +57,7 @@ const whatOf = (fact: FactJson, names: LedgerNames): string => {
     case 'emptied':
       return 'emptied, what was left unmeasured'
     case 'ran-dry':
-      return `ran dry${fact.tail_mm ? `, with a tail of ${length(fact.tail_mm)}` : ''}`
+      return `ran dry${fact.tail_mm ? `, with a tail of ${length(fact.tail_mm)}` : ''}${accepted(fact.accepted_off)}`
     case 'measured':
       return `measured ${list(measuredParts(fact, names))}`
     case 'data-sheet':

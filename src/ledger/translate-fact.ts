@@ -43,7 +43,16 @@ export const translateFact = (
     case 'opened':
       return [{ ...dated, ...openedOf(fact) }]
     case 'weighed':
-      return [{ ...dated, kind: 'weighed', reel: fact.reel, ...weighingOf(fact.weighing) }]
+      // Who accepts a surprise says that it is as it is: then something was not recorded.
+      return [
+        {
+          ...dated,
+          kind: 'weighed',
+          reel: fact.reel,
+          ...weighingOf(fact.weighing),
+          ...(fact.accepted_off !== undefined && { afterUnrecorded: true }),
+        },
+      ]
     case 'carrier-weighed':
       return [{ ...dated, ...carrierOf(fact) }]
     case 'drew':
@@ -117,9 +126,10 @@ const trimmedOf = ({ reel, mass_g, length_mm }: TrimmedJson): Of<'trimmed'> => (
   ...(length_mm && { length: lengthOf(length_mm) }),
 })
 
-const ranDryOf = ({ reel, tail_mm }: RanDryJson): Of<'ran-dry'> => ({
+const ranDryOf = ({ reel, tail_mm, accepted_off: off }: RanDryJson): Of<'ran-dry'> => ({
   kind: 'ran-dry',
   reel,
+  ...(off !== undefined && { afterUnrecorded: true }),
   ...(tail_mm && { tail: lengthOf(doubted(tail_mm, exactDoubts.tail)) }),
 })
 

@@ -99,9 +99,12 @@ export const recordDraw = async (
     if (before !== undefined) notes.push(before)
     facts.push(drew)
     if (fed.ranDry === true) {
-      facts.push({ ...common, id: newFactId(handed), kind: 'ran-dry', reel })
-      const likely = checkRunDry(view, reel, length_mm * (share?.value ?? 1))
-      if (!likely.ok && input.accept !== true) return likely
+      const likely = checkRunDry(view, reel, {
+        fed: length_mm * (share?.value ?? 1),
+        isAccepted: input.accept === true,
+      })
+      if (!likely.ok) return likely
+      facts.push({ ...common, id: newFactId(handed), kind: 'ran-dry', reel, ...likely.value })
     }
   }
   const prints = print.value === undefined ? [] : [print.value]

@@ -40,9 +40,8 @@ export const recordOfReel = async (
   const reel = findReel(view.value, typed)
   if (!reel.ok) return reel
   const fact: FactJson = { ...factCommon(handed, said), ...event, reel: reel.value }
-  if (event.kind === 'ran-dry' && isAccepted !== true) {
-    const likely = checkRunDry(view.value, reel.value)
-    if (!likely.ok) return likely
-  }
-  return record(handed, view.value, { facts: [fact] })
+  if (fact.kind !== 'ran-dry') return record(handed, view.value, { facts: [fact] })
+  const likely = checkRunDry(view.value, reel.value, { isAccepted: isAccepted === true })
+  if (!likely.ok) return likely
+  return record(handed, view.value, { facts: [{ ...fact, ...likely.value }] })
 }

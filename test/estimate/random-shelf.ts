@@ -76,7 +76,8 @@ export const randomShelf = (
       const part = random.pick([{}, { share: measured(0.4, 0.02) }, { share: measured(0.7) }])
       facts.push({ kind: 'drew', ...next(), reel, printer, length, ...part })
     } else if (dice < 0.6) {
-      facts.push({ kind: 'weighed', ...next(), reel, ...weighing(300, 1300) })
+      const more = random.uniform() < 0.1 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'weighed', ...next(), reel, ...weighing(300, 1300), ...more })
     } else if (dice < 0.7) {
       const own = random.pick([{}, { reel }])
       facts.push({ kind: 'carrier-weighed', ...next(), make, ...own, ...weighing(180, 280) })
@@ -95,7 +96,8 @@ export const randomShelf = (
       facts.push({ kind: 'moved', ...next(), reel, air: random.pick(['room', 'dry']) })
     } else if (dice < 0.89) {
       const tail = random.pick([{}, { tail: measured(millimetres(800), 20) }])
-      facts.push({ kind: 'ran-dry', ...next(), reel, ...tail })
+      const more = random.uniform() < 0.2 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'ran-dry', ...next(), reel, ...tail, ...more })
     } else if (dice < 0.96) {
       const d = measured(millimetres(random.between(1.7, 1.8)), 0.005)
       const what = random.pick([

@@ -190,8 +190,8 @@ describe('what was used', () => {
         const isEmptied = netOf(shelfBelief(estimate, reel)).u === 0
         for (const { fact: id, off, weightOnNet, weightOnLinearDensity } of used) {
           const left = facts.find((each) => each.id === id)!
-          // An opening tells its label as well.
-          if (left.kind === 'opened') continue
+          // An opening tells its label as well, an accepted surprise that something changed.
+          if (left.kind === 'opened' || 'afterUnrecorded' in left) continue
           const others = facts.filter((each) => each !== left)
           const { joint, ...twin } = shelfTwin(shelf, others, priors, estimate.point)
           const weightOn = (form: (of: string) => LinearForm): number =>

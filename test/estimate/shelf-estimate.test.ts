@@ -133,7 +133,9 @@ describe('a shelf estimate', () => {
       const makes = all.makes.map((make) => Object.assign({}, make, { hygroscopic: false }))
       const catalogue = { ...all, makes }
       const changes = new Set(['drew', 'trimmed', 'emptied'])
-      const readings = facts.filter(({ kind }) => !changes.has(kind))
+      const readings = facts.filter(
+        (fact) => !changes.has(fact.kind) && !('afterUnrecorded' in fact),
+      )
       const opened = readings.filter(({ kind }) => kind === 'opened')
       const rest = readings.filter(({ kind }) => kind !== 'opened')
       const back = rest.toReversed().map((fact, i) => Object.assign({}, fact, { at: 1e6 + i }))

@@ -7,6 +7,8 @@ import {
   makePrior,
   marginal,
   printerPrior,
+  type ReelRanDry,
+  type ReelWeighed,
   type ShelfCatalogue,
   type ShelfFact,
   type ShelfPoint,
@@ -203,6 +205,12 @@ export const shelfTwin = (
     }
   }
 
+  const unrecorded = ({ id, reel, at, afterUnrecorded }: ReelWeighed | ReelRanDry): void => {
+    if (afterUnrecorded !== true) return
+    own(`unrecorded before ${id}`, measured(0, priors.openingWithoutLabel.u))
+    changes.push({ reel, at, form: one(`unrecorded before ${id}`) })
+  }
+
   const stopped = new Map<string, LinearForm>()
   const stopAll = (at: number): void => {
     for (const { id } of reels) age(id, at)
@@ -218,6 +226,7 @@ export const shelfTwin = (
         }
         break
       case 'weighed':
+        unrecorded(fact)
         weighDamp(fact.reel, tare(fact.reel), net(fact.reel), fact)
         break
       case 'dried': {
@@ -293,6 +302,7 @@ export const shelfTwin = (
         break
       }
       case 'ran-dry': {
+        unrecorded(fact)
         const tail = fact.tail ?? priors.tail
         const left = scaled(linearDensity(fact.reel), tail.value / 1000)
         const u = (pointOf.get(fact.reel)! * tail.u) / 1000

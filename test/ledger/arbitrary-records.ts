@@ -193,7 +193,13 @@ export const arbitraryFact: fc.Arbitrary<FactJson> = fc.oneof(
     'reel',
   ]),
   record<Of<FactJson, 'ran-dry'>>(
-    { kind: fc.constant('ran-dry'), ...common, reel, tail_mm: measuredOf(notNegative) },
+    {
+      kind: fc.constant('ran-dry'),
+      ...common,
+      reel,
+      tail_mm: measuredOf(notNegative),
+      accepted_off: number(),
+    },
     [...always, 'reel'],
   ),
   fc
