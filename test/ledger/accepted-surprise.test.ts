@@ -2,7 +2,6 @@ import { expect, it } from 'vitest'
 import type { FactJson } from '../../src/contract/index.ts'
 import { estimateShelf, marginal, reelPosterior } from '../../src/estimate/index.ts'
 import { shelfOf } from '../../src/ledger/index.ts'
-import { scaleRow } from '../store/records.ts'
 
 const at = (hour: number): string => new Date(Date.UTC(2026, 2, 1, hour)).toISOString()
 const make = {
@@ -12,6 +11,15 @@ const make = {
   maker: 'Tern & Daughters',
   name: 'Quay PLA',
   material: 'pla',
+} as const
+const scaleRow = {
+  kind: 'scale',
+  id: 'M8XB3',
+  changed_at: at(1),
+  name: 'letter scale',
+  step_g: 1,
+  repeatability_g: 0.5,
+  gain: 0.001,
 } as const
 const common = (hour: number): { id: string; at: string; recorded_at: string; reel: string } => ({
   id: `fact ${hour}`,
