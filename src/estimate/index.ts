@@ -32,7 +32,9 @@ export {
 } from './priors.ts'
 export { reckonReel } from './reckon-reel.ts'
 export {
+  type AnotherReel,
   linearDensityOf,
+  type NextPrint,
   type Notice,
   netOf,
   type ReelBelief,
@@ -47,6 +49,7 @@ export type {
   Weighing,
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
+export { type ShelfBeliefOptions, shelfBelief } from './shelf-belief.ts'
 export type { ShelfBook } from './shelf-book.ts'
 export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'
 export {

@@ -1,5 +1,6 @@
 import { findMaterial } from '../filament/index.ts'
 import { accept, formatMeasured, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { noticesOfBelief, surprise } from './belief-notices.ts'
 import { checkFacts } from './check-facts.ts'
 import { condition, type JointNormal, jointNormal, marginal, meanOf } from './joint-normal.ts'
 import { keepAbove } from './keep-above.ts'
@@ -10,8 +11,6 @@ import type { ReelFacts } from './reel-facts.ts'
 import { type ReelModel, reelModel } from './reel-model.ts'
 import { unknownNames } from './unknown-names.ts'
 
-/** Beyond this many standard deviations an observation is called surprising. */
-const surprise = 3
 /** Beyond this many no error of measuring explains it: one of the facts is not true. */
 const contradiction = 30
 /**
@@ -196,21 +195,7 @@ const examine = (
 }
 
 function* noticesOf(belief: ReelBelief, facts: ReelFacts): Generator<Notice, void> {
-  for (const { what, off, surprising } of belief.used) {
-    if (!surprising) continue
-    yield {
-      code: 'surprising',
-      message: `What is known besides ${what} puts it ${Math.abs(off).toFixed(1)} standard deviations ${off > 0 ? 'lower' : 'higher'} than given. Usual reasons: another reel or carrier, something left on the scale, pounds or ounces taken for grams, a slipped digit. Until they agree nothing is called sure.`,
-    }
-  }
-  const { value, u } = marginal(belief.joint, net)
-  if (value < 2 * u) {
-    yield {
-      code: 'net_may_be_nothing',
-      message:
-        'On these figures the reel may just as well be empty. A weighing with a tare that is known would tell.',
-    }
-  }
+  yield* noticesOfBelief(belief)
   const usual = facts.material === undefined ? undefined : findMaterial(facts.material)
   if (facts.density && usual?.ok && usual.value.density) {
     const { name, density: table } = usual.value

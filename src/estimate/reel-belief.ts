@@ -15,6 +15,8 @@ import { keepAbove } from './keep-above.ts'
 export interface UsedObservation {
   /** Stable, snake_case. */
   readonly id: string
+  /** Id of the fact in the ledger, where it stands in one. */
+  readonly fact?: string
   readonly what: string
   /** Standard uncertainty of its own, in its own unit. */
   readonly u: number
@@ -33,9 +35,32 @@ export interface UsedObservation {
 
 /** Something a person must be told before they trust the belief. */
 export interface Notice {
-  /** Stable, snake_case: `surprising`, `net_may_be_nothing`, `density_unlike_material`. */
+  /**
+   * Stable, snake_case: `surprising`, `net_may_be_nothing`, `net_below_nothing`,
+   * `density_unlike_material`.
+   */
   readonly code: string
   readonly message: string
+}
+
+/** The next print on one printer, as weighted sums of the joint's unknowns. */
+export interface NextPrint {
+  /** Fed for each millimetre asked. */
+  readonly feedFactor: LinearForm
+  /** mm */
+  readonly startAllowance: LinearForm
+  /** Mean over the printer's prints. */
+  readonly meanFeedFactor: LinearForm
+  /** Mean over the printer's prints, mm. */
+  readonly meanStartAllowance: LinearForm
+}
+
+/** Another reel of the make, of which nothing is known but by its make. */
+export interface AnotherReel {
+  /** g */
+  readonly tare: LinearForm
+  /** g/m */
+  readonly linearDensity: LinearForm
 }
 
 /** What is believed of one reel: everything jointly normal, correlations kept. */
@@ -58,6 +83,13 @@ export interface ReelBelief {
   readonly gain: LinearForm
   /** The usual scale. */
   readonly scale: Scale
+  /**
+   * What the printer in question will take, where it is believed of jointly with the reel: prints of
+   * an unlearnt feed that were taken off this reel make its net hang on it.
+   */
+  readonly nextPrint?: NextPrint
+  /** Where the make is believed of jointly with the reel. */
+  readonly another?: AnotherReel
   readonly used: readonly UsedObservation[]
   readonly assumed: readonly Assumption[]
   readonly notices: readonly Notice[]

@@ -12,7 +12,7 @@ import { type CarrierKind, type Priors, tareOfKind, unknownTareOf } from './prio
 import type { ReelFacts } from './reel-facts.ts'
 
 /** A carrier of each kind, in words. */
-const carrierNames: Readonly<Record<CarrierKind, string>> = {
+export const carrierNames: Readonly<Record<CarrierKind, string>> = {
   plastic: 'a plastic carrier',
   cardboard: 'a cardboard carrier',
   'refill-core': 'a refill core',

@@ -1,8 +1,10 @@
 import { type Measured, measured } from '../units/index.ts'
 import type { JointNormal } from './joint-normal.ts'
 import { makeUnknowns, placeOf } from './shelf-book.ts'
-import { type ReelBlock, reelChain } from './shelf-chain.ts'
+import { reelChain } from './shelf-chain.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
+import { jointOfReel, localShared, type Wanted } from './shelf-joint.ts'
+import type { MakePrior } from './shelf-priors.ts'
 
 /** Names in the joint of `reelPosterior`. */
 export const shelfNames = {
@@ -18,6 +20,12 @@ export const shelfNames = {
   startAllowance: 'start_allowance',
   /** Relative error of the scale. */
   gain: 'gain',
+  /** Mean of the make, g. */
+  makeTare: 'make_tare',
+  /** Mean of the make, g/cm³. */
+  makeDensity: 'make_density',
+  /** Mean of the make, g/m. */
+  makeLinearDensity: 'make_linear_density',
 } as const
 
 /** What to have in the joint of a reel beside its own three. */
@@ -28,14 +36,41 @@ export interface ReelPosteriorOptions {
   readonly scale?: string
   /** The net after all facts up to and including this time; after all of them unless given. */
   readonly at?: number
+  /** Adds `make_tare`, `make_density` and `make_linear_density`; not unless true. */
+  readonly ofMake?: boolean
 }
 
 const own = makeUnknowns.count
 
+type MakeWeights = readonly (readonly [number, number])[]
+
+const weightsOfLinearDensity = ({ density, nominalArea, areaSpread }: MakePrior): MakeWeights => [
+  [makeUnknowns.density, nominalArea * density.u],
+  [makeUnknowns.area, nominalArea * density.value * areaSpread],
+]
+
+/** Mean tare, density and linear density of the make. */
+export const wantedOfMake = (make: MakePrior): readonly Wanted[] => {
+  const { tare, density, nominalArea } = make
+  return [
+    { name: shelfNames.makeTare, value: tare.value, ofMake: [[makeUnknowns.tare, tare.u]] },
+    {
+      name: shelfNames.makeDensity,
+      value: density.value,
+      ofMake: [[makeUnknowns.density, density.u]],
+    },
+    {
+      name: shelfNames.makeLinearDensity,
+      value: nominalArea * density.value,
+      ofMake: weightsOfLinearDensity(make),
+    },
+  ]
+}
+
 /**
  * Everything known now of one reel, jointly normal with a printer and a scale if asked: `tare`,
- * `net`, `linear_density`, then `feed_factor`, `start_allowance`, `gain`. With `at`, the net as it
- * was then by what is known now, later facts included.
+ * `net`, `linear_density`, then `feed_factor`, `start_allowance`, `gain`, then the make's means. With
+ * `at`, the net as it was then by what is known now, later facts included.
  *
  * The net is a number of the model and may be negative within doubt. A print to come adds its own
  * spread to the printer's means: `feedOfOneDraw` and `startOfOneDraw` of the priors.
@@ -45,7 +80,7 @@ const own = makeUnknowns.count
 export const reelPosterior = (
   estimate: ShelfEstimate,
   reel: string,
-  { printer, scale, at }: ReelPosteriorOptions = {},
+  { printer, scale, at, ofMake = false }: ReelPosteriorOptions = {},
 ): JointNormal => {
   const { book, blocks, tapes, point } = estimate
   const place = placeOf(book.reelAt, reel, 'reel')
@@ -54,100 +89,24 @@ export const reelPosterior = (
     at === undefined
       ? blocks[place]!
       : reelChain(tapes[place]!, book, make, point, point.linearDensity[place]!, at)
-  const names: string[] = [shelfNames.tare, shelfNames.net, shelfNames.linearDensity]
-  const more: number[] = []
+  const wanted: Wanted[] = [
+    { name: shelfNames.tare, state: 0 },
+    { name: shelfNames.net, state: block.mean.length === 4 ? 3 : 1 },
+    { name: shelfNames.linearDensity, state: 2 },
+  ]
   if (printer !== undefined) {
-    names.push(shelfNames.feedFactor, shelfNames.startAllowance)
     const column = 2 * placeOf(book.printerAt, printer, 'printer')
-    more.push(column, column + 1)
+    wanted.push(
+      { name: shelfNames.feedFactor, column },
+      { name: shelfNames.startAllowance, column: column + 1 },
+    )
   }
   if (scale !== undefined) {
-    names.push(shelfNames.gain)
-    more.push(2 * book.printers.length + placeOf(book.scaleAt, scale, 'scale'))
+    const column = 2 * book.printers.length + placeOf(book.scaleAt, scale, 'scale')
+    wanted.push({ name: shelfNames.gain, column })
   }
-  return jointOf(estimate, block, make, names, more)
-}
-
-/** The joint of (tare, net, λ) of a block and some core unknowns. */
-const jointOf = (
-  { book, shared }: ShelfEstimate,
-  block: ReelBlock,
-  make: number,
-  names: readonly string[],
-  more: readonly number[],
-): JointNormal => {
-  const size = names.length
-  const met = block.columns.length
-  const k = own + met
-  const columns = [...block.columns, ...more]
-  const all = own + columns.length
-  // rows: each name as a weighted sum of the make's four, the columns met and the columns asked
-  const rows = new Float64Array(size * all)
-  const mean = new Float64Array(size)
-  const states = [0, block.mean.length === 4 ? 3 : 1, 2]
-  for (let i = 0; i < size; i++) {
-    if (i < 3) {
-      mean[i] = block.mean[states[i]!]!
-      rows.set(block.loads.subarray(states[i]! * k, (states[i]! + 1) * k), i * all)
-    } else {
-      const column = more[i - 3]!
-      mean[i] = book.coreValue[column]!
-      rows[i * all + k + i - 3] = book.coreSpread[column]!
-    }
-  }
-  const { u, covariance: between } = localShared(shared, make, columns)
-  const covariance = new Float64Array(size * size)
-  const carried = new Float64Array(all)
-  const depth = block.mean.length
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < all; j++) {
-      let sum = 0
-      for (let l = 0; l < all; l++) sum += rows[i * all + l]! * between[l * all + j]!
-      carried[j] = sum
-      mean[i]! += rows[i * all + j]! * u[j]!
-    }
-    for (let j = 0; j <= i; j++) {
-      let sum = i < 3 ? block.spread[states[i]! * depth + states[j]!]! : 0
-      for (let l = 0; l < all; l++) sum += carried[l]! * rows[j * all + l]!
-      covariance[i * size + j] = sum
-      covariance[j * size + i] = sum
-    }
-  }
-  return { names, mean, covariance }
-}
-
-/** Mean and covariance of a make's four unknowns followed by some core columns. */
-const localShared = (
-  {
-    coreSize,
-    coreMean,
-    coreCovariance,
-    makeMean,
-    makeCovariance,
-    makeWithCore,
-  }: ShelfEstimate['shared'],
-  make: number,
-  columns: ArrayLike<number>,
-): { u: Float64Array; covariance: Float64Array } => {
-  const all = own + columns.length
-  const u = new Float64Array(all)
-  const covariance = new Float64Array(all * all)
-  u.set(makeMean[make]!)
-  for (let i = 0; i < all; i++) {
-    const row = i - own
-    if (row >= 0) u[i] = coreMean[columns[row]!]!
-    for (let j = 0; j <= i; j++) {
-      const entry =
-        row < 0
-          ? makeCovariance[make]![i * own + j]!
-          : j < own
-            ? makeWithCore[make]![j * coreSize + columns[row]!]!
-            : coreCovariance[columns[row]! * coreSize + columns[j - own]!]!
-      covariance[i * all + j] = entry
-      covariance[j * all + i] = entry
-    }
-  }
-  return { u, covariance }
+  if (ofMake) wanted.push(...wantedOfMake(book.makes[make]!))
+  return jointOfReel(estimate, block, make, wanted)
 }
 
 /** Net of every reel now, in the order of the catalogue, g. */
@@ -200,10 +159,10 @@ export interface MakePosterior {
 /** Means of a make, learnt from all its reels. @throws DomainError `unknown_id` */
 export const makePosterior = ({ book, shared }: ShelfEstimate, make: string): MakePosterior => {
   const place = placeOf(book.makeAt, make, 'make')
-  const { tare, overfill, density, nominalArea, areaSpread } = book.makes[place]!
+  const { tare, overfill, density, nominalArea } = book.makes[place]!
   const mean = shared.makeMean[place]!
   const covariance = shared.makeCovariance[place]!
-  const linear = (value: number, weights: readonly [number, number][]): Measured => {
+  const linear = (value: number, weights: MakeWeights): Measured => {
     let sum = value
     let variance = 0
     for (const [i, wi] of weights) {
@@ -216,10 +175,7 @@ export const makePosterior = ({ book, shared }: ShelfEstimate, make: string): Ma
     tare: linear(tare.value, [[makeUnknowns.tare, tare.u]]),
     overfill: linear(overfill.value, [[makeUnknowns.overfill, overfill.u]]),
     density: linear(density.value, [[makeUnknowns.density, density.u]]),
-    linearDensity: linear(nominalArea * density.value, [
-      [makeUnknowns.density, nominalArea * density.u],
-      [makeUnknowns.area, nominalArea * density.value * areaSpread],
-    ]),
+    linearDensity: linear(nominalArea * density.value, weightsOfLinearDensity(book.makes[place]!)),
   }
 }
 

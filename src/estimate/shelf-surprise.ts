@@ -1,5 +1,6 @@
 import { readingVariance } from '../filament/index.ts'
 import { DomainError, type Measured, measured } from '../units/index.ts'
+import { surprise } from './belief-notices.ts'
 import { marginal } from './joint-normal.ts'
 import { normalCdf, normalDensity } from './normal.ts'
 import { placeOf } from './shelf-book.ts'
@@ -116,7 +117,7 @@ export const weighingSurprise = (
     .map((cause) => Object.assign({}, cause, { weight: cause.weight / sum }))
   const innovation = reading - gross.value
   const off = innovation / gross.u
-  return { predicted: gross, innovation, off, surprising: Math.abs(off) > 3, causes }
+  return { predicted: gross, innovation, off, surprising: Math.abs(off) > surprise, causes }
 }
 
 /** What the scale would show with a reel on it: its gross, its net alone, its net less its tare. */

@@ -1,6 +1,7 @@
 import type { Layers } from '../print/index.ts'
 import type { DrawAlternative } from './draw-alternative.ts'
-import { chanceAt, type MarginModel } from './margin.ts'
+import { chanceAt } from './margin.ts'
+import type { MarginModel } from './margin-model.ts'
 
 /** The last layer end at which changing reels is still safe. */
 export interface ChangePoint {

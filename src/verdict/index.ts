@@ -1,3 +1,4 @@
+export { chanceOfDraw } from './chance-of-draw.ts'
 export type { ChangePoint } from './change-point.ts'
 export type { DrawAlternative } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
@@ -7,11 +8,10 @@ export {
   chanceOf,
   drawWithChance,
   leftOverAt,
-  type MarginModel,
   marginAt,
-  marginModel,
   neededAt,
 } from './margin.ts'
+export { type MarginModel, marginModel, type PrinterCovariances } from './margin-model.ts'
 export {
   byWorth,
   decent,

@@ -1,10 +1,4 @@
-import {
-  covarianceOf,
-  marginal,
-  normalCdf,
-  type ReelBelief,
-  standardAbove,
-} from '../estimate/index.ts'
+import { normalCdf } from '../estimate/index.ts'
 import {
   type Grams,
   grams,
@@ -13,88 +7,49 @@ import {
   measured,
   millimetres,
 } from '../units/index.ts'
-import type { Printer } from './printer.ts'
+import type { MarginModel } from './margin-model.ts'
+import {
+  givenSome,
+  momentsAt,
+  productVariance,
+  remainder,
+  skewOf,
+  widened,
+} from './margin-moments.ts'
 
-/**
- * What decides the margin of any draw from one reel on one printer. Net mass and linear density are
- * jointly normal as the facts alone have them; that n is not below 0 comes in with each result.
- */
-export interface MarginModel {
-  /** n, g. */
-  readonly net: Measured
-  /** λ, g/m. */
-  readonly linearDensity: Measured
-  /** cov(n, λ), g²/m. */
-  readonly covariance: number
-  readonly printer: Printer
-}
-
-/** Collects what the margin needs from a belief. */
-export const marginModel = (belief: ReelBelief, printer: Printer): MarginModel => ({
-  net: marginal(belief.joint, belief.net),
-  linearDensity: marginal(belief.joint, belief.linearDensity),
-  covariance: covarianceOf(belief.joint, belief.net, belief.linearDensity),
-  printer,
-})
-
-/** The same with the moments that net mass and linear density have given n ≥ 0. */
-const notBelowNothing = (model: MarginModel): MarginModel => {
-  const { net, linearDensity, covariance } = model
-  if (net.u === 0) return model
-  const { shift, kept } = standardAbove(-net.value / net.u)
-  const along = covariance / net.u
-  const rest = linearDensity.u ** 2 - along ** 2 * (1 - kept)
-  return {
-    ...model,
-    net: measured(net.value + net.u * shift, net.u * Math.sqrt(kept)),
-    linearDensity: measured(linearDensity.value + along * shift, Math.sqrt(Math.max(0, rest))),
-    covariance: covariance * kept,
-  }
-}
-
-/** φ·L + s, plus the tail when asked, in metres. */
-const metresUsed = ({ printer }: MarginModel, draw: number, withTail: boolean): Measured => {
-  const { feedFactor: phi, startAllowance_mm: start, tail_mm: tail } = printer
-  const value = phi.value * draw + start.value + (withTail ? tail.value : 0)
-  return measured(value / 1000, Math.hypot(draw * phi.u, start.u, withTail ? tail.u : 0) / 1000)
-}
-
-/** Variance of λ·X for independent λ and X: exact, with the product term. */
-const productVariance = (a: Measured, b: Measured): number =>
-  (a.value * b.u) ** 2 + (b.value * a.u) ** 2 + (a.u * b.u) ** 2
-
-const remainder = (model: MarginModel, draw: number, withTail: boolean): Measured<Grams> => {
-  const { net, linearDensity, covariance } = model
-  const used = metresUsed(model, draw, withTail)
-  const variance = net.u ** 2 + productVariance(linearDensity, used) - 2 * used.value * covariance
-  const mean = net.value - linearDensity.value * used.value
-  return measured(grams(mean), Math.sqrt(Math.max(0, variance)))
+const remainderGivenSome = (
+  model: MarginModel,
+  draw: number,
+  withTail: boolean,
+): Measured<Grams> => {
+  const given = givenSome(momentsAt(model, draw, withTail))
+  return widened(remainder(given.moments), skewOf(given, model.net.u))
 }
 
 /**
- * The margin `M = n − λ·(φ·L + s + tail)` of a draw, g: net and linear density jointly normal,
- * feed factor, start allowance and tail independent of them and of each other, and n not below 0.
- * Mean and variance are exact for these moments. Where n is near 0, M is skewed: for a chance take
- * `chanceAt`.
+ * The margin `M = n − λ·(φ·L + s + tail)` of a draw, g, with n, λ, φ and s jointly normal, the tail
+ * independent of them, and n not below 0. Mean and variance are exact for these moments. Where n is
+ * near 0, M is skewed: for a chance take `chanceAt`.
  *
  * @param draw - L, mm, ≥ 0, as the file asks it
  * @see docs/method/verdict.md, "Margin"
  */
 export const marginAt = (model: MarginModel, draw: number): Measured<Grams> =>
-  remainder(notBelowNothing(model), draw, true)
+  remainderGivenSome(model, draw, true)
 
 /** What is left on the reel after the draw, unprintable tail included, g: `n − λ·(φ·L + s)`. */
 export const leftOverAt = (model: MarginModel, draw: number): Measured<Grams> =>
-  remainder(notBelowNothing(model), draw, false)
+  remainderGivenSome(model, draw, false)
 
 /** What the draw takes off this reel, g: `λ·(φ·L + s)`. */
 export const neededAt = (model: MarginModel, draw: number): Measured<Grams> => {
-  const used = metresUsed(model, draw, false)
-  const { linearDensity } = notBelowNothing(model)
-  return measured(
-    grams(linearDensity.value * used.value),
-    Math.sqrt(productVariance(linearDensity, used)),
+  const given = givenSome(momentsAt(model, draw, false))
+  const { linearDensity, used, linearUsed } = given.moments
+  const needed = measured(
+    grams(linearDensity.value * used.value + linearUsed),
+    Math.sqrt(Math.max(0, productVariance(linearDensity, used, linearUsed))),
   )
+  return widened(needed, skewOf(given, 0))
 }
 
 /** P(M > 0) for a normal margin; with u = 0 it is 1 above zero and 0 at zero and below. */
@@ -113,9 +68,12 @@ export const chanceGivenNet = (margin: Measured, net: Measured): number => {
   return some === 0 ? 0 : Math.min(1, chanceOf(margin) / some)
 }
 
-/** The chance that the reel lasts for a draw, mm. */
+/**
+ * The chance that the reel lasts for a draw, mm. This and `leftOverAt` are what a ranking of many
+ * reels needs: no run-dry point is looked for.
+ */
 export const chanceAt = (model: MarginModel, draw: number): number =>
-  chanceGivenNet(remainder(model, draw, true), model.net)
+  chanceGivenNet(remainder(momentsAt(model, draw, true)), model.net)
 
 /** Longer than any reel, mm; a limit beyond it is no limit. */
 const endless = 1e10

@@ -1,8 +1,10 @@
 import {
   type JointNormal,
+  type LinearForm,
   type LinearObservation,
   linearDensityOf,
   marginal,
+  type NextPrint,
   netOf,
   type Priors,
   type ReelBelief,
@@ -24,6 +26,8 @@ export interface Measure {
   readonly id: string
   /** What to do, in a sentence. */
   readonly instruction: string
+  /** The same where weighings and prints are recorded in a ledger, which reckons the rest. */
+  readonly recorded?: string
   /**
    * Observation that this measurement would only repeat: what is wrong with the first (how a display
    * rounds this very load, carriers of a make that differ, calipers that read high) is wrong with the
@@ -43,9 +47,8 @@ export interface MeasureContext {
   readonly belief: ReelBelief
   /** The belief's unknowns and the printer's. */
   readonly joint: JointNormal
-  /** Names of the printer's unknowns in the joint. */
-  readonly feedFactor: string
-  readonly startAllowance: string
+  /** The printer in the joint. */
+  readonly nextPrint: NextPrint
   readonly priors: Priors
 }
 
@@ -69,6 +72,7 @@ export const measures: readonly Measure[] = [
   {
     id: 'weigh_reel',
     instruction: 'Weigh the reel as it is now and give the gross mass.',
+    recorded: 'Weigh the reel as it is now.',
     repeats: 'weighing_now',
     effort_min: 1,
     row: ({ belief }) => weighing(belief, netOf(belief).value + tareOf(belief).value),
@@ -76,12 +80,17 @@ export const measures: readonly Measure[] = [
   {
     id: 'weigh_empty_carrier',
     instruction: 'Weigh an empty carrier of the same make and give it as the tare.',
+    recorded: 'Weigh an empty carrier of the same make.',
     repeats: 'empty_carrier',
     effort_min: 3,
-    row: ({ belief, priors }) => ({
-      form: sumOf(belief.tare, scaled(belief.gain, tareOf(belief).value)),
-      variance: readingVariance(belief.scale) + priors.carrierOfOneMake.u ** 2,
-    }),
+    row: ({ belief, priors }) => {
+      // A shelf knows the make's carriers apart from this one; else all that is common is this one's.
+      const { another } = belief
+      return {
+        form: sumOf(another?.tare ?? belief.tare, scaled(belief.gain, tareOf(belief).value)),
+        variance: readingVariance(belief.scale) + (another ? 0 : priors.carrierOfOneMake.u ** 2),
+      }
+    },
   },
   {
     id: 'calipers',
@@ -111,25 +120,42 @@ export const measures: readonly Measure[] = [
     id: 'weigh_around_a_print',
     instruction:
       'Weigh another reel of the same make before and after a print of 20 m or more on this printer; that takes the time of the print. The mass lost over the metres asked for is what the printer takes for each: give it as the grams per metre, with a doubt of 1.5 in a hundred, and 1±0 as the feed factor, which is in it then. Stay near a printer at work.',
-    needless: ({ joint, feedFactor }) => marginal(joint, { terms: { [feedFactor]: 1 } }).u === 0,
+    recorded:
+      'Weigh another reel of the same make before and after a print of 20 m or more on this printer, and record both weighings and the print; that takes the time of the print. Stay near a printer at work.',
+    needless: ({ joint, nextPrint }) => marginal(joint, nextPrint.meanFeedFactor).u === 0,
     effort_min: 10,
-    row: ({ belief, joint, feedFactor, startAllowance, priors }) => {
+    row: ({ belief, joint, nextPrint, priors }) => {
+      const { meanFeedFactor, meanStartAllowance } = nextPrint
+      const { another } = belief
       const metres = trialDraw_mm / 1000
       const { value: perMetre } = linearDensityOf(belief)
-      const { value: phi } = marginal(joint, { terms: { [feedFactor]: 1 } })
-      const { value: start } = marginal(joint, { terms: { [startAllowance]: 1 } })
+      const { value: phi } = marginal(joint, meanFeedFactor)
+      const { value: start } = marginal(joint, meanStartAllowance)
       const fed = perMetre * metres
+      const ofReels = another ? 0 : fed * priors.reelAboutMake.u
+      // The trial is a print too, as far off the printer's mean as the next one may be.
+      const ownFeed = spreadAbout(joint, nextPrint.feedFactor, meanFeedFactor)
+      const ownStart = spreadAbout(joint, nextPrint.startAllowance, meanStartAllowance)
       return {
         form: sumOf(
-          scaled(belief.linearDensity, phi * metres + start / 1000),
-          { terms: { [feedFactor]: fed, [startAllowance]: perMetre / 1000 } },
+          scaled(another?.linearDensity ?? belief.linearDensity, phi * metres + start / 1000),
+          scaled(meanFeedFactor, fed),
+          scaled(meanStartAllowance, perMetre / 1000),
           scaled(belief.gain, fed),
         ),
-        variance: 2 * readingVariance(belief.scale) + (fed * priors.reelAboutMake.u) ** 2,
+        variance:
+          2 * readingVariance(belief.scale) +
+          ofReels ** 2 +
+          (fed * ownFeed) ** 2 +
+          ((perMetre * ownStart) / 1000) ** 2,
       }
     },
   },
 ]
+
+/** Standard deviation of one form about another. */
+const spreadAbout = (joint: JointNormal, form: LinearForm, mean: LinearForm): number =>
+  marginal(joint, sumOf(form, scaled(mean, -1))).u
 
 const weighing = (belief: ReelBelief, load: number): Omit<LinearObservation, 'value'> => ({
   form: sumOf(belief.tare, belief.net, scaled(belief.gain, load)),

@@ -7,6 +7,7 @@ import {
   type LinearForm,
   type LinearObservation,
   marginal,
+  type NextPrint,
   normalDensity,
   type Priors,
   type ReelBelief,
@@ -16,6 +17,7 @@ import {
 import { type Grams, grams, type Measured } from '../units/index.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
 import { chanceGivenNet, chanceOf } from './margin.ts'
+import { printerOf } from './margin-model.ts'
 import { type Measure, type MeasureContext, measures } from './measure.ts'
 import { callOfPrint, confidenceOfPrint, type ToolChance, type ToolInput } from './print-verdict.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
@@ -46,6 +48,16 @@ const coarse = 2
 const feedFactor = 'printer feed factor'
 const startAllowance = 'printer start allowance'
 const tail = 'printer tail'
+
+const one = (name: string): LinearForm => ({ terms: { [name]: 1 } })
+
+/** A printer that the belief does not know: one for all prints, independent of the reel. */
+const printerGiven: NextPrint = {
+  feedFactor: one(feedFactor),
+  startAllowance: one(startAllowance),
+  meanFeedFactor: one(feedFactor),
+  meanStartAllowance: one(startAllowance),
+}
 
 /** The better measurement first: those that settle it decently by effort, the rest by that chance. */
 export const byWorth = (a: NextMeasure, b: NextMeasure): number =>
@@ -101,12 +113,15 @@ const measuresOf = (
   const { belief, printer = unknownPrinter } = input
   const draw = normalised(input.draw)
   const joint = extend(belief.joint, {
-    [feedFactor]: printer.feedFactor,
-    [startAllowance]: printer.startAllowance_mm,
+    ...(belief.nextPrint === undefined && {
+      [feedFactor]: printer.feedFactor,
+      [startAllowance]: printer.startAllowance_mm,
+    }),
     [tail]: printer.tail_mm,
   })
-  const context: MeasureContext = { belief, joint, feedFactor, startAllowance, priors }
-  const outlook = outlookOf(belief, printer, draw, joint)
+  const { nextPrint = printerGiven } = belief
+  const context: MeasureContext = { belief, joint, nextPrint, priors }
+  const outlook = outlookOf(belief, nextPrint, printer, draw, joint)
   const before = marginsUnder(outlook, joint)
   const spreadBefore = mixedOf(draw, before).u
   const found: NextMeasure[] = []
@@ -115,7 +130,8 @@ const measuresOf = (
     if (measure.needless?.(context) === true || isMade(measure, row, belief)) continue
     const after = condition(joint, { ...row, value: marginal(joint, row.form).value }).joint
     const marginSd = grams(mixedOf(draw, marginsUnder(outlook, after)).u)
-    const { id, instruction, effort_min } = measure
+    const { id, effort_min } = measure
+    const instruction = (belief.another && measure.recorded) || measure.instruction
     const settles = settledChance(outlook, joint, row, after, settled)
     found.push({ id, instruction, effort_min, marginSd, settles })
   }
@@ -146,22 +162,27 @@ interface Outlook {
 }
 
 const outlookOf = (
-  { net, linearDensity }: ReelBelief,
-  { feedFactor: phi, startAllowance_mm: start, tail_mm }: Printer,
+  belief: ReelBelief,
+  nextPrint: NextPrint,
+  printer: Printer,
   draw: readonly DrawAlternative[],
   joint: JointNormal,
 ): Outlook => {
+  const { net, linearDensity } = belief
+  const { feedFactor: phi, startAllowance_mm: start, tail_mm } = printerOf(belief, printer)
   const { value: perMetre } = marginal(joint, linearDensity)
-  const used = draw.map(
-    ({ peak_mm }): LinearForm => ({
-      terms: { [feedFactor]: peak_mm / 1000, [startAllowance]: 0.001, [tail]: 0.001 },
+  const used = draw.map(({ peak_mm }) =>
+    sumOf(scaled(nextPrint.feedFactor, peak_mm / 1000), scaled(nextPrint.startAllowance, 0.001), {
+      terms: { [tail]: 0.001 },
     }),
   )
   const margins = draw.map(({ peak_mm }, i) => {
     const metres = (phi.value * peak_mm + start.value + tail_mm.value) / 1000
+    // The mean of a product is more than the product of means by the covariance.
+    const common = covarianceOf(joint, linearDensity, used[i]!)
     return sumOf(net, scaled(linearDensity, -metres), scaled(used[i]!, -1 * perMetre), {
       terms: {},
-      constant: perMetre * metres,
+      constant: perMetre * metres - common,
     })
   })
   return { draw, net, linearDensity, margins, used }
@@ -175,7 +196,7 @@ const marginsUnder = (
   margins.map((form, i) => {
     const { value, u } = marginal(joint, form)
     const product = marginal(joint, linearDensity).u * marginal(joint, used[i]!).u
-    return { value, u: Math.hypot(u, product) }
+    return { value, u: Math.hypot(u, product, covarianceOf(joint, linearDensity, used[i]!)) }
   })
 
 const mixedOf = (draw: readonly DrawAlternative[], margins: readonly Measured[]): Measured =>

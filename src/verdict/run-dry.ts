@@ -1,7 +1,8 @@
 import type { DrawCurve, Layers } from '../print/index.ts'
 import { type Millimetres, millimetres, type Share, share } from '../units/index.ts'
 import type { DrawAlternative } from './draw-alternative.ts'
-import { drawWithChance, type MarginModel } from './margin.ts'
+import { drawWithChance } from './margin.ts'
+import type { MarginModel } from './margin-model.ts'
 
 /** A place in the print where the reel ends. Without a draw curve only draw and share are known. */
 export interface RunDryPoint {

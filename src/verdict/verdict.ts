@@ -11,15 +11,8 @@ import {
 } from '../units/index.ts'
 import { type ChangePoint, changePoint } from './change-point.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
-import {
-  availableDraw,
-  chanceAt,
-  leftOverAt,
-  type MarginModel,
-  marginAt,
-  marginModel,
-  neededAt,
-} from './margin.ts'
+import { availableDraw, chanceAt, leftOverAt, marginAt, neededAt } from './margin.ts'
+import { type MarginModel, marginModel } from './margin-model.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
 import { type RunDry, runDryOf } from './run-dry.ts'
 
@@ -29,7 +22,10 @@ export type Verdict = 'enough' | 'close' | 'short'
 /** One tool of one print against one reel on one printer. */
 export interface VerdictInput {
   readonly belief: ReelBelief
-  /** A printer nobody has measured unless given. */
+  /**
+   * A printer nobody has measured unless given. A belief that knows the next print on its printer
+   * (`nextPrint`) takes only the tail from here.
+   */
   readonly printer?: Printer
   /** At least one; see `DrawAlternative`. */
   readonly draw: readonly DrawAlternative[]

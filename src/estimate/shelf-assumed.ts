@@ -1,0 +1,130 @@
+import { findMaterial } from '../filament/index.ts'
+import type { Measured } from '../units/index.ts'
+import type { Assumption } from './assumption.ts'
+import { type JointNormal, marginal } from './joint-normal.ts'
+import type { Prior } from './priors.ts'
+import type { NextPrint, ReelBelief } from './reel-belief.ts'
+import { carrierNames } from './reel-priors.ts'
+import type { ShelfEstimate } from './shelf-estimate.ts'
+import type { MakePrior } from './shelf-priors.ts'
+
+/** A quantity of which less than half of the prior variance is gone still rests on its prior. */
+const mostly = 0.5
+
+const isAssumed = (before: number, now: number): boolean =>
+  before > 0 && now ** 2 > mostly * before ** 2
+
+/** The forms of a shelf belief, made already. */
+type Forms = Pick<ReelBelief, 'tare' | 'linearDensity' | 'area'> & {
+  readonly makeDensity: { readonly terms: Readonly<Record<string, number>> }
+  readonly nextPrint?: NextPrint
+}
+
+/**
+ * What of a reel still rests mostly on priors, nobody having measured it on this reel, its make or the
+ * printer. Values are the priors'.
+ *
+ * @param reel - its place
+ * @param printer - its place, where one is in question
+ */
+export const assumedOfReel = (
+  { book, tapes, reelFacts }: ShelfEstimate,
+  reel: number,
+  joint: JointNormal,
+  forms: Forms,
+  printer: number | undefined,
+): readonly Assumption[] => {
+  const { priors, catalogue } = book
+  const place = book.makeOfReel[reel]!
+  const make = catalogue.makes[place]!
+  const prior = book.makes[place]!
+  const found: Assumption[] = []
+  const say = (id: string, what: string, { unit, source }: Prior, { value, u }: Measured): void => {
+    found.push({ id, what, value, u, unit, source })
+  }
+
+  const ofOne = Math.hypot(prior.tare.u, priors.carrierOfOneMake.u)
+  if (isAssumed(ofOne, marginal(joint, forms.tare).u)) {
+    const { carrier } = make
+    say(
+      'tare',
+      carrier === undefined
+        ? 'tare, the carrier being unknown'
+        : `tare of ${carrierNames[carrier]}`,
+      priors.carrierKinds[carrier ?? 'plastic'],
+      { value: prior.tare.value, u: ofOne },
+    )
+  }
+  const facts = reelFacts[reel]!
+  const isWeighed = facts.some(
+    (fact) =>
+      fact.kind === 'weighed' ||
+      fact.kind === 'ran-dry' ||
+      (fact.kind === 'opened' && fact.grossWhenNew !== undefined),
+  )
+  if (!isWeighed && Number.isNaN(tapes[reel]!.label)) {
+    const opening = priors.openingWithoutLabel
+    say('opening', 'net mass at opening, no label and no weighing telling', opening, opening)
+  } else if (!isWeighed) {
+    say('overfill', 'net mass at opening over the label', priors.overfill, priors.overfill)
+  }
+  found.push(...ofFilament(joint, forms, prior, make.material, priors))
+  if (printer !== undefined && forms.nextPrint) {
+    const { feedFactor, startAllowance } = catalogue.printers[printer]!
+    const believed = book.printers[printer]!
+    const { meanFeedFactor, meanStartAllowance } = forms.nextPrint
+    if (
+      feedFactor === undefined &&
+      isAssumed(believed.feedFactor.u, marginal(joint, meanFeedFactor).u)
+    ) {
+      const what = 'what the printer feeds for each millimetre asked'
+      say('feed_factor', what, priors.feedFactor, priors.feedFactor)
+    }
+    if (
+      startAllowance === undefined &&
+      isAssumed(believed.startAllowance.u, marginal(joint, meanStartAllowance).u)
+    ) {
+      const what = 'filament used per print that is not in the file'
+      say('start_allowance', what, priors.startAllowance, priors.startAllowance)
+    }
+  }
+  return found
+}
+
+/** Density and diameter; where the linear density is known better than one, that one is no matter. */
+function* ofFilament(
+  joint: JointNormal,
+  { linearDensity, area, makeDensity }: Forms,
+  { density, nominalArea, areaSpread }: MakePrior,
+  material: string | undefined,
+  priors: ShelfEstimate['book']['priors'],
+): Generator<Assumption, void> {
+  const perMetre = marginal(joint, linearDensity)
+  const relative = perMetre.u / perMetre.value
+  const ofDensity = density.u / density.value
+  const densityNow = marginal(joint, makeDensity).u
+  if (isAssumed(density.u, densityNow) && isAssumed(ofDensity, relative)) {
+    const found = material === undefined ? undefined : findMaterial(material)
+    const named = found?.ok ? found.value : undefined
+    const source =
+      named === undefined
+        ? priors.densityOfUnknownMaterial.source
+        : (named.density && named.densitySource) || priors.densityOfFilledGrade.source
+    const what = named ? `density of ${named.name}` : 'density, the material being unknown'
+    yield { id: 'density', what, value: density.value, u: density.u, unit: 'g/cm³', source }
+  }
+  const ofArea = Math.hypot(areaSpread, priors.reelAboutMake.u)
+  const areaNow = marginal(joint, area).u / nominalArea
+  if (isAssumed(ofArea, areaNow) && isAssumed(ofArea, relative)) {
+    const { unit, source, u } = priors.diameterOffset
+    const value = Math.sqrt(nominalArea / (Math.PI / 4))
+    yield {
+      id: 'diameter',
+      what: 'mean diameter of a reel about its nominal',
+      value,
+      u,
+      unit,
+      source,
+    }
+  }
+}

@@ -1,0 +1,104 @@
+import type { JointNormal } from './joint-normal.ts'
+import { makeUnknowns } from './shelf-book.ts'
+import type { ReelBlock } from './shelf-chain.ts'
+import type { ShelfEstimate } from './shelf-estimate.ts'
+
+/** One row of a joint: a state of the reel's block, a core column, or a weighted sum of a make's. */
+export type Wanted = { readonly name: string } & (
+  | { readonly state: number }
+  | { readonly column: number }
+  | {
+      readonly value: number
+      /** Place among the make's unknowns, and weight. */
+      readonly ofMake: readonly (readonly [number, number])[]
+    }
+)
+
+const own = makeUnknowns.count
+
+/** The joint of what is wanted of one reel, its make and the core. */
+export const jointOfReel = (
+  { book, shared }: ShelfEstimate,
+  block: ReelBlock,
+  make: number,
+  wanted: readonly Wanted[],
+): JointNormal => {
+  const size = wanted.length
+  const asked = wanted.flatMap((one) => ('column' in one ? [one.column] : []))
+  const k = own + block.columns.length
+  const columns = [...block.columns, ...asked]
+  const all = own + columns.length
+  // rows: each name as a weighted sum of the make's four, the columns met and the columns asked
+  const rows = new Float64Array(size * all)
+  const mean = new Float64Array(size)
+  let next = k
+  for (const [i, one] of wanted.entries()) {
+    if ('state' in one) {
+      mean[i] = block.mean[one.state]!
+      rows.set(block.loads.subarray(one.state * k, (one.state + 1) * k), i * all)
+    } else if ('column' in one) {
+      mean[i] = book.coreValue[one.column]!
+      rows[i * all + next++] = book.coreSpread[one.column]!
+    } else {
+      mean[i] = one.value
+      for (const [place, weight] of one.ofMake) rows[i * all + place] = weight
+    }
+  }
+  const { u, covariance: between } = localShared(shared, make, columns)
+  const covariance = new Float64Array(size * size)
+  const carried = new Float64Array(all)
+  const depth = block.mean.length
+  for (let i = 0; i < size; i++) {
+    const stateOfRow = stateOf(wanted[i]!)
+    for (let j = 0; j < all; j++) {
+      let sum = 0
+      for (let l = 0; l < all; l++) sum += rows[i * all + l]! * between[l * all + j]!
+      carried[j] = sum
+      mean[i]! += rows[i * all + j]! * u[j]!
+    }
+    for (let j = 0; j <= i; j++) {
+      const other = stateOf(wanted[j]!)
+      let sum = stateOfRow < 0 || other < 0 ? 0 : block.spread[stateOfRow * depth + other]!
+      for (let l = 0; l < all; l++) sum += carried[l]! * rows[j * all + l]!
+      covariance[i * size + j] = sum
+      covariance[j * size + i] = sum
+    }
+  }
+  return { names: wanted.map(({ name }) => name), mean, covariance }
+}
+
+const stateOf = (one: Wanted): number => ('state' in one ? one.state : -1)
+
+/** Mean and covariance of a make's four unknowns followed by some core columns. */
+export const localShared = (
+  {
+    coreSize,
+    coreMean,
+    coreCovariance,
+    makeMean,
+    makeCovariance,
+    makeWithCore,
+  }: ShelfEstimate['shared'],
+  make: number,
+  columns: ArrayLike<number>,
+): { u: Float64Array; covariance: Float64Array } => {
+  const all = own + columns.length
+  const u = new Float64Array(all)
+  const covariance = new Float64Array(all * all)
+  u.set(makeMean[make]!)
+  for (let i = 0; i < all; i++) {
+    const row = i - own
+    if (row >= 0) u[i] = coreMean[columns[row]!]!
+    for (let j = 0; j <= i; j++) {
+      const entry =
+        row < 0
+          ? makeCovariance[make]![i * own + j]!
+          : j < own
+            ? makeWithCore[make]![j * coreSize + columns[row]!]!
+            : coreCovariance[columns[row]! * coreSize + columns[j - own]!]!
+      covariance[i * all + j] = entry
+      covariance[j * all + i] = entry
+    }
+  }
+  return { u, covariance }
+}
