@@ -64,6 +64,7 @@ export type {
   CarrierWeighed,
   MakeSheet,
   ReelDrew,
+  ReelEmptied,
   ReelMeasured,
   ReelOpened,
   ReelRanDry,

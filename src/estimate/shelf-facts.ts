@@ -1,4 +1,4 @@
-import type { Caliper, Scale } from '../filament/index.ts'
+import type { Caliper, Scale, Winding } from '../filament/index.ts'
 import type {
   Grams,
   GramsPerCubicCentimetre,
@@ -12,8 +12,13 @@ import type { CarrierKind } from './priors.ts'
 /** One maker's product line in one material on one carrier. */
 export interface ShelfMake {
   readonly id: string
-  /** An id of the materials table; unknown material unless given. */
+  /** An id of the materials table, or any id where `density` is given; unknown unless given. */
   readonly material?: string
+  /**
+   * Mean density, g/cm³, of a material of one's own or in place of the table's; u = 0 takes the
+   * spread usual for data sheets.
+   */
+  readonly density?: Measured<GramsPerCubicCentimetre>
   /** 1.75 mm unless given; u is not used, see `diameterOffset`. */
   readonly nominalDiameter?: Millimetres
   /** Net mass on the label, for the size of the carrier; 1000 g unless given. */
@@ -122,6 +127,15 @@ export interface ReelRanDry extends Dated {
   readonly tail?: Measured<Millimetres>
 }
 
+/**
+ * What was left was taken off, unmeasured: from then on the net is 0, and nothing is said of what it
+ * was before. A weighing after it sees the carrier alone.
+ */
+export interface ReelEmptied extends Dated {
+  readonly kind: 'emptied'
+  readonly reel: string
+}
+
 /** Anything measured of a reel's filament; every part given is taken. */
 export interface ReelMeasured extends Dated {
   readonly kind: 'measured'
@@ -134,6 +148,8 @@ export interface ReelMeasured extends Dated {
   readonly density?: Measured<GramsPerCubicCentimetre>
   /** u > 0. */
   readonly linearDensity?: Measured<GramsPerMetre>
+  /** Diameters of hub and winding and width between the flanges, mm, u > 0 for one of them. */
+  readonly winding?: Winding
 }
 
 /** What a maker states of a make. */
@@ -154,5 +170,6 @@ export type ShelfFact =
   | ReelDrew
   | ReelTrimmed
   | ReelRanDry
+  | ReelEmptied
   | ReelMeasured
   | MakeSheet

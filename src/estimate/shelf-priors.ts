@@ -71,7 +71,7 @@ const beside = (whole: number, part: number): number =>
  * Priors of a make. Its spread and that of a reel about it make together the spread that the
  * estimate of a single reel takes.
  *
- * @throws DomainError `material_unknown`
+ * @throws DomainError `material_unknown` where no density is given instead, `impossible_make`
  */
 export const makePrior = (make: ShelfMake, priors: ShelfPriors): MakePrior => {
   const label = make.labelNet ?? 1000
@@ -93,7 +93,14 @@ export const makePrior = (make: ShelfMake, priors: ShelfPriors): MakePrior => {
   }
 }
 
-const densityPrior = ({ material }: ShelfMake, priors: ShelfPriors): Measured => {
+const densityPrior = ({ id, material, density }: ShelfMake, priors: ShelfPriors): Measured => {
+  if (density) {
+    const { value, u } = density
+    if (!(value > 0 && value < Infinity && u >= 0 && u < Infinity)) {
+      throw new DomainError('impossible_make', `make ${id} can not have ${value} ± ${u} g/cm³`)
+    }
+    return measured(value, u > 0 ? u : value * priors.dataSheetOffset.u)
+  }
   if (material === undefined) return plain(priors.densityOfUnknownMaterial)
   const found = findMaterial(material)
   if (!found.ok) throw new DomainError('material_unknown', found.refusal.message)

@@ -1,5 +1,11 @@
-import { benchCaliper, crossSectionOfPlaces, readingVariance } from '../filament/index.ts'
-import { DomainError, type Measured } from '../units/index.ts'
+import {
+  benchCaliper,
+  crossSectionOfPlaces,
+  massOfWinding,
+  readingVariance,
+  type Winding,
+} from '../filament/index.ts'
+import { DomainError, gramsPerCubicCentimetre, type Measured, measured } from '../units/index.ts'
 import { placeOf, type ShelfBook } from './shelf-book.ts'
 import type {
   ReelDrew,
@@ -10,7 +16,14 @@ import type {
 } from './shelf-facts.ts'
 
 /** What a row of a tape does to the chain of a reel. */
-export const tapeKinds = { drew: 0, trimmed: 1, trimmedLength: 2, seen: 3, ranDry: 4 } as const
+export const tapeKinds = {
+  drew: 0,
+  trimmed: 1,
+  trimmedLength: 2,
+  seen: 3,
+  ranDry: 4,
+  emptied: 5,
+} as const
 
 /**
  * The facts of one reel (or the facts of a make that concern no reel) in order of time, as numbers.
@@ -18,7 +31,7 @@ export const tapeKinds = { drew: 0, trimmed: 1, trimmedLength: 2, seen: 3, ranDr
  * none) and, one after the other, 2 numbers or for `seen` 8, meant as its kind says:
  *
  * - drew: asked length m, variance of it m²
- * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²
+ * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²; emptied: 0, 0
  * - seen: value, variance, and the weights on tare, net, linear density, mean tare of the make,
  *   density of the make, gain
  */
@@ -88,6 +101,9 @@ export class TapeWriter {
           this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
           break
         }
+        case 'emptied':
+          this.#row(tapeKinds.emptied, -1, fact.id, 0, 0)
+          break
         case 'measured':
           this.#measured(fact, make)
           break
@@ -126,7 +142,8 @@ export class TapeWriter {
     }
   }
 
-  #measured({ id, calipers, cutLength, density, linearDensity }: ReelMeasured, make: number): void {
+  #measured(fact: ReelMeasured, make: number): void {
+    const { id, calipers, cutLength, density, linearDensity, winding } = fact
     const { priors, makes } = this.#book
     const { density: usual, nominalArea } = makes[make]!
     const ofOneReel = usual.value * priors.densityOfOneMake.u
@@ -148,6 +165,21 @@ export class TapeWriter {
       const place = (mass * priors.metreAboutReel.u) / Math.sqrt(Math.max(1, metres))
       this.#weighing(weighing, id, 0, 0, metres, 0, ruler ** 2 + place ** 2)
     }
+    if (winding) this.#winding(id, winding, usual.value, ofOneReel)
+  }
+
+  /** n − V·k·ρ of the make is 0 but for the errors of volume and packing and this reel's density. */
+  #winding(id: string, winding: Winding, usual: number, ofOneReel: number): void {
+    // With ρ = 1 and k = 1 exactly, the mass in grams is the winding's volume in cm³.
+    const volume = massOfWinding(winding, measured(gramsPerCubicCentimetre(1)), measured(1))
+    if (!volume.ok) throw new DomainError('impossible_fact', `${id}: ${volume.refusal.message}`)
+    const { value, u } = volume.value
+    const { packing } = this.#book.priors
+    const variance =
+      (usual * packing.value * u) ** 2 +
+      (usual * packing.u * value) ** 2 +
+      (ofOneReel * packing.value * value) ** 2
+    this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 1, 0, 0, -packing.value * value)
   }
 
   #weighing(

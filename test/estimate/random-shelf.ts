@@ -23,7 +23,12 @@ export const randomShelf = (
   const upTo = (n: number): number => 1 + Math.floor(random.uniform() * n)
   const makes = list(upTo(3), (i) => ({
     id: `make ${i}`,
-    ...random.pick([{}, { material: 'PLA' }, { material: 'PETG', labelNet: grams(750) }]),
+    ...random.pick([
+      {},
+      { material: 'PLA' },
+      { material: 'PETG', labelNet: grams(750) },
+      { material: 'of their own', density: measured(gramsPerCubicCentimetre(1.1), 0.02) },
+    ]),
     ...random.pick([{}, { carrier: 'cardboard' as const }]),
   }))
   const printers = list(upTo(3), (i) => ({
@@ -75,7 +80,9 @@ export const randomShelf = (
         { length: measured(millimetres(3000), 50) },
       ])
       facts.push({ kind: 'trimmed', ...next(), reel, ...what })
-    } else if (dice < 0.82) {
+    } else if (dice < 0.8) {
+      facts.push({ kind: 'emptied', ...next(), reel })
+    } else if (dice < 0.83) {
       const tail = random.pick([{}, { tail: measured(millimetres(800), 20) }])
       facts.push({ kind: 'ran-dry', ...next(), reel, ...tail })
     } else if (dice < 0.94) {
@@ -85,6 +92,13 @@ export const randomShelf = (
         { density: measured(gramsPerCubicCentimetre(1.25), 0.01) },
         { linearDensity: measured(gramsPerMetre(2.95), 0.02) },
         { cutLength: { length: measured(millimetres(2000), 2), weighing: weighing(5, 7) } },
+        {
+          winding: {
+            hub: measured(millimetres(80), 1),
+            outer: measured(millimetres(random.between(90, 190)), 1),
+            width: measured(millimetres(55), 0.5),
+          },
+        },
       ])
       facts.push({ kind: 'measured', ...next(), reel, ...what })
     } else {

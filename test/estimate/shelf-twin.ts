@@ -71,14 +71,16 @@ export const shelfTwin = (
     )
   }
 
-  // Every change of the net, in order of time.
-  const changes: { reel: string; at: number; form: LinearForm }[] = []
-  const netUpTo = (reel: string, until: (at: number) => boolean): LinearForm =>
-    sumOf(
-      one(`opening of ${reel}`),
-      ...changes.filter((c) => c.reel === reel && until(c.at)).map(({ form }) => form),
+  // Every change of the net, in order of time; `anew` where what was there before is gone.
+  const changes: { reel: string; at: number; form: LinearForm; anew?: true }[] = []
+  const net = (reel: string, at = Infinity): LinearForm => {
+    const its = changes.filter((c) => c.reel === reel && c.at <= at)
+    const from = Math.max(
+      0,
+      its.findLastIndex(({ anew }) => anew),
     )
-  const net = (reel: string, at = Infinity): LinearForm => netUpTo(reel, (when) => when <= at)
+    return sumOf(...its.slice(from).map(({ form }) => form))
+  }
 
   const rows: { form: LinearForm; value: number; variance: number }[] = []
   const weigh = (load: LinearForm, seen: ShelfWeighing, spread = 0): void => {
@@ -109,9 +111,9 @@ export const shelfTwin = (
         priors.openingWithoutLabel.value,
         priors.openingWithoutLabel.u,
       )
+      changes.push({ reel: id, at: -Infinity, form: one(`opening of ${id}`) })
     } else {
-      // n₀ = label·(mean overfill + the reel's own): an empty opening and the first change.
-      unknowns[`opening of ${id}`] = measured(0, 0)
+      // n₀ = label·(mean overfill + the reel's own)
       unknowns[`overfill of ${id} off its make`] = measured(0, priors.overfillOfOneMake.u)
       changes.push({
         reel: id,
@@ -186,6 +188,9 @@ export const shelfTwin = (
         see(minus(net(fact.reel), left), measured(0, u))
         break
       }
+      case 'emptied':
+        changes.push({ reel: fact.reel, at: fact.at, form: fixed(0), anew: true })
+        break
       case 'measured': {
         const make = makeOf.get(fact.reel)!
         const { density, nominalArea } = ofMake.get(make)!
@@ -210,6 +215,24 @@ export const shelfTwin = (
           const place = priors.metreAboutReel.u / Math.sqrt(Math.max(1, metres))
           const spread = mass * Math.hypot(length.u / length.value, place)
           weigh(scaled(linearDensity(fact.reel), metres), weighing, spread)
+        }
+        if (fact.winding) {
+          // By the drum formula, independent of how the layer below reckons it; mm³ to cm³.
+          const { hub, outer, width } = fact.winding
+          const quarter = Math.PI / 4000
+          const volume = quarter * (outer.value ** 2 - hub.value ** 2) * width.value
+          const u = Math.hypot(
+            quarter * (outer.value ** 2 - hub.value ** 2) * width.u,
+            2 * quarter * outer.value * width.value * outer.u,
+            2 * quarter * hub.value * width.value * hub.u,
+          )
+          const { value: k, u: ofPacking } = priors.packing
+          const error = Math.hypot(
+            density.value * k * u,
+            density.value * ofPacking * volume,
+            offMake * k * volume,
+          )
+          see(minus(net(fact.reel), one(`mean density of ${make}`, k * volume)), measured(0, error))
         }
         break
       }
