@@ -1,1 +1,7 @@
+export { dataFolder, ledgerName, type Surroundings } from './data-folder.ts'
+export { isNetworkFileSystem } from './network-file-system.ts'
+export { openMemoryStore } from './open-memory-store.ts'
+export { openPostgresStore } from './open-postgres-store.ts'
+export { type OpenChoice, openStore } from './open-store.ts'
 export type { Appended, PrintHeading, Store } from './store.ts'
+export { StoreFault } from './store-fault.ts'
