@@ -1,6 +1,7 @@
 import type { Command } from 'commander'
 import { addOptions } from './add-options.ts'
 import { recordOptions, type ValueOption } from './option-table.ts'
+import { addReelAskProgram } from './reel-ask-program.ts'
 
 const addReelOptions: readonly ValueOption[] = [
   { name: 'make', value: 'NAME', help: 'its make, by name or id; new with the options of a make' },
@@ -53,4 +54,5 @@ export const addReelProgram = (all: Command): void => {
       await reelAddCommand(given)
     })
   addOptions(add, [...addReelOptions, ...recordOptions])
+  addReelAskProgram(reel)
 }
