@@ -21,7 +21,7 @@ export interface OpenLedger extends HandedIn {
 }
 
 /** Refusals that are about the ledger itself, not about what was asked of it. */
-const ofLedger = new Set(['disk_full', 'read_only', 'busy', 'damaged'])
+const ofLedger = new Set(['disk_full', 'disk_failed', 'read_only', 'busy', 'damaged'])
 
 /** The value, or the fault in the words of what refused it. @throws Fault */
 export const answered = <T>(outcome: Outcome<T>): T => {
@@ -60,9 +60,19 @@ export const withLedger = async <T>(
       ...(person !== undefined && { by: person }),
       ...(moment !== undefined && { at: moment }),
     })
+  } catch (error) {
+    throw await faultOfStore(error)
   } finally {
     await store.close()
   }
+}
+
+/** What a store throws where reading fails, as exit code 4. */
+const faultOfStore = async (error: unknown): Promise<unknown> => {
+  const { StoreFault } = await import('../store/index.ts')
+  if (!(error instanceof StoreFault)) return error
+  const { code, message } = error.refusal
+  return new Fault(exitCode.ledger, { code, message })
 }
 
 const openStore = async (data: string | undefined): Promise<Store> => {

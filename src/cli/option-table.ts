@@ -130,6 +130,21 @@ export const massOptions: readonly ValueOption[] = reelOptions.filter(({ name })
   ['material', 'density', 'diameter'].includes(name),
 )
 
+/** What a make is known by, beside its name. */
+export const makeOptions: readonly ValueOption[] = [
+  { name: 'maker', value: 'NAME', help: 'who makes it' },
+  { name: 'material', value: 'NAME', help: 'PLA, PETG, …' },
+  { name: 'diameter', value: 'LENGTH', help: 'nominal: 1.75mm (the default) or 2.85mm' },
+  { name: 'carrier', value: 'KIND', help: 'plastic, cardboard, refill-core or metal' },
+]
+
+/** What goes with a weighing. */
+export const weighingOptions: readonly ValueOption[] = [
+  { name: 'scale', value: 'NAME', help: 'the scale it stood on; the only one unless given' },
+  { name: 'extra', value: 'MASS', help: 'what else was on the scale: a holder, a bag' },
+  { name: 'accept', help: 'record it though it is surprising' },
+]
+
 /** Where the ledger is. */
 const dataOption: ValueOption = {
   name: 'data',

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander'
 import { addOptions } from './add-options.ts'
+import { addCatalogueProgram } from './catalogue-program.ts'
 import {
   askOptions,
   checkOptions,
@@ -10,6 +11,7 @@ import {
   shelfOptions,
   toolOptions,
 } from './option-table.ts'
+import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
@@ -110,6 +112,8 @@ export const program = (): Command => {
     ...askOptions,
   ])
   addReelProgram(all)
+  addRecordProgram(all)
+  addCatalogueProgram(all)
   return all
 }
 

@@ -352,7 +352,7 @@ const measuredFact = z
       .describe('diameters of hub and winding, width between the flanges'),
   })
   .refine((one) => measuredParts.some((part) => one[part] !== undefined), 'nothing measured')
-  .meta({ id: 'measured', description: "Something of a reel's filament was measured." })
+  .meta({ id: 'measured_fact', description: "Something of a reel's filament was measured." })
 
 const dataSheet = z
   .strictObject({

@@ -58,6 +58,17 @@ export {
   readJson,
   readPrintJson,
 } from './read-json.ts'
+export {
+  type PriorsJson,
+  priorsJson,
+  type RecordedJson,
+  type ReelChangeJson,
+  type ReelNowJson,
+  type RowsJson,
+  recordedJson,
+  rowsJson,
+  type SurpriseJson,
+} from './recorded-json.ts'
 export { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'

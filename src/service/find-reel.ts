@@ -1,6 +1,6 @@
 import { idLength, readId } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
-import { rowName } from './find-row.ts'
+import { nameOfReel } from './name-of-reel.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** How freely a reel may be named. */
@@ -23,15 +23,12 @@ export const findReel = (
   if (id.ok && cards.has(id.value)) return id
   const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
   const fits = (text: string): boolean => words.every((word) => text.includes(word))
-  const found = [...cards.values()].filter(({ make, opened, state }) => {
-    const text = `${rowName(make)} ${opened.colour?.name ?? ''}`.toLowerCase()
-    return state !== 'retired' && words.length > 0 && fits(text)
-  })
+  const found = [...cards.values()].filter(
+    (card) => card.state !== 'retired' && words.length > 0 && fits(nameOfReel(card).toLowerCase()),
+  )
   const candidates = found
     .slice(0, 12)
-    .map(
-      ({ id: each, make, opened }) => `\n  ${each}  ${rowName(make)} ${opened.colour?.name ?? ''}`,
-    )
+    .map((card) => `\n  ${card.id}  ${nameOfReel(card)}`)
     .join('')
   const [one, ...more] = found
   if (byWords && one !== undefined && more.length === 0) return accept(one.id)

@@ -1,9 +1,15 @@
 import type { CatalogueRowJson, FactJson } from '../contract/index.ts'
 import { estimateShelf, type ShelfEstimate } from '../estimate/index.ts'
-import { type StandingFacts, standingFacts } from '../ledger/index.ts'
+import {
+  type LedgerShelf,
+  type ReelCard,
+  reelCards,
+  type StandingFacts,
+  shelfOf,
+  standingFacts,
+} from '../ledger/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, DomainError, type Outcome, refuse } from '../units/index.ts'
-import { type ReelCard, reelCards, type Shelf, shelfOf } from './shelf-stand-in.ts'
 
 /** Everything a store holds but its prints, reckoned: what it says of each reel, make and printer. */
 export interface ShelfView {
@@ -14,7 +20,7 @@ export interface ShelfView {
   readonly facts: readonly FactJson[]
   readonly standing: StandingFacts
   /** What the estimate was given, and what it was not given and why. */
-  readonly shelf: Shelf
+  readonly shelf: LedgerShelf
   readonly estimate: ShelfEstimate
   /** By the id of the reel. */
   readonly cards: ReadonlyMap<string, ReelCard>
@@ -26,7 +32,7 @@ const kept = new WeakMap<Store, ShelfView>()
 /**
  * The shelf as it is known now. Reckoned anew only where something was written since.
  *
- * @returns refusals: a priors row that makes no sense, facts that the estimate can not take
+ * @returns a refusal where facts do not fit together
  */
 export const shelfView = async (store: Store): Promise<Outcome<ShelfView>> => {
   const revision = await store.revision()
@@ -44,16 +50,15 @@ export const viewOf = (
   revision: number,
 ): Outcome<ShelfView> => {
   const shelf = shelfOf(rows, facts)
-  if (!shelf.ok) return shelf
+  const { catalogue, facts: told, priors } = shelf
   try {
-    const { catalogue, facts: told, priors } = shelf.value
     const estimate = estimateShelf(catalogue, told, { priors })
     return accept({
       revision,
       rows,
       facts,
       standing: standingFacts(facts),
-      shelf: shelf.value,
+      shelf,
       estimate,
       cards: new Map(reelCards(rows, facts).map((card) => [card.id, card])),
     })
