@@ -42,16 +42,18 @@ export const judged = (
   const whole: PrintVerdict =
     verdict.verdict === 'enough' && isCutShort(drawn) ? { ...verdict, verdict: 'close' } : verdict
   const next = nextMeasuresOfPrint(inputs)
-  const tools = inputs.map(
-    (input, place): ToolFound => ({
-      tool: input.tool,
-      belief: input.belief,
+  const tools: ToolFound[] = []
+  for (const [place, { tool, belief }] of inputs.entries()) {
+    const { onShelf } = reels[place]!
+    tools.push({
+      tool,
+      belief,
       verdict: whole.tools[place]!,
       next: next[place]!,
-      assumed: [...input.belief.assumed, ...assumed],
-      ...(reels[place]!.onShelf && { onShelf: reels[place]!.onShelf }),
-    }),
-  )
+      assumed: belief.assumed.concat(assumed),
+      ...(onShelf && { onShelf }),
+    })
+  }
   const text =
     typed.json === true
       ? `${JSON.stringify(checkToJson(whole, tools, drawn), null, 2)}\n`

@@ -146,7 +146,7 @@ export const weighingOptions: readonly ValueOption[] = [
 ]
 
 /** Where the ledger is. */
-const dataOption: ValueOption = {
+export const dataOption: ValueOption = {
   name: 'data',
   value: 'FOLDER',
   help: 'folder of the ledger; else REELRECKON_DATA, else the usual place for data',

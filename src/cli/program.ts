@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander'
 import { addOptions } from './add-options.ts'
 import { addCatalogueProgram } from './catalogue-program.ts'
+import { addKeepProgram } from './keep-program.ts'
 import {
   askOptions,
   checkOptions,
@@ -114,6 +115,7 @@ export const program = (): Command => {
   addReelProgram(all)
   addRecordProgram(all)
   addCatalogueProgram(all)
+  addKeepProgram(all)
   return all
 }
 

@@ -19,8 +19,10 @@ export const reelListReport = (
   if (reels.length === 0) {
     return `${wrap(any ? 'No reel fits.' : 'The shelf is empty. The first reel: reelreckon reel add --help', '  ')}\n`
   }
+  // Makers fill over the label: a full bar is what the largest label says.
+  const labels = Math.max(...reels.map(({ card }) => labelOf(card)))
   const whole = niceWhole(
-    Math.max(...reels.map(({ card, now }) => Math.max(labelOf(card), now?.net.value ?? 0))),
+    labels > 0 ? labels : Math.max(...reels.map(({ now }) => now?.net.value ?? 0)),
   )
   const scale = `0${`${whole} g`.padStart(barWidth - 1)}`
   const lines = [

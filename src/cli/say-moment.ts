@@ -4,10 +4,11 @@ const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-dig
 /** A moment of the ledger as a day by the clock of this machine: `18 Oct 2025`. */
 export const sayDay = (moment: string): string => day.format(new Date(moment))
 
+const two = (part: number): string => String(part).padStart(2, '0')
+
 /** The same in figures, for columns: `2025-10-18`. */
 export const sayIsoDay = (moment: string): string => {
   const at = new Date(moment)
-  const two = (part: number): string => String(part).padStart(2, '0')
   return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`
 }
 

@@ -34,7 +34,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       false,
     ),
     ...(asked.length > 0 ? ['', ...asked] : []),
-    ...tools.flatMap((each) => ['', ...toolSheet(terminal, each, several, all)]),
+    ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
     '',
     wrap(
       `${judgedReels} of ${sayCount(onShelf, 'reel')} in use judged${others}. What the feed leaves on the reel, tail included, is what stays.`,
@@ -83,6 +83,7 @@ const toolSheet = (
   const [fullest] = short
   const shown = all ? reels : able
   return [
+    '',
     ...(several ? [paint(terminal, 'strong', `  T${tool}, ${sayLength(draw_mm)}`)] : []),
     ...(shown.length > 0 ? [paint(terminal, 'faint', heading)] : []),
     ...shown.flatMap((reel) => reelRows(terminal, reel)),

@@ -115,12 +115,12 @@ export const checkShelf = (
     return {
       tool,
       draw_mm: millimetres(likeliest.peak_mm),
-      reels: ranked.map(({ belief, ...reel }, place) => ({
-        ...reel,
-        next: advised.has(ranked[place]!)
-          ? (nextMeasures({ belief, printer: told, draw, confidence: sure }, priors)[0] ?? null)
-          : null,
-      })),
+      reels: ranked.map((reel): RankedReel => {
+        const { card, verdict, chance, net, leftOver, margin, belief } = reel
+        const input = { belief, printer: told, draw, confidence: sure }
+        const next = advised.has(reel) ? (nextMeasures(input, priors)[0] ?? null) : null
+        return { card, verdict, chance, net, leftOver, margin, next }
+      }),
     }
   })
   return { ...callOfShelf(rankings), tools: rankings }

@@ -1,8 +1,6 @@
-import type { CatalogueRowJson } from '../contract/index.ts'
-import { findMaterial } from '../filament/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
-import { rowsOf } from './find-row.ts'
+import { findMaterialId } from './find-material-id.ts'
 import { makeOfReel } from './reel-card.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -35,7 +33,7 @@ export const reelFilter = (
   { rows }: Pick<ShelfView, 'rows'>,
   { material, colour, make, place }: ReelFilter,
 ): Outcome<(card: ReelCard) => boolean> => {
-  const wanted = material === undefined ? undefined : materialId(rows, material)
+  const wanted = material === undefined ? undefined : findMaterialId(rows, material)
   if (wanted?.ok === false) return wanted
   return accept(
     (card) =>
@@ -44,13 +42,4 @@ export const reelFilter = (
       (colour === undefined || hasWords(card.colour?.name ?? '', colour)) &&
       (place === undefined || hasWords(card.place ?? '', place)),
   )
-}
-
-const materialId = (rows: readonly CatalogueRowJson[], typed: string): Outcome<string> => {
-  const own = rowsOf(rows, 'material').find(
-    ({ id, name }) => id === typed.toUpperCase() || folded(name) === folded(typed.trim()),
-  )
-  if (own !== undefined) return accept(own.id)
-  const found = findMaterial(typed)
-  return found.ok ? accept(found.value.id) : found
 }
