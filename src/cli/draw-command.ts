@@ -108,7 +108,7 @@ const toolFed = (typed: string): ToolFed => {
   if (reel === undefined || reel === '') {
     throw usageFault(
       'tool_malformed',
-      `--tool: "${typed}" does not say which reel fed which tool. Write for example --tool 'T0: reel=K7RM4'.`,
+      `--tool: "${typed}" does not say which reel fed which tool. Write for example --tool 'T0: reel=K7RMY'.`,
       '--tool',
     )
   }

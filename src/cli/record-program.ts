@@ -36,9 +36,9 @@ const addWeigh = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon weigh K7RM4 422g
-  reelreckon weigh K7RM4 460g --extra 38g              on its holder
-  reelreckon weigh K7RM4 212g --empty                  its own carrier
+  reelreckon weigh K7RMY 422g
+  reelreckon weigh K7RMY 460g --extra 38g              on its holder
+  reelreckon weigh K7RMY 212g --empty                  its own carrier
   reelreckon weigh --make 'Kittiwake PLA' --empty 212g any carrier of a make${weighExits}`,
     )
     .action(async (words: string[], given: Given) => {
@@ -63,10 +63,10 @@ const addDraw = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon draw box.gcode --reel K7RM4
-  reelreckon draw box.gcode --reel K7RM4 --stopped-at layer=120 --ran-dry
-  reelreckon draw two.gcode --tool 'T0: reel=K7RM4' --tool 'T1: reel=P3QXD'
-  reelreckon draw --length 12.3m --reel K7RM4          fed by hand${exits}`,
+  reelreckon draw box.gcode --reel K7RMY
+  reelreckon draw box.gcode --reel K7RMY --stopped-at layer=120 --ran-dry
+  reelreckon draw two.gcode --tool 'T0: reel=K7RMY' --tool 'T1: reel=P3QX6'
+  reelreckon draw --length 12.3m --reel K7RMY          fed by hand${exits}`,
     )
     .action(async (file: string | undefined, given: Given) => {
       const { drawCommand } = await import('./draw-command.ts')
@@ -105,9 +105,9 @@ const addMeasure = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon measure K7RM4 --calipers '1.74x1.76, 1.75x1.77'
-  reelreckon measure K7RM4 --cut 2m=5.96g              mind your fingers
-  reelreckon measure K7RM4 --air 2.31g --water 0.43g
+  reelreckon measure K7RMY --calipers '1.74x1.76, 1.75x1.77'
+  reelreckon measure K7RMY --cut 2m=5.96g              mind your fingers
+  reelreckon measure K7RMY --air 2.31g --water 0.43g
   reelreckon measure --make 'Kittiwake PLA' --density 1.24 --source 'sheet 2026'${exits}`,
     )
     .action(async (reel: string | undefined, given: Given) => {
@@ -225,9 +225,9 @@ const addPutRight = (all: Command): void => {
       'after',
       `
 Examples:
-  reelreckon put-right 4HK-7PQ-2WM --reason 'misread' --mass 422g
-  reelreckon put-right 4HK-7PQ-2WM --reason 'was the other one' --reel P3QXD
-  reelreckon put-right 4HK-7PQ-2WM --reason 'recorded twice'${weighExits}`,
+  reelreckon put-right 4HK-7PQ-2WY --reason 'misread' --mass 422g
+  reelreckon put-right 4HK-7PQ-2WY --reason 'was the other one' --reel P3QX6
+  reelreckon put-right 4HK-7PQ-2WY --reason 'recorded twice'${weighExits}`,
     )
     .action(async (fact: string, given: Given) => {
       const { putRightCommand } = await import('./put-right-command.ts')

@@ -46,7 +46,7 @@ export const weighing = async (
     throw usageFault(
       'nothing_weighed',
       make === undefined
-        ? 'Say which reel stood on the scale and what it showed, as: reelreckon weigh K7RM4 422g. An empty carrier: weigh K7RM4 212g --empty.'
+        ? 'Say which reel stood on the scale and what it showed, as: reelreckon weigh K7RMY 422g. An empty carrier: weigh K7RMY 212g --empty.'
         : "Say what the empty carrier weighs, as: reelreckon weigh --make 'Kittiwake PLA' --empty 212g.",
     )
   }
