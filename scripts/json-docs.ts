@@ -2,7 +2,16 @@
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { z } from 'zod'
-import { checkJson, errorJson, readPrintJson } from '../src/contract/index.ts'
+import {
+  checkJson,
+  errorJson,
+  importJson,
+  keptJson,
+  readPrintJson,
+  reelListJson,
+  reelShowJson,
+  shelfCheckJson,
+} from '../src/contract/index.ts'
 import { markdownTable } from './markdown-table.ts'
 
 const page = fileURLToPath(new URL('../docs/json.md', import.meta.url))
@@ -35,6 +44,7 @@ const nameOfRef = ({ $ref }: Schema): string | undefined => $ref?.split('/').at(
 
 const kindOf = (schema: Schema): string => {
   const ref = nameOfRef(schema)
+  if (ref === 'row_id' || ref === 'fact_id' || ref === 'moment') return 'string'
   if (ref !== undefined) return ref === 'measured' ? '`{value, u}`' : `[${ref}](#${ref})`
   if (schema.enum !== undefined) return schema.enum.map((each) => `\`${each}\``).join(', ')
   if (schema.type === 'array') return `list of ${kindOf(schema.items ?? {})}`
@@ -77,19 +87,27 @@ const beside = (schema: Schema, other: Schema | undefined): Schema => ({
 export const jsonPage = (): string => {
   const read = schemaOf(readPrintJson)
   const check = schemaOf(checkJson)
-  const shared = Object.entries({ ...read.$defs, ...check.$defs }).filter(
-    ([name]) => name !== 'measured' && name !== 'print',
-  )
+  const shelf = schemaOf(shelfCheckJson)
+  const list = schemaOf(reelListJson)
+  const show = schemaOf(reelShowJson)
+  const shared = Object.entries({
+    ...read.$defs,
+    ...check.$defs,
+    ...shelf.$defs,
+    ...list.$defs,
+    ...show.$defs,
+  }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name))
   return `# What \`--json\` writes
 
 <!-- Written by scripts/json-docs.ts from src/contract/. -->
 
-One JSON object on standard output. Every key is always there; what is not known is null. Keys carry
+One JSON object on standard output. Every key is always there unless it says otherwise; what is not known
+is null. Keys carry
 their unit: \`_g\` grams, \`_mm\` millimetres of filament or of height, \`_mm2\`, \`_mm3\`, \`_g_per_m\`, \`_min\`
 minutes; \`share\`, \`chance\` and \`weight\` are parts of one. \`{value, u}\` is a value with its standard
 uncertainty (k = 1) in the unit of its key. Bytes and lines are those of the machine code, unpacked.
 
-The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJson\`, \`errorJson\`).
+The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJson\`, \`shelfCheckJson\`, …).
 
 ## reelreckon read --json
 
@@ -106,9 +124,29 @@ are of the whole print; \`tools\` has each tool by itself. Beside every key of
 
 ${table(beside(check, check.$defs?.['tool_check']))}
 
+Where no reel is told it writes what the whole shelf answers:
+
+${table(shelf)}
+
+## reelreckon reel list --json
+
+${table(list)}
+
+## reelreckon reel show --json
+
+${table(show)}
+
+## reelreckon backup, restore and export FILE --json
+
+${table(schemaOf(keptJson))}
+
+## reelreckon import --json
+
+${table(schemaOf(importJson))}
+
 ## Errors
 
-With exit code 2 (wrong usage) or 3 (unreadable input):
+With exit code 2 (wrong usage), 3 (unreadable input) or 4 (the ledger can not be read or written):
 
 ${table(schemaOf(errorJson))}
 

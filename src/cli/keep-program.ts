@@ -83,7 +83,7 @@ ${exits}`,
       `
 Examples:
   reelreckon import shelf.ndjson
-  reelreckon import reels.csv --dry-run
+  reelreckon import reels.csv --scale 'kitchen scale' --dry-run
   reelreckon import reels.csv --column 'make=Product' --scale 'kitchen scale'
 
 All is written, or nothing: with --skip-bad all that is good.

@@ -6,7 +6,7 @@ import { niceWhole, softBar } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
-const nameWidth = 20
+const nameWidth = 19
 const beforeName = 9
 const barWidth = 14
 
@@ -32,7 +32,7 @@ export const reelListReport = (
     paint(
       terminal,
       'faint',
-      `  reel   ${'colour, place'.padEnd(nameWidth)} ${scale}${'net'.padStart(12)}${'length'.padStart(13)}${'weighed'.padStart(11)}`,
+      `  reel   ${'colour, place'.padEnd(nameWidth)} ${scale}${'net'.padStart(13)}${'length'.padStart(13)}${'weighed'.padStart(11)}`,
     ),
   ]
   let make: string | undefined
@@ -44,10 +44,10 @@ export const reelListReport = (
     const figures =
       now === undefined
         ? 'not reckoned: see reel show'
-        : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(12)}${sayMeasuredLength(now.length).padStart(13)}`
+        : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(13)}${sayMeasuredLength(now.length).padStart(13)}`
     const weighed = card.lastWeighing === undefined ? 'never' : sayIsoDay(card.lastWeighing.at)
     lines.push(
-      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + 25)}${weighed.padStart(11)}`,
+      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + 26)}${weighed.padStart(11)}`,
       ...more.map((line) => `${' '.repeat(beforeName)}${line}`),
     )
   }

@@ -1,8 +1,9 @@
 import { spawnSync } from 'node:child_process'
-import { chmodSync, copyFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { chmodSync, copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { describe, expect, test } from 'vitest'
+import type { Command } from 'commander'
+import { beforeAll, describe, expect, test } from 'vitest'
 import { program } from '../../dist/cli/program.js'
 import { findingsPage } from '../../scripts/findings-docs.ts'
 import { jsonPage } from '../../scripts/json-docs.ts'
@@ -30,11 +31,19 @@ writeFileSync(
   zipOf([{ name: 'a.gcode', bytes: readFileSync(join(folder, 'knob.gcode')) }]),
 )
 
+/** The examples of the ledger run one after the other, on the bench's. */
+const env = {
+  ...process.env,
+  PATH: `${folder}:${process.env['PATH'] ?? ''}`,
+  REELRECKON_DATA: join(folder, 'data'),
+}
+spawnSync('reelreckon', ['import', 'marrowick.ndjson'], { cwd: folder, env })
+
 /** Exit code of a line given to the shell. */
 const shell = (line: string): readonly [number | null, string] => {
   const { status, stderr } = spawnSync('sh', ['-c', line], {
     cwd: folder,
-    env: { ...process.env, PATH: `${folder}:${process.env['PATH'] ?? ''}` },
+    env,
     encoding: 'utf8',
   })
   return [status, stderr]
@@ -56,7 +65,13 @@ test('the page has examples', () => {
 
 test.each(examples)('%s', runs)
 
-const helps = [['--help'], ['read', '--help'], ['check', '--help']].flatMap((words) =>
+const asking = ['reel list', 'reel show', 'backup', 'restore', 'export', 'import']
+const helps = [
+  ['--help'],
+  ['read', '--help'],
+  ['check', '--help'],
+  ...asking.map((name) => [...name.split(' '), '--help']),
+].flatMap((words) =>
   runCli(words)
     .out.replaceAll(/ \\\n\s+/g, ' ')
     .split('\n')
@@ -69,13 +84,31 @@ test('--help teaches by example', () => {
   expect(helps.length).toBeGreaterThan(10)
 })
 
-test.each(helps)('%s', runs)
+describe('--help', () => {
+  // The page's examples have made files of the same names.
+  beforeAll(() => {
+    for (const name of ['shelf-backup.sqlite', 'shelf.ndjson', 'shelf-tables']) {
+      rmSync(join(folder, name), { recursive: true, force: true })
+    }
+  })
+
+  test.each(helps)('%s', runs)
+})
+
+interface CommandFound {
+  readonly name: string
+  readonly options: readonly string[]
+}
 
 /** Every command with its options, as commander knows them. */
-const commands = program().commands.map((command) => ({
-  name: command.name(),
-  options: command.options.map(({ long }) => long ?? ''),
-}))
+const leaves = (command: Command, path: readonly string[] = []): readonly CommandFound[] =>
+  command.commands.flatMap((each) => {
+    const name = [...path, each.name()]
+    return each.commands.length > 0
+      ? leaves(each, name)
+      : [{ name: name.join(' '), options: each.options.map(({ long }) => long ?? '') }]
+  })
+const commands = leaves(program())
 
 describe.each(commands)('$name', ({ name, options }) => {
   const from = commandLine.indexOf(`\n## reelreckon ${name}\n`)
