@@ -1,7 +1,6 @@
 // Writes docs/json.md from the wire schemas: node scripts/json-docs.ts
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { z } from 'zod'
 import {
   checkJson,
   errorJson,
@@ -12,66 +11,9 @@ import {
   reelShowJson,
   shelfCheckJson,
 } from '../src/contract/index.ts'
-import { markdownTable } from './markdown-table.ts'
+import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
 const page = fileURLToPath(new URL('../docs/json.md', import.meta.url))
-
-/** What is used here of JSON Schema. */
-interface Schema {
-  readonly type?: string | readonly string[]
-  readonly description?: string
-  readonly enum?: readonly string[]
-  readonly anyOf?: readonly Schema[]
-  readonly items?: Schema
-  readonly properties?: Readonly<Record<string, Schema>>
-  readonly $ref?: string
-  readonly $defs?: Readonly<Record<string, Schema>>
-}
-
-/** The schema without the alternative null, and whether there was one. */
-const solid = (schema: Schema): readonly [schema: Schema, nullable: boolean] => {
-  const others = schema.anyOf?.filter(({ type }) => type !== 'null')
-  const [one] = others ?? []
-  return others?.length === 1 && one !== undefined
-    ? [
-        { ...one, ...(schema.description !== undefined && { description: schema.description }) },
-        true,
-      ]
-    : [schema, false]
-}
-
-const nameOfRef = ({ $ref }: Schema): string | undefined => $ref?.split('/').at(-1)
-
-const kindOf = (schema: Schema): string => {
-  const ref = nameOfRef(schema)
-  if (ref === 'row_id' || ref === 'fact_id' || ref === 'moment') return 'string'
-  if (ref !== undefined) return ref === 'measured' ? '`{value, u}`' : `[${ref}](#${ref})`
-  if (schema.enum !== undefined) return schema.enum.map((each) => `\`${each}\``).join(', ')
-  if (schema.type === 'array') return `list of ${kindOf(schema.items ?? {})}`
-  return [schema.type ?? 'anything'].flat().join(' or ')
-}
-
-/** A row for each key, those of nested objects included. */
-function* rows(schema: Schema, path = ''): Generator<readonly string[], void> {
-  for (const [key, part] of Object.entries(schema.properties ?? {})) {
-    const [inner, nullable] = solid(part)
-    const name = `${path}${key}`
-    const kind = `${kindOf(inner)}${nullable ? ' or null' : ''}`
-    yield [`\`${name}\``, kind, part.description ?? inner.description ?? '']
-    if (inner.$ref !== undefined) continue
-    if (inner.type === 'object') yield* rows(inner, `${name}.`)
-    else if (inner.items?.properties !== undefined) yield* rows(inner.items, `${name}[].`)
-  }
-}
-
-const table = (schema: Schema): string => markdownTable(['key', 'kind', 'what'], [...rows(schema)])
-
-/** The schema as JSON Schema, with what it refers to by name. */
-const schemaOf = (schema: z.ZodType): Schema => {
-  const whole = z.toJSONSchema(schema) as Schema
-  const name = nameOfRef(whole)
-  return name === undefined ? whole : { ...whole.$defs?.[name], ...whole }
-}
 
 /** The schema less what another has in the same words. */
 const beside = (schema: Schema, other: Schema | undefined): Schema => ({
@@ -114,7 +56,7 @@ The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJ
 One print is the object below. Several, from several files or several members of a zip, are
 \`{"prints": [ … ]}\` with one such object for each.
 
-${table(read)}
+${schemaTable(read)}
 
 ## reelreckon check --json
 
@@ -122,36 +64,39 @@ The figures at the top are those of the tool most likely to run dry; \`verdict\`
 are of the whole print; \`tools\` has each tool by itself. Beside every key of
 [tool_check](#tool_check):
 
-${table(beside(check, check.$defs?.['tool_check']))}
+${schemaTable(beside(check, check.$defs?.['tool_check']))}
 
 Where no reel is told it writes what the whole shelf answers:
 
-${table(shelf)}
+${schemaTable(shelf)}
 
 ## reelreckon reel list --json
 
-${table(list)}
+${schemaTable(list)}
 
 ## reelreckon reel show --json
 
-${table(show)}
+${schemaTable(show)}
 
 ## reelreckon backup, restore and export FILE --json
 
-${table(schemaOf(keptJson))}
+${schemaTable(schemaOf(keptJson))}
 
 ## reelreckon import --json
 
-${table(schemaOf(importJson))}
+${schemaTable(schemaOf(importJson))}
 
 ## Errors
 
 With exit code 2 (wrong usage), 3 (unreadable input) or 4 (the ledger can not be read or written):
 
-${table(schemaOf(errorJson))}
+${schemaTable(schemaOf(errorJson))}
 
 ## Parts
-${shared.map(([name, schema]) => `\n### ${name}\n\n${table(schema)}\n`).join('')}`
+
+A \`row_id\` is the id of a reel or of a row of the catalogue, a \`fact_id\` that of a fact, a \`moment\` UTC to
+the millisecond: see [ledger-format.md](ledger-format.md).
+${shared.map(([name, schema]) => `\n### ${name}\n\n${schemaTable(schema)}\n`).join('')}`
 }
 
 if (import.meta.main) writeFileSync(page, jsonPage())

@@ -75,6 +75,8 @@ test.each<readonly [string, object]>([
   ['a colour in capitals', { ...opened, colour: { name: 'blue', srgb: '#1F6FB2' } }],
   ['not part-used', { ...opened, part_used: false }],
   ['two lines', { ...fact, kind: 'emptied', reel, note: 'a\nb' }],
+  ['a control character', { ...fact, kind: 'emptied', reel, note: 'a\u0007b' }],
+  ['only a control character', { ...fact, kind: 'emptied', reel, note: '\u007f' }],
   ['only blanks', { ...fact, kind: 'emptied', reel, note: '  ' }],
   ['priors under another id', { ...row, kind: 'priors', priors: {} }],
   ['a carrier of wood', { ...row, kind: 'make', maker: 'a', name: 'b', carrier: 'wood' }],

@@ -1,4 +1,4 @@
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   checkSymbol,
@@ -11,7 +11,7 @@ import {
 } from '../../src/contract/index.ts'
 import { DomainError } from '../../src/units/index.ts'
 
-const symbols = [...idAlphabet]
+const symbols = Array.from(idAlphabet)
 const lengths = Object.values(idLength)
 
 const id = (length: number): fc.Arbitrary<string> =>
@@ -33,7 +33,7 @@ function* exchanged(one: string): Generator<string> {
   for (let i = 0; i < one.length; i++) {
     for (let j = i + 1; j < one.length; j++) {
       if (one[i] === one[j]) continue
-      const marks = [...one]
+      const marks = Array.from(one)
       marks[i] = one[j]!
       marks[j] = one[i]!
       yield marks.join('')
