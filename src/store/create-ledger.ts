@@ -1,6 +1,6 @@
-import { randomBytes } from 'node:crypto'
-import { open, rm } from 'node:fs/promises'
+import { open } from 'node:fs/promises'
 import { accept, type Outcome } from '../units/index.ts'
+import { removeLedger } from './copy-ledger.ts'
 import { sqliteFlavour } from './flavour.ts'
 import type { Sqlite } from './load-sqlite.ts'
 import { migrate } from './migrate.ts'
@@ -32,6 +32,6 @@ export const createLedger = async (sqlite: Sqlite, file: string): Promise<Outcom
     await placeNew(draft, file)
     return accept(undefined)
   } finally {
-    await Promise.all(['', '-wal', '-shm'].map((end) => rm(draft + end, { force: true })))
+    await removeLedger(draft)
   }
 }

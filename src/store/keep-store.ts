@@ -1,4 +1,4 @@
-import type { Kysely } from 'kysely'
+import { type Kysely, sql } from 'kysely'
 import type { FactJson, LedgerRecord } from '../contract/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { patiently } from './patiently.ts'
@@ -68,7 +68,7 @@ export const keepStore = (kept: Kept): Store => {
             // First, so that writers stand in line and each sees what the one before it wrote.
             await transaction
               .updateTable('revision')
-              .set(({ eb }) => ({ value: eb('value', '+', 1) }))
+              .set({ value: sql<number>`value + 1` })
               .execute()
             const outcome = await placeRecords(transaction, bodied)
             if (!outcome.ok || outcome.value.written === 0) throw new TakenBack(outcome)

@@ -3,7 +3,7 @@ import type { Flavour } from './flavour.ts'
 /** A step that changes the tables. */
 export interface Migration {
   readonly name: string
-  statements(flavour: Flavour): readonly string[]
+  readonly statements: (flavour: Flavour) => readonly string[]
 }
 
 /** Only ever appended to: what was released stays as it is, in this order. */

@@ -1,5 +1,3 @@
-import { access, constants } from 'node:fs/promises'
-import { dirname } from 'node:path'
 import type { Database } from 'better-sqlite3'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { damaged } from './damaged.ts'
@@ -7,6 +5,7 @@ import { examineLedger, notALedger } from './examine-ledger.ts'
 import { sqliteFlavour } from './flavour.ts'
 import type { Kept } from './keep-store.ts'
 import type { Sqlite } from './load-sqlite.ts'
+import { mayWrite } from './may-write.ts'
 import { migrate, migrationsLeft, newerLedger } from './migrate.ts'
 import { fileIdentity, noteOpen } from './open-files.ts'
 import { patiently } from './patiently.ts'
@@ -87,16 +86,6 @@ const openOnce = async (
   } catch (error) {
     leave(undefined)
     throw error
-  }
-}
-
-/** The rules of a file, and for root those of a mount. */
-const mayWrite = async (file: string): Promise<boolean> => {
-  try {
-    await Promise.all([access(file, constants.W_OK), access(dirname(file), constants.W_OK)])
-    return true
-  } catch {
-    return false
   }
 }
 

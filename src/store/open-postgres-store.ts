@@ -70,29 +70,32 @@ async function* gatheredRecords(
   })
 }
 
-/** @see https://www.postgresql.org/docs/current/errcodes-appendix.html */
+/**
+ * What an error of PostgreSQL means for a ledger.
+ *
+ * @see https://www.postgresql.org/docs/current/errcodes-appendix.html
+ */
 const postgresRefusal = (error: unknown, where: string): Refusal | undefined => {
-  switch (codeOf(error)) {
-    // Serialization failure, deadlock, lock not available.
-    case '40001':
-    case '40P01':
-    case '55P03':
-      return {
-        code: 'busy',
-        message: `${where} is being written by others and did not come free in time. Nothing was written; try again.`,
-      }
-    case '53100':
-      return {
-        code: 'disk_full',
-        message: `There is no room left on the disk of ${where}. Nothing of this was written; make room and try again.`,
-      }
-    case '25006':
-    case '42501':
-      return {
-        code: 'read_only',
-        message: `${where} can be read but not written by this user. Nothing was written; ask whoever keeps the database.`,
-      }
-    default:
-      return undefined
+  const code = codeOf(error) ?? ''
+  // Serialization failure, deadlock, lock not available.
+  if (['40001', '40P01', '55P03'].includes(code)) {
+    return {
+      code: 'busy',
+      message: `${where} is being written by others and did not come free in time. Nothing was written; try again.`,
+    }
   }
+  if (code === '53100') {
+    return {
+      code: 'disk_full',
+      message: `There is no room left on the disk of ${where}. Nothing of this was written; make room and try again.`,
+    }
+  }
+  // Read-only transaction, insufficient privilege.
+  if (['25006', '42501'].includes(code)) {
+    return {
+      code: 'read_only',
+      message: `${where} can be read but not written by this user. Nothing was written; ask whoever keeps the database.`,
+    }
+  }
+  return undefined
 }

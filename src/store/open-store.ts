@@ -1,6 +1,7 @@
 import { mkdir, stat } from 'node:fs/promises'
 import { dirname, join, resolve } from 'node:path'
 import { accept, type Outcome, refuse } from '../units/index.ts'
+import { codeOf } from './code-of.ts'
 import { createLedger } from './create-ledger.ts'
 import { ledgerName } from './data-folder.ts'
 import { noLedger } from './examine-ledger.ts'
@@ -9,7 +10,7 @@ import { loadSqlite } from './load-sqlite.ts'
 import { networkFileSystemOf } from './network-file-system.ts'
 import { defaultPatience, openLedger } from './open-ledger.ts'
 import { exists } from './place-file.ts'
-import { sqliteRefusal } from './sqlite-refusal.ts'
+import { readOnly, sqliteRefusal } from './sqlite-refusal.ts'
 import type { Store } from './store.ts'
 import { syncFolder } from './sync-folder.ts'
 
@@ -77,12 +78,16 @@ export const readyFolder = async (
 ): Promise<Outcome<void>> => {
   if (!(await exists(folder))) {
     if (!create) return refuse(noLedger(join(folder, ledgerName)))
-    // A file in the place of one of the folders above: said as if it were in the place of this one.
-    const made = await mkdir(folder, { recursive: true, mode: 0o700 }).catch((error: unknown) => {
-      if (error instanceof Error && 'code' in error && error.code === 'ENOTDIR') return undefined
+    try {
+      await mkdir(folder, { recursive: true, mode: 0o700 })
+    } catch (error) {
+      const code = codeOf(error)
+      // A file in the place of a folder above; said as if it were in the place of this one.
+      if (code === 'ENOTDIR' || code === 'EEXIST') return notAFolder(folder)
+      // What Node makes of EROFS when it makes folders one after another.
+      if (code === 'ENOENT') return refuse(readOnly(folder))
       throw error
-    })
-    if (made === undefined && !(await exists(folder))) return notAFolder(folder)
+    }
     await syncFolder(dirname(folder))
   }
   if (!(await stat(folder)).isDirectory()) return notAFolder(folder)

@@ -16,7 +16,7 @@ import { type Bodied, packBody } from './record-body.ts'
 import { referencesOf } from './references-of.ts'
 import { type Sorted, sortFacts, sortPrints, sortRows } from './sort-records.ts'
 import type { Appended } from './store.ts'
-import type { FactTable, Tables } from './tables.ts'
+import type { NewFact, Tables } from './tables.ts'
 
 /**
  * Writes records into a transaction that has the lock of writers. Nothing that is refused may be
@@ -76,9 +76,9 @@ const placeRows = async (
       .insertInto('catalogue_row')
       .values(chunk)
       .onConflict((conflict) =>
-        conflict.column('id').doUpdateSet(({ ref }) => ({
-          changed_at: ref('excluded.changed_at'),
-          body: ref('excluded.body'),
+        conflict.column('id').doUpdateSet((build) => ({
+          changed_at: build.ref('excluded.changed_at'),
+          body: build.ref('excluded.body'),
         })),
       )
       .execute()
@@ -127,7 +127,7 @@ const placeFacts = async (
     .select(({ fn }) => fn.max('sequence').as('last'))
     .executeTakeFirstOrThrow()
   let sequence = Number(last ?? 0)
-  const values = facts.map(({ record, body }): FactTable => {
+  const values = facts.map(({ record, body }): NewFact => {
     const { print, ...others } = referencesOf(record)
     sequence++
     return {

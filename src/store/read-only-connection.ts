@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises'
 import type { Database } from 'better-sqlite3'
+import { codeOf } from './code-of.ts'
 import type { Sqlite } from './load-sqlite.ts'
 import { connectSqlite, settle } from './sqlite-connection.ts'
 
@@ -9,9 +10,24 @@ import { connectSqlite, settle } from './sqlite-connection.ts'
  * is read into memory instead.
  */
 export const connectReadOnly = async (sqlite: Sqlite, file: string): Promise<Database> => {
-  if (await hasLog(file)) return connectSqlite(sqlite, file, { readOnly: true })
+  let raw: Database | undefined
+  try {
+    raw = connectSqlite(sqlite, file, { readOnly: true })
+    // The first read is what opens the log.
+    raw.pragma('schema_version')
+    return raw
+  } catch (error) {
+    raw?.close()
+    if (!/^SQLITE_(CANTOPEN|READONLY)/.test(codeOf(error) ?? '') || (await hasLog(file))) {
+      throw error
+    }
+    return connectCopy(sqlite, file)
+  }
+}
+
+const connectCopy = async (sqlite: Sqlite, file: string): Promise<Database> => {
   const bytes = await readFile(file)
-  // Read and write version in the header: 2 is WAL, of which there is none in memory.
+  // Write and read version in the header: 2 is WAL, of which there is none in memory.
   bytes[18] = 1
   bytes[19] = 1
   const raw = new sqlite(bytes, { readonly: true })

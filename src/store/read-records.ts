@@ -73,7 +73,12 @@ export async function* readRecords(
   }
 }
 
-/** @throws StoreFault `damaged` */
+/**
+ * A record as it was written: what went in was valid.
+ *
+ * @throws StoreFault `damaged`
+ */
+// oxlint-disable-next-line typescript/no-unnecessary-type-parameters -- named where it is called
 export const parsedBody = <R extends LedgerRecord>(body: string, where: string): R => {
   try {
     return JSON.parse(body) as R

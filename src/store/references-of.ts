@@ -25,15 +25,7 @@ export const referencesOf = (fact: FactJson): References => ({
 
 /** No fact has more than one weighing. */
 const scaleOf = (fact: FactJson): string | undefined => {
-  switch (fact.kind) {
-    case 'opened':
-      return fact.gross_when_new?.scale
-    case 'weighed':
-    case 'carrier-weighed':
-      return fact.weighing.scale
-    case 'measured':
-      return fact.cut?.weighing.scale
-    default:
-      return undefined
-  }
+  if ('weighing' in fact) return fact.weighing.scale
+  if (fact.kind === 'opened') return fact.gross_when_new?.scale
+  return fact.kind === 'measured' ? fact.cut?.weighing.scale : undefined
 }

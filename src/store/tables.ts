@@ -1,9 +1,14 @@
-/** The tables as Kysely sees them. Whole numbers may come back as text from PostgreSQL: `Number` them. */
+import type { ColumnType, Insertable } from 'kysely'
+
+/** A whole number, which PostgreSQL may give back as text: `Number` it. */
+type Whole = ColumnType<number | string, number, number>
+
+/** The tables as Kysely sees them. */
 export interface Tables {
   /** Migrations that were run, by name. */
   readonly migration: { readonly name: string }
   /** One row; raised first thing in every transaction that writes, which puts writers in line. */
-  readonly revision: { readonly one: number; readonly value: number }
+  readonly revision: { readonly one: number; readonly value: Whole }
   readonly catalogue_row: {
     readonly id: string
     readonly kind: string
@@ -22,14 +27,14 @@ export interface PrintTable {
   readonly changed_at: string
   /** As `plainText` gives it. */
   readonly file: string
-  readonly bytes: number
+  readonly bytes: Whole
   /** JSON, gzipped. */
   readonly body: Uint8Array
 }
 
 export interface FactTable {
   /** 1, 2, 3 … in the order written down, without gaps. */
-  readonly sequence: number
+  readonly sequence: Whole
   readonly id: string
   readonly kind: string
   readonly at: string
@@ -45,3 +50,5 @@ export interface FactTable {
   /** JSON, keys in the schema's order. */
   readonly body: string
 }
+
+export type NewFact = Insertable<FactTable>

@@ -9,15 +9,12 @@ import {
   catalogue,
   factOfEveryKind,
   known,
-  make,
   minute,
   newFactId,
   newRowId,
   opening,
   otherMake,
   otherReel,
-  person,
-  printer,
   printHash,
   printRow,
   reel,
@@ -394,6 +391,7 @@ export const storeSuite = (base: Base): void => {
     })
 
     describe.skipIf(base.again === undefined)('with two connections', () => {
+      // oxlint-disable-next-line unicorn/consistent-function-scoping -- closed after each test
       const pair = async (): Promise<[Store, Store]> => {
         const first = await begin(...known, opening())
         const second = await base.again!()
@@ -431,7 +429,8 @@ export const storeSuite = (base: Base): void => {
         const [first, second] = await pair()
         const fact = weighing(77)
         const outcomes = await Promise.all([first.append([fact]), second.append([fact])])
-        expect(outcomes.map((outcome) => valueOf(outcome).written).toSorted()).toEqual([0, 1])
+        const written = outcomes.map((outcome) => valueOf(outcome).written)
+        expect(written[0]! + written[1]!).toBe(1)
       })
     })
   })
