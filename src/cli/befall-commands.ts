@@ -10,10 +10,18 @@ import { withTypedDoubt } from './typed-doubt.ts'
 const befall = (
   reel: string,
   event: () => ReelEvent,
-  typed: RecordText,
+  typed: RecordText & { readonly accept?: boolean },
   more: readonly SheetLine[] = [],
 ): Promise<void> =>
-  recordCommand(typed, async (ledger, said) => recordOfReel(ledger, reel, event(), said), more)
+  recordCommand(
+    typed,
+    async (ledger, said) =>
+      recordOfReel(ledger, reel, event(), {
+        ...said,
+        ...(typed.accept === true && { accept: true }),
+      }),
+    more,
+  )
 
 /** A mass or a length, told apart by its unit. */
 const massOrLength = (typed: string): ReelEvent => {
@@ -44,7 +52,7 @@ export const emptyCommand = (reel: string, typed: RecordText): Promise<void> =>
 /** `reelreckon run-dry`: the reel ran out at the printer. */
 export const runDryCommand = (
   reel: string,
-  typed: RecordText & { readonly tail?: string },
+  typed: RecordText & { readonly tail?: string; readonly accept?: boolean },
 ): Promise<void> => {
   const { tail } = typed
   return befall(

@@ -18,6 +18,7 @@ export interface DrawText extends RecordText, FileText {
   readonly printer?: string
   readonly stoppedAt?: string
   readonly ranDry?: boolean
+  readonly accept?: boolean
   readonly length?: string
   readonly print?: string
   readonly member?: string
@@ -39,6 +40,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
     const { firmware: family } = parseFileOptions(typed)
     const input: DrawInput = {
       ...said,
+      ...(typed.accept === true && { accept: true }),
       reels: reelsFed(typed),
       ...(printer !== undefined && { printer }),
       ...(family !== undefined && { firmware: family }),

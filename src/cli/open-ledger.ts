@@ -29,9 +29,16 @@ export const answered = <T>(outcome: Outcome<T>): T => {
   throw refusedByLedger(outcome.refusal)
 }
 
+const exitOf = (code: string): number =>
+  code === 'run_dry_surprising'
+    ? exitCode.surprising
+    : ofLedger.has(code)
+      ? exitCode.ledger
+      : exitCode.usage
+
 /** Wrong usage, or exit code 4 where the ledger could not be read or written. */
 export const refusedByLedger = ({ code, message, expected, received }: Refusal): Fault =>
-  new Fault(ofLedger.has(code) ? exitCode.ledger : exitCode.usage, {
+  new Fault(exitOf(code), {
     code,
     message,
     expected: expected ?? null,

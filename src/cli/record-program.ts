@@ -66,7 +66,7 @@ Examples:
   reelreckon draw box.gcode --reel K7RMY
   reelreckon draw box.gcode --reel K7RMY --stopped-at layer=120 --ran-dry
   reelreckon draw two.gcode --tool 'T0: reel=K7RMY' --tool 'T1: reel=P3QX6'
-  reelreckon draw --length 12.3m --reel K7RMY          fed by hand${exits}`,
+  reelreckon draw --length 12.3m --reel K7RMY          fed by hand${weighExits}`,
     )
     .action(async (file: string | undefined, given: Given) => {
       const { drawCommand } = await import('./draw-command.ts')
@@ -87,6 +87,7 @@ Examples:
       help: 'where it ended: layer=120, share=40% or height=31mm; finished unless given',
     },
     { name: 'ran-dry', help: 'the reel ran out in it' },
+    { ...acceptOption, help: 'record that it ran dry though that is surprising' },
     { name: 'length', value: 'LENGTH', help: 'a length instead of a file, as 12.3m' },
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },
     { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
@@ -160,13 +161,14 @@ const addBefallings = (all: Command): void => {
     .summary('a reel ran out at the printer')
     .description('Records that a reel ran out at the printer: what is left is its tail.')
     .argument('<REEL>', 'id of the reel')
-    .addHelpText('after', exits)
+    .addHelpText('after', weighExits)
     .action(async (reel: string, given: Given) => {
       const { runDryCommand } = await import('./befall-commands.ts')
       await runDryCommand(reel, given)
     })
   addOptions(runDry, [
     { name: 'tail', value: 'LENGTH', help: 'what was left and could not be printed, as 0.5m' },
+    acceptOption,
     ...recordOptions,
   ])
   const dry = all

@@ -1,5 +1,6 @@
 import type { Weighed, WeighingTold } from '../service/index.ts'
 import { grams, measured, type Outcome } from '../units/index.ts'
+import { exitCode } from './fault.ts'
 import { answered } from './open-ledger.ts'
 import { parseWeighing, type WeighingText } from './parse-weighing.ts'
 import { type SheetLine } from './recorded-report.ts'
@@ -23,9 +24,6 @@ export interface Taken<T> {
   /** Absent where it was recorded: the sheet of a weighing that was not taken. */
   readonly refused?: Result
 }
-
-/** Not recorded: surprising, and nobody said that it is right. */
-const surprising = 10
 
 /**
  * Tries to record a weighing; where it surprises, asks at the terminal until it is settled.
@@ -53,14 +51,20 @@ export const takeWeighing = async <T>(
     if (weighed === undefined || weighed.recorded !== undefined) return { answer }
     const sheet = surpriseReport(terminal, weighed)
     if (talk === undefined) {
-      return { answer, refused: { text: sheet + afterSurprise(command), exit: surprising } }
+      return {
+        answer,
+        refused: { text: sheet + afterSurprise(command), exit: exitCode.surprising },
+      }
     }
     talk.say(sheet)
     // oxlint-disable-next-line no-await-in-loop
     const said = await settleSurprise(talk)
     switch (said.kind) {
       case 'drop':
-        return { answer, refused: { text: 'Dropped: nothing was recorded.\n', exit: surprising } }
+        return {
+          answer,
+          refused: { text: 'Dropped: nothing was recorded.\n', exit: exitCode.surprising },
+        }
       case 'accept':
         next = Object.assign({}, next, { accept: true })
         break

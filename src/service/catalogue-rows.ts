@@ -1,6 +1,6 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
-import { findRow, type NamedKind, type RowOf, rowName } from './find-row.ts'
+import { findRow, folded, type NamedKind, type RowOf, rowName } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newRowId } from './new-id.ts'
 import { type Recorded, record } from './record.ts'
@@ -26,9 +26,10 @@ export const addRow = async <K extends NamedKind>(
     id: newRowId(handed, (id) => view.value.rows.some((each) => each.id === id)),
     changed_at: new Date(handed.now()).toISOString(),
     ...told,
+    name: told.name.trim(),
   } as unknown as RowOf<K>
   const same = findRow(view.value.rows, kind, rowName(row))
-  if (same.ok && rowName(same.value).toLowerCase() === rowName(row).toLowerCase()) {
+  if (same.ok && folded(rowName(same.value)) === folded(rowName(row))) {
     return refuse({
       code: 'name_taken',
       message: `There is a ${kind} "${rowName(same.value)}" already (${same.value.id}). Change it with ${kind} change, or choose another name.`,

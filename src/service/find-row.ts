@@ -34,7 +34,8 @@ export const rowsOf = <K extends NamedKind>(
 export const rowName = (row: RowOf<NamedKind>): string =>
   row.kind === 'make' ? `${row.maker} ${row.name}` : row.name
 
-const folded = (text: string): string =>
+/** A name as names are compared. */
+export const folded = (text: string): string =>
   text.normalize('NFC').trim().replaceAll(/\s+/g, ' ').toLowerCase()
 
 /**

@@ -16,7 +16,7 @@ import { newFactId } from './new-id.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import { type ShelfView, shelfView } from './shelf-view.ts'
-import { surpriseOfRunDry } from './surprise-of-run-dry.ts'
+import { checkRunDry } from './surprise-of-run-dry.ts'
 
 /** Which reel fed a tool. */
 export interface ToolFed {
@@ -42,6 +42,8 @@ export interface DrawInput extends Said {
   readonly stoppedAt?: StoppedAtJson
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
+  /** True to take it that a reel ran dry though that is surprising. */
+  readonly accept?: boolean
 }
 
 /** What of it a tool fed. */
@@ -58,7 +60,7 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `stop_needs_print`, and as `findReel`, `choosePrinter`, `shareFed`, `record`
+ *   `tool_not_used`, `stop_needs_print`, `run_dry_surprising`, and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = async (
   handed: HandedIn,
@@ -98,7 +100,8 @@ export const recordDraw = async (
     facts.push(drew)
     if (fed.ranDry === true) {
       facts.push({ ...common, id: newFactId(handed), kind: 'ran-dry', reel })
-      notes.push(...surpriseOfRunDry(view, reel, length_mm * (share?.value ?? 1)))
+      const likely = checkRunDry(view, reel, length_mm * (share?.value ?? 1))
+      if (!likely.ok && input.accept !== true) return likely
     }
   }
   const prints = print.value === undefined ? [] : [print.value]

@@ -14,7 +14,7 @@ import type { HandedIn } from './handed-in.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import { shelfView } from './shelf-view.ts'
-import { surpriseOfRunDry } from './surprise-of-run-dry.ts'
+import { checkRunDry } from './surprise-of-run-dry.ts'
 
 type PartOf<F> = F extends FactCommonJson ? Omit<F, keyof FactCommonJson | 'reel'> : never
 
@@ -27,19 +27,22 @@ export type ReelEvent = PartOf<
  * Writes down what befell a reel: trimmed, emptied, ran dry, dried, moved, retired.
  *
  * @param typed - the reel's id as a person writes it
- * @returns as `findReel`, `record`
+ * @returns `run_dry_surprising` unless that is accepted, as `findReel`, `record`
  */
 export const recordOfReel = async (
   handed: HandedIn,
   typed: string,
   event: ReelEvent,
-  said: Said = {},
+  { accept: isAccepted, ...said }: Said & { readonly accept?: boolean } = {},
 ): Promise<Outcome<Recorded>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
   const reel = findReel(view.value, typed)
   if (!reel.ok) return reel
   const fact: FactJson = { ...factCommon(handed, said), ...event, reel: reel.value }
-  const notes = event.kind === 'ran-dry' ? surpriseOfRunDry(view.value, reel.value) : []
-  return record(handed, view.value, { facts: [fact] }, notes)
+  if (event.kind === 'ran-dry' && isAccepted !== true) {
+    const likely = checkRunDry(view.value, reel.value)
+    if (!likely.ok) return likely
+  }
+  return record(handed, view.value, { facts: [fact] })
 }

@@ -1,24 +1,27 @@
-import { formatMass, grams, measured } from '../units/index.ts'
+import { accept, formatMass, grams, measured, type Outcome, refuse } from '../units/index.ts'
 import { reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 const surprisingFrom = 3
 
 /**
- * What to say where a reel ran dry on which the shelf believes there is more, or less, than its tail.
+ * Whether a reel can have run dry: what is believed to be on it against the tail.
  *
  * @param fed - mm that the print which it ran dry in fed from it, on top of what is recorded
- * @returns a sentence, or none where it agrees
+ * @returns `run_dry_surprising` beyond 3 standard deviations either way
  */
-export const surpriseOfRunDry = (view: ShelfView, reel: string, fed = 0): readonly string[] => {
+export const checkRunDry = (view: ShelfView, reel: string, fed = 0): Outcome<void> => {
   const { net, linearDensity } = reelNow(view, reel)
   const { tail, feedFactor } = view.shelf.priors
   const perMm = linearDensity.value / 1000
   const left = net.value - fed * perMm
   const u = Math.hypot(net.u, tail.u * perMm, fed * perMm * feedFactor.u)
-  if (Math.abs(left - tail.value * perMm) <= surprisingFrom * u) return []
-  const expected = formatMass(measured(grams(Math.max(0, left)), u))
-  return [
-    `${reel} was believed to hold ${expected} still, and that was taken back. If it was another reel, or a print was not recorded, put this fact right and record that.`,
-  ]
+  const off = (left - tail.value * perMm) / u
+  if (Math.abs(off) <= surprisingFrom) return accept(undefined)
+  const expected = formatMass(measured(grams(left), u))
+  return refuse({
+    code: 'run_dry_surprising',
+    message: `Nothing was recorded: ${reel} is believed to hold ${expected} then, so that it ran dry is surprising (${off.toFixed(1)} standard deviations). Was it another reel, or was a print not recorded? If it is as it is, repeat with --accept.`,
+    expected,
+  })
 }
