@@ -79,13 +79,42 @@ export const extend = (
 /** The weights of a form in the order of the names. */
 const rowOf = (joint: JointNormal, form: LinearForm): Float64Array => {
   const row = new Float64Array(joint.names.length)
-  for (const [name, weight] of Object.entries(form.terms)) {
-    const i = joint.names.indexOf(name)
-    if (i < 0) throw new DomainError('unknown_name', `there is no unknown named ${name}`)
-    if (!Number.isFinite(weight)) throw new DomainError('not_finite', `${name} weighs ${weight}`)
-    row[i] = weight
-  }
+  for (const { place, weight } of fewOf(joint, form)) row[place] = weight
   return row
+}
+
+/** An unknown that a form has a weight on. */
+interface Weighted {
+  readonly place: number
+  readonly weight: number
+}
+
+/** The weights of a form that are there, by their places: most forms have one or two. */
+const fewOf = (joint: JointNormal, { terms }: LinearForm): readonly Weighted[] => {
+  const few: Weighted[] = []
+  for (const name in terms) {
+    const weight = terms[name]!
+    const place = joint.names.indexOf(name)
+    if (place < 0) throw new DomainError('unknown_name', `there is no unknown named ${name}`)
+    if (!Number.isFinite(weight)) throw new DomainError('not_finite', `${name} weighs ${weight}`)
+    few.push({ place, weight })
+  }
+  return few.length < 2 ? few : few.toSorted((a, b) => a.place - b.place)
+}
+
+/** Covariance of two forms. */
+const between = (
+  { names, covariance }: JointNormal,
+  a: readonly Weighted[],
+  b: readonly Weighted[],
+): number => {
+  let sum = 0
+  for (const { place: i, weight } of a) {
+    let along = 0
+    for (const { place: j, weight: other } of b) along += covariance[i * names.length + j]! * other
+    sum += weight * along
+  }
+  return sum
 }
 
 const dot = (a: Float64Array, b: Float64Array): number => {
@@ -174,9 +203,10 @@ export const condition = (joint: JointNormal, observation: LinearObservation): C
  * @throws DomainError `unknown_name`, `not_finite`
  */
 export const marginal = (joint: JointNormal, form: LinearForm): Measured => {
-  const row = rowOf(joint, form)
-  const variance = Math.max(0, dot(row, spreadOf(joint, row)))
-  return measured(dot(row, joint.mean) + (form.constant ?? 0), Math.sqrt(variance))
+  const few = fewOf(joint, form)
+  let value = 0
+  for (const { place, weight } of few) value += weight * joint.mean[place]!
+  return measured(value + (form.constant ?? 0), Math.sqrt(Math.max(0, between(joint, few, few))))
 }
 
 /**
@@ -185,7 +215,7 @@ export const marginal = (joint: JointNormal, form: LinearForm): Measured => {
  * @throws DomainError `unknown_name`, `not_finite`
  */
 export const covarianceOf = (joint: JointNormal, a: LinearForm, b: LinearForm): number =>
-  dot(rowOf(joint, a), spreadOf(joint, rowOf(joint, b)))
+  between(joint, fewOf(joint, a), fewOf(joint, b))
 
 /**
  * Covariance of each unknown with a weighted sum of them, in the order of the names.

@@ -24,21 +24,22 @@ export const jointOfReel = (
   wanted: readonly Wanted[],
 ): JointNormal => {
   const size = wanted.length
-  const asked = wanted.flatMap((one) => ('column' in one ? [one.column] : []))
   const k = own + block.columns.length
-  const columns = [...block.columns, ...asked]
+  const columns = Array.from(block.columns)
+  for (const one of wanted) {
+    if ('column' in one && !columns.includes(one.column)) columns.push(one.column)
+  }
   const all = own + columns.length
-  // rows: each name as a weighted sum of the make's four, the columns met and the columns asked
+  // rows: each name as a weighted sum of the make's four and the columns met or asked
   const rows = new Float64Array(size * all)
   const mean = new Float64Array(size)
-  let next = k
   for (const [i, one] of wanted.entries()) {
     if ('state' in one) {
       mean[i] = block.mean[one.state]!
       rows.set(block.loads.subarray(one.state * k, (one.state + 1) * k), i * all)
     } else if ('column' in one) {
       mean[i] = book.coreValue[one.column]!
-      rows[i * all + next++] = book.coreSpread[one.column]!
+      rows[i * all + own + columns.indexOf(one.column)] = book.coreSpread[one.column]!
     } else {
       mean[i] = one.value
       for (const [place, weight] of one.ofMake) rows[i * all + place] = weight
@@ -50,11 +51,12 @@ export const jointOfReel = (
   const depth = block.mean.length
   for (let i = 0; i < size; i++) {
     const stateOfRow = stateOf(wanted[i]!)
-    for (let j = 0; j < all; j++) {
-      let sum = 0
-      for (let l = 0; l < all; l++) sum += rows[i * all + l]! * between[l * all + j]!
-      carried[j] = sum
-      mean[i]! += rows[i * all + j]! * u[j]!
+    carried.fill(0)
+    for (let l = 0; l < all; l++) {
+      const weight = rows[i * all + l]!
+      if (weight === 0) continue
+      mean[i]! += weight * u[l]!
+      for (let j = 0; j < all; j++) carried[j]! += weight * between[l * all + j]!
     }
     for (let j = 0; j <= i; j++) {
       const other = stateOf(wanted[j]!)

@@ -4,7 +4,7 @@ import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import type { UsedObservation } from './reel-belief.ts'
 import { reelChain } from './shelf-chain.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
-import type { ShelfFact } from './shelf-facts.ts'
+import type { ReelMeasured, ShelfFact } from './shelf-facts.ts'
 import { jointOfReel, type Wanted } from './shelf-joint.ts'
 import { shelfNames, wantedOfMake } from './shelf-posterior.ts'
 import { type Tape, tapeKinds, tapeWidth } from './shelf-tape.ts'
@@ -37,26 +37,28 @@ export const usedOfReel = (
   const tape = tapes[reel]!
   const make = book.makeOfReel[reel]!
   const lambda = point.linearDensity[reel]!
-  const rows = rowsOf(tape)
-  const said = reelFacts[reel]!.flatMap(saidOf)
-  const seen = rows.filter(({ kind }) => isSeen(kind))
-  const lastChange = rows.findLastIndex(({ kind }) => !isSeen(kind))
-  const picked = lastOnly ? seen.filter(({ onNet }) => onNet !== 0).slice(-1) : seen
-  // By their place: facts of equal time stand in an order too.
-  const inOrder = { ...tape, at: Float64Array.from(rows, (_, i) => i) }
-  return picked.map((row) => {
-    const { place, column, variance: given } = row
+  const { seen, lastChange } = placesOf(tape)
+  const last = seen.findLast(({ onNet }) => onNet)
+  const picked = lastOnly ? (last ? [last] : []) : seen
+  return picked.map((observed) => {
+    const { place } = observed
+    const row = rowOf(tape, observed)
+    const { column, variance: given } = row
     const isNow = place > lastChange
-    const block = isNow ? blocks[reel]! : reelChain(inOrder, book, make, point, lambda, place)
+    // By its place, not its time: facts of equal time stand in an order too.
+    const block = isNow
+      ? blocks[reel]!
+      : reelChain({ ...tape, at: placesAsTimes(tape) }, book, make, point, lambda, place)
     const joint = jointOfReel(estimate, block, make, [
       { name: shelfNames.tare, state: 0 },
       { name: shelfNames.net, state: 1 },
       { name: shelfNames.linearDensity, state: 2 },
       { name: netThen, state: isNow ? 1 : 3 },
+      // Most rows are weighings, which say nothing of the make but by its reels.
       ...(row.onMake ? wantedOfMake(book.makes[make]!) : []),
       ...(column < 0 ? [] : [{ name: shelfNames.gain, column } satisfies Wanted]),
     ])
-    const variance = row.kind === tapeKinds.ranDry ? lambda ** 2 * given : given
+    const variance = row.isDry ? lambda ** 2 * given : given
     const { value, u } = marginal(joint, row.form)
     const rest = Math.max(variance - u ** 2, Number.EPSILON * variance)
     const weightOn = (form: LinearForm): number => {
@@ -65,8 +67,14 @@ export const usedOfReel = (
       return taken === 0 ? 0 : taken / (left + taken)
     }
     const off = (row.value - value) / Math.sqrt(rest)
-    const { id, what, fact, u: own = Math.sqrt(variance) } = said[seen.indexOf(row)]!
-    const repeats = id === 'weighing' && isNow && (scale === undefined || row.on(book) === scale)
+    const {
+      id,
+      what,
+      fact,
+      u: own = Math.sqrt(variance),
+    } = saidOf(reelFacts[reel]!, seen.length - 1 - observed.nth)
+    const repeats =
+      id === 'weighing' && isNow && (scale === undefined || scaleOf(book, column) === scale)
     return {
       id: repeats ? 'weighing_now' : id,
       fact,
@@ -80,85 +88,129 @@ export const usedOfReel = (
   })
 }
 
-interface Row {
-  /** Place on the tape. */
+/** Where an observation stands. */
+interface Place {
+  /** Row of the tape. */
   readonly place: number
-  readonly kind: number
+  /** Its first number. */
+  readonly from: number
+  /** Which observation it is, from 0. */
+  readonly nth: number
+  /** Whether the net is in it. */
+  readonly onNet: boolean
+}
+
+const placesOf = ({ kind, numbers }: Tape): { seen: readonly Place[]; lastChange: number } => {
+  const seen: Place[] = []
+  let lastChange = -1
+  let from = 0
+  for (let place = 0; place < kind.length; place++) {
+    const isDry = kind[place] === tapeKinds.ranDry
+    if (isDry || kind[place] === tapeKinds.seen) {
+      seen.push({ place, from, nth: seen.length, onNet: isDry || numbers[from + 3] !== 0 })
+    } else lastChange = place
+    from += tapeWidth(kind[place]!)
+  }
+  return { seen, lastChange }
+}
+
+/** A row of the tape in names. */
+interface Row {
+  readonly isDry: boolean
   /** Core column of the gain, or −1. */
   readonly column: number
   readonly value: number
   readonly variance: number
   readonly form: LinearForm
-  readonly onNet: number
   /** True where means of the make are in the form. */
   readonly onMake: boolean
-  /** Id of the scale. */
-  readonly on: (book: ShelfEstimate['book']) => string | undefined
 }
 
-const isSeen = (kind: number): boolean => kind === tapeKinds.seen || kind === tapeKinds.ranDry
+const rowOf = ({ kind, who, numbers }: Tape, { place, from }: Place): Row => {
+  if (kind[place] === tapeKinds.ranDry) {
+    const [tail, variance] = [numbers[from]!, numbers[from + 1]!]
+    const form = { terms: { [netThen]: 1, [shelfNames.linearDensity]: -tail } }
+    return { isDry: true, column: -1, value: 0, variance, form, onMake: false }
+  }
+  const part = numbers.subarray(from, from + tapeWidth(tapeKinds.seen))
+  const [value, variance, tare, net, linear, meanTare, density, ofGain] = part as unknown as Eight
+  const column = who[place]!
+  const terms: Record<string, number> = {
+    [shelfNames.tare]: tare,
+    [netThen]: net,
+    [shelfNames.linearDensity]: linear,
+  }
+  const onMake = meanTare !== 0 || density !== 0
+  if (onMake) {
+    terms[shelfNames.makeTare] = meanTare
+    terms[shelfNames.makeDensity] = density
+  }
+  if (column >= 0) terms[shelfNames.gain] = ofGain
+  return { isDry: false, column, value, variance, form: { terms }, onMake }
+}
 
-const rowsOf = ({ kind, who, numbers }: Tape): readonly Row[] => {
-  let from = 0
-  return Array.from(kind, (each, place): Row => {
-    const part = numbers.subarray(from, (from += tapeWidth(each)))
-    const [first = 0, variance = 0, tare = 0, net = 0, linear = 0, meanTare = 0, density = 0] = part
-    const gain = part[7] ?? 0
-    const column = isSeen(each) ? who[place]! : -1
-    const dry = each === tapeKinds.ranDry
-    return {
-      place,
-      kind: each,
-      column,
-      value: dry ? 0 : first,
-      variance,
-      form: dry
-        ? { terms: { [netThen]: 1, [shelfNames.linearDensity]: -first } }
-        : {
-            terms: {
-              [shelfNames.tare]: tare,
-              [netThen]: net,
-              [shelfNames.linearDensity]: linear,
-              ...(meanTare !== 0 && { [shelfNames.makeTare]: meanTare }),
-              ...(density !== 0 && { [shelfNames.makeDensity]: density }),
-              ...(column >= 0 && { [shelfNames.gain]: gain }),
-            },
-          },
-      onNet: dry ? 1 : net,
-      onMake: meanTare !== 0 || density !== 0,
-      on: ({ catalogue, printers }) => catalogue.scales[column - 2 * printers.length]?.id,
-    }
-  })
+type Eight = readonly [number, number, number, number, number, number, number, number]
+
+const placesAsTimes = ({ kind }: Tape): Float64Array => {
+  const times = new Float64Array(kind.length)
+  for (let place = 0; place < times.length; place++) times[place] = place
+  return times
+}
+
+const scaleOf = (
+  { catalogue, printers }: ShelfEstimate['book'],
+  column: number,
+): string | undefined => catalogue.scales[column - 2 * printers.length]?.id
+
+/** What to say of the observation that has so many after it. */
+const saidOf = (facts: readonly ShelfFact[], after: number): Said => {
+  let left = after
+  for (let i = facts.length - 1; i >= 0; i--) {
+    const { kind } = facts[i]!
+    if (kind === 'drew' || kind === 'trimmed') continue
+    const said = saidOfFact(facts[i]!)
+    if (left < said.length) return said[said.length - 1 - left]!
+    left -= said.length
+  }
+  throw new RangeError('more observations on the tape than in the facts')
 }
 
 /** As `TapeWriter` writes: one for each row that is an observation. */
-const saidOf = (fact: ShelfFact): readonly Said[] => {
-  const saying = (id: string, what: string): Said => ({ id, what, fact: fact.id })
+const saidOfFact = (fact: ShelfFact): readonly Said[] => {
   switch (fact.kind) {
-    case 'opened':
-      return fact.grossWhenNew ? [saying('weighing_when_new', 'the weighing when new')] : []
-    case 'weighed':
-      return [saying('weighing', `the weighing of ${fact.reading} g`)]
-    case 'carrier-weighed':
-      return [saying('empty_carrier', 'its empty carrier')]
-    case 'ran-dry':
-      return [saying('ran_dry', 'its running dry')]
-    case 'measured': {
-      const { linearDensity, density, calipers, cutLength } = fact
-      const said: Said[] = []
-      if (linearDensity) said.push(saying('linear_density', 'the linear density given'))
-      if (density) said.push(saying('density', 'the density given'))
-      if (calipers) {
-        const { u } = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
-        said.push({ ...saying('calipers', 'the caliper readings'), u })
-      }
-      if (cutLength) said.push(saying('cut_length', 'the cut length'))
-      return said
+    case 'opened': {
+      if (!fact.grossWhenNew) return []
+      return [{ id: 'weighing_when_new', what: 'the weighing when new', fact: fact.id }]
     }
+    case 'weighed':
+      return [{ id: 'weighing', what: `the weighing of ${fact.reading} g`, fact: fact.id }]
+    case 'carrier-weighed':
+      return [{ id: 'empty_carrier', what: 'its empty carrier', fact: fact.id }]
+    case 'ran-dry':
+      return [{ id: 'ran_dry', what: 'its running dry', fact: fact.id }]
+    case 'measured':
+      return saidOfMeasured(fact)
     case 'drew':
     case 'trimmed':
+    case 'emptied':
     case 'data-sheet':
       break
   }
   return []
+}
+
+const saidOfMeasured = (fact: ReelMeasured): readonly Said[] => {
+  const { id: of, linearDensity, density, calipers, cutLength, winding } = fact
+  const said: Said[] = []
+  if (linearDensity) {
+    said.push({ id: 'linear_density', what: 'the linear density given', fact: of })
+  }
+  if (density) said.push({ id: 'density', what: 'the density given', fact: of })
+  if (calipers) {
+    const { u } = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
+    said.push({ id: 'calipers', what: 'the caliper readings', fact: of, u })
+  }
+  if (cutLength) said.push({ id: 'cut_length', what: 'the cut length', fact: of })
+  if (winding) said.push({ id: 'winding', what: 'the size of its winding', fact: of })
+  return said
 }

@@ -53,11 +53,13 @@ export const confidenceOfPrint = (tools: readonly ToolInput[]): number =>
  * Whether all reels of a print last.
  *
  * The chance is the product of the tools' chances, which is right when they have nothing in common.
- * What they do have in common (the scale's gain, the printer's feed factor) mostly moves their margins
- * the same way, and then the true chance is higher; a firmware family not yet named can move them
- * against each other, and then it is lower, by no more than Bonferroni's bound allows:
- * `1 − Σ(1 − pᵢ)`, which at chances where *enough* is said lies within (ln c)²/2 of the product. No
- * dependence makes the true chance higher than the lowest of them, so *short* is said by that alone.
+ * A feed factor they share makes it slightly pessimistic: the more the printer feeds, the less margin
+ * every one of them has, so their margins are correlated positively and the true chance is higher
+ * (Slepian's inequality). A scale and a make in common mostly act the same way, reels of one make more
+ * strongly. A firmware family not yet named can move margins against each other, and then the true
+ * chance is lower, by no more than Bonferroni's bound allows: `1 − Σ(1 − pᵢ)`, which at chances where *enough* is said lies within
+ * (ln c)²/2 of the product. No dependence makes the true chance higher than the lowest of them, so
+ * *short* is said by that alone.
  *
  * @param tools - at least one; one reel each; the highest confidence asked for holds for the print
  * @throws DomainError `no_tools`, and as `judge`

@@ -37,7 +37,10 @@ const env = {
   PATH: `${folder}:${process.env['PATH'] ?? ''}`,
   REELRECKON_DATA: join(folder, 'data'),
 }
-spawnSync('reelreckon', ['import', 'marrowick.ndjson'], { cwd: folder, env })
+spawnSync(process.execPath, [at('dist/bundle/main.js'), 'import', 'marrowick.ndjson'], {
+  cwd: folder,
+  env,
+})
 
 /** Exit code of a line given to the shell. */
 const shell = (line: string): readonly [number | null, string] => {
@@ -70,7 +73,7 @@ const helps = [
   ['--help'],
   ['read', '--help'],
   ['check', '--help'],
-  ...asking.map((name) => [...name.split(' '), '--help']),
+  ...asking.map((name) => `${name} --help`.split(' ')),
 ].flatMap((words) =>
   runCli(words)
     .out.replaceAll(/ \\\n\s+/g, ' ')
@@ -101,12 +104,11 @@ interface CommandFound {
 }
 
 /** Every command with its options, as commander knows them. */
-const leaves = (command: Command, path: readonly string[] = []): readonly CommandFound[] =>
+const leaves = (command: Command, path = ''): readonly CommandFound[] =>
   command.commands.flatMap((each) => {
-    const name = [...path, each.name()]
-    return each.commands.length > 0
-      ? leaves(each, name)
-      : [{ name: name.join(' '), options: each.options.map(({ long }) => long ?? '') }]
+    const name = `${path} ${each.name()}`.trim()
+    if (each.commands.length > 0) return leaves(each, name)
+    return { name, options: each.options.map(({ long }) => long ?? '') }
   })
 const commands = leaves(program())
 

@@ -16,8 +16,23 @@ import { type CliRun, folderOfPrints, runCli } from './run-cli.ts'
 const folder = folderOfPrints()
 const from = ['--ledger', 'marrowick.ndjson'] as const
 const run = (...words: readonly string[]): CliRun => runCli(words, { cwd: folder })
-const codeOf = ({ out }: CliRun): string =>
-  errorJson.parse(JSON.parse(out) as { error: unknown } as never).error.code
+const codeOf = ({ out }: CliRun): string => errorJson.parse(JSON.parse(out)).error.code
+
+/** Records by id; the keys come back in the schema's order. */
+const body = (text: string): readonly unknown[] =>
+  text
+    .trim()
+    .split('\n')
+    .slice(1)
+    .map((line) => JSON.parse(line) as { id: string })
+    .toSorted((a, b) => (a.id < b.id ? -1 : 1))
+
+/** A table of two reels, the second with this in its gross. */
+const sheet = (cells: string): void =>
+  writeFileSync(
+    join(folder, 'reels.csv'),
+    `\uFEFFMaker;Product;Colour;Gross;Label\nTessamund;PLA;"pink; pale";812;1 kg\nTessamund;PLA;mauve;${cells};1 kg\n`,
+  )
 
 describe('check over the shelf', () => {
   test('writes JSON by its schema', () => {
@@ -78,20 +93,16 @@ describe('check --reel', () => {
   })
 
   test('a weighing told now is held against the rest, and not kept', () => {
-    const { exit, out } = run(
-      ...['check', 'tackle-box.gcode', '--reel', 'oilskin', '--gross', '1100g'],
-      ...from,
-    )
+    const words = ['check', 'tackle-box.gcode', '--reel', 'oilskin', '--gross', '1100g']
+    const { exit, out } = run(...words, ...from)
     expect(exit).toBe(10)
     expect(out).toMatch(/g less than\s+expected/)
     expect(out).toContain('reelreckon weigh HA83A 1100g')
   })
 
   test('a reel told beside one of the shelf, for another tool', () => {
-    const { exit } = run(
-      ...['check', 'two-tool-part.gcode', '--tool', 'T0: reel=QX5BN', '--tool', 'T1: net=200g'],
-      ...from,
-    )
+    const tools = ['--tool', 'T0: reel=QX5BN', '--tool', 'T1: net=200g']
+    const { exit } = run('check', 'two-tool-part.gcode', ...tools, ...from)
     expect(exit).toBe(0)
   })
 
@@ -133,14 +144,6 @@ describe('the ledger is kept and carried', () => {
     expect(importJson.parse(JSON.parse(first.out))).toMatchObject({ written: 133, same: 0 })
     const again = run('import', 'marrowick.ndjson', ...data, '--json')
     expect(importJson.parse(JSON.parse(again.out))).toMatchObject({ written: 0, same: 133 })
-    // The keys come back in the schema's order.
-    const body = (text: string): readonly unknown[] =>
-      text
-        .trim()
-        .split('\n')
-        .slice(1)
-        .map((line): { id: string } => JSON.parse(line))
-        .toSorted((a, b) => (a.id < b.id ? -1 : 1))
     const out = run('export', ...data).out
     expect(body(out)).toEqual(body(readFileSync(join(folder, 'marrowick.ndjson'), 'utf8')))
     expect(run('reel', 'list', ...data).out).toBe(run('reel', 'list', ...from).out)
@@ -191,11 +194,6 @@ describe('the ledger is kept and carried', () => {
   })
 
   test('a table of reels: refused by row and column, then taken, then there', () => {
-    const sheet = (cells: string): void =>
-      writeFileSync(
-        join(folder, 'reels.csv'),
-        `\uFEFFMaker;Product;Colour;Gross;Label\nTessamund;PLA;"pink; pale";812;1 kg\nTessamund;PLA;mauve;${cells};1 kg\n`,
-      )
     sheet('heavy')
     const scale = ['--scale', 'kitchen scale'] as const
     const bad = run('import', 'reels.csv', ...data, ...scale)

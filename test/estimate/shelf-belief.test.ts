@@ -185,8 +185,11 @@ describe('what was used', () => {
           if (left.kind === 'opened') continue
           const others = facts.filter((each) => each !== left)
           const { joint, ...twin } = shelfTwin(shelf, others, priors, estimate.point)
-          const weightOn = (form: (of: string) => LinearForm): number =>
-            1 - (marginal(all.joint, form(reel)).u / marginal(joint, form(reel)).u) ** 2
+          const weightOn = (form: (of: string) => LinearForm): number => {
+            const { u: before } = marginal(joint, form(reel))
+            // An emptied reel holds nothing, whatever was seen of it.
+            return before === 0 ? 0 : 1 - (marginal(all.joint, form(reel)).u / before) ** 2
+          }
           expect(weightOnNet).toBeCloseTo(
             weightOn((of) => twin.net(of)),
             6,
@@ -204,7 +207,7 @@ describe('what was used', () => {
           expect(off / (innovation / sd)).toBeCloseTo(1, 5)
         }
         const told = ofReel.filter(
-          ({ kind }) => !['opened', 'drew', 'trimmed', 'data-sheet'].includes(kind),
+          ({ kind }) => !['opened', 'drew', 'trimmed', 'emptied', 'data-sheet'].includes(kind),
         )
         expect(used.length).toBeGreaterThanOrEqual(told.length)
       }

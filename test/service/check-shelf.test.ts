@@ -26,7 +26,8 @@ if (!gull.ok) throw new Error('no Gull')
 const printer = gull.value.id
 const now = '2025-11-01T12:00:00.000Z'
 const all = (): boolean => true
-const one = (peak_mm: number, tool = 0) => ({ tool, draw: [{ weight: 1, peak_mm }] })
+type ToolAsked = Parameters<typeof checkShelf>[1]['tools'][number]
+const one = (peak_mm: number, tool = 0): ToolAsked => ({ tool, draw: [{ weight: 1, peak_mm }] })
 
 const reelOf = (colour: string): string => {
   const card = [...view.cards.values()].find(
@@ -98,13 +99,14 @@ describe('checkShelf', () => {
   })
 })
 
-describe('reelFilter', () => {
-  const ids = (filter: Parameters<typeof reelFilter>[1]): number => {
-    const fits = reelFilter(view, filter)
-    if (!fits.ok) throw new Error(fits.refusal.message)
-    return listReels(view, fits.value, false).length
-  }
+/** How many reels fit. */
+const ids = (filter: Parameters<typeof reelFilter>[1]): number => {
+  const fits = reelFilter(view, filter)
+  if (!fits.ok) throw new Error(fits.refusal.message)
+  return listReels(view, fits.value, false).length
+}
 
+describe('reelFilter', () => {
   test('every word has to fit, in any case', () => {
     expect(ids({})).toBe(12)
     expect(ids({ material: 'petg' })).toBe(3)
@@ -171,15 +173,17 @@ describe('believeReel', () => {
   })
 })
 
-describe('reelStory', () => {
-  const white = reelOf('foam white')
+const white = reelOf('foam white')
 
+/** Net of the white reel, g. */
+const net = (moments: Parameters<typeof reelStory>[2]): number => {
+  const story = reelStory(view, white, moments)
+  if (!story.ok) throw new Error(story.refusal.message)
+  return story.value.known!.net.value
+}
+
+describe('reelStory', () => {
   test('goes back in time, by what is known now or was known then', () => {
-    const net = (moments: Parameters<typeof reelStory>[2]): number => {
-      const story = reelStory(view, white, moments)
-      if (!story.ok) throw new Error(story.refusal.message)
-      return story.value.known!.net.value
-    }
     const spring = '2025-04-27T00:00:00.000Z'
     expect(net({})).toBeLessThan(700)
     expect(net({ at: spring })).toBeGreaterThan(900)
