@@ -4,10 +4,15 @@ import { fileURLToPath } from 'node:url'
 import {
   checkJson,
   errorJson,
+  importJson,
+  keptJson,
   priorsJson,
   readPrintJson,
   recordedJson,
+  reelListJson,
+  reelShowJson,
   rowsJson,
+  shelfCheckJson,
 } from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
@@ -32,26 +37,34 @@ export const jsonPage = (): string => {
   const check = schemaOf(checkJson)
   const recorded = schemaOf(recordedJson)
   const priors = schemaOf(priorsJson)
+  const shelf = schemaOf(shelfCheckJson)
+  const list = schemaOf(reelListJson)
+  const show = schemaOf(reelShowJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
   const shared = [
-    ...Object.entries({ ...read.$defs, ...check.$defs }).filter(
-      ([name]) => name !== 'measured' && name !== 'print',
-    ),
+    ...Object.entries({
+      ...read.$defs,
+      ...check.$defs,
+      ...shelf.$defs,
+      ...list.$defs,
+      ...show.$defs,
+    }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
   ]
   return `# What \`--json\` writes
 
 <!-- Written by scripts/json-docs.ts from src/contract/. -->
 
-One JSON object on standard output. Every key is always there; what is not known is null. Keys carry
+One JSON object on standard output. Every key is always there unless it says otherwise; what is not known
+is null. Keys carry
 their unit: \`_g\` grams, \`_mm\` millimetres of filament or of height, \`_mm2\`, \`_mm3\`, \`_g_per_m\`, \`_min\`
 minutes; \`share\`, \`chance\` and \`weight\` are parts of one. \`{value, u}\` is a value with its standard
 uncertainty (k = 1) in the unit of its key. Bytes and lines are those of the machine code, unpacked.
 
 The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJson\`, \`recordedJson\`,
-\`rowsJson\`, \`priorsJson\`, \`errorJson\`).
+\`rowsJson\`, \`priorsJson\`, \`shelfCheckJson\`, \`errorJson\`, …).
 
 ## reelreckon read --json
 
@@ -67,6 +80,26 @@ are of the whole print; \`tools\` has each tool by itself. Beside every key of
 [tool_check](#tool_check):
 
 ${schemaTable(beside(check, check.$defs?.['tool_check']))}
+
+Where no reel is told it writes what the whole shelf answers:
+
+${schemaTable(shelf)}
+
+## reelreckon reel list --json
+
+${schemaTable(list)}
+
+## reelreckon reel show --json
+
+${schemaTable(show)}
+
+## reelreckon backup, restore and export FILE --json
+
+${schemaTable(schemaOf(keptJson))}
+
+## reelreckon import --json
+
+${schemaTable(schemaOf(importJson))}
 
 ## The commands that record, --json
 
@@ -93,6 +126,9 @@ where a reel ran dry that was believed to hold more:
 ${schemaTable(schemaOf(errorJson))}
 
 ## Parts
+
+A \`row_id\` is the id of a reel or of a row of the catalogue, a \`fact_id\` that of a fact, a \`moment\` UTC to
+the millisecond: see [ledger-format.md](ledger-format.md).
 ${shared.map(([name, schema]) => `\n### ${name}\n\n${schemaTable(schema)}\n`).join('')}`
 }
 

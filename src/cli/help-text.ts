@@ -31,6 +31,11 @@ Commands:
   person                          people who record: add, list
   material                        materials of your own: add, list
   priors                          what is believed beforehand: list, set
+  backup [options] <FILE>         copy the ledger into one file
+  restore [options] <FILE>        put a backup in the place of the ledger
+  export [options] [FILE]         the whole ledger as lines of JSON, or as
+                                  tables
+  import [options] <FILE>         take over a ledger, or a table of reels
 
 Examples:
   reelreckon read box.gcode

@@ -11,6 +11,7 @@ export interface ValueOption<Name extends string = string> {
 
 /** Name of an option that tells something of a reel. */
 export type ReelOptionName =
+  | 'reel'
   | 'gross'
   | 'extra'
   | 'tare'
@@ -32,6 +33,7 @@ export type ReelOptionName =
 
 /** What can be told of a reel; the same names are keys of `--tool`. */
 export const reelOptions: readonly ValueOption<ReelOptionName>[] = [
+  { name: 'reel', value: 'ID', help: 'a reel of the ledger: all that is known of it is taken' },
   { name: 'gross', value: 'MASS', help: 'the reel on the scale now, as 422g' },
   { name: 'extra', value: 'MASS', help: 'what else was on the scale with it: a holder, a bag' },
   { name: 'tare', value: 'MASS', help: 'its own carrier, weighed empty' },
@@ -85,6 +87,20 @@ export const fileOptions: readonly ValueOption[] = [
   { name: 'made-for', value: 'LENGTH', help: 'filament diameter the file was made for' },
 ]
 
+/** Which reels of the shelf come into question. */
+const filterOptions: readonly ValueOption[] = [
+  { name: 'colour', value: 'WORDS', help: 'of the shelf, only reels of this colour' },
+  { name: 'make', value: 'WORDS', help: 'of the shelf, only reels of this maker or make' },
+  { name: 'place', value: 'WORDS', help: 'of the shelf, only reels that stand there' },
+]
+
+/** What `check` takes to ask the shelf. */
+export const shelfOptions: readonly ValueOption[] = [
+  { name: 'printer', value: 'NAME', help: 'a printer of the ledger: what it feeds is learnt' },
+  ...filterOptions,
+  { name: 'all', help: 'of the shelf, list the reels that are short, too' },
+]
+
 /** What the printer does beyond what the file asks. */
 export const printerOptions: readonly ValueOption[] = [
   {
@@ -130,7 +146,7 @@ export const weighingOptions: readonly ValueOption[] = [
 ]
 
 /** Where the ledger is. */
-const dataOption: ValueOption = {
+export const dataOption: ValueOption = {
   name: 'data',
   value: 'FOLDER',
   help: 'folder of the ledger; else REELRECKON_DATA, else the usual place for data',

@@ -1,12 +1,15 @@
 import { Command, CommanderError } from 'commander'
 import { addOptions } from './add-options.ts'
 import { addCatalogueProgram } from './catalogue-program.ts'
+import { addKeepProgram } from './keep-program.ts'
 import {
+  askOptions,
   checkOptions,
   fileOptions,
   massOptions,
   printerOptions,
   reelOptions,
+  shelfOptions,
   toolOptions,
 } from './option-table.ts'
 import { addRecordProgram } from './record-program.ts'
@@ -25,7 +28,14 @@ Examples:
 Exit code: 0 read, 2 wrong usage, 3 unreadable input.`
 
 const checkExamples = `
-Tell what you know of the reel; what you do not know is assumed, and named.
+Of the shelf:
+  reelreckon check box.gcode
+      every reel that could do it, the remnants first
+  reelreckon check box.gcode --reel QX5BN --printer 'the Gull'
+      one reel, with all that the ledger knows of it
+  reelreckon check two.gcode --tool 'T0: reel=QX5BN' --tool 'T1: reel=44SGD'
+
+Without a ledger: tell what you know of the reel; what you do not know is assumed, and named.
 Every figure may carry its uncertainty: '250 ± 5 g'.
 
 Examples:
@@ -47,7 +57,8 @@ Examples:
   reelreckon check long.gcode --stretch 1 --gross 301g --tare 221g
       only up to the reel change planned in the file
 
-Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input.`
+Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input,
+4 the ledger can not be read.`
 
 const examples = `
 Examples:
@@ -87,7 +98,6 @@ export const program = (): Command => {
       'Says whether a reel will finish a print, how sure that is, and where it runs dry.',
     )
     .argument('[FILE]', 'machine code, plain, gzip or zip; - is standard input')
-    .option('--json', 'write JSON')
     .addHelpText('after', checkExamples)
     .action(async (file: string | undefined, given: Record<string, unknown>) => {
       const { checkCommand } = await import('./check-command.ts')
@@ -96,13 +106,16 @@ export const program = (): Command => {
   addOptions(check, [
     ...reelOptions,
     ...toolOptions,
+    ...shelfOptions,
     ...printerOptions,
     ...checkOptions,
     ...fileOptions,
+    ...askOptions,
   ])
   addReelProgram(all)
   addRecordProgram(all)
   addCatalogueProgram(all)
+  addKeepProgram(all)
   return all
 }
 

@@ -1,6 +1,7 @@
 import type { Command } from 'commander'
 import { addOptions } from './add-options.ts'
 import { makeOptions, recordOptions, type ValueOption, weighingOptions } from './option-table.ts'
+import { addReelAskProgram } from './reel-ask-program.ts'
 
 const addReelOptions: readonly ValueOption[] = [
   { name: 'make', value: 'NAME', help: 'its make, by name or id; a new one with those below' },
@@ -49,4 +50,5 @@ export const addReelProgram = (all: Command): void => {
       await reelAddCommand(given)
     })
   addOptions(add, [...addReelOptions, ...recordOptions])
+  addReelAskProgram(reel)
 }

@@ -10,6 +10,7 @@ export {
 } from './catalogue-json.ts'
 export {
   type AlternativeJson,
+  type CheckedPrintJson,
   type CheckJson,
   checkJson,
   type RunDryPointJson,
@@ -38,6 +39,8 @@ export {
   type WeighedJson,
 } from './fact-json.ts'
 export { type FindingJson, findingJson } from './finding-json.ts'
+export { type ImportJson, importJson } from './import-json.ts'
+export { type KeptJson, keptJson } from './kept-json.ts'
 export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,
@@ -66,4 +69,14 @@ export {
   rowsJson,
   type SurpriseJson,
 } from './recorded-json.ts'
+export { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'
+export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
+export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export {
+  type RankedReelJson,
+  type ShelfCheckJson,
+  shelfCheckJson,
+  type ToolRankingJson,
+} from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
