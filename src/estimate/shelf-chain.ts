@@ -34,6 +34,8 @@ export interface ReelBlock {
   readonly loads: Float64Array
   /** P: depth × depth. */
   readonly spread: Float64Array
+  /** Σ ln S + e²/S over its readings, e as it is at u = 0. */
+  readonly misfit: number
 }
 
 /** Where products of unknowns are expanded. */
@@ -96,6 +98,7 @@ export const reelChain = (
   const ph = new Float64Array(depth)
   const sheet = linearDensity
   let kept = keepAt === undefined
+  let misfit = 0
 
   /** n loses metres·λ, of which the mean length may be off by `variance` (m²). */
   const take = (metres: number, variance: number): void => {
@@ -128,6 +131,7 @@ export const reelChain = (
       for (let j = 0; j < k; j++) information[from + j]! += share * w[j]!
       score[i]! += share * e
     }
+    misfit += Math.log(s) + (e * e) / s
     e /= s
     for (let i = 0; i < depth; i++) {
       const gain = ph[i]! / s
@@ -200,7 +204,7 @@ export const reelChain = (
     }
   }
   if (!kept) keepNet(a, b, p, k)
-  return { columns, information, score, mean: a, loads: b, spread: p }
+  return { columns, information, score, mean: a, loads: b, spread: p, misfit }
 }
 
 /** The fourth state becomes a copy of the net as it is. */

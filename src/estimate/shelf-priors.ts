@@ -13,6 +13,8 @@ export interface ShelfPriors extends Priors {
   readonly feedOfOneDraw: Prior
   /** Start allowance of one print about the printer's mean, a difference. */
   readonly startOfOneDraw: Prior
+  /** Repeatability and gain of a scale over those stated of it: a factor. */
+  readonly scaleOverStated: Prior
 }
 
 const practice = (where: string): Prior['source'] => ({
@@ -46,6 +48,12 @@ export const defaultShelfPriors: ShelfPriors = {
     u: 30,
     unit: 'mm',
     source: practice('a purge by hand, or a start that was tried twice'),
+  },
+  scaleOverStated: {
+    value: 1,
+    u: 0,
+    unit: '1',
+    source: practice('a scale is what it is said to be, until its readings tell otherwise'),
   },
 }
 

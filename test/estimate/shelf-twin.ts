@@ -14,7 +14,7 @@ import {
   sumOf,
 } from '../../src/estimate/index.ts'
 import { benchCaliper, crossSectionOfPlaces, readingVariance } from '../../src/filament/index.ts'
-import { type Measured, measured } from '../../src/units/index.ts'
+import { grams, type Measured, measured } from '../../src/units/index.ts'
 
 /** The whole shelf as one dense joint normal, and how to say a reel's quantities in it. */
 export interface ShelfTwin {
@@ -23,6 +23,8 @@ export interface ShelfTwin {
   /** Net after all facts, or after those up to a time. */
   readonly net: (reel: string, at?: number) => LinearForm
   readonly linearDensity: (reel: string) => LinearForm
+  /** −2 ln of the joint density of all rows, one after the other, less rows × ln 2π. */
+  readonly misfit: number
 }
 
 const one = (name: string, weight = 1): LinearForm => ({ terms: { [name]: weight } })
@@ -55,7 +57,10 @@ export const shelfTwin = (
     unknowns[`feed factor of ${printer.id}`] = feedFactor
     unknowns[`start allowance of ${printer.id}`] = startAllowance
   }
-  for (const { id, scale } of scales) unknowns[`gain of ${id}`] = measured(0, scale.gain)
+  const overStated = priors.scaleOverStated.value
+  for (const { id, scale } of scales) {
+    unknowns[`gain of ${id}`] = measured(0, scale.gain * overStated)
+  }
 
   const makeOf = new Map(reels.map(({ id, make }) => [id, make]))
   const pointOf = new Map(reels.map(({ id }, i) => [id, point.linearDensity[i]!]))
@@ -83,7 +88,8 @@ export const shelfTwin = (
   const rows: { form: LinearForm; value: number; variance: number }[] = []
   const weigh = (load: LinearForm, seen: ShelfWeighing, spread = 0): void => {
     const { scale } = scales.find(({ id }) => id === seen.scale)!
-    const own = seen.u === undefined ? readingVariance(scale) : seen.u ** 2
+    const repeatability = grams(scale.repeatability * overStated)
+    const own = seen.u === undefined ? readingVariance({ ...scale, repeatability }) : seen.u ** 2
     rows.push({
       form: sumOf(load, one(`gain of ${seen.scale}`, seen.reading)),
       value: seen.reading - (seen.extra?.value ?? 0),
@@ -224,6 +230,11 @@ export const shelfTwin = (
     }
   }
 
-  const joint = rows.reduce((sofar, row) => condition(sofar, row).joint, jointNormal(unknowns))
-  return { joint, tare, net, linearDensity }
+  let misfit = 0
+  const joint = rows.reduce((sofar, row) => {
+    const { joint: after, innovation, innovationSd } = condition(sofar, row)
+    misfit += 2 * Math.log(innovationSd) + (innovation / innovationSd) ** 2
+    return after
+  }, jointNormal(unknowns))
+  return { joint, tare, net, linearDensity, misfit }
 }
