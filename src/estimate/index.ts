@@ -52,6 +52,7 @@ export { type ReelModel, reelModel } from './reel-model.ts'
 export { type ShelfBeliefOptions, shelfBelief } from './shelf-belief.ts'
 export type { ShelfBook } from './shelf-book.ts'
 export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'
+export { type Contradiction, contradictions } from './shelf-contradictions.ts'
 export {
   estimateShelf,
   type ShelfEstimate,
@@ -59,6 +60,7 @@ export {
   shelfAsKnownAt,
   withFacts,
   withoutFacts,
+  withoutWeighing,
 } from './shelf-estimate.ts'
 export type {
   Air,
@@ -103,6 +105,14 @@ export {
   type ShelfPriors,
 } from './shelf-priors.ts'
 export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
+export {
+  type LearntSpreads,
+  learnSpreads,
+  type SpreadFactors,
+  type SpreadOptions,
+  spreadNames,
+  withSpreads,
+} from './shelf-spreads.ts'
 export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
 export type { MakeWater } from './shelf-water.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'

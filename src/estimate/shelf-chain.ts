@@ -32,6 +32,8 @@ export interface ReelBlock {
   readonly spread: Float64Array
   /** Where the reading of the row asked for was expanded, if it was of damp filament. */
   readonly dampAt?: DampPoint
+  /** Σ ln S + e²/S over its readings, e as it is at u = 0. */
+  readonly misfit: number
 }
 
 /** A moment of a reel: after all facts up to and including a time, or after a row of its tape. */
@@ -169,8 +171,17 @@ export const reelChain = (
   }
   if (!kept) keep()
   if (rows > 0) water?.runTo(at[rows - 1]!)
-  const { information, score } = state
-  return { columns, information, score, mean: a, loads: b, spread: p, ...(dampAt && { dampAt }) }
+  const { information, score, misfit } = state
+  return {
+    columns,
+    information,
+    score,
+    mean: a,
+    loads: b,
+    spread: p,
+    misfit,
+    ...(dampAt && { dampAt }),
+  }
 }
 
 /** The shared unknowns that a reel meets, where products are expanded, in prior standard deviations. */

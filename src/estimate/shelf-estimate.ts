@@ -35,6 +35,8 @@ export interface ShelfOptions {
   readonly priors?: ShelfPriors
   /** How often to expand the products: 1 about the prior means, 2 once again about the result. */
   readonly rounds?: number
+  /** Where the first round expands them; about the prior means unless given. */
+  readonly about?: ShelfPoint
 }
 
 /**
@@ -51,7 +53,7 @@ export interface ShelfOptions {
 export const estimateShelf = (
   catalogue: ShelfCatalogue,
   facts: Iterable<ShelfFact>,
-  { priors = defaultShelfPriors, rounds = 2 }: ShelfOptions = {},
+  { priors = defaultShelfPriors, rounds = 2, about }: ShelfOptions = {},
 ): ShelfEstimate => {
   const book = shelfBook(catalogue, priors)
   const reelFacts: ShelfFact[][] = catalogue.reels.map(() => [])
@@ -68,7 +70,7 @@ export const estimateShelf = (
     reelsOfMake[book.makeOfReel[reel]!]!.push(reel)
   }
 
-  let point = priorPoint(book)
+  let point = about ?? priorPoint(book)
   for (let round = 1; ; round++) {
     const blocks = tapes.map((tape, reel) =>
       reelChain(tape, book, book.makeOfReel[reel]!, point, point.linearDensity[reel]!),
@@ -143,6 +145,27 @@ export const withoutFacts = (before: ShelfEstimate, ids: Iterable<string>): Shel
     if (!found.has(id)) throw new DomainError('unknown_id', `there is no fact ${id}`)
   }
   return renewed(before, reelFacts, makeFacts, reels, makes)
+}
+
+/**
+ * The estimate without one weighing of a reel. Where it was made at the opening, only the mass when new
+ * is taken out and the reel stays opened.
+ *
+ * @throws DomainError `unknown_id` for an id that no fact of a reel has
+ */
+export const withoutWeighing = (before: ShelfEstimate, id: string): ShelfEstimate => {
+  const reel = before.reelFacts.findIndex((list) => list.some((fact) => fact.id === id))
+  if (reel < 0) throw new DomainError('unknown_id', `there is no fact ${id}`)
+  const reelFacts = before.reelFacts.with(
+    reel,
+    before.reelFacts[reel]!.flatMap((fact) => {
+      if (fact.id !== id) return fact
+      if (fact.kind !== 'opened') return []
+      const { grossWhenNew: _, ...rest } = fact
+      return rest
+    }),
+  )
+  return renewed(before, reelFacts, before.makeFacts, new Set([reel]), new Set())
 }
 
 /** What was known at a time: the estimate from the facts up to and including it. */

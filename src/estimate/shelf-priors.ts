@@ -32,6 +32,8 @@ export interface ShelfPriors extends Priors {
   readonly waterAfterDrying: Prior
   /** Time constant of the water in a wound reel. */
   readonly waterTime: Prior
+  /** Repeatability and gain of a scale over those stated of it: a factor. */
+  readonly scaleOverStated: Prior
 }
 
 const practice = (where: string): Prior['source'] => ({
@@ -119,6 +121,12 @@ export const defaultShelfPriors: ShelfPriors = {
     u: 0,
     unit: 'd',
     source: practice('a wound reel takes weeks in room air; held as exact'),
+  },
+  scaleOverStated: {
+    value: 1,
+    u: 0,
+    unit: '1',
+    source: practice('a scale is what it is said to be, until its readings tell otherwise'),
   },
 }
 

@@ -26,6 +26,8 @@ export class ReelState {
   readonly information: Float64Array
   /** s */
   readonly score: Float64Array
+  /** Σ ln S + e²/S over the readings seen, e as it is at u = 0. */
+  misfit = 0
   /** P·hᵀ of the last reading. */
   readonly #across: Float64Array
   /** Weights of a reading on u; made zero by whoever writes into it before `see`. */
@@ -122,6 +124,7 @@ export class ReelState {
       for (let j = 0; j < k; j++) information[from + j]! += share * w[j]!
       score[i]! += share * e
     }
+    this.misfit += Math.log(s) + (e * e) / s
     e /= s
     for (let i = 0; i < depth; i++) {
       const gain = ph[i]! / s

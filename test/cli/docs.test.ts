@@ -126,7 +126,8 @@ test.each(helps)('%s', (line) => {
   if (ofTheBench.test(line)) {
     if (/ (?:backup|export) /.test(line)) {
       for (const name of leftOver) {
-        if (line.includes(name)) rmSync(join(folder, name), { recursive: true, force: true })
+        if (line.split(' ').includes(name))
+          rmSync(join(folder, name), { recursive: true, force: true })
       }
     }
     runs(line, bench)

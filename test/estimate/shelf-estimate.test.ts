@@ -8,17 +8,31 @@ import {
   reelPosterior,
   type ShelfEstimate,
   type ShelfFact,
+  type SpreadFactors,
   shelfAsKnownAt,
   shelfNames,
   shelfNets,
   withFacts,
   withoutFacts,
+  withoutWeighing,
+  withSpreads,
 } from '../../src/estimate/index.ts'
+import { grams } from '../../src/units/index.ts'
 import { SeededRandom } from '../seeded-random.ts'
 import { randomShelf } from './random-shelf.ts'
 import { shelfTwin } from './shelf-twin.ts'
 
 const tight = 1e-8
+
+const asGuessed: SpreadFactors = {
+  carrier: 1,
+  overfill: 1,
+  linearDensity: 1,
+  feedFactor: 1,
+  feedOfOneDraw: 1,
+  start: 1,
+  scale: 1,
+}
 
 /** Every reel of the estimate against the twin: means and covariances, in standard deviations. */
 const farthest = (estimate: ShelfEstimate, at?: number): number => {
@@ -65,6 +79,19 @@ describe('the fast estimate of a shelf and its dense twin', () => {
     expect(farthest(estimateShelf(catalogue, facts, { rounds: 1 }))).toBeLessThan(tight)
     expect(farthest(estimateShelf(catalogue, facts))).toBeLessThan(tight)
   })
+
+  it.each(Array.from({ length: 20 }, (_, seed) => [300 + seed]))(
+    'agree on how well the readings of shelf %i fit, scales better and worse than stated',
+    (seed) => {
+      const { catalogue, facts } = randomShelf(new SeededRandom(seed))
+      for (const scale of [1, 2.5]) {
+        const priors = withSpreads(defaultShelfPriors, { ...asGuessed, scale })
+        const { shared, point } = estimateShelf(catalogue, facts, { priors })
+        const { misfit } = shelfTwin(catalogue, facts, priors, point)
+        expect(Math.abs(shared.misfit - misfit)).toBeLessThan(1e-6 * Math.max(1, Math.abs(misfit)))
+      }
+    },
+  )
 
   it.each(Array.from({ length: 10 }, (_, seed) => [100 + seed]))(
     'agree about the past and the future of shelf %i',
@@ -155,6 +182,31 @@ describe('a shelf estimate', () => {
     }
     const { catalogue, facts } = shelves[0]!
     expect(() => withoutFacts(estimateShelf(catalogue, facts), ['none'])).toThrow('none')
+  })
+
+  it('takes a weighing out and leaves its reel opened', () => {
+    const { catalogue, facts } = randomShelf(new SeededRandom(8))
+    const weighing = { scale: catalogue.scales[0]!.id, reading: grams(1240) }
+    const reel = { id: 'one more', make: catalogue.makes[0]!.id }
+    const opened: ShelfFact = {
+      kind: 'opened',
+      id: 'new',
+      at: 0,
+      reel: reel.id,
+      labelNet: grams(1000),
+    }
+    const whole = { ...catalogue, reels: [...catalogue.reels, reel] }
+    const without = estimateShelf(whole, [opened, ...facts])
+    const { point } = without
+    const seen = { ...opened, grossWhenNew: weighing } as ShelfFact
+    const estimate = {
+      ...estimateShelf(whole, [seen, ...facts], { about: point, rounds: 1 }),
+      point,
+    }
+    const back = shelfNets(withoutWeighing(estimate, 'new'))
+    const now = shelfNets(without)
+    for (const [i, value] of now.value.entries()) expect(back.value[i]!).toBeCloseTo(value, 8)
+    expect(() => withoutWeighing(estimate, 'nothing')).toThrow('there is no fact nothing')
   })
 
   it('knows what was known at a time', () => {

@@ -18,7 +18,7 @@ import {
   sumOf,
 } from '../../src/estimate/index.ts'
 import { benchCaliper, crossSectionOfPlaces, readingVariance } from '../../src/filament/index.ts'
-import { type Measured, measured } from '../../src/units/index.ts'
+import { grams, type Measured, measured } from '../../src/units/index.ts'
 
 /** The whole shelf as one dense joint normal, and how to say a reel's quantities in it. */
 export interface ShelfTwin {
@@ -29,6 +29,8 @@ export interface ShelfTwin {
   readonly linearDensity: (reel: string) => LinearForm
   /** Water over dry mass at the time `stop`, at its last fact without. */
   readonly water: (reel: string) => LinearForm
+  /** −2 ln of the joint density of all rows, one after the other, less rows × ln 2π. */
+  readonly misfit: number
 }
 
 const one = (name: string, weight = 1): LinearForm => ({ terms: { [name]: weight } })
@@ -78,7 +80,8 @@ export const shelfTwin = (
     shared(`start allowance of ${printer.id}`, startAllowance, start! - startAllowance.value)
   }
   for (const [i, { id, scale }] of scales.entries()) {
-    shared(`gain of ${id}`, measured(0, scale.gain), point.core[2 * printers.length + i]!)
+    const gain = scale.gain * priors.scaleOverStated.value
+    shared(`gain of ${id}`, measured(0, gain), point.core[2 * printers.length + i]!)
   }
 
   const makeOf = new Map(reels.map(({ id, make }) => [id, make]))
@@ -126,6 +129,7 @@ export const shelfTwin = (
     return Math.min(Math.max(value, 0), ofMake.get(makeOf.get(reel)!)!.water!.most)
   }
 
+  const overStated = priors.scaleOverStated.value
   const rows: { form: LinearForm; value: number; variance: number }[] = []
   const row = (form: LinearForm, value: number, variance: number): void => {
     rows.push({ form, value, variance })
@@ -158,7 +162,9 @@ export const shelfTwin = (
   }
   const weigh = (load: LinearForm, seen: ShelfWeighing, spread = 0): void => {
     const { scale } = scales.find(({ id }) => id === seen.scale)!
-    const variance = seen.u === undefined ? readingVariance(scale) : seen.u ** 2
+    const repeatability = grams(scale.repeatability * overStated)
+    const variance =
+      seen.u === undefined ? readingVariance({ ...scale, repeatability }) : seen.u ** 2
     row(
       sumOf(load, one(`gain of ${seen.scale}`, seen.reading)),
       seen.reading - (seen.extra?.value ?? 0),
@@ -373,7 +379,12 @@ export const shelfTwin = (
     if (stop !== undefined) stopAll(stop)
     else for (const [reel, { share }] of waters) stopped.set(reel, share)
   }
-  const joint = rows.reduce((sofar, each) => condition(sofar, each).joint, jointNormal(unknowns))
+  let misfit = 0
+  const joint = rows.reduce((sofar, each) => {
+    const { joint: after, innovation, innovationSd } = condition(sofar, each)
+    misfit += 2 * Math.log(innovationSd) + (innovation / innovationSd) ** 2
+    return after
+  }, jointNormal(unknowns))
   const water = (reel: string): LinearForm => stopped.get(reel) ?? fixed(0)
-  return { joint, tare, net, linearDensity, water }
+  return { joint, tare, net, linearDensity, water, misfit }
 }
