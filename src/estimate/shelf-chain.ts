@@ -34,6 +34,9 @@ export interface ReelBlock {
   readonly dampAt?: DampPoint
   /** Σ ln S + e²/S over its readings, e as it is at u = 0. */
   readonly misfit: number
+  /** Σ e²/S over its readings, in the same way, and how many they are. */
+  readonly distance: number
+  readonly readings: number
 }
 
 /** A moment of a reel: after all facts up to and including a time, or after a row of its tape. */
@@ -171,7 +174,7 @@ export const reelChain = (
   }
   if (!kept) keep()
   if (rows > 0) water?.runTo(at[rows - 1]!)
-  const { information, score, misfit } = state
+  const { information, score, misfit, distance, readings } = state
   return {
     columns,
     information,
@@ -180,6 +183,8 @@ export const reelChain = (
     loads: b,
     spread: p,
     misfit,
+    distance,
+    readings,
     ...(dampAt && { dampAt }),
   }
 }

@@ -26,6 +26,8 @@ export interface ShelfEstimate {
   readonly makes: readonly MakeBlock[]
   /** Places of the reels of each make. */
   readonly reelsOfMake: readonly (readonly number[])[]
+  /** Places of reels that tell nothing of makes, printers and scales; see `reelsApart`. */
+  readonly apart: ReadonlySet<number>
   readonly shared: SharedPosterior
 }
 
@@ -89,6 +91,7 @@ export const estimateShelf = (
         makeOwnBlocks,
         makes,
         reelsOfMake,
+        apart: new Set(),
         shared,
       }
     }
@@ -168,6 +171,30 @@ export const withoutWeighing = (before: ShelfEstimate, id: string): ShelfEstimat
   return renewed(before, reelFacts, before.makeFacts, new Set([reel]), new Set())
 }
 
+/**
+ * The estimate with some reels apart: what they and their facts say of makes, printers and scales is
+ * not heeded. Of themselves they say what they say.
+ *
+ * @param apart - places of reels
+ */
+export const withApart = (before: ShelfEstimate, apart: ReadonlySet<number>): ShelfEstimate => {
+  const { blocks, makeOwnBlocks, reelsOfMake, book } = before
+  const stale = new Set(
+    [...apart.symmetricDifference(before.apart)].map((reel) => book.makeOfReel[reel]!),
+  )
+  const makes = before.makes.map((old, make) =>
+    stale.has(make)
+      ? sumOfMake(
+          blocks,
+          makeOwnBlocks,
+          reelsOfMake[make]!.filter((reel) => !apart.has(reel)),
+          make,
+        )
+      : old,
+  )
+  return { ...before, apart, makes, shared: sharedPosterior(makes, book.coreValue.length) }
+}
+
 /** What was known at a time: the estimate from the facts up to and including it. */
 export const shelfAsKnownAt = (
   { book, reelFacts, makeFacts }: ShelfEstimate,
@@ -185,7 +212,7 @@ const renewed = (
   reels: ReadonlySet<number>,
   touchedMakes: ReadonlySet<number>,
 ): ShelfEstimate => {
-  const { book, point, reelsOfMake } = before
+  const { book, point, reelsOfMake, apart } = before
   const writer = new TapeWriter(book)
   const tapes = [...before.tapes]
   const blocks = [...before.blocks]
@@ -213,7 +240,8 @@ const renewed = (
     )
   }
   for (const make of stale) {
-    makes[make] = sumOfMake(blocks, makeOwnBlocks, reelsOfMake[make]!, make)
+    const trusted = reelsOfMake[make]!.filter((reel) => !apart.has(reel))
+    makes[make] = sumOfMake(blocks, makeOwnBlocks, trusted, make)
   }
   return {
     ...before,

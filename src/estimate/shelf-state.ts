@@ -28,6 +28,10 @@ export class ReelState {
   readonly score: Float64Array
   /** Σ ln S + e²/S over the readings seen, e as it is at u = 0. */
   misfit = 0
+  /** How many readings were seen. */
+  readings = 0
+  /** Σ e²/S over the readings seen, e as it is at u = 0. */
+  distance = 0
   /** P·hᵀ of the last reading. */
   readonly #across: Float64Array
   /** Weights of a reading on u; made zero by whoever writes into it before `see`. */
@@ -125,6 +129,8 @@ export class ReelState {
       score[i]! += share * e
     }
     this.misfit += Math.log(s) + (e * e) / s
+    this.distance += (e * e) / s
+    this.readings++
     e /= s
     for (let i = 0; i < depth; i++) {
       const gain = ph[i]! / s
