@@ -16,11 +16,12 @@ export const priorsListCommand = (typed: LedgerText): Promise<void> =>
       const text =
         typed.json === true
           ? jsonText({
-              priors: priors.map(({ key, prior: { unit, value, u, source }, own }) => ({
+              priors: priors.map(({ key, prior: { unit, value, u, source }, own, learnt }) => ({
                 key,
                 unit,
                 usual: { value, u },
                 own: own ?? null,
+                learnt_factor: learnt?.factor ?? null,
                 source: `${source.where} (${source.standing})`,
               })),
             } satisfies PriorsJson)
@@ -33,10 +34,16 @@ export const priorsListCommand = (typed: LedgerText): Promise<void> =>
 const say = ({ value, u }: Measured, unit: string): string =>
   `${value} ± ${u} ${unit === '1' ? '' : unit}`.trim()
 
-const sheetOf = ({ key, prior, own }: PriorListed): string => {
+const sayLearnt = ({ factor, told }: NonNullable<PriorListed['learnt']>): string => {
+  const times = `${factor.toPrecision(2)} times as wide`
+  return told ? `learnt: ${times}` : `taken ${times}, as nothing tells of it yet`
+}
+
+const sheetOf = ({ key, prior, own, learnt }: PriorListed): string => {
   const usual = say(prior, prior.unit)
   const value = own === undefined ? usual : `${say(own, prior.unit)}, not the usual ${usual}`
-  return `${key}: ${value}\n${wrap(`${prior.source.where} (${prior.source.standing})`, '    ')}`
+  const wide = learnt === undefined ? '' : `; ${sayLearnt(learnt)}`
+  return `${key}: ${value}${wide}\n${wrap(`${prior.source.where} (${prior.source.standing})`, '    ')}`
 }
 
 /** The word that takes a prior back. */

@@ -115,6 +115,7 @@ export interface PriorsJson {
     readonly unit: string
     readonly usual: MeasuredJson
     readonly own: MeasuredJson | null
+    readonly learnt_factor: number | null
     readonly source: string
   }[]
 }
@@ -129,6 +130,13 @@ export const priorsJson: z.ZodType<PriorsJson> = z.strictObject({
           unit: z.string().describe('of its value and u; `1` is a plain number'),
           usual: measuredJson.describe('where this shelf says nothing else'),
           own: measuredJson.nullable().describe('what this shelf says'),
+          learnt_factor: z
+            .number()
+            .positive()
+            .nullable()
+            .describe(
+              'a spread is reckoned with so many times as wide, as this shelf teaches; null for what is no spread',
+            ),
           source: z.string().describe('of the usual value'),
         })
         .meta({ id: 'prior' }),

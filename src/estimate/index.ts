@@ -110,8 +110,10 @@ export {
   type LearntSpreads,
   learnSpreads,
   type SpreadFactors,
+  type SpreadName,
   type SpreadOptions,
   spreadNames,
+  spreadOfPrior,
   withSpreads,
 } from './shelf-spreads.ts'
 export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'

@@ -1,5 +1,7 @@
 import type { Prior } from './priors.ts'
+import type { ShelfPoint } from './shelf-chain.ts'
 import { estimateShelf, type ShelfEstimate } from './shelf-estimate.ts'
+import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
 import { defaultShelfPriors, type ShelfPriors } from './shelf-priors.ts'
 
 /*
@@ -22,9 +24,27 @@ export const spreadNames = [
 ] as const
 
 /** For each spread a factor, > 0; 1 leaves it as the priors have it. */
-export type SpreadFactors = Readonly<Record<(typeof spreadNames)[number], number>>
+export type SpreadFactors = Readonly<Record<SpreadName, number>>
 
-const each = (value: number): Record<(typeof spreadNames)[number], number> => ({
+/** One of the spreads. */
+export type SpreadName = (typeof spreadNames)[number]
+
+/** The spread that a prior stands for; priors that are not here are taken as they are. */
+export const spreadOfPrior: Readonly<Partial<Record<keyof ShelfPriors, SpreadName>>> = {
+  carrierOfOneMake: 'carrier',
+  overfill: 'overfill',
+  overfillOfOneMake: 'overfill',
+  diameterOffset: 'linearDensity',
+  reelAboutMake: 'linearDensity',
+  densityOfOneMake: 'linearDensity',
+  feedFactor: 'feedFactor',
+  feedOfOneDraw: 'feedOfOneDraw',
+  startAllowance: 'start',
+  startOfOneDraw: 'start',
+  scaleOverStated: 'scale',
+}
+
+const each = (value: number): Record<SpreadName, number> => ({
   carrier: value,
   overfill: value,
   linearDensity: value,
@@ -153,15 +173,13 @@ export const learnSpreads = (
     mostReels = 100,
   }: SpreadOptions = {},
 ): LearntSpreads => {
-  const { book, point, reelFacts, makeFacts } = estimate
-  const told = reelFacts.toSorted((a, b) => b.length - a.length).slice(0, mostReels)
-  const facts = [...told, ...makeFacts].flat()
+  const { catalogue, facts, about } = toldMost(estimate, mostReels)
   /** −ln of the density of readings and factors, less a constant. */
   const cost = (factors: SpreadFactors): number => {
-    const { shared } = estimateShelf(book.catalogue, facts, {
+    const { shared } = estimateShelf(catalogue, facts, {
       priors: withSpreads(priors, factors),
       rounds: 1,
-      about: point,
+      about,
     })
     const own = spreadNames.reduce((sum, name) => sum + Math.log(factors[name]) ** 2, 0)
     return shared.misfit / 2 + own / (2 * before ** 2)
@@ -179,4 +197,43 @@ export const learnSpreads = (
   const factors = each(1)
   for (const name of spreadNames) factors[name] = likeliest[name] * Math.exp(doubt[name] ** 2)
   return { likeliest, doubt, factors, priors: withSpreads(priors, factors) }
+}
+
+/**
+ * The part of a shelf that is learnt from: the reels with most facts and the makes that anything is told
+ * of. The others add nothing to the density of the readings, and every round would pay for them.
+ */
+const toldMost = (
+  { book, point, reelFacts, makeFacts }: ShelfEstimate,
+  mostReels: number,
+): {
+  readonly catalogue: ShelfCatalogue
+  readonly facts: readonly ShelfFact[]
+  readonly about: ShelfPoint
+} => {
+  const reels = [...reelFacts.keys()]
+    .filter((reel) => reelFacts[reel]!.length > 0)
+    .toSorted((a, b) => reelFacts[b]!.length - reelFacts[a]!.length)
+    .slice(0, mostReels)
+  const ofReels = new Set(reels.map((reel) => book.makeOfReel[reel]!))
+  const makes = [...makeFacts.keys()].filter(
+    (make) => ofReels.has(make) || makeFacts[make]!.length > 0,
+  )
+  const { catalogue } = book
+  return {
+    catalogue: {
+      ...catalogue,
+      reels: reels.map((reel) => catalogue.reels[reel]!),
+      makes: makes.map((make) => catalogue.makes[make]!),
+    },
+    facts: [
+      ...reels.map((reel) => reelFacts[reel]!),
+      ...makes.map((make) => makeFacts[make]!),
+    ].flat(),
+    about: {
+      core: point.core,
+      linearDensity: Float64Array.from(reels, (reel) => point.linearDensity[reel]!),
+      make: makes.map((make) => point.make[make]!),
+    },
+  }
 }

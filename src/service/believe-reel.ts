@@ -103,7 +103,7 @@ export const believeReel = (
 }
 
 const withScale = (
-  { shelf: { catalogue, facts, priors } }: ShelfView,
+  { shelf: { catalogue, facts }, spreads: { priors } }: ShelfView,
   scale: ShelfScale,
 ): ShelfView['estimate'] =>
   estimateShelf({ ...catalogue, scales: [...catalogue.scales, scale] }, facts, { priors })

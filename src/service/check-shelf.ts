@@ -72,7 +72,7 @@ const closeAdvised = 12
  * up, so that the print as a whole is as sure as was asked.
  */
 export const checkShelf = (
-  { estimate, cards, shelf: { priors } }: Pick<ShelfView, 'estimate' | 'cards' | 'shelf'>,
+  { estimate, cards, spreads: { priors } }: Pick<ShelfView, 'estimate' | 'cards' | 'spreads'>,
   { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits }: ShelfQuestion,
 ): ShelfAnswer => {
   const onShelf = [...cards.values()].filter(

@@ -94,7 +94,7 @@ export const reelStory = (
     ...(scales.length === 1 && { scale: scales[0]!.id }),
     ...(at !== undefined && { at: daysOf(at) }),
   })
-  const [next] = at === undefined && isInUse(card) ? narrowReel(belief, view.shelf.priors) : []
+  const [next] = at === undefined && isInUse(card) ? narrowReel(belief, view.spreads.priors) : []
   return accept({
     card,
     known: {

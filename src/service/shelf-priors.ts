@@ -1,29 +1,66 @@
 import type { MeasuredJson, PriorsRowJson } from '../contract/index.ts'
-import { defaultShelfPriors, type Prior } from '../estimate/index.ts'
+import {
+  defaultShelfPriors,
+  type Prior,
+  type SpreadName,
+  spreadOfPrior,
+} from '../estimate/index.ts'
 import { editPriors, priorKeys } from '../ledger/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import type { HandedIn } from './handed-in.ts'
 import { type Recorded, record } from './record.ts'
-import { shelfView } from './shelf-view.ts'
+import { type ShelfView, shelfView } from './shelf-view.ts'
 
 /** A prior: what stands by default, and what this shelf says instead. */
 export interface PriorListed {
   readonly key: string
   readonly prior: Prior
   readonly own?: MeasuredJson
+  /** Where it is a spread: what this shelf teaches of it. */
+  readonly learnt?: LearntSpread
+}
+
+/** How far a spread is from what is believed beforehand. */
+export interface LearntSpread {
+  /** How many times as wide it is taken, > 0. */
+  readonly factor: number
+  /** False where no fact tells of it: then it is only taken wider for being a guess. */
+  readonly told: boolean
 }
 
 const rowOf = async ({ store }: HandedIn): Promise<PriorsRowJson | undefined> =>
   (await store.catalogue()).find((row) => row.kind === 'priors')
 
-/** Every prior, with its source. */
+/** Every prior, with its source. Of facts that do not fit together nothing is learnt. */
 export const listPriors = async (handed: HandedIn): Promise<Outcome<readonly PriorListed[]>> => {
   const own = (await rowOf(handed))?.priors ?? {}
+  const view = await shelfView(handed.store)
   return accept(
-    priorKeys().map(({ key, prior }) =>
-      Object.assign({ key, prior }, own[key] !== undefined && { own: own[key] }),
-    ),
+    priorKeys().map(({ key, prior }) => {
+      const learnt = view.ok ? learntOf(key, view.value) : undefined
+      return {
+        key,
+        prior,
+        ...(own[key] !== undefined && { own: own[key] }),
+        ...(learnt && { learnt }),
+      }
+    }),
   )
+}
+
+/** ln f of a spread that facts tell of is known at least so much better than beforehand. */
+const toldFrom = 0.98
+
+const learntOf = (
+  key: string,
+  { spreads, shelf: { priors: base } }: ShelfView,
+): LearntSpread | undefined => {
+  const name = (spreadOfPrior as Readonly<Record<string, SpreadName>>)[key]
+  if (name === undefined) return undefined
+  const told = spreads.doubt[name] < toldFrom * Math.LN2
+  // That of a printer has that of a single print in it, which has a factor of its own.
+  if (name !== 'feedFactor') return { factor: spreads.factors[name], told }
+  return { factor: spreads.priors.feedFactor.u / base.feedFactor.u, told }
 }
 
 /**

@@ -1,5 +1,10 @@
 import type { CatalogueRowJson, FactJson } from '../contract/index.ts'
-import { estimateShelf, type ShelfEstimate } from '../estimate/index.ts'
+import {
+  estimateShelf,
+  type LearntSpreads,
+  learnSpreads,
+  type ShelfEstimate,
+} from '../estimate/index.ts'
 import {
   type LedgerShelf,
   type ReelCard,
@@ -21,6 +26,9 @@ export interface ShelfView {
   readonly standing: StandingFacts
   /** What the estimate was given, and what it was not given and why. */
   readonly shelf: LedgerShelf
+  /** How far reels, makes, printers and prints differ, as this shelf teaches. */
+  readonly spreads: LearntSpreads
+  /** Made with the priors of `spreads`: they, not those of `shelf`, are what the figures rest on. */
   readonly estimate: ShelfEstimate
   /** By the id of the reel. */
   readonly cards: ReadonlyMap<string, ReelCard>
@@ -43,22 +51,29 @@ export const shelfView = async (store: Store): Promise<Outcome<ShelfView>> => {
   return view
 }
 
-/** The same without a store. */
+/**
+ * The same without a store.
+ *
+ * @param learnt - of nearly the same facts, where the spreads need not be learnt anew
+ */
 export const viewOf = (
   rows: readonly CatalogueRowJson[],
   facts: readonly FactJson[],
   revision: number,
+  learnt?: LearntSpreads,
 ): Outcome<ShelfView> => {
   const shelf = shelfOf(rows, facts)
   const { catalogue, facts: told, priors } = shelf
   try {
-    const estimate = estimateShelf(catalogue, told, { priors })
+    const spreads = learnt ?? learnSpreads(estimateShelf(catalogue, told, { priors }), { priors })
+    const estimate = estimateShelf(catalogue, told, { priors: spreads.priors })
     return accept({
       revision,
       rows,
       facts,
       standing: standingFacts(facts),
       shelf,
+      spreads,
       estimate,
       cards: new Map(reelCards(rows, facts).map((card) => [card.id, card])),
     })

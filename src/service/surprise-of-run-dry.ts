@@ -19,7 +19,7 @@ export const checkRunDry = (
   { fed = 0, isAccepted = false }: { readonly fed?: number; readonly isAccepted?: boolean },
 ): Outcome<Pick<RanDryJson, 'accepted_off'>> => {
   const { net, linearDensity } = reelNow(view, reel)
-  const { tail, feedFactor } = view.shelf.priors
+  const { tail, feedFactor } = view.spreads.priors
   const perMm = linearDensity.value / 1000
   const left = net.value - fed * perMm
   const u = Math.hypot(net.u, tail.u * perMm, fed * perMm * feedFactor.u)

@@ -31,12 +31,12 @@ export const testWeighing = (
   const before =
     rows.length + facts.length === 0
       ? accept(view)
-      : viewOf([...view.rows, ...rows], [...view.facts, ...facts], -1)
+      : viewOf([...view.rows, ...rows], [...view.facts, ...facts], -1, view.spreads)
   if (!before.ok) return before
   const { estimate } = before.value
   if (weighing.kind === 'carrier-weighed') return accept(testCarrier(before.value, weighing))
   // The translation is the ledger's: the fact is looked up in a shelf that has it already.
-  const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1)
+  const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1, view.spreads)
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
   if (seen?.kind !== 'weighed') return accept(nothingToSay(weighing))
@@ -46,14 +46,14 @@ export const testWeighing = (
 const surprisingFrom = 3
 
 const testCarrier = (
-  { estimate, shelf }: ShelfView,
+  { estimate, shelf, spreads }: ShelfView,
   { make, reel, weighing: { scale, reading_g, u_g, extra_g } }: CarrierWeighedJson,
 ): WeighingSurprise => {
   const { tare } = reel === undefined ? makePosterior(estimate, make) : ownTare(estimate, reel)
   const row = shelf.catalogue.scales.find(({ id }) => id === scale)!
   const gain = scalePosterior(estimate, scale)
   const load = tare.value + (extra_g?.value ?? 0)
-  const ofOne = reel === undefined ? shelf.priors.carrierOfOneMake.u : 0
+  const ofOne = reel === undefined ? spreads.priors.carrierOfOneMake.u : 0
   const u = Math.hypot(
     tare.u,
     ofOne,

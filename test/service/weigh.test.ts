@@ -18,7 +18,7 @@ test('a weighing that agrees is recorded, and narrows the carrier', async () => 
   )
   expect(surprise.surprising).toBe(false)
   const [change] = recorded!.reels
-  expect(change!.now!.tare.u).toBeLessThan(change!.before!.tare.u / 3)
+  expect(change!.now!.tare.u).toBeLessThan(change!.before!.tare.u / 2.5)
 })
 
 test('a surprising one is not recorded unless it is accepted, and then keeps by how much', async () => {
