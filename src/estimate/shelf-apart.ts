@@ -2,20 +2,17 @@ import { makeUnknowns } from './shelf-book.ts'
 import { type ShelfEstimate, withApart } from './shelf-estimate.ts'
 
 /**
- * By how much the squared distance of a reel's readings from all else may exceed their number, beside
- * five of its standard deviations: a single reading six standard deviations off.
- */
-const excess = 36
-
-/**
  * The estimate with the reels apart whose facts contradict each other or the rest of the shelf too
  * much for chance. Something recorded of such a reel is wrong; were it heeded, the error would be
  * spread over everything that its make, printers and scales share, and the other reels be told wrong
  * and sure. The worst is set apart first, for it makes others look bad.
  *
+ * @param excess - by how much the squared distance of a reel's readings from all else may exceed their
+ *   number, beside five of its standard deviations: 36, a single reading six standard deviations off,
+ *   unless given
  * @see docs/method/shelf.md, "Reels apart"
  */
-export const reelsApart = (estimate: ShelfEstimate): ShelfEstimate => {
+export const reelsApart = (estimate: ShelfEstimate, excess = 36): ShelfEstimate => {
   let now = estimate
   for (;;) {
     let worst = -1

@@ -3,6 +3,7 @@ import {
   estimateShelf,
   type LearntSpreads,
   learnSpreads,
+  reelsApart,
   type ShelfEstimate,
 } from '../estimate/index.ts'
 import {
@@ -32,6 +33,16 @@ export interface ShelfView {
   readonly estimate: ShelfEstimate
   /** By the id of the reel. */
   readonly cards: ReadonlyMap<string, ReelCard>
+}
+
+/** Squared distance beyond which no spread that is only guessed too small is to blame: 30 deviations. */
+const beyondSpreads = 900
+
+/** The estimate without the facts of reels that contradict: from slips no spread is to be learnt. */
+const trusted = (estimate: ShelfEstimate): ShelfEstimate => {
+  const { apart } = reelsApart(estimate, beyondSpreads)
+  const reelFacts = estimate.reelFacts.map((facts, reel) => (apart.has(reel) ? [] : facts))
+  return { ...estimate, reelFacts }
 }
 
 /** A view holds as long as nobody writes: the last one of each store is kept. */
@@ -65,8 +76,9 @@ export const viewOf = (
   const shelf = shelfOf(rows, facts)
   const { catalogue, facts: told, priors } = shelf
   try {
-    const spreads = learnt ?? learnSpreads(estimateShelf(catalogue, told, { priors }), { priors })
-    const estimate = estimateShelf(catalogue, told, { priors: spreads.priors })
+    const spreads =
+      learnt ?? learnSpreads(trusted(estimateShelf(catalogue, told, { priors })), { priors })
+    const estimate = reelsApart(estimateShelf(catalogue, told, { priors: spreads.priors }))
     return accept({
       revision,
       rows,
