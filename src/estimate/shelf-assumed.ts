@@ -63,8 +63,14 @@ export const assumedOfReel = (
       (fact.kind === 'opened' && fact.grossWhenNew !== undefined),
   )
   if (!isWeighed && Number.isNaN(tapes[reel]!.label)) {
+    const { upTo } = tapes[reel]!
     const opening = priors.openingWithoutLabel
-    say('opening', 'net mass at opening, no label and no weighing telling', opening, opening)
+    if (upTo === undefined) {
+      say('opening', 'net mass at opening, no label and no weighing telling', opening, opening)
+    } else {
+      const any = { value: upTo / 2, u: upTo / Math.sqrt(12) }
+      say('opening', 'part-used and never weighed: anything up to its label', opening, any)
+    }
   } else if (!isWeighed) {
     say('overfill', 'net mass at opening over the label', priors.overfill, priors.overfill)
   }

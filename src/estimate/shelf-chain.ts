@@ -1,3 +1,4 @@
+import { measured } from '../units/index.ts'
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
 import type { DampPoint } from './shelf-damp-mass.ts'
 import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
@@ -209,12 +210,14 @@ const sharedPoint = (
 /** The state as it is at opening. */
 const opening = (
   { mean: a, loads: b, spread: p, depth, k }: ReelState,
-  { label }: Tape,
+  { label, upTo }: Tape,
   { tare, overfill, density, nominalArea, areaSpread }: MakePrior,
   priors: ShelfPriors,
 ): void => {
   const usual = nominalArea * density.value
-  const unlabelled = priors.openingWithoutLabel
+  // Anything between nothing and the label, taken as uniform.
+  const unlabelled =
+    upTo === undefined ? priors.openingWithoutLabel : measured(upTo / 2, upTo / Math.sqrt(12))
   const labelled = !Number.isNaN(label)
   a[0] = tare.value
   b[makeUnknowns.tare] = tare.u

@@ -51,6 +51,8 @@ export interface Tape {
   readonly at: Float64Array
   /** Net mass on the label at opening, g; NaN where it tells nothing of the reel. */
   readonly label: number
+  /** Net mass on the label of a part-used reel whose net nothing else tells of, g. */
+  readonly upTo?: number
   /** Where the water of the reel is reckoned with; its rows are then of the kinds that heed it. */
   readonly water?: WaterStart
 }
@@ -70,6 +72,8 @@ export class TapeWriter {
   #rows = 0
   #filled = 0
   #now = 0
+  /** Whether any reading is of the net. */
+  #netTold = false
   #water: MakeWater | undefined
 
   constructor(book: ShelfBook) {
@@ -85,12 +89,20 @@ export class TapeWriter {
    */
   writeReel(facts: readonly ShelfFact[], make: number): Tape {
     const water = this.#book.makes[make]!.water
-    const tape = this.#write(facts, make, water)
-    if (water === undefined) return tape
     const [first] = facts
+    const written = this.#write(facts, make, water)
+    const upTo = this.#netTold ? undefined : this.#partOf(first, make)
+    const tape = upTo === undefined ? written : { ...written, upTo }
+    if (water === undefined) return tape
     const isNew = first?.kind === 'opened' && first.partUsed !== true
     const share = isNew ? water.whenNew : water.ofPartUsed
     return { ...tape, water: { since: first?.at ?? Infinity, share } }
+  }
+
+  /** The label of a reel that was part-used when it came. */
+  #partOf(first: ShelfFact | undefined, make: number): number | undefined {
+    if (first?.kind !== 'opened' || first.partUsed !== true) return undefined
+    return first.labelNet ?? this.#book.catalogue.makes[make]!.labelNet
   }
 
   /**
@@ -108,6 +120,7 @@ export class TapeWriter {
     this.#water = water
     this.#rows = 0
     this.#filled = 0
+    this.#netTold = false
     let label = Number.NaN
     for (let i = 0; i < facts.length; i++) {
       const fact = facts[i]!
@@ -288,6 +301,7 @@ export class TapeWriter {
     if (!(seen ? variance > 0 : variance >= 0) || variance === Infinity) {
       throw impossible(id, variance)
     }
+    if (seen && (net !== 0 || kind === tapeKinds.ranDry)) this.#netTold = true
     const row = this.#rows++
     if (row === this.#kind.length) this.#grow()
     this.#kind[row] = kind

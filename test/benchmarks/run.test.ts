@@ -60,7 +60,7 @@ describe('every contestant, on a small print', () => {
 
 test('a print that is no longer whole is written again', () => {
   truncateSync(join(folder, `big-print-${bytes}.gcode`), 100_000)
-  expect(benchmark()).toContain('| reelreckon   |')
+  expect(benchmark()).toMatch(/^\| reelreckon +\|/m)
 })
 
 test('the page names no folder', () => {

@@ -194,7 +194,23 @@ export const shelfTwin = (
       waters.set(id, { share: one(`water of ${id} at first`), rest: water.atRest.room, at })
     }
     if (label === undefined) {
-      const { value, u } = priors.openingWithoutLabel
+      const partOf = opened?.kind === 'opened' && opened.partUsed === true
+      const upTo = partOf
+        ? (opened.labelNet ?? makes.find((each) => each.id === make)!.labelNet)
+        : undefined
+      const isTold = ordered.some(
+        (fact) =>
+          'reel' in fact &&
+          fact.reel === id &&
+          (fact.kind === 'weighed' ||
+            fact.kind === 'ran-dry' ||
+            (fact.kind === 'opened' && fact.grossWhenNew !== undefined) ||
+            (fact.kind === 'measured' && fact.winding !== undefined)),
+      )
+      const { value, u } =
+        upTo === undefined || isTold
+          ? priors.openingWithoutLabel
+          : measured(upTo / 2, upTo / Math.sqrt(12))
       own(`opening of ${id}`, measured(value, u))
       changes.push({ reel: id, at: -Infinity, form: one(`opening of ${id}`) })
     } else {

@@ -1,0 +1,55 @@
+import { expect, it } from 'vitest'
+import {
+  estimateShelf,
+  marginal,
+  reelPosterior,
+  type ShelfCatalogue,
+  type ShelfFact,
+  weighingSurprise,
+} from '../../src/estimate/index.ts'
+import { kitchenScale } from '../../src/filament/index.ts'
+import { grams, type Measured } from '../../src/units/index.ts'
+
+const catalogue: ShelfCatalogue = {
+  makes: [{ id: 'mole', material: 'PETG', labelNet: grams(750) }],
+  printers: [],
+  scales: [{ id: 'galley', scale: kitchenScale }],
+  reels: [{ id: 'orange', make: 'mole' }],
+}
+const opened: ShelfFact = { kind: 'opened', id: 'a', at: 1, reel: 'orange', partUsed: true }
+const weighed = (reading: number): ShelfFact & { kind: 'weighed' } => ({
+  kind: 'weighed',
+  id: 'b',
+  at: 2,
+  reel: 'orange',
+  scale: 'galley',
+  reading: grams(reading),
+})
+const netOf = (facts: readonly ShelfFact[]): Measured =>
+  marginal(reelPosterior(estimateShelf(catalogue, facts), 'orange'), { terms: { net: 1 } })
+
+it('a part-used reel that was never weighed holds anything up to its label', () => {
+  const { value, u } = netOf([opened])
+  expect(value).toBeCloseTo(375, 9)
+  expect(u).toBeCloseTo(750 / Math.sqrt(12), 9)
+})
+
+it('its own label goes before that of its make', () => {
+  const { value } = netOf([Object.assign({}, opened, { labelNet: grams(500) })])
+  expect(value).toBeCloseTo(250, 9)
+})
+
+it('once weighed, the reading tells and the label draws it nowhere', () => {
+  const tare = marginal(reelPosterior(estimateShelf(catalogue, [opened]), 'orange'), {
+    terms: { tare: 1 },
+  })
+  const { value, u } = netOf([opened, weighed(302)])
+  expect(Math.abs(value - (302 - tare.value))).toBeLessThan(0.5)
+  expect(u / tare.u).toBeCloseTo(1, 2)
+})
+
+it('a reading that no such reel can show is surprising', () => {
+  const before = estimateShelf(catalogue, [opened])
+  expect(weighingSurprise(before, weighed(500)).surprising).toBe(false)
+  expect(weighingSurprise(before, weighed(1900)).surprising).toBe(true)
+})
