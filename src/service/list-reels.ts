@@ -31,7 +31,8 @@ export const listReels = (
     .map((card): ListedReel => {
       if (!view.estimate.book.reelAt.has(card.id)) return { card }
       const contradicted = wrong.find(({ reel }) => reel === card.id)
-      return { card, now: reelNow(view, card.id), ...(contradicted && { contradicted }) }
+      const now = reelNow(view, card.id)
+      return contradicted === undefined ? { card, now } : { card, now, contradicted }
     })
     .toSorted(
       (a, b) =>
