@@ -12,6 +12,7 @@ import { measured, millimetres } from '../units/index.ts'
 import type { Printer } from '../verdict/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
+import { withContradiction } from './contradiction-sentence.ts'
 import { usageFault } from './fault.ts'
 import { judged, parseConfidence, toolsOf } from './judged.ts'
 import { answered } from './open-ledger.ts'
@@ -71,7 +72,7 @@ const onShelf =
     }
     const weighing = weighingNow(view, reel, text, nameOf)
     const scale = weighing?.scale.id ?? onlyScale(view)
-    const { belief, ...found } = answered(
+    const { belief: known, ...found } = answered(
       believeReel(view, {
         reel,
         at: new Date(now).toISOString(),
@@ -80,6 +81,8 @@ const onShelf =
         ...(weighing && { weighing }),
       }),
     )
+    const notices = withContradiction(known.notices, found.contradicted)
+    const belief = { ...known, notices }
     return { belief, onShelf: { ...found, now, ...(weighing && { weighing }) } }
   }
 

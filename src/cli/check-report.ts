@@ -20,7 +20,8 @@ import { sheetWidth, wrap } from './wrap.ts'
 const titleWidth = sheetWidth - 7
 
 /** What makes all figures doubtful is said before them. */
-const isDoubt = ({ code }: { readonly code: string }): boolean => code === 'surprising'
+const isDoubt = ({ code }: { readonly code: string }): boolean =>
+  code === 'surprising' || code === 'contradicted'
 
 /** What may spoil the print, whatever the reel holds, is said as early. */
 const spoilsPrint: ReadonlySet<string> = new Set([

@@ -2,6 +2,7 @@ import type { RecordedJson, ReelNowJson, SurpriseJson } from '../contract/index.
 import { nameOfReel, type Recorded, type ReelNow, type Weighed } from '../service/index.ts'
 import type { Measured } from '../units/index.ts'
 import { causeSentence } from './cause-sentence.ts'
+import { contradictedToJson } from './contradiction-sentence.ts'
 
 const figure = ({ value, u }: Measured): { value: number; u: number } => ({ value, u })
 
@@ -49,5 +50,6 @@ export const recordedToJson = (
     }
   }),
   surprise: weighed === undefined ? null : surpriseJson(weighed),
+  contradicted: (weighed?.contradicted ?? []).map(contradictedToJson),
   notes: recorded?.notes ?? [],
 })

@@ -1,5 +1,6 @@
 import type { ReelCard } from '../ledger/index.ts'
 import { type ListedReel, makeOfReel } from '../service/index.ts'
+import { contradictionSentence } from './contradiction-sentence.ts'
 import { sayCount, sayMass, sayMeasuredLength } from './say.ts'
 import { sayIsoDay } from './say-moment.ts'
 import { niceWhole, softBar } from './scale-drawing.ts'
@@ -36,7 +37,7 @@ export const reelListReport = (
     ),
   ]
   let make: string | undefined
-  for (const { card, now } of reels) {
+  for (const { card, now, contradicted } of reels) {
     const name = makeOfReel(card)
     if (name !== make) lines.push(paint(terminal, 'strong', `  ${harmless(name)}`))
     make = name
@@ -49,6 +50,15 @@ export const reelListReport = (
     lines.push(
       `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + 26)}${weighed.padStart(11)}`,
       ...more.map((line) => `${' '.repeat(beforeName)}${line}`),
+      ...(contradicted === undefined
+        ? []
+        : [
+            wrap(
+              contradictionSentence(contradicted, card.id),
+              `${' '.repeat(beforeName)}!  `,
+              ' '.repeat(beforeName + 3),
+            ),
+          ]),
     )
   }
   return [...lines, ''].join('\n')

@@ -1,6 +1,7 @@
 import { showId } from '../contract/index.ts'
 import { nameOfReel, type ReelKnown } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
+import { withContradiction } from './contradiction-sentence.ts'
 import type { ToldStory } from './reel-show-to-json.ts'
 import { restRows, weighingRows } from './rests-on.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
@@ -45,7 +46,7 @@ export const reelShowReport = (terminal: Terminal, told: ToldStory): string => {
 const figures = (
   terminal: Terminal,
   { card, at, now }: ToldStory,
-  { net, length, tare, working, next, notices }: ReelKnown,
+  { net, length, tare, working, next, notices, contradicted }: ReelKnown,
   label: number | undefined,
 ): readonly string[] => {
   const bars: readonly Bar[] = [
@@ -68,7 +69,10 @@ const figures = (
           ...weighingRows(onShelf),
           ...restRows(onShelf.working.rests),
         ]),
-    ...notices.flatMap(({ message }) => ['', wrap(message, '  !  ')]),
+    ...withContradiction(notices, contradicted).flatMap(({ message }) => [
+      '',
+      wrap(message, '  !  '),
+    ]),
     ...(next === undefined || onShelf === undefined
       ? []
       : [

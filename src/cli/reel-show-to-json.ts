@@ -1,6 +1,7 @@
 import type { MeasuredJson, ReelShowJson } from '../contract/index.ts'
 import type { ReelStory, StoryMoments } from '../service/index.ts'
 import type { Measured } from '../units/index.ts'
+import { contradictedToJson } from './contradiction-sentence.ts'
 import { reelHead } from './reel-head.ts'
 import { workingToJson } from './working-to-json.ts'
 
@@ -36,6 +37,7 @@ export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): R
           net_u_g: known.next.netSd,
           length_u_mm: known.next.lengthSd,
         },
+  contradicted: known?.contradicted === undefined ? null : contradictedToJson(known.contradicted),
   notices: (known?.notices ?? []).map(({ code, message }) => ({ code, message })),
   facts: card.facts.map(({ fact, voided }, place) => ({
     id: fact.id,

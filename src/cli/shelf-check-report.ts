@@ -67,10 +67,10 @@ const ofSeveral: Readonly<Record<Verdict, string>> = {
 
 const lacking = ({ value, u }: Measured<Grams>): string => sayMass(measured(grams(0 - value), u))
 
-const nameWidth = 27
+const nameWidth = 26
 const beforeName = 27
 
-const heading = `${'chance'.padStart(18)}  reel   ${'make, colour, place'.padEnd(nameWidth)}${'holds'.padStart(12)}${'would stay'.padStart(14)}`
+const heading = `${'chance'.padStart(18)}  reel   ${'make, colour, place'.padEnd(nameWidth)}${'holds'.padStart(13)}${'would stay'.padStart(14)}`
 
 const toolSheet = (
   terminal: Terminal,
@@ -114,7 +114,7 @@ const reelRows = (
   const word = paint(terminal, verdict, verdict.padEnd(7))
   const indent = ' '.repeat(beforeName)
   return [
-    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(12)}${sayMass(leftOver).padStart(14)}`,
+    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(13)}${sayMass(leftOver).padStart(14)}`,
     ...more.map((line) => `${indent}${line}`),
     ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
   ]

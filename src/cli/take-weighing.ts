@@ -1,5 +1,6 @@
 import type { Weighed, WeighingTold } from '../service/index.ts'
 import { grams, measured, type Outcome } from '../units/index.ts'
+import { contradictionSentence } from './contradiction-sentence.ts'
 import { exitCode } from './fault.ts'
 import { answered } from './open-ledger.ts'
 import { parseWeighing, type WeighingText } from './parse-weighing.ts'
@@ -87,6 +88,10 @@ export const weighingLine = (weighed: Weighed): SheetLine => {
     `${expected}: agrees (${upTo(Math.abs(surprise.off), 1)} standard deviations off)`,
   ]
 }
+
+/** Which earlier weighings it brought to light as wrong. */
+export const contradictedLines = ({ contradicted, fact }: Weighed): readonly SheetLine[] =>
+  contradicted.map((each) => ['note', contradictionSentence(each, fact.reel ?? '')])
 
 /** What is to be known of the scale, where the weighing set it up. */
 export const scaleLines = ({ scale }: Weighed): readonly SheetLine[] =>

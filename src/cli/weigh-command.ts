@@ -6,7 +6,7 @@ import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
 import { recordedToJson } from './recorded-to-json.ts'
 import { type Result, run } from './run.ts'
-import { scaleLines, takeWeighing, weighingLine } from './take-weighing.ts'
+import { contradictedLines, scaleLines, takeWeighing, weighingLine } from './take-weighing.ts'
 import { type Talk, talkAtTerminal } from './talk.ts'
 import type { Terminal } from './terminal.ts'
 
@@ -80,7 +80,7 @@ export const weighing = async (
     return { text: jsonText(recordedToJson(answer.recorded, answer)), exit: refused?.exit ?? 0 }
   }
   if (refused !== undefined || answer.recorded === undefined) return refused!
-  const lines = [weighingLine(answer), ...scaleLines(answer)]
+  const lines = [weighingLine(answer), ...scaleLines(answer), ...contradictedLines(answer)]
   return { text: recordedReport(terminal, answer.recorded, lines), exit: 0 }
 }
 

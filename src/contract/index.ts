@@ -16,6 +16,7 @@ export {
   type RunDryPointJson,
   type ToolCheckJson,
 } from './check-json.ts'
+export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type ErrorJson, errorJson } from './error-json.ts'
 export {
   type CarrierWeighedJson,

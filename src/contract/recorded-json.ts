@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type CatalogueRowJson, catalogueRowJson } from './catalogue-json.ts'
+import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 import { type FactJson, factJson } from './fact-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
@@ -42,6 +43,7 @@ export interface RecordedJson {
   readonly rows: readonly CatalogueRowJson[]
   readonly reels: readonly ReelChangeJson[]
   readonly surprise: SurpriseJson | null
+  readonly contradicted: readonly ContradictedJson[]
   readonly notes: readonly string[]
 }
 
@@ -95,6 +97,9 @@ export const recordedJson: z.ZodType<RecordedJson> = z.strictObject({
     )
     .describe('reels it is about'),
   surprise: surprise.nullable().describe('of a weighing: how far it is off'),
+  contradicted: z
+    .array(contradictedJson)
+    .describe('earlier weighings of the make that `weigh` brought to light as wrong'),
   notes: z.array(z.string()).describe('what a person should know beside'),
 })
 

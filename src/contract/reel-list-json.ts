@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 import { moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -9,6 +10,7 @@ export interface ListedReelJson {
   readonly net_g: MeasuredJson | null
   readonly length_mm: MeasuredJson | null
   readonly weighed_at: string | null
+  readonly contradicted: ContradictedJson | null
 }
 
 /** What `reel list --json` writes. */
@@ -28,6 +30,11 @@ export const reelListJson: z.ZodType<ReelListJson> = z.strictObject({
             .describe('filament on it; null where its facts can not be reckoned with'),
           length_mm: measuredJson.nullable().describe('the same as a length'),
           weighed_at: moment.nullable().describe('when it stood on a scale last'),
+          contradicted: contradictedJson
+            .nullable()
+            .describe(
+              'its weighing that everything else contradicts, the farthest off; null where none is, and on a shelf of more than 20 000 facts, where none is looked for',
+            ),
         })
         .meta({ id: 'listed_reel' }),
     )

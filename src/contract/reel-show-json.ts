@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 import { factId, moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -22,6 +23,7 @@ export interface ReelShowJson {
     readonly net_u_g: number
     readonly length_u_mm: number
   } | null
+  readonly contradicted: ContradictedJson | null
   readonly notices: readonly { readonly code: string; readonly message: string }[]
   readonly facts: readonly {
     readonly id: string
@@ -55,6 +57,11 @@ export const reelShowJson: z.ZodType<ReelShowJson> = z.strictObject({
     })
     .nullable()
     .describe('the measurement that narrows the length most; null where none does'),
+  contradicted: contradictedJson
+    .nullable()
+    .describe(
+      'its weighing that everything else contradicts, the farthest off; null where none is',
+    ),
   notices: z
     .array(z.strictObject({ code: z.string(), message: z.string() }))
     .describe('what to know before trusting the figures'),

@@ -7,11 +7,12 @@ export const surprise = 3
 
 /** What any belief must say of itself: facts that disagree, and a net mass that may be nothing. */
 export function* noticesOfBelief({ joint, net, used }: ReelBelief): Generator<Notice, void> {
-  for (const { what, off, surprising } of used) {
+  for (const { what, off, surprising, fact } of used) {
     if (!surprising) continue
     yield {
       code: 'surprising',
       message: `What is known besides ${what} puts it ${Math.abs(off).toFixed(1)} standard deviations ${off > 0 ? 'lower' : 'higher'} than given. Usual reasons: another reel or carrier, something left on the scale, pounds or ounces taken for grams, a slipped digit. Until they agree nothing is called sure.`,
+      ...(fact !== undefined && { fact }),
     }
   }
   const { value, u } = marginal(joint, net)

@@ -41,6 +41,8 @@ export interface Notice {
    */
   readonly code: string
   readonly message: string
+  /** Id of the fact in the ledger that it is about, where there is one. */
+  readonly fact?: string
 }
 
 /** The next print on one printer, as weighted sums of the joint's unknowns. */

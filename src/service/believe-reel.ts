@@ -2,6 +2,7 @@ import {
   estimateShelf,
   type ReelBelief,
   type ReelWeighed,
+  type ShelfEstimate,
   type ShelfScale,
   shelfBelief,
   type WeighingSurprise,
@@ -10,6 +11,11 @@ import {
 } from '../estimate/index.ts'
 import { daysOf, type ReelCard } from '../ledger/index.ts'
 import { accept, type Grams, type Measured, type Outcome, refuse } from '../units/index.ts'
+import {
+  besideContradicted,
+  type ContradictedWeighing,
+  contradictedOfReel,
+} from './contradicted.ts'
 import { nameOfReel } from './name-of-reel.ts'
 import { type ReelWorking, reelWorking } from './reel-working.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -41,6 +47,8 @@ export interface ReelBelieved {
   readonly card: ReelCard
   readonly belief: ReelBelief
   readonly working: ReelWorking
+  /** Its weighing that everything else contradicts. The belief's notices say nothing of it. */
+  readonly contradicted?: ContradictedWeighing
   /** Of the weighing told now. */
   readonly surprise?: WeighingSurprise
 }
@@ -84,8 +92,14 @@ export const believeReel = (
     ...(scale !== undefined && { scale }),
   }
   if (weighing === undefined) {
-    const belief = shelfBelief(view.estimate, reel, options)
-    return accept({ card, belief, working: reelWorking(view, card, belief, printer) })
+    const found = shelfBelief(view.estimate, reel, options)
+    const { belief, contradicted } = besideWrong(view, view.estimate, card, found)
+    return accept({
+      card,
+      belief,
+      working: reelWorking(view, card, belief, printer),
+      ...(contradicted && { contradicted }),
+    })
   }
   const { scale: on, ...shown } = weighing
   const estimate = view.estimate.book.scaleAt.has(on.id) ? view.estimate : withScale(view, on)
@@ -98,8 +112,29 @@ export const believeReel = (
     ...shown,
   }
   const surprise = weighingSurprise(estimate, seen)
-  const belief = shelfBelief(withFacts(estimate, [seen]), reel, options)
-  return accept({ card, belief, working: reelWorking(view, card, belief, printer), surprise })
+  const after = withFacts(estimate, [seen])
+  const found = shelfBelief(after, reel, options)
+  const { belief, contradicted } = besideWrong(view, after, card, found)
+  return accept({
+    card,
+    belief,
+    working: reelWorking(view, card, belief, printer),
+    ...(contradicted && { contradicted }),
+    surprise,
+  })
+}
+
+const besideWrong = (
+  { cards }: ShelfView,
+  estimate: ShelfEstimate,
+  card: ReelCard,
+  belief: ReelBelief,
+): Pick<ReelBelieved, 'belief' | 'contradicted'> => {
+  const contradicted = contradictedOfReel({ cards, estimate }, card, belief.notices)
+  return {
+    belief: { ...belief, notices: besideContradicted(belief.notices, contradicted) },
+    ...(contradicted && { contradicted }),
+  }
 }
 
 const withScale = (

@@ -11,6 +11,12 @@ export {
 export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
+export {
+  besideContradicted,
+  type ContradictedWeighing,
+  contradictedOfMake,
+  contradictedOfReel,
+} from './contradicted.ts'
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'

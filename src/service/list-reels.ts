@@ -1,4 +1,5 @@
 import type { ReelCard } from '../ledger/index.ts'
+import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts'
 import { isInUse, makeOfReel } from './reel-card.ts'
 import { type ReelNow, reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -7,7 +8,12 @@ import type { ShelfView } from './shelf-view.ts'
 export interface ListedReel {
   readonly card: ReelCard
   readonly now?: ReelNow
+  /** Its weighing that everything else contradicts, the farthest off. */
+  readonly contradicted?: ContradictedWeighing
 }
+
+/** On a shelf of more facts contradictions are not looked for: it would take too long. */
+const mostFacts = 20_000
 
 /**
  * The reels of a shelf by make, the fullest first.
@@ -18,13 +24,16 @@ export const listReels = (
   view: Pick<ShelfView, 'cards' | 'estimate'>,
   fits: (card: ReelCard) => boolean,
   all: boolean,
-): readonly ListedReel[] =>
-  [...view.cards.values()]
-    .filter((card) => (all || isInUse(card)) && fits(card))
-    .map(
-      (card): ListedReel =>
-        view.estimate.book.reelAt.has(card.id) ? { card, now: reelNow(view, card.id) } : { card },
-    )
+): readonly ListedReel[] => {
+  const cards = [...view.cards.values()].filter((card) => (all || isInUse(card)) && fits(card))
+  const wrong = wrongOf(view, cards)
+  return cards
+    .map((card): ListedReel => {
+      if (!view.estimate.book.reelAt.has(card.id)) return { card }
+      const contradicted = wrong.find(({ reel }) => reel === card.id)
+      const now = reelNow(view, card.id)
+      return contradicted === undefined ? { card, now } : { card, now, contradicted }
+    })
     .toSorted(
       (a, b) =>
         makeOfReel(a.card).localeCompare(makeOfReel(b.card), 'en') ||
@@ -32,3 +41,16 @@ export const listReels = (
         (b.now?.net.value ?? 0) - (a.now?.net.value ?? 0) ||
         (a.card.id < b.card.id ? -1 : 1),
     )
+}
+
+const wrongOf = (
+  view: Pick<ShelfView, 'cards' | 'estimate'>,
+  cards: readonly ReelCard[],
+): readonly ContradictedWeighing[] => {
+  const { book, reelFacts } = view.estimate
+  if (reelFacts.reduce((sum, { length }) => sum + length, 0) > mostFacts) return []
+  const makes = new Set(
+    cards.flatMap(({ id, opened }) => (book.reelAt.has(id) ? [opened.make] : [])),
+  )
+  return [...makes].flatMap((make) => contradictedOfMake(view, make))
+}

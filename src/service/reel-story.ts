@@ -24,6 +24,11 @@ import {
   refuse,
 } from '../units/index.ts'
 import { type Narrowing, narrowReel } from '../verdict/index.ts'
+import {
+  besideContradicted,
+  type ContradictedWeighing,
+  contradictedOfReel,
+} from './contradicted.ts'
 import { rowsOf } from './find-row.ts'
 import { isInUse } from './reel-card.ts'
 import { type ReelWorking, reelWorking } from './reel-working.ts'
@@ -39,6 +44,9 @@ export interface ReelKnown {
   readonly working?: ReelWorking
   /** What narrows the length most; absent for a moment gone by, and where nothing does. */
   readonly next?: Narrowing
+  /** Its weighing that everything else contradicts; absent for a moment gone by. */
+  readonly contradicted?: ContradictedWeighing
+  /** Beside that. */
   readonly notices: readonly Notice[]
 }
 
@@ -95,6 +103,8 @@ export const reelStory = (
     ...(at !== undefined && { at: daysOf(at) }),
   })
   const [next] = at === undefined && isInUse(card) ? narrowReel(belief, view.spreads.priors) : []
+  const notices = at === undefined && isInUse(card) ? belief.notices : []
+  const contradicted = contradictedOfReel(view, card, notices)
   return accept({
     card,
     known: {
@@ -104,7 +114,8 @@ export const reelStory = (
       linearDensity: linearDensityOf(belief),
       ...(at === undefined && { working: reelWorking(view, card, belief) }),
       ...(next && { next }),
-      notices: at === undefined && isInUse(card) ? belief.notices : [],
+      ...(contradicted && { contradicted }),
+      notices: besideContradicted(notices, contradicted),
     },
   })
 }

@@ -38,12 +38,11 @@ export const listPriors = async (handed: HandedIn): Promise<Outcome<readonly Pri
   return accept(
     priorKeys().map(({ key, prior }) => {
       const learnt = view.ok ? learntOf(key, view.value) : undefined
-      return {
-        key,
-        prior,
-        ...(own[key] !== undefined && { own: own[key] }),
-        ...(learnt && { learnt }),
-      }
+      return Object.assign(
+        { key, prior },
+        own[key] !== undefined && { own: own[key] },
+        learnt && { learnt },
+      )
     }),
   )
 }

@@ -7,6 +7,7 @@ import type {
 import type { WeighingSurprise } from '../estimate/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { chooseScale, type ScaleChosen } from './choose-scale.ts'
+import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts'
 import { findReel } from './find-reel.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -38,6 +39,8 @@ export interface Weighed {
   readonly view: ShelfView
   /** Absent where it was surprising and was not accepted: nothing was written down. */
   readonly recorded?: Recorded
+  /** Earlier weighings of the make that it brought to light as wrong, the farthest off first. */
+  readonly contradicted: readonly ContradictedWeighing[]
 }
 
 /**
@@ -79,12 +82,33 @@ export const recordWeighing = async (
   const tested = testWeighing(view, fact, withScale, facts)
   if (!tested.ok) return tested
   const surprise = tested.value
-  if (surprise.surprising && !isAccepted) return accept({ surprise, fact, scale, view })
+  if (surprise.surprising && !isAccepted)
+    return accept({ surprise, fact, scale, view, contradicted: [] })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)
   if (!recorded.ok) return recorded
-  return accept({ surprise, fact: kept, scale, view, recorded: recorded.value })
+  const contradicted = broughtToLight(view, recorded.value.view, kept)
+  return accept({ surprise, fact: kept, scale, view, recorded: recorded.value, contradicted })
+}
+
+/** What contradicts everything else now, and did not before. */
+const broughtToLight = (
+  before: ShelfView,
+  after: ShelfView,
+  fact: WeighedJson | CarrierWeighedJson,
+): readonly ContradictedWeighing[] => {
+  const make = fact.kind === 'weighed' ? after.cards.get(fact.reel)?.opened.make : fact.make
+  if (make === undefined || !after.estimate.book.makeAt.has(make)) return []
+  const found = contradictedOfMake(after, make)
+  // Where the new one is itself the farthest off, the others are so by it.
+  if (found.length === 0 || found[0]?.fact === fact.id) return []
+  const known = new Set(
+    before.estimate.book.makeAt.has(make)
+      ? contradictedOfMake(before, make).map((each) => each.fact)
+      : [],
+  )
+  return found.filter((each) => each.fact !== fact.id && !known.has(each.fact))
 }
 
 const factOf = (

@@ -132,6 +132,9 @@ describe('what is recorded', () => {
     }
     const { priors } = priorsJson.parse(JSON.parse(run('priors', 'list', '--json').out))
     expect(priors.length).toBeGreaterThan(20)
+    const factorOf = (key: string) => priors.find((each) => each.key === key)?.learnt_factor
+    expect(factorOf('carrierOfOneMake')).toBeGreaterThan(0)
+    expect(factorOf('dryAir')).toBeNull()
   })
 
   test('drying tells its cautions each time', async () => {

@@ -1,0 +1,47 @@
+import type { ContradictedJson } from '../contract/index.ts'
+import type { Notice } from '../estimate/index.ts'
+import type { ContradictedWeighing } from '../service/index.ts'
+import { upTo } from './say.ts'
+import { sayDay } from './say-moment.ts'
+import { sayFactId } from './surprise-report.ts'
+
+/**
+ * Which weighing everything else contradicts, and what to do.
+ *
+ * @param about - the reel that is spoken of; another one is named
+ */
+export const contradictionSentence = (
+  { reel, fact, at, reading_g, whenNew, off_g }: ContradictedWeighing,
+  about: string,
+): string => {
+  const id = sayFactId(fact)
+  const whose = reel === about ? '' : ` of reel ${reel}`
+  const off = `${upTo(Math.abs(off_g), 0)} g ${off_g > 0 ? 'more' : 'less'}`
+  return `The weighing${whose}${whenNew ? ' when new' : ''} of ${sayDay(at)}, ${upTo(reading_g, 2)} g (fact ${id}), contradicts the rest, by which it is ${off} than it should be: put it right (reelreckon put-right ${id}), or weigh again.`
+}
+
+/** The same before the notices of a reel. */
+export const withContradiction = (
+  notices: readonly Notice[],
+  contradicted: ContradictedWeighing | undefined,
+): readonly Notice[] =>
+  contradicted === undefined
+    ? notices
+    : [
+        {
+          code: 'contradicted',
+          message: contradictionSentence(contradicted, contradicted.reel),
+          fact: contradicted.fact,
+        },
+        ...notices,
+      ]
+
+/** The same as data. */
+export const contradictedToJson = ({
+  reel,
+  fact,
+  at,
+  reading_g,
+  off_g,
+  off,
+}: ContradictedWeighing): ContradictedJson => ({ reel, fact, at, reading_g, off_g, off })

@@ -1,0 +1,92 @@
+import { contradictions, type Notice, type ShelfEstimate } from '../estimate/index.ts'
+import type { ReelCard } from '../ledger/index.ts'
+import type { ShelfView } from './shelf-view.ts'
+
+/** A weighing that stands in the ledger and that everything else contradicts. */
+export interface ContradictedWeighing {
+  readonly reel: string
+  /** Id of the fact. */
+  readonly fact: string
+  /** Moment. */
+  readonly at: string
+  readonly reading_g: number
+  /** True for the weighing of an opening. */
+  readonly whenNew: boolean
+  /** The reading less what all else predicts, g. */
+  readonly off_g: number
+  /** The same in standard deviations. */
+  readonly off: number
+}
+
+/** Looking through more facts than these would keep a person waiting. */
+const mostFacts = 20_000
+
+type Shelf = Pick<ShelfView, 'cards' | 'estimate'>
+
+/**
+ * The weighings of a make's reels that everything else contradicts, farthest off first.
+ *
+ * @param make - id
+ * @returns none where the farthest off is no fact of the ledger: then that one is to be settled first;
+ *   none either where the make has more than 20 000 facts, which are not looked through
+ */
+export const contradictedOfMake = (
+  { cards, estimate }: Shelf,
+  make: string,
+): readonly ContradictedWeighing[] => {
+  if (factsOf(estimate, make) > mostFacts) return []
+  const found = contradictions(estimate, make).map(({ fact, surprise: { innovation, off } }) =>
+    weighingOf(cards.get(fact.reel), fact.id, innovation, off),
+  )
+  if (found[0] === undefined) return []
+  return found.flatMap((each) => each ?? [])
+}
+
+/**
+ * The weighing of a reel that is the farthest off everything else, if one contradicts it.
+ *
+ * @param notices - of the belief: nothing is looked for unless they tell of a surprise
+ */
+export const contradictedOfReel = (
+  shelf: Shelf,
+  { id, opened }: ReelCard,
+  notices: readonly Notice[],
+): ContradictedWeighing | undefined =>
+  notices.some(({ code }) => code === 'surprising')
+    ? contradictedOfMake(shelf, opened.make).find(({ reel }) => reel === id)
+    : undefined
+
+/** The notices less what naming the contradicted weighing says better. */
+export const besideContradicted = (
+  notices: readonly Notice[],
+  contradicted: ContradictedWeighing | undefined,
+): readonly Notice[] =>
+  contradicted === undefined
+    ? notices
+    : notices.filter(({ fact }) => fact === undefined || fact !== contradicted.fact)
+
+const factsOf = ({ book, reelsOfMake, reelFacts }: ShelfEstimate, make: string): number =>
+  (reelsOfMake[book.makeAt.get(make) ?? -1] ?? []).reduce(
+    (sum, reel) => sum + reelFacts[reel]!.length,
+    0,
+  )
+
+const weighingOf = (
+  card: ReelCard | undefined,
+  id: string,
+  off_g: number,
+  off: number,
+): ContradictedWeighing | undefined => {
+  const fact = card?.facts.find((each) => each.fact.id === id)?.fact
+  if (card === undefined || fact === undefined) return undefined
+  const seen =
+    fact.kind === 'weighed'
+      ? fact.weighing
+      : fact.kind === 'opened'
+        ? fact.gross_when_new
+        : undefined
+  if (seen === undefined) return undefined
+  const { at, kind } = fact
+  const { reading_g } = seen
+  return { reel: card.id, fact: id, at, reading_g, whenNew: kind === 'opened', off_g, off }
+}
