@@ -179,6 +179,33 @@ describe('a restore', () => {
     await store.close()
   })
 
+  test.each(['restored', 'new'])('plays no log left behind into a %s ledger', async (what) => {
+    const { folder, backup } = await backedUp()
+    const file = join(folder, 'ledger.sqlite')
+    const store = valueOf(await openStore(folder))
+    valueOf(await store.append([weighing(77)]))
+    // What a crash leaves, and then somebody moves the ledger alone away.
+    const log = readFileSync(`${file}-wal`)
+    await store.close()
+    rmSync(file)
+    writeFileSync(`${file}-wal`, log)
+    writeFileSync(`${file}-journal`, 'left behind')
+    if (what === 'restored') {
+      expect(valueOf(await restore(backup, folder, { now })).before).toBeUndefined()
+    }
+    const opened = valueOf(await openStore(folder))
+    expect(await opened.facts()).toHaveLength(what === 'restored' ? 31 : 0)
+    await opened.close()
+    const kept = readdirSync(folder).filter((name) => name.includes('-before-'))
+    expect(kept.map((name) => name.replace(/^.*sqlite/, '')).toSorted()).toEqual([
+      '-journal',
+      '-wal',
+    ])
+    expect(readFileSync(join(folder, kept.find((name) => name.endsWith('-wal'))!))).toEqual(log)
+    if (what === 'restored') expect(kept[0]).toContain('ledger-before-2026-03-01T18-30-00.sqlite')
+    expect(readdirSync(folder)).toHaveLength(3)
+  })
+
   test('refuses what is no good backup, and leaves the ledger as it was', async () => {
     const { folder, backup } = await backedUp()
     const file = join(folder, 'ledger.sqlite')
