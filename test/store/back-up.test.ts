@@ -1,12 +1,14 @@
 // oxlint-disable no-await-in-loop -- one step after another is what is tested
 import {
   closeSync,
+  linkSync,
   mkdirSync,
   mkdtempSync,
   openSync,
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
   writeSync,
 } from 'node:fs'
@@ -106,6 +108,46 @@ describe('a backup', () => {
     valueOf(await backUp(folder, target, { overwrite: true }))
     expect(readdirSync(join(target, '..'))).toEqual(['taken'])
     valueOf(await restore(target, newFolder()))
+    await store.close()
+  })
+
+  test.each(['ledger.sqlite', 'ledger.sqlite-wal', 'ledger.sqlite-shm', 'ledger.sqlite-journal'])(
+    'does not take the place of its own ledger: %s',
+    async (name) => {
+      const { folder, store } = await filled()
+      const link = join(newFolder(), 'elsewhere')
+      symlinkSync(folder, link)
+      const names = readdirSync(folder)
+      for (const place of [folder, link]) {
+        const outcome = await backUp(folder, join(place, name), { overwrite: true })
+        expect(codeOf(outcome)).toBe('target_is_ledger')
+      }
+      valueOf(await store.append([weighing(3)]))
+      await store.close()
+      const again = valueOf(await openStore(folder))
+      expect(await again.facts()).toHaveLength(32)
+      expect(readdirSync(folder)).toEqual(names)
+      await again.close()
+    },
+  )
+
+  test('does not take the place of a file that leads to its ledger', async () => {
+    const { folder, store } = await filled()
+    const place = newFolder()
+    symlinkSync(join(folder, 'ledger.sqlite'), join(place, 'soft'))
+    linkSync(join(folder, 'ledger.sqlite'), join(place, 'hard'))
+    for (const name of ['soft', 'hard']) {
+      const outcome = await backUp(folder, join(place, name), { overwrite: true })
+      expect(codeOf(outcome)).toBe('target_is_ledger')
+    }
+    await store.close()
+  })
+
+  test.each([true, false])('takes no folder for a file, overwriting %s', async (overwrite) => {
+    const { folder, store } = await filled()
+    const place = newFolder()
+    expect(codeOf(await backUp(folder, place, { overwrite }))).toBe('target_is_folder')
+    expect(readdirSync(place)).toEqual([])
     await store.close()
   })
 
