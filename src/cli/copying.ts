@@ -31,5 +31,7 @@ export const copying = async <T>(
 const exitOfCopy: Readonly<Record<string, number>> = {
   cancelled: exitCode.cancelled,
   target_exists: exitCode.usage,
+  target_is_ledger: exitCode.usage,
+  target_is_folder: exitCode.usage,
   no_target_folder: exitCode.usage,
 }

@@ -1,5 +1,5 @@
 import { mkdir } from 'node:fs/promises'
-import { join } from 'node:path'
+import { join, resolve } from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { isCatalogueRow, isFact, type KeptJson } from '../contract/index.ts'
 import { ledgerHeader, ledgerLine, ledgerTables } from '../ledger/index.ts'
@@ -47,6 +47,7 @@ export const exportCommand = (file: string | undefined, typed: ExportText): Prom
         `There is no ledger in ${await ledgerFolder(typed.data)}. The first reel begins one: reelreckon reel add --help`,
       )
     }
+    if (file !== undefined && !toStdout) await refuseLedger(file, typed.data)
     return withLedger(typed, ({ store, now }) =>
       cancelling(async (signal): Promise<Result> => {
         if (tables !== undefined) {
@@ -63,6 +64,17 @@ export const exportCommand = (file: string | undefined, typed: ExportText): Prom
       }),
     )
   })
+
+/** To overwrite the ledger with its own export would lose its log, and break it for whoever has it open. */
+const refuseLedger = async (file: string, data: string | undefined): Promise<void> => {
+  const { isFileOfLedger, ledgerName } = await import('../store/index.ts')
+  const ledger = join(resolve(await ledgerFolder(data)), ledgerName)
+  if (!(await isFileOfLedger(resolve(file), ledger))) return
+  throw usageFault(
+    'target_is_ledger',
+    `${harmless(file)} is the ledger itself, or a part of it, and was left as it is. Name another file.`,
+  )
+}
 
 const told = (file: string, size: Size, json: boolean): Result => {
   const kept: KeptJson = { file, ...size, kept: null }

@@ -42,25 +42,66 @@ export interface Recorded {
   readonly view: ShelfView
 }
 
+/** How often others may come first before one gives up. */
+const tries = 8
+
 /**
- * Writes records down in one transaction, and tells what they did to the reels they are about.
+ * Writes records down in one transaction, and tells what they did to the reels they are about. Where
+ * others wrote since the view was made, the records are checked anew against what holds by then.
  *
  * @param view - the shelf without them
  * @param about - reels to tell of beside those that the facts name
- * @returns refusals of the store, and those of `recordOf` and `checkNewFact`
+ * @returns refusals of the store, and those of `recordOf` and `checkNewFact`; `changed_meanwhile` where
+ *   others changed one of the rows, or came first again and again
  */
 export const record = async (
   { store }: HandedIn,
   view: ShelfView,
-  { facts, rows = [], prints = [], kept = [] }: NewRecords,
+  records: NewRecords,
   notes: readonly string[] = [],
   about: readonly string[] = [],
 ): Promise<Outcome<Recorded>> => {
-  const records: LedgerRecord[] = [...rows, ...prints, ...facts]
+  const { facts, rows = [], prints = [], kept = [] } = records
   for (const one of [...rows, ...facts]) {
     const checked = recordOf(one)
     if (!checked.ok) return checked
   }
+  const all: LedgerRecord[] = [...rows, ...prints, ...facts]
+  let before = view
+  for (let count = 1; ; count++) {
+    const sensible = checkAll(before, records)
+    if (!sensible.ok) return sensible
+    // oxlint-disable-next-line no-await-in-loop -- each time the ledger is another
+    const written = await store.append(all, { ifRevision: before.revision })
+    if (written.ok) break
+    if (written.refusal.code !== 'changed_meanwhile' || count === tries) return written
+    // oxlint-disable-next-line no-await-in-loop
+    const anew = await shelfView(store)
+    if (!anew.ok) return anew
+    before = anew.value
+    // A row was made from the one in the first view: it would undo what others changed.
+    if (rows.some(({ id }) => !isSameRow(view, before, id))) return written
+  }
+  const after = await shelfView(store)
+  if (!after.ok) return after
+  const reels = new Set([...facts.flatMap(reelOf), ...about])
+  return accept({
+    facts,
+    rows,
+    notes,
+    prints: [...prints, ...kept].map(({ id, file }) => ({ id, file })),
+    view: after.value,
+    reels: [...reels].map((reel) => changeOf(reel, before, after.value)),
+  })
+}
+
+const isSameRow = (one: ShelfView, other: ShelfView, id: string): boolean => {
+  const textIn = ({ rows }: ShelfView): string => JSON.stringify(rows.find((row) => row.id === id))
+  return textIn(one) === textIn(other)
+}
+
+/** What `checkNewFact` says of the facts, one after the other. */
+const checkAll = (view: ShelfView, { facts, rows = [] }: NewRecords): Outcome<void> => {
   const known = rows.length === 0 ? view.rows : [...view.rows, ...rows]
   // What does not hold and what holds instead need each other; else a fact rests on those before it.
   const isPutRight = facts.some(({ kind }) => kind === 'put-right')
@@ -75,19 +116,7 @@ export const record = async (
     )
     if (!sensible.ok) return sensible
   }
-  const written = await store.append(records)
-  if (!written.ok) return written
-  const after = await shelfView(store)
-  if (!after.ok) return after
-  const reels = new Set([...facts.flatMap(reelOf), ...about])
-  return accept({
-    facts,
-    rows,
-    notes,
-    prints: [...prints, ...kept].map(({ id, file }) => ({ id, file })),
-    view: after.value,
-    reels: [...reels].map((reel) => changeOf(reel, view, after.value)),
-  })
+  return accept(undefined)
 }
 
 /** The reel that a fact is about, if any. */

@@ -1,10 +1,11 @@
-import { rename } from 'node:fs/promises'
+import { rename, stat } from 'node:fs/promises'
 import { dirname, join, resolve } from 'node:path'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import type { LedgerSize } from './check-ledger.ts'
 import { copyLedger, type LongWork, removeLedger } from './copy-ledger.ts'
 import { ledgerName } from './data-folder.ts'
 import { examineLedger } from './examine-ledger.ts'
+import { isFileOfLedger } from './files-of-ledger.ts'
 import { loadSqlite } from './load-sqlite.ts'
 import { mayWrite } from './may-write.ts'
 import { noteOpen } from './open-files.ts'
@@ -27,8 +28,9 @@ export interface BackUpChoice extends LongWork {
  * @param folder - of the ledger
  * @param target - the file to make; its folder has to be there
  * @returns what the backup holds, or `no_ledger`, `not_a_ledger`, `damaged`, `newer_ledger`,
- *   `target_exists`, `no_target_folder`, `cancelled`, `disk_full`, `disk_failed`, `read_only`, `busy`,
- *   `node_too_old`, `sqlite_missing`, `sqlite_too_old`
+ *   `target_exists`, `target_is_ledger` (the ledger itself, or its log), `target_is_folder`,
+ *   `no_target_folder`, `cancelled`, `disk_full`, `disk_failed`, `read_only`, `busy`, `node_too_old`,
+ *   `sqlite_missing`, `sqlite_too_old`
  */
 export const backUp = async (
   folder: string,
@@ -45,6 +47,8 @@ export const backUp = async (
     const examined = await examineLedger(source)
     if (!examined.ok) return examined
     if (!(await exists(dirname(made)))) return refuse(noTargetFolder(made))
+    if (await isFileOfLedger(made, source)) return refuse(targetIsLedger(made))
+    if (await isFolder(made)) return refuse(targetIsFolder(made))
     if (choice.overwrite !== true && (await exists(made))) return refuse(targetExists(made))
     const release = noteOpen(examined.value.identity)
     const raw = (await mayWrite(source))
@@ -77,6 +81,21 @@ export const backUp = async (
 const targetExists = (target: string): Refusal => ({
   code: 'target_exists',
   message: `${target} is there already and was left as it is. Name another file, or ask for it to be overwritten.`,
+  received: target,
+})
+
+const isFolder = async (path: string): Promise<boolean> =>
+  (await exists(path)) && (await stat(path)).isDirectory()
+
+const targetIsLedger = (target: string): Refusal => ({
+  code: 'target_is_ledger',
+  message: `${target} is the ledger itself, or a part of it, and was left as it is. Name another file.`,
+  received: target,
+})
+
+const targetIsFolder = (target: string): Refusal => ({
+  code: 'target_is_folder',
+  message: `${target} is a folder and was left as it is. Name a file in it.`,
   received: target,
 })
 

@@ -3,6 +3,7 @@ import type { Database } from 'better-sqlite3'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { checkLedger, type LedgerSize, sizeOfLedger } from './check-ledger.ts'
 import { damaged } from './damaged.ts'
+import { besideLedger } from './files-of-ledger.ts'
 import type { Sqlite } from './load-sqlite.ts'
 import { connectSqlite } from './sqlite-connection.ts'
 import { syncFile } from './sync-folder.ts'
@@ -85,7 +86,7 @@ const checkCopy = (sqlite: Sqlite, draft: string, where: string): Outcome<Ledger
 
 /** A file of SQLite and what may stand beside it. */
 export const removeLedger = async (file: string): Promise<void> => {
-  await Promise.all(['', '-wal', '-shm', '-journal'].map((end) => rm(file + end, { force: true })))
+  await Promise.all(['', ...besideLedger].map((end) => rm(file + end, { force: true })))
 }
 
 const cancelled = {

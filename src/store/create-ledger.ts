@@ -5,14 +5,22 @@ import { sqliteFlavour } from './flavour.ts'
 import type { Sqlite } from './load-sqlite.ts'
 import { migrate } from './migrate.ts'
 import { draftName, placeNew } from './place-file.ts'
+import { setAside } from './set-aside.ts'
 import { applicationId, connectSqlite, kyselyOver } from './sqlite-connection.ts'
 import { syncFile } from './sync-folder.ts'
 
 /**
  * A new ledger, made under a name of its own and then put into place in one step: nobody ever sees
- * half a ledger, and of two who create the same one both end with the first one's.
+ * half a ledger, and of two who create the same one both end with the first one's. A log left behind
+ * by a ledger that is gone is set aside under a dated name.
+ *
+ * @param now - the date in that name, milliseconds since 1970
  */
-export const createLedger = async (sqlite: Sqlite, file: string): Promise<Outcome<void>> => {
+export const createLedger = async (
+  sqlite: Sqlite,
+  file: string,
+  now: number = Date.now(),
+): Promise<Outcome<void>> => {
   const draft = draftName(file)
   try {
     // SQLite's log takes over the permissions of the file.
@@ -28,6 +36,7 @@ export const createLedger = async (sqlite: Sqlite, file: string): Promise<Outcom
       await db.destroy()
     }
     await syncFile(draft)
+    await setAside(file, now)
     // Somebody else may have been quicker; then theirs is the ledger.
     await placeNew(draft, file)
     return accept(undefined)

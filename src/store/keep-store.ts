@@ -58,7 +58,7 @@ export const keepStore = (kept: Kept): Store => {
   }
 
   return {
-    append: async (records) => {
+    append: async (records, { ifRevision } = {}) => {
       if (kept.readOnly !== undefined) return refuse(kept.readOnly)
       const bodied = records.map(bodyOf)
       if (bodied.length === 0) return accept({ written: 0, same: 0, older: 0 })
@@ -70,6 +70,9 @@ export const keepStore = (kept: Kept): Store => {
               .updateTable('revision')
               .set({ value: sql<number>`value + 1` })
               .execute()
+            if (ifRevision !== undefined && (await revisionIn(transaction)) !== ifRevision + 1) {
+              throw new TakenBack(refuse(changedMeanwhile(where)))
+            }
             const outcome = await placeRecords(transaction, bodied)
             if (!outcome.ok || outcome.value.written === 0) throw new TakenBack(outcome)
             return outcome
@@ -126,12 +129,18 @@ export const keepStore = (kept: Kept): Store => {
       }
     },
 
-    revision: () =>
-      reading(async () => {
-        const { value } = await db.selectFrom('revision').select('value').executeTakeFirstOrThrow()
-        return Number(value)
-      }),
+    revision: () => reading(() => revisionIn(db)),
 
     close: () => kept.close(),
   }
 }
+
+const revisionIn = async (db: Kysely<Tables>): Promise<number> => {
+  const { value } = await db.selectFrom('revision').select('value').executeTakeFirstOrThrow()
+  return Number(value)
+}
+
+const changedMeanwhile = (where: string): Refusal => ({
+  code: 'changed_meanwhile',
+  message: `${where} was written by others since it was looked at. Nothing of this was written; look at it again and try again.`,
+})

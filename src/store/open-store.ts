@@ -78,8 +78,9 @@ export const readyFolder = async (
 ): Promise<Outcome<void>> => {
   if (!(await exists(folder))) {
     if (!create) return refuse(noLedger(join(folder, ledgerName)))
+    let made: string | undefined
     try {
-      await mkdir(folder, { recursive: true, mode: 0o700 })
+      made = await mkdir(folder, { recursive: true, mode: 0o700 })
     } catch (error) {
       const code = codeOf(error)
       // A file in the place of a folder above; said as if it were in the place of this one.
@@ -88,7 +89,7 @@ export const readyFolder = async (
       if (code === 'ENOENT') return refuse(readOnly(folder))
       throw error
     }
-    await syncFolder(dirname(folder))
+    await syncMade(made ?? folder, folder)
   }
   if (!(await stat(folder)).isDirectory()) return notAFolder(folder)
   const network = pretended ?? (await networkFileSystemOf(folder))
@@ -98,6 +99,15 @@ export const readyFolder = async (
     message: `${folder} is on a network file system (${network}), where two computers writing at once can spoil a ledger. Name a folder on a disk of this computer; a backup may go to the network.`,
     received: network,
   })
+}
+
+/** Has the names of new folders written to the disk, each in the one above it. */
+const syncMade = async (first: string, folder: string): Promise<void> => {
+  for (let each = folder; each.length >= first.length; each = dirname(each)) {
+    // oxlint-disable-next-line no-await-in-loop -- a few, once in a ledger's life
+    await syncFolder(dirname(each))
+    if (dirname(each) === each) return
+  }
 }
 
 const notAFolder = (folder: string): Outcome<never> =>

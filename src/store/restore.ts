@@ -1,16 +1,19 @@
 import { link, rename } from 'node:fs/promises'
-import { basename, dirname, join, resolve } from 'node:path'
+import { dirname, join, resolve } from 'node:path'
 import { accept, type Outcome, refuse } from '../units/index.ts'
-import type { LedgerSize } from './check-ledger.ts'
+import { checkLedger, type LedgerSize } from './check-ledger.ts'
 import { copyLedger, type LongWork, removeLedger } from './copy-ledger.ts'
+import { damaged } from './damaged.ts'
 import { ledgerName } from './data-folder.ts'
 import { examineLedger } from './examine-ledger.ts'
+import { besideLedger } from './files-of-ledger.ts'
 import { holdLedger, inUse } from './hold-ledger.ts'
 import { loadSqlite, type Sqlite } from './load-sqlite.ts'
-import { noteOpen } from './open-files.ts'
+import { fileIdentity, noteOpen } from './open-files.ts'
 import { readyFolder } from './open-store.ts'
 import { draftName, exists, placeNew } from './place-file.ts'
 import { connectReadOnly } from './read-only-connection.ts'
+import { freeName, setAside } from './set-aside.ts'
 import { sqliteRefusal } from './sqlite-refusal.ts'
 import { syncFolder } from './sync-folder.ts'
 
@@ -33,7 +36,8 @@ export interface Restored extends LedgerSize {
  * @returns what the ledger now holds, or of the backup `no_ledger`, `not_a_ledger`, `damaged`,
  *   `newer_ledger`; of the folder `in_use` (another program has its ledger open), `not_a_folder`,
  *   `network_folder`; and `cancelled`, `disk_full`, `disk_failed`, `read_only`, `node_too_old`,
- *   `sqlite_missing`, `sqlite_too_old`. Whatever is refused, the folder's ledger is what it was.
+ *   `sqlite_missing`, `sqlite_too_old`. Whatever is refused, the folder's ledger is what it was, but
+ *   for `damaged` said of it, which is found after it was put in place.
  */
 export const restore = async (
   backup: string,
@@ -61,9 +65,13 @@ export const restore = async (
         const copied = await copyLedger(loaded.value, raw, source, draft, choice)
         if (!copied.ok) return copied
         const before = await swapIn(loaded.value, draft, file, choice.now ?? Date.now)
-        return before.ok
-          ? accept({ ...copied.value, ...(before.value !== undefined && { before: before.value }) })
-          : before
+        if (!before.ok) return before
+        const placed = await checkPlaced(loaded.value, file, copied.value)
+        if (!placed.ok) return placed
+        return accept({
+          ...copied.value,
+          ...(before.value !== undefined && { before: before.value }),
+        })
       } finally {
         raw.close()
       }
@@ -86,6 +94,7 @@ const swapIn = async (
   now: () => number,
 ): Promise<Outcome<string | undefined>> => {
   if (!(await exists(name))) {
+    await setAside(name, now())
     return (await placeNew(draft, name)) ? accept(undefined) : refuse(inUse(name))
   }
   const held = await holdLedger(sqlite, name)
@@ -93,7 +102,7 @@ const swapIn = async (
   try {
     const before = await freeName(name, new Date(now()))
     // Before the ledger itself: a log left beside another file would be taken for that one's.
-    for (const end of ['-wal', '-shm']) {
+    for (const end of besideLedger) {
       // oxlint-disable-next-line no-await-in-loop
       if (await exists(name + end)) await rename(name + end, before + end)
     }
@@ -106,6 +115,33 @@ const swapIn = async (
   }
 }
 
+/** Opens what was put in place as the next program will, and checks that it is the copy still. */
+const checkPlaced = async (
+  sqlite: Sqlite,
+  file: string,
+  copied: LedgerSize,
+): Promise<Outcome<void>> => {
+  const identity = await fileIdentity(file)
+  const release = identity === undefined ? undefined : noteOpen(identity)
+  try {
+    const raw = await connectReadOnly(sqlite, file)
+    try {
+      const checked = checkLedger(raw, file)
+      if (!checked.ok) return checked
+      // Others may have begun to write by now; nothing they do makes it less.
+      const { facts, rows, prints } = checked.value
+      if (facts < copied.facts || rows < copied.rows || prints < copied.prints) {
+        return refuse(damaged(file, 'it does not hold what the backup holds'))
+      }
+      return accept(undefined)
+    } finally {
+      raw.close()
+    }
+  } finally {
+    release?.()
+  }
+}
+
 /** A second name, so that the first is never without a ledger; where there are no links, a move. */
 const keepUnder = async (name: string, before: string): Promise<void> => {
   try {
@@ -113,16 +149,5 @@ const keepUnder = async (name: string, before: string): Promise<void> => {
   } catch (error) {
     if (await exists(before)) throw error
     await rename(name, before)
-  }
-}
-
-/** `ledger-before-2026-03-01T18-30-00.sqlite`, with a number where that is taken. */
-const freeName = async (file: string, moment: Date): Promise<string> => {
-  const stamp = moment.toISOString().slice(0, 19).replaceAll(':', '-')
-  const stem = join(dirname(file), `${basename(file, '.sqlite')}-before-${stamp}`)
-  for (let count = 1; ; count++) {
-    const name = `${stem}${count === 1 ? '' : `-${count}`}.sqlite`
-    // oxlint-disable-next-line no-await-in-loop
-    if (!(await exists(name))) return name
   }
 }

@@ -11,6 +11,12 @@ export interface Appended {
   readonly older: number
 }
 
+/** What has to hold still when records are appended. */
+export interface AppendGuard {
+  /** Nobody has written since the store was at this revision. */
+  readonly ifRevision?: number
+}
+
 /** A kept print without its curves. */
 export interface PrintHeading {
   readonly id: string
@@ -34,13 +40,14 @@ export interface Store {
    * harm. Records may refer to others of the same call, in any order.
    *
    * @param records - valid by `ledgerRecord`
+   * @param guard - asked inside the transaction, before anything is written
    * @returns refusals `id_taken` (another fact, or a row of another kind, has this id),
    *   `unknown_reference` (a reel nobody opened, or a row, print or fact that nobody knows; `expected`
    *   says which part, `received` the id), `disk_full`, `read_only`, `busy` (somebody else wrote for
-   *   too long), `damaged`, `disk_failed`
+   *   too long), `changed_meanwhile` (the guard does not hold), `damaged`, `disk_failed`
    * @throws DomainError `record_invalid`
    */
-  append(records: readonly LedgerRecord[]): Promise<Outcome<Appended>>
+  append(records: readonly LedgerRecord[], guard?: AppendGuard): Promise<Outcome<Appended>>
   catalogue(): Promise<readonly CatalogueRowJson[]>
   /** Facts in the order written down; of one reel if given. */
   facts(of?: { readonly reel?: string }): Promise<readonly FactJson[]>

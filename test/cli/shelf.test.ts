@@ -181,6 +181,27 @@ describe('the ledger is kept and carried', () => {
     expect(run('restore', 'knob.gcode', ...data, '--yes').exit).toBe(4)
   })
 
+  test('neither a backup nor an export takes the place of the ledger', () => {
+    const facts = run('export', ...data)
+      .out.trim()
+      .split('\n')
+      .slice(1)
+    for (const name of ['ledger.sqlite', 'ledger.sqlite-wal', 'ledger.sqlite-journal']) {
+      for (const command of ['backup', 'export']) {
+        const done = run(command, join(data[1], name), '--overwrite', ...data, '--json')
+        expect([done.exit, codeOf(done)]).toEqual([2, 'target_is_ledger'])
+      }
+    }
+    const folderMeant = run('backup', data[1], '--overwrite', ...data, '--json')
+    expect([folderMeant.exit, codeOf(folderMeant)]).toEqual([2, 'target_is_folder'])
+    expect(
+      run('export', ...data)
+        .out.trim()
+        .split('\n')
+        .slice(1),
+    ).toEqual(facts)
+  })
+
   test('tables are written whole, and not over others', () => {
     expect(run('export', '--tables', 'tables', ...data).exit).toBe(0)
     expect(readdirSync(join(folder, 'tables')).toSorted()).toEqual(

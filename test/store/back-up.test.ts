@@ -1,12 +1,14 @@
 // oxlint-disable no-await-in-loop -- one step after another is what is tested
 import {
   closeSync,
+  linkSync,
   mkdirSync,
   mkdtempSync,
   openSync,
   readdirSync,
   readFileSync,
   rmSync,
+  symlinkSync,
   writeFileSync,
   writeSync,
 } from 'node:fs'
@@ -109,6 +111,46 @@ describe('a backup', () => {
     await store.close()
   })
 
+  test.each(['ledger.sqlite', 'ledger.sqlite-wal', 'ledger.sqlite-shm', 'ledger.sqlite-journal'])(
+    'does not take the place of its own ledger: %s',
+    async (name) => {
+      const { folder, store } = await filled()
+      const link = join(newFolder(), 'elsewhere')
+      symlinkSync(folder, link)
+      const names = readdirSync(folder)
+      for (const place of [folder, link]) {
+        const outcome = await backUp(folder, join(place, name), { overwrite: true })
+        expect(codeOf(outcome)).toBe('target_is_ledger')
+      }
+      valueOf(await store.append([weighing(3)]))
+      await store.close()
+      const again = valueOf(await openStore(folder))
+      expect(await again.facts()).toHaveLength(32)
+      expect(readdirSync(folder)).toEqual(names)
+      await again.close()
+    },
+  )
+
+  test('does not take the place of a file that leads to its ledger', async () => {
+    const { folder, store } = await filled()
+    const place = newFolder()
+    symlinkSync(join(folder, 'ledger.sqlite'), join(place, 'soft'))
+    linkSync(join(folder, 'ledger.sqlite'), join(place, 'hard'))
+    for (const name of ['soft', 'hard']) {
+      const outcome = await backUp(folder, join(place, name), { overwrite: true })
+      expect(codeOf(outcome)).toBe('target_is_ledger')
+    }
+    await store.close()
+  })
+
+  test.each([true, false])('takes no folder for a file, overwriting %s', async (overwrite) => {
+    const { folder, store } = await filled()
+    const place = newFolder()
+    expect(codeOf(await backUp(folder, place, { overwrite }))).toBe('target_is_folder')
+    expect(readdirSync(place)).toEqual([])
+    await store.close()
+  })
+
   test('is not made of what is not there, and not where nothing is', async () => {
     const { folder, store } = await filled()
     expect(codeOf(await backUp(newFolder(), join(home, 'x')))).toBe('no_ledger')
@@ -177,6 +219,33 @@ describe('a restore', () => {
     const store = valueOf(await openStore(folder))
     expect(await store.facts()).toHaveLength(31)
     await store.close()
+  })
+
+  test.each(['restored', 'new'])('plays no log left behind into a %s ledger', async (what) => {
+    const { folder, backup } = await backedUp()
+    const file = join(folder, 'ledger.sqlite')
+    const store = valueOf(await openStore(folder))
+    valueOf(await store.append([weighing(77)]))
+    // What a crash leaves, and then somebody moves the ledger alone away.
+    const log = readFileSync(`${file}-wal`)
+    await store.close()
+    rmSync(file)
+    writeFileSync(`${file}-wal`, log)
+    writeFileSync(`${file}-journal`, 'left behind')
+    if (what === 'restored') {
+      expect(valueOf(await restore(backup, folder, { now })).before).toBeUndefined()
+    }
+    const opened = valueOf(await openStore(folder))
+    expect(await opened.facts()).toHaveLength(what === 'restored' ? 31 : 0)
+    await opened.close()
+    const kept = readdirSync(folder).filter((name) => name.includes('-before-'))
+    expect(kept.map((name) => name.replace(/^.*sqlite/, '')).toSorted()).toEqual([
+      '-journal',
+      '-wal',
+    ])
+    expect(readFileSync(join(folder, kept.find((name) => name.endsWith('-wal'))!))).toEqual(log)
+    if (what === 'restored') expect(kept[0]).toContain('ledger-before-2026-03-01T18-30-00.sqlite')
+    expect(readdirSync(folder)).toHaveLength(3)
   })
 
   test('refuses what is no good backup, and leaves the ledger as it was', async () => {

@@ -102,6 +102,17 @@ export const storeSuite = (base: Base): void => {
       expect((await store.facts()).slice(1)).toEqual([late, early])
     })
 
+    it('writes only at the revision that is asked for', async () => {
+      const store = await begin(...known, opening())
+      const ifRevision = await store.revision()
+      valueOf(await store.append([weighing(1)], { ifRevision }))
+      expect(codeOf(await store.append([weighing(2)], { ifRevision }))).toBe('changed_meanwhile')
+      expect(await store.facts()).toHaveLength(2)
+      const next = await store.revision()
+      expect(next).toBe(ifRevision + 1)
+      valueOf(await store.append([weighing(3)], { ifRevision: next }))
+    })
+
     it('takes the same records twice and writes them once', async () => {
       const facts = factOfEveryKind()
       const all = [...known, ...facts]
@@ -423,6 +434,18 @@ export const storeSuite = (base: Base): void => {
         expect(outcomes.filter(({ ok }) => !ok)).toEqual([])
         expect(byId((await first.facts()).slice(1))).toEqual(byId(many))
         expect(await second.facts()).toEqual(await first.facts())
+      })
+
+      it('of two who looked at the same revision one writes', async () => {
+        const [first, second] = await pair()
+        const ifRevision = await second.revision()
+        const [one, other] = [weighing(11), weighing(12)]
+        const outcomes = await Promise.all([
+          first.append([one], { ifRevision }),
+          second.append([other], { ifRevision }),
+        ])
+        expect(outcomes.map(codeOf).toSorted()).toEqual(['accepted', 'changed_meanwhile'])
+        expect(await first.facts()).toHaveLength(2)
       })
 
       it('of two who write the same fact one does', async () => {
