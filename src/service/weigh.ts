@@ -2,6 +2,7 @@ import type {
   CarrierWeighedJson,
   CatalogueRowJson,
   FactJson,
+  OpenedJson,
   WeighedJson,
 } from '../contract/index.ts'
 import type { WeighingSurprise } from '../estimate/index.ts'
@@ -34,6 +35,8 @@ export interface Weighed {
   readonly surprise: WeighingSurprise
   readonly fact: WeighedJson | CarrierWeighedJson
   readonly scale: ScaleChosen
+  /** Of a reel that arrives with it. */
+  readonly opened?: OpenedJson
   /** The shelf before. */
   readonly view: ShelfView
   /** Absent where it was surprising and was not accepted: nothing was written down. */
@@ -79,12 +82,14 @@ export const recordWeighing = async (
   const tested = testWeighing(view, fact, withScale, facts)
   if (!tested.ok) return tested
   const surprise = tested.value
-  if (surprise.surprising && !isAccepted) return accept({ surprise, fact, scale, view })
+  const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
+  const seen = { surprise, scale, view, ...(opened && { opened }) }
+  if (surprise.surprising && !isAccepted) return accept({ ...seen, fact })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)
   if (!recorded.ok) return recorded
-  return accept({ surprise, fact: kept, scale, view, recorded: recorded.value })
+  return accept({ ...seen, fact: kept, recorded: recorded.value })
 }
 
 const factOf = (
