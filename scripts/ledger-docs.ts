@@ -126,7 +126,8 @@ A header may come again further on, so that ledgers can be put one after another
   instead falls with it.
 - Of catalogue rows and prints with the same id the one changed last (\`changed_at\`) holds.
 - \`at\` may be rough. Facts dated before their reel was \`opened\` are taken at its opening, right after it,
-  in their own order. Of facts of one moment the one written down first comes first.
+  in their own order; a new one dated more than a day before it is refused. Of facts of one
+  moment the one written down first comes first.
 - Ids are made of 2 to 9 and the capitals without I, L and O; the last symbol checks the others, so that
   one misread symbol, or two exchanged, is found.
 

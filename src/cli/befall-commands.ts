@@ -42,8 +42,11 @@ const massOrLength = (typed: string): ReelEvent => {
 }
 
 /** `reelreckon trim`: filament was cut off and thrown away. */
-export const trimCommand = (reel: string, amount: string, typed: RecordText): Promise<void> =>
-  befall(reel, () => massOrLength(amount), typed)
+export const trimCommand = (
+  reel: string,
+  amount: string,
+  typed: RecordText & { readonly accept?: boolean },
+): Promise<void> => befall(reel, () => massOrLength(amount), typed)
 
 /** `reelreckon empty`: what was left was taken off. */
 export const emptyCommand = (reel: string, typed: RecordText): Promise<void> =>

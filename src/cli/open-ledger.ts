@@ -29,12 +29,11 @@ export const answered = <T>(outcome: Outcome<T>): T => {
   throw refusedByLedger(outcome.refusal)
 }
 
+/** Surprises, of which nothing was recorded. */
+const surprises = new Set(['run_dry_surprising', 'drew_more_than_held'])
+
 const exitOf = (code: string): number =>
-  code === 'run_dry_surprising'
-    ? exitCode.surprising
-    : ofLedger.has(code)
-      ? exitCode.ledger
-      : exitCode.usage
+  surprises.has(code) ? exitCode.surprising : ofLedger.has(code) ? exitCode.ledger : exitCode.usage
 
 /** Wrong usage, or exit code 4 where the ledger could not be read or written. */
 export const refusedByLedger = ({ code, message, expected, received }: Refusal): Fault =>

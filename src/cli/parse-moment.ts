@@ -33,6 +33,7 @@ export const parseMoment = (typed: string, now: number, option: string): string 
     }
     return notAfter(at.getTime(), now, typed, option)
   }
+  if (!isOfCalendar(fields)) throw malformed(typed, option)
   const utc = Date.parse(
     typed
       .trim()
@@ -43,6 +44,17 @@ export const parseMoment = (typed: string, now: number, option: string): string 
   )
   if (Number.isNaN(utc)) throw malformed(typed, option)
   return notAfter(utc, now, typed, option)
+}
+
+type Fields = readonly [number, number, number, number, number, number]
+
+/** Date.parse takes the 30th of February for the 2nd of March. */
+const isOfCalendar = ([year, month, day, ...time]: Fields): boolean => {
+  const at = new Date(0)
+  at.setUTCFullYear(year, month, day)
+  at.setUTCHours(...time)
+  const read = [at.getUTCMonth(), at.getUTCDate(), at.getUTCHours()]
+  return read[0] === month && read[1] === day && read[2] === time[0]
 }
 
 const thousandths = (digits: string): number => Number(digits.padEnd(3, '0'))

@@ -87,7 +87,10 @@ Examples:
       help: 'where it ended: layer=120, share=40% or height=31mm; finished unless given',
     },
     { name: 'ran-dry', help: 'the reel ran out in it' },
-    { ...acceptOption, help: 'record that it ran dry though that is surprising' },
+    {
+      ...acceptOption,
+      help: 'record it though it ran dry, or gave more than it held, surprisingly',
+    },
     { name: 'length', value: 'LENGTH', help: 'a length instead of a file, as 12.3m' },
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },
     { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
@@ -144,7 +147,7 @@ const addBefallings = (all: Command): void => {
       const { trimCommand } = await import('./befall-commands.ts')
       await trimCommand(reel, amount, given)
     })
-  addOptions(trim, recordOptions)
+  addOptions(trim, [acceptOption, ...recordOptions])
   const empty = all
     .command('empty')
     .summary('what was left on a reel was taken off')

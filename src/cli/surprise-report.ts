@@ -38,6 +38,14 @@ const mostSure = 0.99
 /** Causes that are worth naming. */
 const worthNaming = 0.01
 
+/** A reel that arrives is opened with this weighing; one put right was opened before. */
+const isNew = ({ opened, fact }: Weighed): boolean =>
+  opened !== undefined && opened.reel === fact.reel
+
+/** A reel that weighs too little for a new one of its label, and is not told to be part-used. */
+const mayBePartUsed = (weighed: Weighed): boolean =>
+  isNew(weighed) && weighed.opened?.part_used !== true && weighed.surprise.innovation < 0
+
 /** A weighing that was not taken: how far it is off, and what may explain it. */
 export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => {
   const { surprise, fact, view } = weighed
@@ -52,7 +60,17 @@ export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => 
     wrap(mass(value, u), '  expected   '),
     wrap(sayOff(weighed), '  off by     '),
   ]
-  const causes = surprise.causes.filter(({ weight }) => weight >= worthNaming)
+  if (mayBePartUsed(weighed)) {
+    lines.push(
+      '',
+      wrap('some of it used before it came here? Then add --part-used.', '  likely     '),
+    )
+  }
+  // Nothing can be drawn from a reel that is not on the shelf yet.
+  const causes = surprise.causes.filter(
+    ({ weight, code }) =>
+      weight >= worthNaming && !(isNew(weighed) && code === 'print_not_recorded'),
+  )
   if (causes.length > 0) {
     lines.push('', '  What may explain it, likeliest first:')
     for (const cause of causes) {

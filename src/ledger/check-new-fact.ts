@@ -19,7 +19,7 @@ import { standingFacts } from './standing-facts.ts'
  * @param together - facts to be written down with it in one go, itself among them or not: a `put-right`
  *   and the fact that holds instead are each checked with the other
  * @returns the fact as it came; refusals `make_unknown`, `printer_unknown`, `scale_unknown`,
- *   `person_unknown`, `in_the_future`, `reel_not_opened`, `reel_opened_already`, `reel_retired`,
+ *   `person_unknown`, `in_the_future`, `before_opened`, `reel_not_opened`, `reel_opened_already`, `reel_retired`,
  *   `reel_empty`, `fed_after`, `weighing_below_extra`, `gross_below_label`, `share_above_one`,
  *   `not_lighter_in_water`, `winding_below_hub`, `impossible_fact`, `fact_unknown`, `fact_void`,
  *   `opened_needed`, `instead_differs`
@@ -93,6 +93,15 @@ function* reelProblems(fact: StandingFact, others: readonly FactJson[]): Generat
       received: reel,
     }
     return
+  }
+  const { opened } = history
+  if (Date.parse(fact.at) < Date.parse(opened.at) - day) {
+    yield {
+      code: 'before_opened',
+      message: `Reel ${showId(reel)} was opened on ${opened.at.slice(0, 10)}, so nothing can have happened to it on ${fact.at.slice(0, 10)}. Check the date and the id, or put its opening right first: reelreckon put-right ${showId(opened.id)} --reason TEXT --at DATE.`,
+      expected: `${opened.at.slice(0, 10)} or after`,
+      received: fact.at,
+    }
   }
   yield* endedProblems(fact, reel, history)
 }

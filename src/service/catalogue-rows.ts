@@ -1,6 +1,6 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
-import { findRow, folded, type NamedKind, type RowOf, rowName } from './find-row.ts'
+import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newRowId } from './new-id.ts'
 import { type Recorded, record } from './record.ts'
@@ -28,22 +28,34 @@ export const addRow = async <K extends NamedKind>(
     ...told,
     name: told.name.trim(),
   } as unknown as RowOf<K>
-  const same = findRow(view.value.rows, kind, rowName(row))
-  if (same.ok && folded(rowName(same.value)) === folded(rowName(row))) {
-    return refuse({
-      code: 'name_taken',
-      message: `There is a ${kind} "${rowName(same.value)}" already (${same.value.id}). Change it with ${kind} change, or choose another name.`,
-      received: rowName(row),
-    })
-  }
+  const free = nameFree(view.value.rows, kind, row)
+  if (!free.ok) return free
   return record(handed, view.value, { facts: [], rows: [row] })
+}
+
+/** The row, unless another of its kind has its name. */
+const nameFree = <K extends NamedKind>(
+  rows: readonly CatalogueRowJson[],
+  kind: K,
+  row: RowOf<K>,
+): Outcome<RowOf<K>> => {
+  const name = folded(rowName(row))
+  const same = rowsOf(rows, kind).find(
+    (each) => each.id !== row.id && folded(rowName(each)) === name,
+  )
+  if (same === undefined) return accept(row)
+  return refuse({
+    code: 'name_taken',
+    message: `There is a ${kind} "${rowName(same)}" already (${same.id}). Change it with ${kind} change, or choose another name.`,
+    received: rowName(row),
+  })
 }
 
 /**
  * Changes what is known of one; what is not told stays.
  *
  * @param typed - name or id
- * @returns `nothing_changed`, as `findRow`, `record`
+ * @returns `nothing_changed`, `name_taken`, as `findRow`, `record`
  */
 export const changeRow = async <K extends NamedKind>(
   handed: HandedIn,
@@ -56,12 +68,21 @@ export const changeRow = async <K extends NamedKind>(
   const found = findRow(view.value.rows, kind, typed)
   if (!found.ok) return found
   const before: RowOf<K> = found.value
-  const changed = { ...before, ...told } as RowOf<K>
+  const changed = {
+    ...before,
+    ...told,
+    ...(told.name !== undefined && { name: told.name.trim() }),
+  } as RowOf<K>
   if (JSON.stringify(changed) === JSON.stringify(before)) {
     return refuse({
       code: 'nothing_changed',
       message: `Nothing of ${rowName(before)} is told that was not known. Say what to change.`,
     })
+  }
+  // Names that were doubled before stay so until one of them is changed.
+  if (folded(rowName(changed)) !== folded(rowName(before))) {
+    const free = nameFree(view.value.rows, kind, changed)
+    if (!free.ok) return free
   }
   const row = { ...changed, changed_at: after(before, handed.now()) } as CatalogueRowJson
   return record(handed, view.value, { facts: [], rows: [row] }, [], reelsOf(view.value, before.id))

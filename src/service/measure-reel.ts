@@ -3,6 +3,7 @@ import type { Outcome } from '../units/index.ts'
 import { chooseScale } from './choose-scale.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
+import { newFactId } from './new-id.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import { shelfView } from './shelf-view.ts'
@@ -37,10 +38,11 @@ export const measureReel = async (
   if (!reel.ok) return reel
   const scale = cut && chooseScale(handed, view.value.rows, cut.weighing.scale)
   if (scale?.ok === false) return scale
+  const common = factCommon(handed, said)
   const facts: FactJson[] = [
     {
       kind: 'measured',
-      ...factCommon(handed, said),
+      ...common,
       reel: reel.value,
       ...measured,
       ...(cut &&
@@ -53,7 +55,8 @@ export const measureReel = async (
   if (cut !== undefined) {
     facts.push({
       kind: 'trimmed',
-      ...factCommon(handed, said),
+      ...common,
+      id: newFactId(handed),
       reel: reel.value,
       length_mm: cut.length_mm,
     })

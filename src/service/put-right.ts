@@ -5,6 +5,7 @@ import {
   type PutRightJson,
   readId,
   showId,
+  type TrimmedJson,
 } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findReel } from './find-reel.ts'
@@ -13,7 +14,9 @@ import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
 import { type Recorded, record, reelOf } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView } from './shelf-view.ts'
+import { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
+import { checkRunDry } from './surprise-of-run-dry.ts'
+import { checkHeld, type Taking } from './surprise-of-taking.ts'
 import { recordWeighing, type Weighed } from './weigh.ts'
 
 /** A fact that does not hold, and what holds in its place. */
@@ -29,7 +32,7 @@ export interface PutRightInput extends Said {
   readonly reel?: string
   /** The make it is, for `opened` and an empty carrier. */
   readonly make?: string
-  /** True to take the right figure though it is surprising. */
+  /** True to take what is right though it is surprising. */
   readonly accept?: boolean
 }
 
@@ -43,7 +46,8 @@ export interface PutRight {
  * Declares a fact void, and records the right one in the same transaction where one is told. A
  * put-right that is put right makes the fact hold again that it had voided.
  *
- * @returns `fact_unknown`, `fact_void`, `nothing_instead`, as `findReel`, `findRow`, `record`
+ * @returns `fact_unknown`, `fact_void`, `nothing_instead`, `run_dry_surprising`,
+ *   `drew_more_than_held`, as `findReel`, `findRow`, `record`
  */
 export const putRight = async (
   handed: HandedIn,
@@ -72,19 +76,27 @@ export const putRight = async (
   }
   const instead = insteadOf(handed, view, wrong, input)
   if (!instead.ok) return instead
-  const right = instead.value
+  const isAccepted = input.accept === true
+  const together = companionsOf(view, wrong)
   const fact: PutRightJson = {
     kind: 'put-right',
     ...factCommon(handed, input.note === undefined ? {} : { note: input.note }),
     voids: wrong.id,
     reason: input.reason,
-    ...(right && { instead: right.id }),
+    ...(instead.value && { instead: instead.value.id }),
   }
+  const tested = instead.value && testedAgain(view, fact, instead.value, isAccepted)
+  if (tested?.ok === false) return tested
+  const right = tested?.value
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {
     const scale = view.rows.find((row) => row.id === right.weighing.scale)
     if (scale?.kind === 'scale') {
-      const tested = { fact: right, scale: { scale, isNew: false }, accept: input.accept === true }
-      const weighed = await recordWeighing(handed, view, { ...tested, facts: [fact] })
+      const again = { fact: right, scale: { scale, isNew: false }, accept: isAccepted }
+      const weighed = await recordWeighing(handed, view, {
+        ...again,
+        facts: [fact],
+        notes: together,
+      })
       if (!weighed.ok) return weighed
       const { recorded } = weighed.value
       return accept({ weighed: weighed.value, ...(recorded && { recorded }) })
@@ -92,9 +104,59 @@ export const putRight = async (
   }
   const about = wrong.kind === 'put-right' ? reelsOfVoid(view, wrong.voids) : reelOf(wrong)
   const facts = right === undefined ? [fact] : [right, fact]
-  const recorded = await record(handed, view, { facts }, [], about)
+  const recorded = await record(handed, view, { facts }, together, about)
   return recorded.ok ? accept({ recorded: recorded.value }) : recorded
 }
+
+/** What takes something off a reel is held against what is believed without the wrong fact. */
+const testedAgain = (
+  view: ShelfView,
+  fact: PutRightJson,
+  right: FactJson,
+  isAccepted: boolean,
+): Outcome<FactJson> => {
+  if (right.kind !== 'drew' && right.kind !== 'trimmed' && right.kind !== 'ran-dry') {
+    return accept(right)
+  }
+  const without = viewOf(view.rows, [...view.facts, fact], -1, view.spreads)
+  if (!without.ok) return without
+  const { reel, at } = right
+  if (!without.value.cards.has(reel)) return accept(right)
+  if (right.kind === 'ran-dry') {
+    const { tail_mm } = right
+    const dry = { at, ...(tail_mm && { tail_mm }), isAccepted }
+    const likely = checkRunDry(without.value, reel, dry)
+    return likely.ok ? accept({ ...right, ...likely.value }) : likely
+  }
+  const taking = right.kind === 'drew' ? { fed: [right] } : cutOff(right)
+  const held = checkHeld(without.value, reel, { at, ...taking, isAccepted })
+  return held.ok ? accept(right) : held
+}
+
+const cutOff = ({ mass_g, length_mm }: TrimmedJson): Pick<Taking, 'mass_g' | 'length_mm'> => ({
+  ...(mass_g && { mass_g }),
+  ...(length_mm && { length_mm }),
+})
+
+/** A sentence for each fact that was written down in one go with the wrong one and rests on it. */
+const companionsOf = ({ standing }: ShelfView, wrong: FactJson): readonly string[] =>
+  standing.facts
+    .filter((fact) => fact.id !== wrong.id && isCompanion(fact, wrong))
+    .map(
+      (fact) =>
+        `Recorded with it: ${showId(fact.id)} (${fact.kind}). Put that right too if it does not hold.`,
+    )
+
+/** A reel that ran dry in a print; a piece that was cut off, and measured. */
+const pairs: ReadonlySet<string> = new Set(['drew ran-dry', 'measured trimmed'])
+
+const isCompanion = (a: FactJson, b: FactJson): boolean =>
+  'reel' in a &&
+  'reel' in b &&
+  a.reel === b.reel &&
+  a.recorded_at === b.recorded_at &&
+  a.at === b.at &&
+  pairs.has([a.kind, b.kind].toSorted().join(' '))
 
 const reelsOfVoid = ({ facts }: ShelfView, id: string): readonly string[] =>
   facts.filter((fact) => fact.id === id).flatMap(reelOf)
@@ -109,9 +171,18 @@ const insteadOf = (
   if ([mass_g, length_mm, reel, make, at].every((part) => part === undefined)) {
     return accept(undefined)
   }
+  if (wrong.kind === 'put-right') {
+    return refuse({
+      code: 'nothing_instead',
+      message: `${showId(wrong.id)} is itself a put-right, and nothing holds in its place but what it had put right. Put it right without a figure; then put ${showId(wrong.voids)} right with the right one.`,
+      received: wrong.kind,
+    })
+  }
   const { recorded_at } = factCommon(handed, {})
+  // By how much the wrong one was off says nothing of the right one: it is tested again.
+  const { accepted_off: _off, ...told } = { accepted_off: undefined, ...wrong }
   let right: FactJson = {
-    ...wrong,
+    ...told,
     id: newFactId(handed),
     recorded_at,
     ...(at !== undefined && { at }),
@@ -126,7 +197,9 @@ const insteadOf = (
       const { mass_g: _mass, ...rest } = right
       right = { ...rest, length_mm }
     } else if (right.kind === 'drew') {
-      right = { ...right, length_mm: length_mm.value }
+      // A told length is what was fed, wherever the print stopped.
+      const { share: _share, stopped_at: _stop, ...rest } = right
+      right = { ...rest, length_mm: length_mm.value }
     } else if (right.kind === 'ran-dry') {
       right = { ...right, tail_mm: length_mm }
     } else return nothingInstead(wrong, 'length')
@@ -153,9 +226,7 @@ const insteadOf = (
 const withMass = (fact: FactJson, { value, u }: MeasuredJson): FactJson | undefined => {
   if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
     const { u_g: _u, ...weighing } = fact.weighing
-    const { ...rest } = fact
-    if (rest.kind === 'weighed') delete (rest as { accepted_off?: number }).accepted_off
-    return { ...rest, weighing: { ...weighing, reading_g: value, ...(u > 0 && { u_g: u }) } }
+    return { ...fact, weighing: { ...weighing, reading_g: value, ...(u > 0 && { u_g: u }) } }
   }
   if (fact.kind !== 'trimmed') return undefined
   const { length_mm: _length, ...rest } = fact

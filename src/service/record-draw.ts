@@ -17,6 +17,7 @@ import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import { type ShelfView, shelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
+import { checkHeld } from './surprise-of-taking.ts'
 
 /** Which reel fed a tool. */
 export interface ToolFed {
@@ -42,7 +43,7 @@ export interface DrawInput extends Said {
   readonly stoppedAt?: StoppedAtJson
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
-  /** True to take it that a reel ran dry though that is surprising. */
+  /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
   readonly accept?: boolean
 }
 
@@ -60,7 +61,8 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `stop_needs_print`, `run_dry_surprising`, and as `findReel`, `choosePrinter`, `shareFed`, `record`
+ *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `drew_more_than_held`, `run_dry_surprising`,
+ *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = async (
   handed: HandedIn,
@@ -82,7 +84,7 @@ export const recordDraw = async (
   const common = factCommon(handed, input)
   const facts: FactJson[] = []
   const notes: string[] = []
-  for (const { fed, reel, length_mm, tool, share } of draws.value) {
+  for (const { reel, length_mm, tool, share } of draws.value) {
     const drew: DrewJson = {
       ...common,
       id: facts.length === 0 ? common.id : newFactId(handed),
@@ -98,14 +100,25 @@ export const recordDraw = async (
     const before = print.value && recordedBefore(view, drew)
     if (before !== undefined) notes.push(before)
     facts.push(drew)
-    if (fed.ranDry === true) {
-      const likely = checkRunDry(view, reel, {
-        fed: length_mm * (share?.value ?? 1),
-        isAccepted: input.accept === true,
-      })
-      if (!likely.ok) return likely
-      facts.push({ ...common, id: newFactId(handed), kind: 'ran-dry', reel, ...likely.value })
-    }
+  }
+  const isAccepted = input.accept === true
+  for (const reel of new Set(draws.value.map((draw) => draw.reel))) {
+    const fed = draws.value.filter((draw) => draw.reel === reel)
+    const held = checkHeld(view, reel, { at: common.at, fed, isAccepted })
+    if (!held.ok) return held
+    if (!fed.some((draw) => draw.fed.ranDry === true)) continue
+    const { tail_mm } = printer.value
+    const dry = { ...(tail_mm && { tail_mm }) }
+    const likely = checkRunDry(view, reel, { at: common.at, fed, ...dry, isAccepted })
+    if (!likely.ok) return likely
+    facts.push({
+      ...common,
+      id: newFactId(handed),
+      kind: 'ran-dry',
+      reel,
+      ...dry,
+      ...likely.value,
+    })
   }
   const prints = print.value === undefined ? [] : [print.value]
   return record(
@@ -188,6 +201,13 @@ const printFed = (
           fed.tool === undefined
             ? 'There are more reels than tools that feed. Leave one out.'
             : `The print does not feed from T${fed.tool}. It feeds from ${listOf(numbers)}.`,
+      })
+    }
+    if (draws.some((draw) => draw.tool === tool.tool)) {
+      return refuse({
+        code: 'tool_twice',
+        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel with --stopped-at, and the rest with --length from the other.`,
+        received: `T${tool.tool}`,
       })
     }
     if (fed.tool === undefined) free.shift()

@@ -2,6 +2,7 @@ import type {
   CarrierWeighedJson,
   CatalogueRowJson,
   FactJson,
+  OpenedJson,
   WeighedJson,
 } from '../contract/index.ts'
 import type { WeighingSurprise } from '../estimate/index.ts'
@@ -35,6 +36,8 @@ export interface Weighed {
   readonly surprise: WeighingSurprise
   readonly fact: WeighedJson | CarrierWeighedJson
   readonly scale: ScaleChosen
+  /** Of a reel that arrives with it. */
+  readonly opened?: OpenedJson
   /** The shelf before. */
   readonly view: ShelfView
   /** Absent where it was surprising and was not accepted: nothing was written down. */
@@ -82,14 +85,15 @@ export const recordWeighing = async (
   const tested = testWeighing(view, fact, withScale, facts)
   if (!tested.ok) return tested
   const surprise = tested.value
-  if (surprise.surprising && !isAccepted)
-    return accept({ surprise, fact, scale, view, contradicted: [] })
+  const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
+  const seen = { surprise, scale, view, ...(opened && { opened }) }
+  if (surprise.surprising && !isAccepted) return accept({ ...seen, fact, contradicted: [] })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)
   if (!recorded.ok) return recorded
   const contradicted = broughtToLight(view, recorded.value.view, kept)
-  return accept({ surprise, fact: kept, scale, view, recorded: recorded.value, contradicted })
+  return accept({ ...seen, fact: kept, recorded: recorded.value, contradicted })
 }
 
 /** What contradicts everything else now, and did not before. */

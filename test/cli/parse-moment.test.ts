@@ -38,6 +38,9 @@ describe.each([
   ['2026-13-01', 'moment_malformed'],
   ['2026-03-01 25:00', 'moment_malformed'],
   ['2026-03-01T25:00Z', 'moment_malformed'],
+  ['2026-02-30T10:00Z', 'moment_malformed'],
+  ['2025-02-29 10:00 +02:00', 'moment_malformed'],
+  ['2026-02-28T24:00Z', 'moment_malformed'],
   ['2026-03-11', 'moment_in_future'],
   ['2026-03-10 09:31', 'moment_in_future'],
 ])('%s', (typed, code) => {

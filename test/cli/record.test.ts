@@ -92,6 +92,35 @@ describe('a surprising weighing in a pipe', () => {
   })
 })
 
+describe('a reel that arrives with too little for a new one', () => {
+  const add = ['reel', 'add', '--make', 'Kittiwake PLA', '--label', '1kg', '--gross', '422g']
+  test('may be part-used: that leads, and nothing is to be drawn from it', async () => {
+    const run = await bench()
+    const { exit, out } = run(...add)
+    expect(exit).toBe(10)
+    expect(out).toContain('--part-used')
+    expect(out).not.toContain('a print was not recorded')
+    const causes = out.indexOf('What may explain it')
+    if (causes >= 0) expect(out.indexOf('--part-used')).toBeLessThan(causes)
+    expect(run(...add, '--part-used').exit).toBe(0)
+  })
+})
+
+describe('more than a reel can hold', () => {
+  test('is not recorded, drawn or trimmed, unless it is accepted', async () => {
+    const run = await bench()
+    for (const typed of [
+      ['draw', '--length', '500m', '--reel', 'K7RMY'],
+      ['trim', 'K7RMY', '1.5kg'],
+    ]) {
+      const { exit, out } = run(...typed, '--json')
+      expect(exit).toBe(10)
+      expect(errorJson.parse(JSON.parse(out)).error.code).toBe('drew_more_than_held')
+    }
+    expect(run('draw', '--length', '500m', '--reel', 'K7RMY', '--accept').exit).toBe(0)
+  })
+})
+
 describe('what is recorded', () => {
   test('a print that stopped, with what it fed', async () => {
     const run = await bench()

@@ -9,6 +9,18 @@ test('a name is taken once, in any case', async () => {
   expect(valueOf(await listRows(handed, 'person')).map(({ name }) => name)).toEqual(['Maud'])
 })
 
+test('a name that another has can not be changed to; its own may be written otherwise', async () => {
+  const handed = await bench()
+  valueOf(await addRow(handed, 'printer', { name: 'left' }))
+  valueOf(await addRow(handed, 'printer', { name: 'right' }))
+  expect(codeOf(await changeRow(handed, 'printer', 'left', { name: ' Right ' }))).toBe('name_taken')
+  valueOf(await changeRow(handed, 'printer', 'left', { name: ' LEFT ' }))
+  expect(valueOf(await listRows(handed, 'printer')).map(({ name }) => name)).toEqual([
+    'LEFT',
+    'right',
+  ])
+})
+
 test('what is not told stays, and the row changed last holds though a clock went back', async () => {
   const handed = await bench()
   valueOf(await addRow(handed, 'printer', { name: 'left', firmware: 'host' }))

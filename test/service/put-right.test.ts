@@ -1,6 +1,15 @@
 import { expect, test } from 'vitest'
-import { putRight, recordOfReel, shelfView, weigh } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
+import { showId } from '../../src/contract/index.ts'
+import {
+  addRow,
+  measureReel,
+  putRight,
+  recordDraw,
+  recordOfReel,
+  shelfView,
+  weigh,
+} from '../../src/service/index.ts'
+import { addKittiwake, bench, codeOf, noon, smallPrint, valueOf } from '../shelf-bench.ts'
 
 const weighed = async () => {
   const handed = await bench()
@@ -86,3 +95,81 @@ test('what makes no sense is refused, and nothing is written', async () => {
   expect(codeOf(await putRight(handed, { fact: `${fact.slice(0, 8)}?`, reason }))).toBe('id_symbol')
   expect(await handed.store.facts()).toEqual(before)
 })
+
+const withPrinter = async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { count: 2 })
+  valueOf(await addRow(handed, 'printer', { name: 'left', tail_mm: { value: 400, u: 50 } }))
+  const [reel, other] = reels as [string, string]
+  return { handed, reel, other }
+}
+
+test('the length told instead is what was fed, wherever the print stopped', async () => {
+  const { handed, reel } = await withPrinter()
+  const input = { print: smallPrint(), reels: [{ reel }], stoppedAt: { layer: 2 } }
+  const { facts } = valueOf(await recordDraw(handed, input))
+  const length_mm = { value: 180, u: 0 }
+  const put = { fact: facts[0]!.id, reason: 'measured', length_mm }
+  const right = valueOf(await putRight(handed, put)).recorded!.facts[0]!
+  expect(right).toMatchObject({ kind: 'drew', length_mm: 180, print: input.print.id, tool: 0 })
+  expect(right).not.toHaveProperty('share')
+  expect(right).not.toHaveProperty('stopped_at')
+})
+
+test('a draw put right is held against the reel that it was, without the wrong one', async () => {
+  const { handed, reel, other } = await withPrinter()
+  const draw = { length_mm: 250_000, reels: [{ reel }] }
+  const { facts } = valueOf(await recordDraw(handed, draw))
+  const fact = facts[0]!.id
+  const longer = { fact, reason: 'typed wrong', length_mm: { value: 300_000, u: 0 } }
+  const twice = { ...longer, length_mm: { value: 500_000, u: 0 } }
+  expect(codeOf(await putRight(handed, twice))).toBe('drew_more_than_held')
+  expect(codeOf(await putRight(handed, longer))).toBe('')
+  const gone = { fact: 'none', reason: 'it was the other', reel: other }
+  const [now] = valueOf(await shelfView(handed.store)).standing.facts.filter(
+    ({ kind }) => kind === 'drew',
+  )
+  expect(codeOf(await putRight(handed, { ...gone, fact: now!.id }))).toBe('')
+})
+
+test('what was accepted of the wrong fact is not taken over: the right one is tested again', async () => {
+  const { handed, reel, fact } = await weighed()
+  const wrong = valueOf(await weigh(handed, { reel, weighing: { reading_g: 900 }, accept: true }))
+  expect(wrong.recorded?.facts[0]).toHaveProperty('accepted_off')
+  const before = await handed.store.fact(fact)
+  const at = new Date(Date.parse(before!.at) + 1).toISOString()
+  const moved = { fact: wrong.fact.id, reason: 'another time', at }
+  expect(valueOf(await putRight(handed, moved)).weighed?.surprise.surprising).toBe(true)
+  const dry = await withPrinter()
+  const event = { kind: 'ran-dry' } as const
+  const { facts } = valueOf(await recordOfReel(dry.handed, dry.reel, event, { accept: true }))
+  const tail = { fact: facts[0]!.id, reason: 'measured', length_mm: { value: 600, u: 1 } }
+  expect(codeOf(await putRight(dry.handed, tail))).toBe('run_dry_surprising')
+  expect(codeOf(await putRight(dry.handed, { ...tail, accept: true }))).toBe('')
+})
+
+test('what was recorded with a fact in one go is named when it is put right', async () => {
+  const { handed, reel, other } = await withPrinter()
+  const dry = { length_mm: 300_000, reels: [{ reel, ranDry: true }], accept: true }
+  const [drew, ran] = valueOf(await recordDraw(handed, dry)).facts
+  const put = { reason: 'another reel' }
+  const { recorded } = valueOf(await putRight(handed, { ...put, fact: ran!.id }))
+  expect(recorded!.notes).toEqual([expect.stringContaining(showId(drew!.id))])
+  const cut = { length_mm: { value: 2000, u: 1 }, weighing: { reading_g: 6 } }
+  const [measured, trimmed] = valueOf(await measureReel(handed, other, { cut })).facts
+  const second = valueOf(await putRight(handed, { ...put, fact: measured!.id })).recorded!
+  expect(second.notes).toEqual([expect.stringContaining(showId(trimmed!.id))])
+  // Put right already, it is not named again.
+  const third = valueOf(await putRight(handed, { ...put, fact: trimmed!.id })).recorded!
+  expect(third.notes).toEqual([])
+})
+
+test.each([{ at: new Date(noon).toISOString() }, { mass_g: { value: 1, u: 0 } }])(
+  'nothing else can hold in place of a put-right: %j',
+  async (instead) => {
+    const { handed, fact } = await weighed()
+    const { recorded } = valueOf(await putRight(handed, { fact, reason: 'by mistake' }))
+    const undo = { fact: recorded!.facts[0]!.id, reason: 'it was right' }
+    expect(codeOf(await putRight(handed, { ...undo, ...instead }))).toBe('nothing_instead')
+  },
+)

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { addRow, recordDraw, shelfView } from '../../src/service/index.ts'
-import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
+import { addRow, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
+import { addKittiwake, bench, codeOf, noon, smallPrint, valueOf } from '../shelf-bench.ts'
 
 const ready = async () => {
   const handed = await bench()
@@ -78,6 +78,72 @@ test('a reel that ran dry in it: both facts, or neither where that is surprising
   expect(facts.map(({ kind }) => kind)).toEqual(['drew', 'ran-dry'])
   const view = valueOf(await shelfView(handed.store))
   expect(view.cards.get(reel)?.state).toBe('empty')
+})
+
+test('more than the reel can hold is surprising; of a share, with its doubt', async () => {
+  const { handed, reel } = await ready()
+  // A kilogram is about 335 m.
+  const long = { length_mm: 500_000, reels: [{ reel }] }
+  const refused = await recordDraw(handed, long)
+  expect(codeOf(refused)).toBe('drew_more_than_held')
+  expect(refused).toMatchObject({ refusal: { message: expect.stringContaining('another reel') } })
+  const facts = await handed.store.facts()
+  expect(facts.map(({ kind }) => kind)).toEqual(['opened', 'opened'])
+  const row = smallPrint()
+  const [group] = row.families
+  const tools = [{ ...group!.tools[0]!, peak_mm: 1_000_000 }]
+  const print = { ...row, families: [{ ...group!, tools }] }
+  const half = { print, reels: [{ reel }], stoppedAt: { share: 0.5 } }
+  expect(codeOf(await recordDraw(handed, { ...half, shareDoubt: 0.02 }))).toBe(
+    'drew_more_than_held',
+  )
+  expect(codeOf(await recordDraw(handed, { ...half, shareDoubt: 0.1 }))).toBe('')
+})
+
+test('more than the reel can hold is taken where it is accepted', async () => {
+  const { handed, reel } = await ready()
+  const long = { length_mm: 500_000, reels: [{ reel }], accept: true }
+  expect(valueOf(await recordDraw(handed, long)).facts).toHaveLength(1)
+})
+
+test('two tools that fed from one reel take together no more than it held', async () => {
+  const { handed, reel } = await ready()
+  const row = smallPrint([0, 1])
+  const [group] = row.families
+  const tools = group!.tools.map((tool) => ({ ...tool, peak_mm: 250_000 }))
+  const print = { ...row, families: [{ ...group!, tools }] }
+  const reels = [
+    { tool: 0, reel },
+    { tool: 1, reel },
+  ]
+  expect(codeOf(await recordDraw(handed, { print, reels }))).toBe('drew_more_than_held')
+})
+
+test('a draw that is dated back is held against what the reel held then', async () => {
+  const { handed, reel } = await ready()
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 350 }, accept: true }))
+  const long = { length_mm: 250_000, reels: [{ reel }] }
+  expect(codeOf(await recordDraw(handed, long))).toBe('drew_more_than_held')
+  const at = new Date(noon + 60_000).toISOString()
+  expect(codeOf(await recordDraw(handed, { ...long, at }))).toBe('')
+})
+
+test('the tail of a reel that ran dry in a print is that of its printer', async () => {
+  const { handed, reel } = await ready()
+  const tail_mm = { value: 900, u: 20 }
+  valueOf(await addRow(handed, 'printer', { name: 'right', tail_mm }))
+  const dry = { length_mm: 300_000, reels: [{ reel, ranDry: true }], accept: true }
+  const { facts } = valueOf(await recordDraw(handed, { ...dry, printer: 'right' }))
+  expect(facts[1]).toMatchObject({ kind: 'ran-dry', tail_mm })
+})
+
+test('one tool told twice is refused', async () => {
+  const { handed, reel, other } = await ready()
+  const reels = [
+    { tool: 0, reel },
+    { tool: 0, reel: other },
+  ]
+  expect(codeOf(await recordDraw(handed, { print: smallPrint(), reels }))).toBe('tool_twice')
 })
 
 test('families that differ: the printer’s firmware decides, or must be told', async () => {

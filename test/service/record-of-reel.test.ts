@@ -15,6 +15,15 @@ test('trimmed filament is off the reel', async () => {
   expect(before!.net.value - now!.net.value).toBeCloseTo(12, 1)
 })
 
+test('no more is trimmed than is on the reel, unless that is accepted', async () => {
+  const { handed, reel } = await oneReel()
+  const event = { kind: 'trimmed', mass_g: { value: 1200, u: 1 } } as const
+  expect(codeOf(await recordOfReel(handed, reel, event))).toBe('drew_more_than_held')
+  const long = { kind: 'trimmed', length_mm: { value: 500_000, u: 1 } } as const
+  expect(codeOf(await recordOfReel(handed, reel, long))).toBe('drew_more_than_held')
+  expect(codeOf(await recordOfReel(handed, reel, event, { accept: true }))).toBe('')
+})
+
 test('an emptied reel holds nothing, and nothing more comes off it', async () => {
   const { handed, reel } = await oneReel()
   const { now } = valueOf(await recordOfReel(handed, reel, { kind: 'emptied' })).reels[0]!
