@@ -1,5 +1,6 @@
 import type { ImportJson, LedgerRecord } from '../contract/index.ts'
-import { LedgerReader } from '../ledger/index.ts'
+import { defaultShelfPriors } from '../estimate/index.ts'
+import { editPriors, LedgerReader } from '../ledger/index.ts'
 import { findRow, importRecords } from '../service/index.ts'
 import type { Appended, Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
@@ -21,7 +22,7 @@ interface ImportText extends LedgerText, TableText {
 /** What there is to take over. */
 export interface Imported extends Pick<ImportJson, 'reels' | 'skipped' | 'columns'> {
   readonly records: readonly LedgerRecord[]
-  /** How each column was understood, in sentences. */
+  /** How each column was understood, and which priors were not, in sentences. */
   readonly said: readonly string[]
 }
 
@@ -111,7 +112,14 @@ const recordsOf = (file: string, lines: readonly string[], skipBad: boolean): Im
   }
   const end = reader.end()
   if (!end.ok) throw refusedFile(file, end.refusal)
-  return { records, reels: [], skipped, columns: [], said: [] }
+  return { records, reels: [], skipped, columns: [], said: records.flatMap(unknownPriors) }
+}
+
+/** They are kept, since another version may know them; reckoned with they are not. */
+const unknownPriors = (record: LedgerRecord): readonly string[] => {
+  if (record.kind !== 'priors') return []
+  const edited = editPriors(defaultShelfPriors, record.priors)
+  return edited.ok ? [] : [`${edited.refusal.message} The usual priors are taken.`]
 }
 
 /** The ledger with the scale that the table's weighings were made on. */

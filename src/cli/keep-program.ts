@@ -22,6 +22,10 @@ const importOptions: readonly ValueOption[] = [
   { name: 'scale', value: 'NAME', help: 'of a table, the scale of its weighings' },
   { name: 'currency', value: 'CODE', help: 'of a table, where its prices name none, as EUR' },
   { name: 'unused', help: 'of a table, nothing was fed from any of its reels' },
+  {
+    name: 'alike',
+    help: 'of a table, rows that look like reels already there are other reels',
+  },
   { name: 'by', value: 'PERSON', help: 'who says so' },
 ]
 

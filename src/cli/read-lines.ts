@@ -1,40 +1,101 @@
 import { createReadStream } from 'node:fs'
 import { stat } from 'node:fs/promises'
-import { exitCode, Fault } from './fault.ts'
+import { exitCode, Fault, refusedFile } from './fault.ts'
 import { Progress } from './progress.ts'
 import { faultOfFile } from './read-input.ts'
+
+/** No line of a ledger or of a table comes near this many characters; beyond it, it is another file. */
+const longestLine = 64 * 1024 * 1024
 
 /**
  * The lines of a text file or, for `-`, of standard input, in batches as they are read.
  *
- * @throws Fault: unreadable input, or cancelled
+ * @param longest - characters of a line
+ * @throws Fault: unreadable input, bytes that are not UTF-8, a line that is too long, or cancelled
  */
 export async function* readLines(
   file: string,
   signal: AbortSignal,
+  longest: number = longestLine,
 ): AsyncGenerator<readonly string[], void> {
   const progress = new Progress(process.stderr)
   try {
     const total = file === '-' ? 0 : (await stat(file)).size
     const source = file === '-' ? process.stdin : createReadStream(file)
-    const decoder = new TextDecoder()
+    const decoder = new TextDecoder('utf-8', { fatal: true })
+    const splitter = new Splitter(file, longest)
     let bytes = 0
-    let rest = ''
     for await (const slice of source) {
       stopIfCancelled(signal, file)
       const chunk = slice as Uint8Array
       bytes += chunk.length
       progress.at(bytes, total, file)
-      const lines = (rest + decoder.decode(chunk, { stream: true })).split('\n')
-      rest = lines.pop() ?? ''
-      yield lines
+      const lines = splitter.take(decoded(file, () => decoder.decode(chunk, { stream: true })))
+      if (lines.length > 0) yield lines
     }
-    rest += decoder.decode()
-    if (rest !== '') yield [rest]
+    splitter.take(decoded(file, () => decoder.decode()))
+    const last = splitter.end()
+    if (last !== '') yield [last]
   } catch (error) {
     throw faultOfFile(error, file)
   } finally {
     progress.end()
+  }
+}
+
+/** Lines out of text that comes in pieces. Each piece is searched once, however long the line. */
+class Splitter {
+  readonly #file: string
+  readonly #longest: number
+  /** Of the line that has not ended yet. */
+  #pieces: string[] = []
+  #length = 0
+  #line = 1
+
+  constructor(file: string, longest: number) {
+    this.#file = file
+    this.#longest = longest
+  }
+
+  take(text: string): readonly string[] {
+    const [first = '', ...more] = text.split('\n')
+    this.#add(first)
+    if (more.length === 0) return []
+    const rest = more.pop() ?? ''
+    const lines = [this.end(), ...more]
+    this.#line += lines.length
+    this.#add(rest)
+    return lines
+  }
+
+  end(): string {
+    const line = this.#pieces.join('')
+    this.#pieces = []
+    this.#length = 0
+    return line
+  }
+
+  #add(piece: string): void {
+    this.#pieces.push(piece)
+    this.#length += piece.length
+    if (this.#length <= this.#longest) return
+    throw refusedFile(this.#file, {
+      code: 'line_too_long',
+      message: `This line has more than ${this.#longest} characters, which no ledger and no table needs. Is it the right file?`,
+      line: this.#line,
+    })
+  }
+}
+
+const decoded = (file: string, decode: () => string): string => {
+  try {
+    return decode()
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error
+    throw refusedFile(file, {
+      code: 'not_utf8',
+      message: 'This file is not text in UTF-8. Save it as UTF-8 and try again.',
+    })
   }
 }
 

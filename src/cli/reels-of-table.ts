@@ -1,10 +1,11 @@
-import type { ImportJson } from '../contract/index.ts'
+import type { ImportJson, LedgerRecord } from '../contract/index.ts'
 import {
   guessReelMapping,
   namedReelMapping,
   type ReelColumn,
   type ReelMapping,
   reelColumns,
+  sayReelMapping,
 } from '../ledger/index.ts'
 import { type HandedIn, readTable } from '../service/index.ts'
 import { exitCode, Fault, refusedFile, usageFault } from './fault.ts'
@@ -18,6 +19,7 @@ export interface TableText {
   readonly scale?: string
   readonly currency?: string
   readonly unused?: boolean
+  readonly alike?: boolean
   readonly skipBad?: boolean
 }
 
@@ -39,7 +41,7 @@ export const reelsOfTable = async (
     ...guessed.mapping,
     ...taken(namedReelMapping(header, named), '--column'),
   }
-  const { currency, unused } = typed
+  const { currency, unused, alike } = typed
   const read = await readTable(handed, {
     header,
     rows,
@@ -47,6 +49,7 @@ export const reelsOfTable = async (
     ...(scale !== undefined && { scale }),
     ...(currency !== undefined && { currency }),
     ...(unused !== undefined && { unused }),
+    ...(alike !== undefined && { alike }),
   })
   if (!read.ok) throw refusedTable(file, read.refusal)
   const skipped: ImportJson['skipped'][number][] = []
@@ -70,17 +73,22 @@ export const reelsOfTable = async (
         row,
         column: null,
         code: 'there',
-        message: `${outcome.why} (${outcome.reel})`,
+        message: `${outcome.why} (${outcome.reel}) If it is another reel, say --alike.`,
       })
     } else if (outcome.kind === 'new') {
       const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
-      const what = [name.filter(Boolean).join(' '), cell(row, 'colour')].filter(Boolean).join(', ')
+      const what = [
+        name.filter(Boolean).join(' '),
+        cell(row, 'colour'),
+        ...massesOf(outcome.records),
+      ]
+        .filter(Boolean)
+        .join(', ')
       reels.push({ row, id: outcome.reel, what })
     }
   }
   const bad = skipped.filter(({ code }) => code !== 'there')
   if (bad.length > 0 && typed.skipBad !== true) throw badRows(file, bad)
-  const isNamed = (key: ReelColumn): boolean => named[key] !== undefined
   return {
     records: read.value.records,
     reels,
@@ -89,9 +97,21 @@ export const reelsOfTable = async (
       const place = mapping[key]
       return place === undefined ? [] : [{ key, column: header[place] ?? '' }]
     }),
-    said: reelColumns.some(isNamed) ? [] : guessed.said,
+    said: sayReelMapping(header, mapping),
   }
 }
+
+/** What a reel's label and its weighings will be, as they were understood. */
+const massesOf = (records: readonly LedgerRecord[]): readonly string[] =>
+  records.flatMap((record) => {
+    if (record.kind === 'weighed') return [`gross ${record.weighing.reading_g} g`]
+    if (record.kind !== 'opened') return []
+    const { label_net_g: label, gross_when_new: gross } = record
+    return [
+      ...(label === undefined ? [] : [`label ${label} g`]),
+      ...(gross === undefined ? [] : [`gross when new ${gross.reading_g} g`]),
+    ]
+  })
 
 const shownRows = 20
 

@@ -91,10 +91,13 @@ const weighing = ({ scale, reading_g, u_g, extra_g }: WeighingJson, names: Ledge
 const withArticle = (name: string): string =>
   /^(?:the|our|my|a|an)\s/i.test(name) ? name : `the ${name}`
 
+/** Beyond this a count of standard deviations says no more. */
+const mostDeviations = 50
+
 const accepted = (off: number | undefined): string =>
   off === undefined
     ? ''
-    : `, taken although ${Math.abs(off).toFixed(1)} standard deviations off what was expected`
+    : `, taken although ${Math.abs(off) > mostDeviations ? `over ${mostDeviations}` : Math.abs(off).toFixed(1)} standard deviations off what was expected`
 
 const driedAs = ({ temperature_c, hours, remaining_share }: DriedJson): string =>
   [
@@ -119,11 +122,18 @@ const openedAs = (fact: OpenedJson, names: LedgerNames): string => {
   ].join(', ')
 }
 
+/** A length out of a file is exact; people read it to the millimetre, long ones to the centimetre. */
+const drawn = (value: number): string => {
+  const step = value >= 100 ? 10 : value >= 10 ? 1 : 0.1
+  const rounded = step < 1 ? Math.round(value * 10) / 10 : Math.round(value / step) * step
+  return rounded >= 100 ? `${(rounded / 1000).toFixed(2)} m` : `${rounded} mm`
+}
+
 const drewAs = (fact: DrewJson, names: LedgerNames): string => {
   const { length_mm, share: fed, stopped_at: stop, print, tool } = fact
   const file = print === undefined ? '' : ` for ${names.print(print)}`
   const which = tool === undefined || tool === 0 ? '' : ` as tool ${tool}`
-  const whole = `${length({ value: length_mm, u: 0 })} on ${names.printer(fact.printer)}${which}${file}`
+  const whole = `${drawn(length_mm)} on ${names.printer(fact.printer)}${which}${file}`
   const where = stop === undefined ? undefined : stoppedAs(stop)
   const told = [
     ...(where === undefined ? [] : [where]),

@@ -20,6 +20,7 @@ export {
   type ReelColumn,
   type ReelMapping,
   reelColumns,
+  sayReelMapping,
 } from './reel-columns.ts'
 export {
   type LeftFact,

@@ -94,6 +94,14 @@ export const readLedger = (lines: Iterable<string>): Outcome<readonly LedgerReco
  * @returns `ledger_record` with one sentence for each thing that is wrong, three at most
  */
 export const recordOf = (value: unknown): Outcome<LedgerRecord> => {
+  // A schema would drop this name in silence: a record of names never takes it.
+  if (hasProto(value)) {
+    return refuse({
+      code: 'ledger_record',
+      message: 'There is no prior "__proto__".',
+      received: '__proto__',
+    })
+  }
   const checked = ledgerRecord.safeParse(value)
   if (checked.success) return accept(checked.data)
   // One finding for each place is enough: an empty text is also none of the right shape.
@@ -111,6 +119,14 @@ export const recordOf = (value: unknown): Outcome<LedgerRecord> => {
     ...(received !== undefined && { received }),
   })
 }
+
+const hasProto = (value: unknown): boolean =>
+  typeof value === 'object' &&
+  value !== null &&
+  'priors' in value &&
+  typeof value.priors === 'object' &&
+  value.priors !== null &&
+  Object.hasOwn(value.priors, '__proto__')
 
 const most = 3
 

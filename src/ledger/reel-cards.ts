@@ -6,7 +6,7 @@ import type {
   OpenedJson,
   PriceJson,
   PutRightJson,
-  WeighedJson,
+  WeighingJson,
 } from '../contract/index.ts'
 import { catalogueOf } from './catalogue.ts'
 import { byTime, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
@@ -37,7 +37,8 @@ export interface ReelCard {
   readonly place?: string
   readonly price?: PriceJson
   readonly state: ReelState
-  readonly lastWeighing?: WeighedJson
+  /** That of when it was new counts. */
+  readonly lastWeighing?: { readonly at: string; readonly weighing: WeighingJson }
   /** In order of time, the first `opened` that holds at the head; those that do not hold marked. */
   readonly facts: readonly CardFact[]
   /** Moment of `opened`. */
@@ -71,7 +72,10 @@ export const reelCards = (
     const make = makes.get(opened.make)
     const moved = own.findLast((fact) => fact.kind === 'moved')
     const place = moved?.place ?? opened.place
-    const lastWeighing = own.findLast((fact) => fact.kind === 'weighed')
+    const whenNew = opened.gross_when_new
+    const lastWeighing =
+      own.findLast((fact) => fact.kind === 'weighed') ??
+      (whenNew && { at: opened.at, weighing: whenNew })
     const [first, ...others] = own.map((fact): CardFact => ({ fact }))
     const rest = [...others, ...(voidedOf.get(id) ?? [])]
     return {

@@ -82,22 +82,36 @@ export const guessReelMapping = (header: readonly string[]): GuessedMapping => {
   }
   const mapping: Partial<Record<ReelColumn, number>> = {}
   for (const [column, { place }] of best) mapping[column] = place
-  const said = header.map((head, place) => {
-    const column = reelColumns.find((one) => mapping[one] === place)
+  // The table of reels that a ledger writes has ids of its own under `make`.
+  const heads = header.map(bare)
+  if (ownHeads.every((head) => heads.includes(head))) mapping.make = heads.indexOf('name')
+  return { mapping, said: sayReelMapping(header, mapping) }
+}
+
+const ownHeads = ['id', 'state', 'make', 'maker', 'name', 'touched at'] as const
+
+/** A sentence for each column: what it is taken for, or that it is left out. */
+export const sayReelMapping = (
+  header: readonly string[],
+  mapping: ReelMapping,
+): readonly string[] =>
+  header.map((head, place) => {
+    const columns = reelColumns.filter((one) => mapping[one] === place)
     const shown = head.trim() === '' ? `Column ${place + 1}, without a name,` : `"${head.trim()}"`
-    if (column !== undefined) return `${shown} is taken for ${words[column]}.`
+    if (columns.length > 0) {
+      return `${shown} is taken for ${columns.map((column) => words[column]).join(' and ')}.`
+    }
     const why = unsure[bare(head)]
     return why === undefined
       ? `${shown} is left out.`
       : `${shown} is left out: it ${why}. Say which.`
   })
-  return { mapping, said }
-}
 
 /** Names that say two things. */
 const unsure: Readonly<Partial<Record<string, string>>> = {
   weight: 'may be gross or net',
   net: 'may be what the label says or what is left',
+  'last gross': 'may not be what the scale shows now',
 }
 
 const words: Readonly<Record<ReelColumn, string>> = {

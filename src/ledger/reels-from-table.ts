@@ -32,6 +32,8 @@ export interface TableContext {
   readonly currency?: string
   /** True where nothing was fed from any of these reels. */
   readonly unused?: boolean
+  /** True where rows that look like reels already there are other reels all the same. */
+  readonly alike?: boolean
 }
 
 /** What a row of the table would become. */
@@ -66,8 +68,8 @@ export interface TableRow {
  * A new make comes among the records of the first row that needs it.
  *
  * Rows that seem to be there already are told and not doubled: same make, lot, colour, label and,
- * where mapped, day of opening. Alike reels are counted: of three alike rows where two such reels stand,
- * one is new.
+ * where the row gives one, day of opening. Alike reels are counted: of three alike rows where two such
+ * reels stand, one is new. With `alike` each row is a reel of its own.
  *
  * @param header - names of the columns
  * @param table - rows of cells, header left out
@@ -112,7 +114,7 @@ class Importer {
   readonly #catalogue: Catalogue
   readonly #makes: MakeRowJson[]
   /** Reels that stand, by what tells them apart; each answers for one row. */
-  readonly #there = new Map<string, string[]>()
+  readonly #there = new Map<string, OpenedJson[]>()
 
   constructor(header: readonly string[], mapping: ReelMapping, context: TableContext) {
     this.#header = header
@@ -120,11 +122,12 @@ class Importer {
     this.#context = context
     this.#catalogue = catalogueOf(context.rows)
     this.#makes = [...this.#catalogue.makes.values()]
-    for (const { id, opened } of reelCards(context.rows, context.facts)) {
+    if (context.alike === true) return
+    for (const { opened } of reelCards(context.rows, context.facts)) {
       const marks = this.#marksOf(opened)
       const list = this.#there.get(marks)
-      if (list === undefined) this.#there.set(marks, [id])
-      else list.push(id)
+      if (list === undefined) this.#there.set(marks, [opened])
+      else list.push(opened)
     }
   }
 
@@ -192,12 +195,12 @@ class Importer {
       ...optional('lot', text('lot') || undefined),
       ...optional('place', text('place') || undefined),
     }
-    const there = this.#there.get(this.#marksOf(opened))?.shift()
+    const there = this.#takeThere(opened, text('opened') !== '')
     if (there !== undefined) {
       return {
         kind: 'there',
         reel: there,
-        why: 'A reel of the same make, lot, colour, label and day is on the shelf already; nothing of this row is taken.',
+        why: `A reel of the same make, lot, colour${text('opened') === '' ? ' and label' : ', label and day'} is on the shelf already; nothing of this row is taken.`,
       }
     }
     const facts: FactJson[] = [opened]
@@ -245,7 +248,7 @@ class Importer {
 
   #material(typed: string): Outcome<string> {
     const own = [...this.#catalogue.materials.values()].find(
-      ({ name }) => folded(name) === folded(typed),
+      ({ id, name }) => id === typed || folded(name) === folded(typed),
     )
     if (own !== undefined) return accept(own.id)
     const found = findMaterial(typed)
@@ -257,6 +260,9 @@ class Importer {
     name: string,
     material: string | undefined,
   ): readonly [make: MakeRowJson, isNew: boolean] {
+    // In a table that came out of a ledger a make may stand by its id.
+    const byId = this.#makes.find(({ id }) => id === name)
+    if (byId !== undefined) return [byId, false]
     const known = this.#makes.find(
       (make) =>
         folded(make.name) === folded(name) &&
@@ -276,9 +282,21 @@ class Importer {
     return [make, true]
   }
 
-  #marksOf({ make, lot, colour, label_net_g: label, at }: OpenedJson): string {
-    const day = this.#mapping.opened === undefined ? '' : at.slice(0, 10)
-    return [make, folded(lot ?? ''), folded(colour?.name ?? ''), label ?? '', day].join('\n')
+  #marksOf({ make, lot, colour, label_net_g: label }: OpenedJson): string {
+    const said = label ?? this.#makes.find(({ id }) => id === make)?.label_net_g ?? ''
+    return [make, folded(lot ?? ''), folded(colour?.name ?? ''), said].join('\n')
+  }
+
+  /** The reel that answers for a row. A row without a day leaves reels with one to rows that have it. */
+  #takeThere(opened: OpenedJson, hasDay: boolean): string | undefined {
+    const alike = this.#there.get(this.#marksOf(opened)) ?? []
+    const place = hasDay
+      ? alike.findIndex(({ at }) => at.slice(0, 10) === opened.at.slice(0, 10))
+      : Math.max(
+          0,
+          alike.findIndex(({ at, recorded_at: written }) => at === written),
+        )
+    return alike.splice(place, place < 0 ? 0 : 1)[0]?.reel
   }
 
   #at(row: number, column: ReelColumn | undefined, refusal: Refusal): Refusal {

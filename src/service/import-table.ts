@@ -20,6 +20,8 @@ export interface ReelTable {
   readonly currency?: string
   /** Nothing was fed from any of these reels. */
   readonly unused?: boolean
+  /** Rows that look like reels already there are other reels. */
+  readonly alike?: boolean
 }
 
 /** What a table would become, and its records in one list. */

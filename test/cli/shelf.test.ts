@@ -226,8 +226,8 @@ describe('the ledger is kept and carried', () => {
     const good = run('import', 'reels.csv', ...data, ...scale, '--json')
     const { reels } = importJson.parse(JSON.parse(good.out))
     expect(reels.map(({ what }) => what)).toEqual([
-      'Tessamund PLA, pink; pale',
-      'Tessamund PLA, mauve',
+      'Tessamund PLA, pink; pale, label 1000 g, gross 812 g',
+      'Tessamund PLA, mauve, label 1000 g, gross 640 g',
     ])
     const again = run('import', 'reels.csv', ...data, ...scale, '--json')
     expect(importJson.parse(JSON.parse(again.out))).toMatchObject({
@@ -237,5 +237,9 @@ describe('the ledger is kept and carried', () => {
     expect(codeOf(run('import', 'reels.csv', ...data, '--column', 'mass=Gross', '--json'))).toBe(
       'key_unknown',
     )
+    const named = ['--column', 'make=Product', '--alike', '--dry-run'] as const
+    const alike = run('import', 'reels.csv', ...data, ...scale, ...named)
+    expect(alike.out).toContain('from reels.csv: 2 reels')
+    expect(alike.out).toContain('"Gross" is taken for what the scale shows now.')
   })
 })

@@ -41,6 +41,10 @@ test.each<readonly [string, FactJson]>([
     'weighed 422 g on the kitchen scale, taken although 3.4 standard deviations off what was expected',
     { ...weighed(1, 422), accepted_off: -3.41 },
   ],
+  [
+    'weighed 422 g on the kitchen scale, taken although over 50 standard deviations off what was expected',
+    { ...weighed(1, 422), accepted_off: 244.9 },
+  ],
   ['opened: Tessamund Quayside, 1000 g on the label', opened(1)],
   [
     'opened, part-used already: Tessamund Quayside, gull grey, lot Q-1, bought for 19.50 EUR, kept at rack',
@@ -59,10 +63,12 @@ test.each<readonly [string, FactJson]>([
     'its empty carrier (Tessamund Quayside) weighed 422 g on the kitchen scale',
     fact(1, { kind: 'carrier-weighed', make: quayside.id, weighing }),
   ],
-  ['fed 84.2135 m on Gull', drew(1, 84_213.5)],
-  ['fed 500 mm on Gull as tool 1 for hook.gcode', { ...drew(1, 500), tool: 1, print }],
+  ['fed 84.21 m on Gull', drew(1, 84_213.5)],
+  ['fed 0.38 m on Gull', drew(1, 379.457)],
+  ['fed 3.2 mm on Gull', drew(1, 3.216)],
+  ['fed 0.50 m on Gull as tool 1 for hook.gcode', { ...drew(1, 500), tool: 1, print }],
   [
-    'began to feed 500 mm on Gull, stopped in layer 3, 50 ± 6 % of it fed',
+    'began to feed 0.50 m on Gull, stopped in layer 3, 50 ± 6 % of it fed',
     { ...drew(1, 500), stopped_at: { layer: 3 }, share: { value: 0.5, u: 0.06 } },
   ],
   ['trimmed 200 ± 5 mm', fact(1, { kind: 'trimmed', reel: grey, length_mm: { value: 200, u: 5 } })],

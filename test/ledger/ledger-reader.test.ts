@@ -183,3 +183,12 @@ test('cut anywhere, the last line is refused or whole', () => {
     expect(read.ok).toBe(last === '' || last === lines[cut.length - 1])
   }
 })
+
+test('a prior that would be dropped in silence is refused', () => {
+  const line =
+    '{"kind":"priors","id":"priors","changed_at":"2026-03-01T12:00:00.000Z","priors":{"__proto__":{"value":1,"u":1}}}'
+  expect(readLedger([header, line])).toMatchObject({
+    ok: false,
+    refusal: { code: 'ledger_record', received: '__proto__', line: 2 },
+  })
+})

@@ -5,6 +5,7 @@ import {
   drew,
   fact,
   grey,
+  kitchen,
   noon,
   opened,
   putRight,
@@ -87,4 +88,11 @@ test('where nothing was moved, the place is that of the opening', () => {
 test('a reel whose opening does not hold has no card', () => {
   const start = opened(1)
   expect(reelCards(rows, [start, putRight(2, start.id)])).toEqual([])
+})
+
+test('a weighing when new is the last one until there is another', () => {
+  const whenNew = { scale: kitchen.id, reading_g: 1204 }
+  const start = { ...opened(1, grey), gross_when_new: whenNew }
+  expect(card([start])?.lastWeighing).toEqual({ at: start.at, weighing: whenNew })
+  expect(card([start, weighed(2, 900)])?.lastWeighing).toMatchObject({ at: noon(2) })
 })

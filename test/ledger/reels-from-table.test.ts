@@ -9,6 +9,7 @@ import {
 import { estimateShelf, marginal, reelPosterior, shelfNames } from '../../src/estimate/index.ts'
 import {
   guessReelMapping,
+  ledgerTables,
   reelsFromTable,
   shelfOf,
   type TableContext,
@@ -129,6 +130,67 @@ describe('the same table again', () => {
   })
   test('with another lot brings a new reel', () => {
     expect(take(header, [grey.with(8, 'Q-2')], more)[0]?.outcome.kind).toBe('new')
+  })
+})
+
+describe('reels that look alike', () => {
+  const undated = black.with(10, '')
+  const at = (sheet: readonly (readonly string[])[], more: Partial<TableContext> = {}) => {
+    const records = recordsOf(take(header, sheet))
+    return {
+      rows: [...rows, ...records.filter(isCatalogueRow)],
+      facts: records.filter(isFact),
+      newId: idSource(12),
+      ...more,
+    }
+  }
+  const kinds = (taken: readonly TableRow[]) => taken.map(({ outcome }) => outcome.kind)
+  test('a row without a day is there on another day too', () => {
+    expect(kinds(take(header, [undated], at([undated], { now: noon(21) })))).toEqual(['there'])
+    expect(kinds(take(header, [undated], at([black])))).toEqual(['there'])
+  })
+  test('and leaves the reel with a day to the row with that day', () => {
+    expect(kinds(take(header, [undated, black], at([black, undated])))).toEqual(['there', 'there'])
+    expect(kinds(take(header, [black.with(10, '2.3.2026')], at([black])))).toEqual(['new'])
+  })
+  test('the label may stand with the make alone', () => {
+    const make = { ...quayside, label_net_g: 1000 }
+    const some = at([grey.with(3, '')], {
+      rows: rows.map((row) => (row === quayside ? make : row)),
+    })
+    expect(kinds(take(header, [grey], some))).toEqual(['there'])
+  })
+  test('are taken where the person says so', () => {
+    expect(kinds(take(header, [black], at([black], { alike: true })))).toEqual(['new'])
+  })
+})
+
+describe('what a ledger wrote itself', () => {
+  test('a make by its id is that make', () => {
+    const [opened, ...rest] = recordsOf(take(['make', 'label'], [[quayside.id, '1000']]))
+    expect(opened).toMatchObject({ kind: 'opened', make: quayside.id })
+    expect(rest).toEqual([])
+  })
+  test('the table of reels comes back as what it was', () => {
+    const records = recordsOf(take(header, [grey, black]))
+    const more = {
+      rows: [...rows, ...records.filter(isCatalogueRow)],
+      facts: records.filter(isFact),
+    }
+    const reels = ledgerTables(more.rows, more.facts, []).find(({ name }) => name === 'reels')!
+    const cells = reels.rows.map((row) => row.map(String))
+    expect(take(reels.columns, cells, more).map(({ outcome }) => outcome.kind)).toEqual([
+      'there',
+      'there',
+    ])
+    const elsewhere = recordsOf(take(reels.columns, cells, { rows: [kitchen] }))
+    expect(elsewhere.filter(isCatalogueRow).map((row) => 'name' in row && row.name)).toEqual([
+      quayside.name,
+      'Mooring',
+    ])
+    expect(guessReelMapping(reels.columns).said).toContain(
+      '"last_gross_g" is left out: it may not be what the scale shows now. Say which.',
+    )
   })
 })
 
