@@ -126,7 +126,7 @@ test('a draw put right is held against the reel that it was, without the wrong o
   expect(codeOf(await putRight(handed, twice))).toBe('drew_more_than_held')
   expect(codeOf(await putRight(handed, longer))).toBe('')
   const gone = { fact: 'none', reason: 'it was the other', reel: other }
-  const [now] = valueOf(await shelfView(handed.store)).standing.facts.filter(
+  const now = valueOf(await shelfView(handed.store)).standing.facts.find(
     ({ kind }) => kind === 'drew',
   )
   expect(codeOf(await putRight(handed, { ...gone, fact: now!.id }))).toBe('')

@@ -110,7 +110,11 @@ test('two tools that fed from one reel take together no more than it held', asyn
   const { handed, reel } = await ready()
   const row = smallPrint([0, 1])
   const [group] = row.families
-  const tools = group!.tools.map((tool) => ({ ...tool, peak_mm: 250_000 }))
+  const [one, two] = group!.tools
+  const tools = [
+    { ...one!, peak_mm: 250_000 },
+    { ...two!, peak_mm: 250_000 },
+  ]
   const print = { ...row, families: [{ ...group!, tools }] }
   const reels = [
     { tool: 0, reel },
