@@ -91,7 +91,10 @@ export const dryCommand = (
       }),
     }),
     typed,
-    dryingCautions.map((caution, place): SheetLine => [place === 0 ? 'mind' : '', caution]),
+    [
+      ['next', 'Weigh it when it has cooled: what it lost was water, which only a scale tells.'],
+      ...dryingCautions.map((caution, place): SheetLine => [place === 0 ? 'mind' : '', caution]),
+    ],
   )
 }
 

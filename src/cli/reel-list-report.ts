@@ -5,11 +5,14 @@ import { sayCount, sayMass, sayMeasuredLength } from './say.ts'
 import { sayIsoDay } from './say-moment.ts'
 import { niceWhole, softBar } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
-import { wrap } from './wrap.ts'
+import { sheetWidth, wrap } from './wrap.ts'
 
-const nameWidth = 19
+const nameWidth = 17
 const beforeName = 9
 const barWidth = 14
+/** As wide as the longest figures, `1016 ± 120 g` and `1335.2 ± 9.9 m`, and a gap. */
+const netWidth = 13
+const lengthWidth = 15
 
 /** The reels of the shelf as a sheet, make by make, each with a bar of what is left. */
 export const reelListReport = (
@@ -33,22 +36,22 @@ export const reelListReport = (
     paint(
       terminal,
       'faint',
-      `  reel   ${'colour, place'.padEnd(nameWidth)} ${scale}${'net'.padStart(13)}${'length'.padStart(13)}${'weighed'.padStart(11)}`,
+      `  reel   ${'colour, place'.padEnd(nameWidth)} ${scale}${'net'.padStart(netWidth)}${'length'.padStart(lengthWidth)}${'weighed'.padStart(11)}`,
     ),
   ]
   let make: string | undefined
   for (const { card, now, contradicted } of reels) {
     const name = makeOfReel(card)
-    if (name !== make) lines.push(paint(terminal, 'strong', `  ${harmless(name)}`))
+    if (name !== make) lines.push(...makeLines(name).map((line) => paint(terminal, 'strong', line)))
     make = name
     const [first = '', ...more] = wrap(harmless(saidOf(card)), '', '', nameWidth).split('\n')
     const figures =
       now === undefined
         ? 'not reckoned: see reel show'
-        : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(13)}${sayMeasuredLength(now.length).padStart(13)}`
+        : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(netWidth)}${sayMeasuredLength(now.length).padStart(lengthWidth)}`
     const weighed = card.lastWeighing === undefined ? 'never' : sayIsoDay(card.lastWeighing.at)
     lines.push(
-      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + 26)}${weighed.padStart(11)}`,
+      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + netWidth + lengthWidth)}${weighed.padStart(11)}`,
       ...more.map((line) => `${' '.repeat(beforeName)}${line}`),
       ...(contradicted === undefined
         ? []
@@ -63,6 +66,12 @@ export const reelListReport = (
   }
   return [...lines, ''].join('\n')
 }
+
+/** The name of a make, broken at spaces and, where a word is wider than the sheet, cut. */
+const makeLines = (name: string): readonly string[] =>
+  wrap(harmless(name), '  ', '    ')
+    .split('\n')
+    .map((line) => (line.length <= sheetWidth ? line : `${line.slice(0, sheetWidth - 1)}…`))
 
 const labelOf = ({ opened, make }: ReelCard): number => opened.label_net_g ?? make?.label_net_g ?? 0
 

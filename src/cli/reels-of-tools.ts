@@ -77,9 +77,10 @@ export const reelsOfTools = (
   if (own && first !== undefined) texts.set(first, plain)
   const bare = tools.filter((tool) => !texts.has(tool))
   if (bare.length > 0) {
+    const isNamed = [...texts.values()].some((text) => text.has('reel'))
     throw usageFault(
       'tool_without_reel',
-      `The print feeds from ${list(tools)}. Say what is known of each reel: --tool 'T${bare[0]}: gross=402g, tare=212g'.`,
+      `The print feeds from ${list(tools)}. Say what is known of each reel: --tool 'T${bare[0]}: ${isNamed ? 'reel=ID' : 'gross=402g, tare=212g'}'.`,
       '--tool',
     )
   }

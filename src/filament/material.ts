@@ -65,7 +65,7 @@ export const defaultDensity = (material: Material): Outcome<Measured<GramsPerCub
 
 /** Holds for drying any filament. Shown with every drying figure. */
 export const dryingCautions: readonly string[] = [
-  'Go by the maker’s sheet for this filament first; these figures are for loose pellets.',
+  'Go by the maker’s sheet for this filament first; figures told of a material are for loose pellets.',
   'Stay below what the reel’s carrier stands: many carriers soften long before the filament dries.',
   'Surfaces, filament and carrier come out hot enough to burn. Let them cool.',
   'Warm plastic gives off fumes. Dry where the room is aired, and never in an oven used for food.',

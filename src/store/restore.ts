@@ -51,7 +51,13 @@ export const restore = async (
   let where = source
   try {
     const examined = await examineLedger(source)
-    if (!examined.ok) return examined
+    if (!examined.ok) {
+      if (examined.refusal.code !== 'no_ledger') return examined
+      return refuse({
+        ...examined.refusal,
+        message: `There is no backup at ${source}. Look at its name and its folder again.`,
+      })
+    }
     const release = noteOpen(examined.value.identity)
     const draft = draftName(file)
     try {

@@ -38,10 +38,11 @@ test('a line that is too long is refused with its number', async () => {
   })
 })
 
-test('a file that is not UTF-8 is refused, also one that ends within a letter', async () => {
-  for (const bytes of [Buffer.from('grün\n', 'latin1'), Buffer.from('grü').subarray(0, -1)]) {
-    await expect(linesOf(bytes)).rejects.toMatchObject({
-      error: { code: 'not_utf8', message: expect.stringContaining('Save it as UTF-8') },
-    })
-  }
+test.each([
+  ['a letter of another code', Buffer.from('grün\n', 'latin1')],
+  ['an end within a letter', Buffer.from('grü').subarray(0, -1)],
+])('a file that is not UTF-8 is refused: %s', async (_, bytes) => {
+  await expect(linesOf(bytes)).rejects.toMatchObject({
+    error: { code: 'not_utf8', message: expect.stringContaining('Save it as UTF-8') },
+  })
 })

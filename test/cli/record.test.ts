@@ -168,7 +168,9 @@ describe('what is recorded', () => {
 
   test('drying tells its cautions each time', async () => {
     const run = await bench()
-    expect(run('dry', 'K7RMY', '--hours', '6').out).toContain('hot enough to burn')
+    const { out } = run('dry', 'K7RMY', '--hours', '6')
+    expect(out).toContain('hot enough to burn')
+    expect(out).toContain('Weigh it when it has cooled')
   })
 })
 

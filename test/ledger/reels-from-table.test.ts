@@ -133,35 +133,41 @@ describe('the same table again', () => {
   })
 })
 
+/** What stands in the ledger after a table was taken. */
+const after = (sheet: readonly (readonly string[])[], more: Partial<TableContext> = {}) => {
+  const records = recordsOf(take(header, sheet))
+  return {
+    rows: [...rows, ...records.filter(isCatalogueRow)],
+    facts: records.filter(isFact),
+    newId: idSource(12),
+    ...more,
+  }
+}
+
+const kinds = (taken: readonly TableRow[]) => taken.map(({ outcome }) => outcome.kind)
+
 describe('reels that look alike', () => {
   const undated = black.with(10, '')
-  const at = (sheet: readonly (readonly string[])[], more: Partial<TableContext> = {}) => {
-    const records = recordsOf(take(header, sheet))
-    return {
-      rows: [...rows, ...records.filter(isCatalogueRow)],
-      facts: records.filter(isFact),
-      newId: idSource(12),
-      ...more,
-    }
-  }
-  const kinds = (taken: readonly TableRow[]) => taken.map(({ outcome }) => outcome.kind)
   test('a row without a day is there on another day too', () => {
-    expect(kinds(take(header, [undated], at([undated], { now: noon(21) })))).toEqual(['there'])
-    expect(kinds(take(header, [undated], at([black])))).toEqual(['there'])
+    expect(kinds(take(header, [undated], after([undated], { now: noon(21) })))).toEqual(['there'])
+    expect(kinds(take(header, [undated], after([black])))).toEqual(['there'])
   })
   test('and leaves the reel with a day to the row with that day', () => {
-    expect(kinds(take(header, [undated, black], at([black, undated])))).toEqual(['there', 'there'])
-    expect(kinds(take(header, [black.with(10, '2.3.2026')], at([black])))).toEqual(['new'])
+    expect(kinds(take(header, [undated, black], after([black, undated])))).toEqual([
+      'there',
+      'there',
+    ])
+    expect(kinds(take(header, [black.with(10, '2.3.2026')], after([black])))).toEqual(['new'])
   })
   test('the label may stand with the make alone', () => {
     const make = { ...quayside, label_net_g: 1000 }
-    const some = at([grey.with(3, '')], {
+    const some = after([grey.with(3, '')], {
       rows: rows.map((row) => (row === quayside ? make : row)),
     })
     expect(kinds(take(header, [grey], some))).toEqual(['there'])
   })
   test('are taken where the person says so', () => {
-    expect(kinds(take(header, [black], at([black], { alike: true })))).toEqual(['new'])
+    expect(kinds(take(header, [black], after([black], { alike: true })))).toEqual(['new'])
   })
 })
 
