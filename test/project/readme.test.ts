@@ -22,7 +22,7 @@ test('the picture of a verdict is what the command prints', () => {
 test("the shelf's commands run one after the other", () => {
   const section = readme.slice(readme.indexOf('## Your shelf'))
   const lines = /```sh\n([\s\S]*?)```/.exec(section)?.[1]?.trim().split('\n') ?? []
-  expect(lines).toHaveLength(3)
+  expect(lines).toHaveLength(4)
   const folder = folderOfPrints()
   copyFileSync(join(folder, 'knob.gcode'), join(folder, 'your-print.gcode'))
   const env = {
