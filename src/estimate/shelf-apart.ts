@@ -1,5 +1,5 @@
-import { makeUnknowns } from './shelf-book.ts'
 import { type ShelfEstimate, withApart } from './shelf-estimate.ts'
+import { localShared } from './shelf-joint.ts'
 
 /**
  * The estimate with the reels apart whose facts contradict each other or the rest of the shelf too
@@ -18,9 +18,12 @@ export const reelsApart = (estimate: ShelfEstimate, excess = 36): ShelfEstimate 
     let worst = -1
     let most = 0
     for (let reel = 0; reel < now.blocks.length; reel++) {
-      if (now.apart.has(reel)) continue
       const { readings } = now.blocks[reel]!
-      const over = distanceOf(now, reel) - readings - 5 * Math.sqrt(2 * readings) - excess
+      if (now.apart.has(reel) || readings === 0) continue
+      const usual = readings + 2 * Math.sqrt(2 * readings)
+      // What a reel has bent towards itself is the nearer to it: only a far one is held to the rest.
+      if (distanceAt(now, reel, now) < usual + glance) continue
+      const over = distanceFromRest(now, reel) - usual - 3 * Math.sqrt(2 * readings) - excess
       if (over > most) {
         most = over
         worst = reel
@@ -31,15 +34,43 @@ export const reelsApart = (estimate: ShelfEstimate, excess = 36): ShelfEstimate 
   }
 }
 
-/** Squared distance of a reel's readings at what is believed of everything shared. */
-const distanceOf = ({ blocks, book, shared }: ShelfEstimate, reel: number): number => {
-  const { columns, information, score, distance } = blocks[reel]!
-  const own = makeUnknowns.count
+/** Excess of the squared distance from what is believed with the reel in it, to be looked at. */
+const glance = 4
+
+/**
+ * Squared distance of a reel's readings from what everything else says, the doubt of that included:
+ * c(u₀) − s₀ᵀ·Σ·s₀, where u₀ is believed without the reel, c and s₀ are the distance and the score of
+ * its readings there, and Σ is the covariance of what it shares, with the reel in it.
+ */
+const distanceFromRest = (estimate: ShelfEstimate, reel: number): number => {
+  const { blocks, book, shared, apart } = estimate
+  const rest = withApart(estimate, new Set([...apart, reel]))
+  const { columns, information, score } = blocks[reel]!
+  const make = book.makeOfReel[reel]!
+  const { u } = localShared(rest.shared, make, columns)
+  const { covariance } = localShared(shared, make, columns)
   const k = score.length
-  const make = shared.makeMean[book.makeOfReel[reel]!]!
-  const u = Float64Array.from(score, (_, i) =>
-    i < own ? make[i]! : shared.coreMean[columns[i - own]!]!,
-  )
+  const pull = score.map((own, i) => {
+    let sum = own
+    for (let j = 0; j < k; j++) sum -= information[i * k + j]! * u[j]!
+    return sum
+  })
+  let sum = distanceAt(estimate, reel, rest)
+  for (let i = 0; i < k; i++) {
+    for (let j = 0; j < k; j++) sum -= pull[i]! * covariance[i * k + j]! * pull[j]!
+  }
+  return sum
+}
+
+/** Squared distance of a reel's readings at what an estimate believes of everything shared. */
+const distanceAt = (
+  { blocks, book }: ShelfEstimate,
+  reel: number,
+  { shared }: ShelfEstimate,
+): number => {
+  const { columns, information, score, distance } = blocks[reel]!
+  const { u } = localShared(shared, book.makeOfReel[reel]!, columns)
+  const k = score.length
   let sum = distance
   for (let i = 0; i < k; i++) {
     let along = -2 * score[i]!

@@ -4,7 +4,7 @@ import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import type { UsedObservation } from './reel-belief.ts'
 import { reelChain } from './shelf-chain.ts'
 import type { DampPoint } from './shelf-damp-mass.ts'
-import type { ShelfEstimate } from './shelf-estimate.ts'
+import { type ShelfEstimate, withApart } from './shelf-estimate.ts'
 import type { ReelMeasured, ShelfFact } from './shelf-facts.ts'
 import { jointOfReel, type Wanted } from './shelf-joint.ts'
 import { shelfNames, wantedOfMake } from './shelf-posterior.ts'
@@ -38,6 +38,12 @@ export const usedOfReel = (
   lastOnly: boolean,
   scale: string | undefined,
 ): readonly UsedObservation[] => {
+  if (estimate.apart.has(reel)) {
+    // What its readings say of all that is shared has to be in the posterior they are held against.
+    const others = new Set(estimate.apart)
+    others.delete(reel)
+    return usedOfReel(withApart(estimate, others), reel, lastOnly, scale)
+  }
   const { book, point, reelFacts, tapes, blocks } = estimate
   const tape = tapes[reel]!
   const make = book.makeOfReel[reel]!

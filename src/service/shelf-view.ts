@@ -35,8 +35,8 @@ export interface ShelfView {
   readonly cards: ReadonlyMap<string, ReelCard>
 }
 
-/** Squared distance beyond which no spread that is only guessed too small is to blame: 30 deviations. */
-const beyondSpreads = 900
+/** Squared distance beyond which no spread that is only guessed too small is to blame: 20 deviations. */
+const beyondSpreads = 400
 
 /** The estimate without the facts of reels that contradict: from slips no spread is to be learnt. */
 const trusted = (estimate: ShelfEstimate): ShelfEstimate => {

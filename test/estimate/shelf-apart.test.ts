@@ -6,6 +6,7 @@ import {
   reelsApart,
   type ShelfCatalogue,
   type ShelfFact,
+  shelfBelief,
 } from '../../src/estimate/index.ts'
 import { kitchenScale } from '../../src/filament/index.ts'
 import { grams, millimetres } from '../../src/units/index.ts'
@@ -77,4 +78,12 @@ it('only the worst is set apart where others look bad on its account', () => {
 it('nobody is set apart where all agree', () => {
   const estimate = estimateShelf(catalogue, honest)
   expect(reelsApart(estimate)).toBe(estimate)
+})
+
+it('the observations of a reel apart lie a sensible distance off the rest', () => {
+  const estimate = reelsApart(estimateShelf(catalogue, [...honest, ...wrong]))
+  const { used } = shelfBelief(estimate, 'wrong', { printer: 'gull' })
+  const farthest = Math.max(...used.map(({ off }) => Math.abs(off)))
+  expect(farthest).toBeGreaterThan(6)
+  expect(farthest).toBeLessThan(1000)
 })
