@@ -36,9 +36,11 @@ export const examineLedger = async (
   const page = pageSize(header)
   if (page === undefined) return refuse(damaged(file, 'its header is not what it was'))
   const [pages, logBytes] = [header.readUInt32BE(28), await sizeOf(`${file}-wal`)]
-  // With a log beside it the header may be ahead of the file.
-  if (logBytes === 0 && pages * page > stats.size) {
-    return refuse(damaged(file, `it has ${stats.size} bytes, and its header says ${pages * page}`))
+  // With a log beside it the header may be ahead of the file. Whoever has it open may be writing the log
+  // into the file: header, log and size are looked at in the order in which they are caught up with.
+  const { size } = await stat(file)
+  if (logBytes === 0 && pages * page > size) {
+    return refuse(damaged(file, `it has ${size} bytes, and its header says ${pages * page}`))
   }
   return found
 }
