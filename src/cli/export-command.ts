@@ -122,8 +122,7 @@ const writeTables = async (
   }
   for (const [place, { columns, rows: cells }] of tables.entries()) {
     const text = stringify([columns, ...cells] as Parameters<typeof stringify>[0])
-    // One after another, so that Ctrl-C finds each of them whole.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- so Ctrl-C finds each of them whole
     await writeWhole(files[place]!, [text], overwrite, signal)
   }
   return { facts: facts.length, rows: rows.length, prints: prints.length }

@@ -11,6 +11,5 @@ for (let at = 0; ; ) {
   hash.update(buffer.subarray(0, length))
   at += length
 }
-// A thread has one parent, and no origin to name.
-// oxlint-disable-next-line unicorn/require-post-message-target-origin
+// oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread has one parent and no origin
 parentPort?.postMessage(hash.digest('hex'))

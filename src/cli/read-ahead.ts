@@ -35,8 +35,7 @@ export const readAhead = async (
   )
   try {
     for (let slice = slices.shift(); slice !== undefined; slice = slices.shift()) {
-      // Slices come one after another.
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- slices come one after another
       const length = await slice.length
       if (length === 0 || !take(slice.buffer.subarray(0, length))) return
       slices.push(start(slice.buffer))

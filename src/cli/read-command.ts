@@ -24,8 +24,7 @@ export const readCommand = (files: readonly string[], typed: ReadText): Promise<
     const prints: ReadPrintJson[] = []
     const sheets: string[] = []
     for (const file of files) {
-      // One after another: each is read at full speed, in constant memory.
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- each at full speed, in constant memory
       const input = await readInput(file, options)
       for (const print of input.print.prints) {
         const data = readToJson(input, print, filament)

@@ -13,9 +13,8 @@ const question = '\n  accept, drop, or type the right figure (422g) or the id of
 
 /** Asks until the answer can be understood; no answer drops the weighing. */
 export const settleSurprise = async (talk: Talk): Promise<Settled> => {
-  // Each question waits for the answer to the one before.
   for (;;) {
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- a question waits for the answer before it
     const typed = await talk.ask(question)
     const word = typed?.toLowerCase() ?? 'drop'
     if (word === 'accept' || word === 'a') return { kind: 'accept' }

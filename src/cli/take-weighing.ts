@@ -44,9 +44,8 @@ export const takeWeighing = async <T>(
   talk: Talk | undefined,
 ): Promise<Taken<T>> => {
   let next = first
-  // A try waits for what is said to the one before.
   for (;;) {
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- a try waits for what is said to the one before
     const answer = answered(await attempt(next))
     const weighed = weighedOf(answer)
     if (weighed === undefined || weighed.recorded !== undefined) return { answer }
@@ -58,7 +57,7 @@ export const takeWeighing = async <T>(
       }
     }
     talk.say(sheet)
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- as above
     const said = await settleSurprise(talk)
     switch (said.kind) {
       case 'drop':

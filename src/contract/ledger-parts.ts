@@ -31,7 +31,7 @@ export const words: z.ZodType<string> = z
   .string()
   .min(1)
   .max(500)
-  // oxlint-disable-next-line no-control-regex
+  // oxlint-disable-next-line no-control-regex -- to keep them out
   .regex(/^[^\u0000-\u001f\u007f]*[^\s\u0000-\u001f\u007f][^\u0000-\u001f\u007f]*$/)
   .meta({ id: 'words', description: 'text of one line' })
 

@@ -75,7 +75,7 @@ export const record = async (
     const written = await store.append(all, { ifRevision: before.revision })
     if (written.ok) break
     if (written.refusal.code !== 'changed_meanwhile' || count === tries) return written
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- of the ledger as it is by then
     const anew = await shelfView(store)
     if (!anew.ok) return anew
     before = anew.value
