@@ -1,3 +1,4 @@
+import { SeededRandom } from '../demo/seeded-random.ts'
 import type { ShelfCatalogue, ShelfFact } from '../src/estimate/index.ts'
 import { kitchenScale } from '../src/filament/index.ts'
 import { grams, millimetres } from '../src/units/index.ts'
@@ -13,7 +14,8 @@ export function inventedShelf(reelCount: number): {
   catalogue: ShelfCatalogue
   facts: ShelfFact[]
 } {
-  const random = seeded(reelCount)
+  const dice = new SeededRandom(reelCount)
+  const random = (): number => dice.uniform()
   const makes = Array.from({ length: Math.max(1, reelCount / 50) }, (_, i) => ({
     id: `make ${i}`,
     material: i % 4 === 0 ? 'PLA' : 'PETG',
@@ -43,16 +45,4 @@ export function inventedShelf(reelCount: number): {
     }
   }
   return { catalogue: { makes, printers, scales, reels }, facts }
-}
-
-/** Uniform numbers, 0 ≤ x < 1: mulberry32 (Tommy Ettinger, public domain, from memory). */
-function seeded(seed: number): () => number {
-  let state = seed
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0
-    let t = state
-    t = Math.imul(t ^ (t >>> 15), t | 1)
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61)
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296
-  }
 }

@@ -7,7 +7,7 @@ import {
   type OpenedJson,
 } from '../../src/contract/index.ts'
 import type { BenchScale, HiddenPrinter } from '../bench.ts'
-import { Dice } from './dice.ts'
+import { SeededRandom } from '../seeded-random.ts'
 
 /** A reel of the story with what is truly on it. */
 export interface TrueReel {
@@ -33,11 +33,11 @@ const repeatability_g = 0.3
 export class Keeper {
   readonly rows: CatalogueRowJson[] = []
   readonly facts: FactJson[] = []
-  readonly dice: Dice
+  readonly dice: SeededRandom
   #at = ''
 
   constructor(seed: number) {
-    this.dice = new Dice(seed)
+    this.dice = new SeededRandom(seed)
   }
 
   /** Facts from now on happen at this moment. */
@@ -46,7 +46,7 @@ export class Keeper {
   }
 
   newId(length: number = idLength.row): string {
-    return makeId(length, () => this.dice.byte())
+    return makeId(length, () => Math.floor(this.dice.uniform() * 256))
   }
 
   /** A row of the catalogue; its id. */
@@ -67,7 +67,7 @@ export class Keeper {
 
   /** What a scale shows of a load. */
   reading(load_g: number, { step_g }: Pick<BenchScale, 'step_g'>): number {
-    const shown = load_g + this.dice.normal(repeatability_g * step_g)
+    const shown = load_g + this.dice.normal(0, repeatability_g * step_g)
     return Number((Math.round(shown / step_g) * step_g).toFixed(3))
   }
 
@@ -81,8 +81,8 @@ export class Keeper {
     length_mm: number,
     { feedFactor, startAllowance_mm }: HiddenPrinter,
   ): number {
-    const factor = feedFactor * (1 + this.dice.normal(feedOfOneDraw))
-    const start = Math.max(0, startAllowance_mm + this.dice.normal(startOfOneDraw_mm))
+    const factor = feedFactor * (1 + this.dice.normal(0, feedOfOneDraw))
+    const start = Math.max(0, startAllowance_mm + this.dice.normal(0, startOfOneDraw_mm))
     return (linearDensity_gPerM * (factor * length_mm + start)) / 1000
   }
 

@@ -1,3 +1,4 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
 import type { ShelfCatalogue, ShelfFact } from '../../src/estimate/index.ts'
 import { kitchenScale } from '../../src/filament/index.ts'
 import {
@@ -7,7 +8,6 @@ import {
   measured,
   millimetres,
 } from '../../src/units/index.ts'
-import type { SeededRandom } from '../seeded-random.ts'
 
 const times = (n: number, make: (i: number) => void): void => {
   for (let i = 0; i < n; i++) make(i)

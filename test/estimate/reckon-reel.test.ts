@@ -1,5 +1,6 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   defaultPriors,
   linearDensityOf,
@@ -18,7 +19,6 @@ import {
   measured,
   millimetres,
 } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 const mm = (value: number, u = 0) => measured(millimetres(value), u)
 const g = (value: number, u = 0) => measured(grams(value), u)

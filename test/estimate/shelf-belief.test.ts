@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   covarianceOf,
   defaultShelfPriors,
@@ -27,7 +28,6 @@ import {
   measured,
   millimetres,
 } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { randomShelf } from './random-shelf.ts'
 import { shelfTwin } from './shelf-twin.ts'
 

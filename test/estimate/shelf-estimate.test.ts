@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   covarianceOf,
   defaultShelfPriors,
@@ -18,7 +19,6 @@ import {
   withSpreads,
 } from '../../src/estimate/index.ts'
 import { grams } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { randomShelf } from './random-shelf.ts'
 import { shelfTwin } from './shelf-twin.ts'
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   defaultShelfPriors,
   estimateShelf,
@@ -20,7 +21,6 @@ import {
   measured,
   millimetres,
 } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 const reels = ['first', 'second', 'third', 'fourth']
 const catalogue: ShelfCatalogue = {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   defaultShelfPriors,
   estimateShelf,
@@ -12,7 +13,6 @@ import {
 } from '../../src/estimate/index.ts'
 import { kitchenScale } from '../../src/filament/index.ts'
 import { grams, millimetres } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 const catalogue = (makes: number, reels: number): ShelfCatalogue => ({
   makes: Array.from({ length: makes }, (_, i) => ({ id: `make ${i}`, material: 'PLA' })),

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   type Air,
   type CarrierWeighed,
@@ -25,7 +26,6 @@ import {
   measured,
   millimetres,
 } from '../../src/units/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 const priors = defaultShelfPriors
 const shelfOf = (make: Omit<ShelfMake, 'id'>): ShelfCatalogue => ({

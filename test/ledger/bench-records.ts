@@ -1,3 +1,4 @@
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   type CatalogueRowJson,
   type FactJson,
@@ -8,7 +9,6 @@ import {
   type PrinterRowJson,
   type ScaleRowJson,
 } from '../../src/contract/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 /** A source of ids that is the same in every run. */
 export const idSource = (seed: number): ((length: number) => string) => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   jointNormal,
   marginal,
@@ -7,7 +8,6 @@ import {
   productAt,
   sumOf,
 } from '../../src/estimate/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 // JCGM 101:2008 (GUM Supplement 1), 9.2 and 9.3. Which results were read elsewhere and which are
 // from memory stands beside each.

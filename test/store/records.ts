@@ -1,3 +1,4 @@
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   type FactJson,
   idLength,
@@ -8,7 +9,6 @@ import {
   type ScaleRowJson,
   type WeighedJson,
 } from '../../src/contract/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 // A small harbour bench: who and what is there before anything is written down.
 

@@ -1,6 +1,6 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
 import type { LinearForm, ReelBelief } from '../../src/estimate/index.ts'
 import type { Measured } from '../../src/units/index.ts'
-import type { SeededRandom } from '../seeded-random.ts'
 import { beliefOf } from './bench-reels.ts'
 
 const names = ['net', 'linearDensity', 'feed', 'start', 'tare', 'area', 'gain'] as const

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import { type Measured, measured, millimetres } from '../../src/units/index.ts'
 import {
   chanceAt,
@@ -9,7 +10,6 @@ import {
   neededAt,
   type Printer,
 } from '../../src/verdict/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { jointBelief, unitVector } from './joint-beliefs.ts'
 
 const given: Printer = {

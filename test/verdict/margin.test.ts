@@ -1,5 +1,6 @@
 import * as fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import { measured, millimetres } from '../../src/units/index.ts'
 import {
   availableDraw,
@@ -11,7 +12,6 @@ import {
   marginAt,
   neededAt,
 } from '../../src/verdict/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { exactPrinter } from './bench-reels.ts'
 
 const model: MarginModel = {

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   defaultPriors,
   linearDensityOf,
@@ -19,7 +20,6 @@ import {
   type VerdictInput,
 } from '../../src/verdict/index.ts'
 import { measures } from '../../src/verdict/measure.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { believe, pla, reelOf, weighing } from './bench-reels.ts'
 
 const draw = [{ weight: 1, peak_mm: 62_000 }]

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   covarianceOf,
   defaultShelfPriors,
@@ -35,7 +36,6 @@ import {
 // The twin belongs to the tests, which have no doors.
 // oxlint-disable-next-line no-restricted-imports
 import { shelfTwin } from '../estimate/shelf-twin.ts'
-import { SeededRandom } from '../seeded-random.ts'
 
 const catalogue: ShelfCatalogue = {
   makes: [{ id: 'quay', material: 'PETG' }],

@@ -1,5 +1,5 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
 import { defaultShelfPriors } from '../../src/estimate/index.ts'
-import type { SeededRandom } from '../seeded-random.ts'
 
 type Draw = (random: SeededRandom) => number
 

@@ -1,3 +1,4 @@
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import { type ReelFacts, reckonReel } from '../../src/estimate/index.ts'
 import { kitchenScale } from '../../src/filament/index.ts'
 import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
@@ -9,7 +10,6 @@ import {
   type Verdict,
 } from '../../src/verdict/index.ts'
 import { brierScore } from '../scoring.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import type { World } from './simulated-worlds.ts'
 
 /** One reel that was judged, and what then happened. */

@@ -1,3 +1,4 @@
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
   defaultPriors,
   marginal,
@@ -10,7 +11,6 @@ import {
 import { crossSection } from '../../src/filament/index.ts'
 import { grams, measured, millimetres } from '../../src/units/index.ts'
 import { chanceAt, marginModel, unknownPrinter } from '../../src/verdict/index.ts'
-import { SeededRandom } from '../seeded-random.ts'
 import { BenchLedger, type LedgerTally, seenNow } from './bench-ledger.ts'
 import type { ShelfWorld } from './shelf-worlds.ts'
 import { label, readScale, type Shown, type TrueReel, trueBench } from './true-bench.ts'

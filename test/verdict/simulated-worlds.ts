@@ -1,5 +1,5 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
 import { defaultPriors } from '../../src/estimate/index.ts'
-import type { SeededRandom } from '../seeded-random.ts'
 
 /** How true reels and printers are made: what the model only has priors for. */
 export interface World {

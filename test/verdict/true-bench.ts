@@ -1,7 +1,7 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
 import type { ShelfCatalogue } from '../../src/estimate/index.ts'
 import { findMaterial, kitchenScale } from '../../src/filament/index.ts'
 import { grams } from '../../src/units/index.ts'
-import type { SeededRandom } from '../seeded-random.ts'
 import type { ShelfWorld, TruePrinter } from './shelf-worlds.ts'
 
 /** Net mass on every label, g. */
