@@ -1,6 +1,8 @@
 import { z } from 'zod'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+import { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
 
 /** A place in the print where the reel ends. */
 export interface RunDryPointJson {
@@ -70,24 +72,31 @@ export interface ToolCheckJson {
     readonly source: string
   }[]
   readonly notices: readonly { readonly code: string; readonly message: string }[]
+  /** Only where a reel of the ledger was named. */
+  readonly reel?: ReelHeadJson
+  /** Only where a reel of the ledger was named. */
+  readonly working?: ReelWorkingJson
+}
+
+/** The print that was checked. */
+export interface CheckedPrintJson {
+  readonly file: string
+  readonly sha256: string
+  readonly bytes: number
+  readonly container: 'plain' | 'gzip' | 'zip'
+  readonly member: string | null
+  readonly lines: number
+  readonly layers: number
+  readonly top_mm: number | null
+  readonly stretch: number | null
+  readonly stretches: number
 }
 
 /** What `check --json` writes. The figures are those of the tool most likely to run dry. */
 export interface CheckJson extends ToolCheckJson {
   readonly confidence: number
   readonly tools: readonly ToolCheckJson[]
-  readonly print: {
-    readonly file: string
-    readonly sha256: string
-    readonly bytes: number
-    readonly container: 'plain' | 'gzip' | 'zip'
-    readonly member: string | null
-    readonly lines: number
-    readonly layers: number
-    readonly top_mm: number | null
-    readonly stretch: number | null
-    readonly stretches: number
-  } | null
+  readonly print: CheckedPrintJson | null
   readonly findings: readonly FindingJson[]
 }
 
@@ -192,9 +201,30 @@ const toolParts = {
   notices: z
     .array(z.strictObject({ code: z.string(), message: z.string() }))
     .describe('what to know before trusting the figures'),
+  reel: z.exactOptional(reelHeadJson).describe('only where a reel of the ledger was named'),
+  working: z
+    .exactOptional(reelWorkingJson)
+    .describe('only where a reel of the ledger was named: what its figures rest on'),
 }
 
 const toolCheck: z.ZodType<ToolCheckJson> = z.strictObject(toolParts).meta({ id: 'tool_check' })
+
+/** Schema of `CheckedPrintJson`. */
+export const checkedPrint: z.ZodType<CheckedPrintJson> = z.strictObject({
+  file: z.string().describe('as given; `-` for standard input'),
+  sha256: z
+    .string()
+    .regex(/^[0-9a-f]{64}$/)
+    .describe('of the bytes of the file'),
+  bytes: z.int().nonnegative().describe('size of the file'),
+  container: z.enum(['plain', 'gzip', 'zip']).describe('how the file is packed'),
+  member: z.string().nullable().describe('name of the member in a zip'),
+  lines: z.int().nonnegative().describe('lines of machine code'),
+  layers: z.int().nonnegative().describe('layers found'),
+  top_mm: z.number().nullable().describe('height of the highest layer'),
+  stretch: z.int().positive().nullable().describe('the stretch judged; null for the whole'),
+  stretches: z.int().positive().describe('one more than the reel changes planned in the file'),
+})
 
 /** Schema of `CheckJson`. */
 export const checkJson: z.ZodType<CheckJson> = z.strictObject({
@@ -204,23 +234,6 @@ export const checkJson: z.ZodType<CheckJson> = z.strictObject({
   confidence: chance.describe('from which a call is made'),
   tool: toolParts.tool.describe('the tool most likely to run dry, whose figures follow'),
   tools: z.array(toolCheck).describe('each tool by itself, ascending'),
-  print: z
-    .strictObject({
-      file: z.string().describe('as given; `-` for standard input'),
-      sha256: z
-        .string()
-        .regex(/^[0-9a-f]{64}$/)
-        .describe('of the bytes of the file'),
-      bytes: z.int().nonnegative().describe('size of the file'),
-      container: z.enum(['plain', 'gzip', 'zip']).describe('how the file is packed'),
-      member: z.string().nullable().describe('name of the member in a zip'),
-      lines: z.int().nonnegative().describe('lines of machine code'),
-      layers: z.int().nonnegative().describe('layers found'),
-      top_mm: z.number().nullable().describe('height of the highest layer'),
-      stretch: z.int().positive().nullable().describe('the stretch judged; null for the whole'),
-      stretches: z.int().positive().describe('one more than the reel changes planned in the file'),
-    })
-    .nullable()
-    .describe('the print; null when a length or mass stands in for it'),
+  print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
   findings: z.array(findingJson).describe('what a person should know of the file'),
 })

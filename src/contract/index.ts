@@ -10,6 +10,7 @@ export {
 } from './catalogue-json.ts'
 export {
   type AlternativeJson,
+  type CheckedPrintJson,
   type CheckJson,
   checkJson,
   type RunDryPointJson,
@@ -55,4 +56,15 @@ export {
   readJson,
   readPrintJson,
 } from './read-json.ts'
+export { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+export { type ReelLifeJson, reelLifeJson } from './reel-life-json.ts'
+export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'
+export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
+export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export {
+  type RankedReelJson,
+  type ShelfCheckJson,
+  shelfCheckJson,
+  type ToolRankingJson,
+} from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'

@@ -1,0 +1,102 @@
+import { z } from 'zod'
+import { type CheckedPrintJson, checkedPrint } from './check-json.ts'
+import { type FindingJson, findingJson } from './finding-json.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+
+/** One reel against one tool of the print. */
+export interface RankedReelJson {
+  readonly reel: ReelHeadJson
+  readonly verdict: 'enough' | 'close' | 'short'
+  readonly chance: number
+  readonly net_g: MeasuredJson
+  readonly left_over_g: MeasuredJson
+  readonly margin_g: MeasuredJson
+  readonly next: {
+    readonly id: string
+    readonly instruction: string
+    readonly effort_min: number
+    readonly settles: number
+  } | null
+}
+
+/** The reels for one tool. */
+export interface ToolRankingJson {
+  readonly tool: number
+  readonly needed_mm: number
+  readonly enough: number
+  readonly close: number
+  readonly short: number
+  readonly reels: readonly RankedReelJson[]
+}
+
+/** What `check --json` writes where no reel is named: the whole shelf. */
+export interface ShelfCheckJson {
+  readonly verdict: 'enough' | 'close' | 'short'
+  readonly chance: number
+  readonly confidence: number
+  readonly diameter_mm: number
+  readonly other_diameter: number
+  readonly printer: { readonly id: string; readonly name: string } | null
+  readonly tools: readonly ToolRankingJson[]
+  readonly print: CheckedPrintJson | null
+  readonly findings: readonly FindingJson[]
+}
+
+const verdict = z.enum(['enough', 'close', 'short'])
+const count = z.int().nonnegative()
+const chance = z.number().min(0).max(1)
+
+const rankedReel: z.ZodType<RankedReelJson> = z
+  .strictObject({
+    reel: reelHeadJson.describe('which reel'),
+    verdict: verdict.describe('`enough`, `close` or `short`'),
+    chance: chance.describe('chance that the reel lasts'),
+    net_g: measuredJson.describe('filament on the reel'),
+    left_over_g: measuredJson.describe('on the reel after the print; negative is what is missing'),
+    margin_g: measuredJson.describe('net less needed less the tail that can not be printed'),
+    next: z
+      .strictObject({
+        id: z.string().describe('stable'),
+        instruction: z.string().describe('what to do'),
+        effort_min: z.number().nonnegative().describe('hands-on time, minutes'),
+        settles: chance.describe('chance that the call is settled then'),
+      })
+      .nullable()
+      .describe('what settles a close call best; null where nothing does or none is needed'),
+  })
+  .meta({ id: 'ranked_reel' })
+
+const toolRanking: z.ZodType<ToolRankingJson> = z
+  .strictObject({
+    tool: count.describe('number of the tool'),
+    needed_mm: z.number().nonnegative().describe('asked by the file, in its likeliest reading'),
+    enough: count.describe('how many reels are enough'),
+    close: count.describe('how many are close'),
+    short: count.describe('how many are short'),
+    reels: z
+      .array(rankedReel)
+      .describe(
+        'enough first, what leaves least over before; then close and short; of the short ones only the fullest unless `--all` is given',
+      ),
+  })
+  .meta({ id: 'tool_ranking' })
+
+/** Schema of `ShelfCheckJson`. */
+export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
+  verdict: verdict.describe('`enough` when every tool can have a reel of its own that is enough'),
+  chance: chance.describe('that the reels which would be taken first all last'),
+  confidence: chance.describe('from which a call is made'),
+  diameter_mm: z.number().positive().describe('nominal diameter of the reels judged'),
+  other_diameter: count.describe('how many reels of another diameter were left out'),
+  printer: z
+    .strictObject({
+      id: z.string().describe('of the printer'),
+      name: z.string().describe('its name'),
+    })
+    .nullable()
+    .describe('whose prints have taught what it feeds; null where none is named'),
+  tools: z.array(toolRanking).describe('each tool by itself, ascending'),
+  print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
+  findings: z.array(findingJson).describe('what a person should know of the file'),
+})
