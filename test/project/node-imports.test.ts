@@ -11,7 +11,7 @@ const nodeImports = (source: string): string[] =>
     .map(([, name = '']) => name)
     .filter((name) => name.startsWith('node:') || builtinModules.includes(name))
 
-const sources = projectFiles().filter((path) => /^src\/.*\.ts$/.test(path))
+const sources = projectFiles().filter((path) => /^src\/.*\.tsx?$/.test(path))
 
 test('there are sources to look at', () => {
   expect(sources.length).toBeGreaterThan(50)
