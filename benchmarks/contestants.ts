@@ -21,6 +21,7 @@ export interface ReaderOutput {
   readonly curveRows?: number
   readonly layerEnds?: number
   readonly curveEnd_mm?: number
+  readonly silhouetteCells?: number
   readonly peakMemory_kB: number
 }
 
@@ -50,6 +51,12 @@ const wrongReading = (output: string, file: BigFile): string | null => {
   return wrongDraw(output, file)
 }
 
+/** The generator's own silhouette is not known: that there is one is all that is asked. */
+const wrongDrawing = (output: string, file: BigFile): string | null => {
+  const { silhouetteCells = 0 }: ReaderOutput = JSON.parse(output)
+  return silhouetteCells > 0 ? wrongReading(output, file) : 'no silhouette'
+}
+
 /** All that are measured; the second is what the others are compared with. */
 export const contestants: readonly Contestant[] = [
   {
@@ -63,6 +70,12 @@ export const contestants: readonly Contestant[] = [
     does: 'checksum',
     command: ['md5sum'],
     complaint: (output, { md5 }) => (output.startsWith(md5) ? null : `not ${md5}: ${output}`),
+  },
+  {
+    name: 'reelreckon, silhouette',
+    does: 'the same as reelreckon, and the silhouette',
+    command: [...node('reelreckon'), '--silhouette'],
+    complaint: wrongDrawing,
   },
   {
     name: 'wc -l',

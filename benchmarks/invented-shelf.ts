@@ -6,7 +6,8 @@ const factsOfReel = 100
 
 /**
  * A shelf with facts as a bench would write them: true masses with the errors that the model speaks of.
- * A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between.
+ * A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between, a day apart. One
+ * make in four is of a material that takes up water.
  */
 export function inventedShelf(reelCount: number): {
   catalogue: ShelfCatalogue
@@ -15,7 +16,7 @@ export function inventedShelf(reelCount: number): {
   const random = seeded(reelCount)
   const makes = Array.from({ length: Math.max(1, reelCount / 50) }, (_, i) => ({
     id: `make ${i}`,
-    material: i % 2 === 0 ? 'PLA' : 'PETG',
+    material: i % 4 === 0 ? 'PLA' : 'PETG',
   }))
   const printers = Array.from({ length: 40 }, (_, i) => ({ id: `printer ${i}` }))
   const scales = Array.from({ length: 5 }, (_, i) => ({ id: `scale ${i}`, scale: kitchenScale }))
@@ -30,7 +31,8 @@ export function inventedShelf(reelCount: number): {
       const fact = { id: `${i}-${at}`, at, reel }
       if (at === 0) facts.push({ ...fact, kind: 'opened', labelNet: grams(1000) })
       else if (at % 5 === 0) {
-        const reading = grams(Math.round(left[i]! + 244.5 + random()))
+        const water = (i % makes.length) % 4 === 0 ? 0.004 * (1 - Math.exp(-at / 20)) : 0
+        const reading = grams(Math.round(left[i]! * (1 + water) + 244.5 + random()))
         facts.push({ ...fact, kind: 'weighed', scale: `scale ${i % 5}`, reading })
       } else {
         const length = millimetres(500 + 5500 * random())

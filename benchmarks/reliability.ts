@@ -1,7 +1,7 @@
 // Chances stated against what happens, in worlds unlike the priors: node benchmarks/reliability.ts
 import { parseArgs } from 'node:util'
 import {
-  brierScore,
+  brierScoreOf,
   reliability,
   type SimulatedCase,
   type Simulation,
@@ -53,8 +53,8 @@ const summary = (runs: readonly Run[]): readonly string[] =>
       const yes = cases.filter(({ handSaysYes }) => handSaysYes).length
       return [
         world.name,
-        brierScore(cases, ({ chance }) => chance).toFixed(4),
-        brierScore(cases, ({ handSaysYes }) => Number(handSaysYes)).toFixed(4),
+        brierScoreOf(cases, ({ chance }) => chance).toFixed(4),
+        brierScoreOf(cases, ({ handSaysYes }) => Number(handSaysYes)).toFixed(4),
         percent(enough / cases.length),
         saidPercent(shareOf(cases, ({ verdict }) => verdict === 'enough')),
         percent(yes / cases.length),

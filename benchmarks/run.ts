@@ -1,11 +1,13 @@
 // Speed and memory of the reader beside others: npm run benchmark -- [--write]
-import { writeFileSync } from 'node:fs'
+import { readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { describeMachine } from './machine.ts'
 import { measureMemory, measureSpeeds, measureStartUp } from './measure.ts'
 import { type Results, report } from './report.ts'
+import { sectionOf, withSection } from './results-page.ts'
+import { shelfHeading } from './shelf-report.ts'
 
 const usage = `usage: npm run benchmark -- [options]
   --bytes N     size of the print, default 200000000
@@ -42,5 +44,10 @@ if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rou
   }
   const page = report(results)
   console.log(values.json ? JSON.stringify(results, null, 2) : page)
-  if (values.write) writeFileSync('benchmarks/RESULTS.md', page)
+  if (values.write) {
+    const path = 'benchmarks/RESULTS.md'
+    // What another program measured stays.
+    const shelf = sectionOf(readFileSync(path, 'utf8'), shelfHeading)
+    writeFileSync(path, shelf === undefined ? page : withSection(page, shelfHeading, shelf))
+  }
 }

@@ -16,8 +16,9 @@ import { timed } from './timed.ts'
  *
  *     node benchmarks/shelf-speed.ts
  *
- * A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between. Both rounds of
- * the expansion and the nets of all reels are in the time; making up the facts is not.
+ * A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between, a day apart. One
+ * make in four is of a material that takes up water. Both rounds of the expansion and the nets of all
+ * reels are in the time; making up the facts is not.
  */
 
 const sizes = [1250, 2500, 5000, 10_000]

@@ -15,7 +15,10 @@
  * Two stages. `index` marks every byte that is neither part of a number nor a blank, sixty-four at a
  * time, and writes down where they stand: letters, line ends, remark signs. `run` goes from mark to
  * mark. E and Z between two marks are turned into a value eight characters at once; X and Y are only
- * remembered where they stand, and made a value when a bead is sampled or the height changes.
+ * remembered where they stand, and made a value when a bead is sampled or the height changes; unless
+ * the silhouette is asked for, which needs them all. Of the silhouette only the row at hand is here,
+ * as bits: a move that leaves the row, or its columns, is handed over to `silhouette-grid.ts`, which
+ * then sets another row.
  *
  * Memory, shared with `src/print/plain-lines.ts`, which holds the same addresses:
  *
@@ -49,6 +52,12 @@ const arcs = 38
 const retractions = 39
 const extrudingArcs = 40
 const commands = 41
+/** Heights of the silhouette's row at hand: above the first, up to the second. */
+const rowFrom = 42
+const rowTo = 43
+/** Of each side view: columns to the mm, the first column there is, how many, and 256 bits. */
+const viewX = 44
+const viewY = 51
 
 const powers: usize = 512
 const counted: usize = 1024
@@ -85,6 +94,7 @@ const blankE: u16 = 0x4520
 @external('on', 'move') declare function onMove(seen: u32, arc: i32, at: i32): void
 @external('on', 'longLine') declare function onLongLine(at: i32): void
 @external('on', 'loneCR') declare function onLoneCR(at: i32): void
+@external('on', 'draws') declare function onDraws(seen: u32, arc: i32): void
 
 @inline function byte(at: usize): u32 {
   return <u32>load<u8>(at)
@@ -260,13 +270,70 @@ function axisNumber(p: usize): f64 {
   return minus ? -value : value
 }
 
+/** The number of an axis word whose next mark is at `q`. */
+@inline function axisValue(p: usize, q: usize): f64 {
+  const value = number(p, q)
+  return value == value ? value : axisNumber(p)
+}
+
+/**
+ * Marks what a straight move passes in the silhouette's row at hand, in both side views. False when
+ * it leaves the row or its columns: then it is the line reader's.
+ */
+@inline function markMove(x: f64, toX: f64, y: f64, toY: f64, z: f64, toZ: f64): bool {
+  const below = get(rowFrom)
+  const above = get(rowTo)
+  if (!(z > below && z <= above && toZ > below && toZ <= above)) return false
+  return markRun(viewX, x, toX) && markRun(viewY, y, toY)
+}
+
+@inline function markRun(view: i32, from: f64, to: f64): bool {
+  const perMm = get(view)
+  const start = Math.floor(from * perMm) - get(view + 1)
+  const stop = Math.floor(to * perMm) - get(view + 1)
+  const count = get(view + 2)
+  if (!(start >= 0 && start < count && stop >= 0 && stop < count)) return false
+  const a = start < stop ? <u32>start : <u32>stop
+  const b = start < stop ? <u32>stop : <u32>start
+  const bits: usize = <usize>(view + 3) << 3
+  const lastWord = b >> 6
+  let low = ~(<u64>0) << (a & 63)
+  for (let word = a >> 6; word < lastWord; word++) {
+    const at = bits + (word << 3)
+    store<u64>(at, load<u64>(at) | low)
+    low = ~(<u64>0)
+  }
+  const at = bits + (lastWord << 3)
+  store<u64>(at, load<u64>(at) | (low & (~(<u64>0) >> (63 - (b & 63)))))
+  return true
+}
+
 /**
  * Reads lines from `from`, where a line of the window marked last begins, and returns where the
  * first odd line begins, or `end`.
  *
  * @param plain - 0: every move is handed over as it stands (relative axes, inches, families apart)
+ * @param drawing - not 0: the silhouette is asked for
  */
 export function run(
+  from: usize,
+  end: usize,
+  plain: i32,
+  drawing: i32,
+  relative: i32,
+  scale: f64,
+  factor: f64,
+): usize {
+  return drawing
+    ? readLines<Drawing>(from, end, plain, relative, scale, factor)
+    : readLines<NotDrawing>(from, end, plain, relative, scale, factor)
+}
+
+// The loop is compiled twice, so that a reading without silhouette pays nothing for it (2 % else).
+type Drawing = u64
+type NotDrawing = u32
+
+function readLines<T>(
   from: usize,
   end: usize,
   plain: i32,
@@ -274,6 +341,7 @@ export function run(
   scale: f64,
   factor: f64,
 ): usize {
+  const drawing = sizeof<T>() == sizeof<Drawing>()
   let start = from
   let at = cursor
   while (mark(at) < from) at += 4
@@ -305,6 +373,9 @@ export function run(
     let toX: usize = 0
     let toY: usize = 0
     let toZ = z
+    /** Values of the words at `toX` and `toY`, while drawing. */
+    let valueX: f64 = 0
+    let valueY: f64 = 0
     let word: f64 = 0
     let isMove = false
 
@@ -324,6 +395,10 @@ export function run(
           toX = p + 3
           toY = y
           seen = bitX | bitY | bitE
+          if (drawing) {
+            valueX = axisValue(toX, y)
+            valueY = axisValue(y, eWord)
+          }
           at += 16
           p = lineEnd
           c = LF
@@ -385,6 +460,10 @@ export function run(
               if (!isAxisWord(p, q)) break
               if (c == 88) toX = p
               else toY = p
+              if (drawing) {
+                if (c == 88) valueX = axisValue(p, q)
+                else valueY = axisValue(p, q)
+              }
             } else {
               const value = number(p, q)
               if (value != value || (c == 69 && (byte(p - 1) ^ 48) < 10)) break
@@ -393,6 +472,7 @@ export function run(
                 outside = true
               }
               if (c == 69) word = value
+              else set(<i32>c - 65, value)
             }
             p = q
           }
@@ -451,7 +531,7 @@ export function run(
         set(line, <f64>lines)
         set(extruding, <f64>extruded)
         set(retractions, <f64>back)
-        onMove(seen, arc ? 1 : 0, <i32>start)
+        onMove(seen, arc ? kind : 0, <i32>start)
         extruded = <i64>get(extruding)
         back = <i64>get(retractions)
       } else {
@@ -491,6 +571,20 @@ export function run(
                   if (!arc && (dx != 0 || dy != 0)) onBead(feed, dx, dy, toZ - z, stands)
                 }
               }
+              if (drawing) {
+                const nextX = toX ? valueX : x
+                const nextY = toY ? valueY : y
+                const still = nextX == x && nextY == y
+                if (arc || (!still && !markMove(x, nextX, y, nextY, z, toZ))) {
+                  set(atX, x)
+                  set(atY, y)
+                  set(atZ, z)
+                  set(hotX, nextX)
+                  set(hotY, nextY)
+                  set(hotZ, toZ)
+                  onDraws(seen, arc ? kind : 0)
+                }
+              }
             }
           } else if (feed < 0) back++
           sum += feed
@@ -504,8 +598,13 @@ export function run(
             }
           }
         }
-        if (toX) wordX = toX
-        if (toY) wordY = toY
+        if (drawing) {
+          if (toX) x = valueX
+          if (toY) y = valueY
+        } else {
+          if (toX) wordX = toX
+          if (toY) wordY = toY
+        }
         z = toZ
       }
     }

@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { bench } from './bench.ts'
 import { checkArguments } from './known-options.ts'
+import { harbourLedgerText } from './ledger/harbour.ts'
 import { demoPrints } from './prints/index.ts'
 import { type Situation, situations, trueEnds } from './situations.ts'
 
@@ -100,6 +101,15 @@ try {
     `Sure calls that were wrong: ${wrong.length} of ${tally.filter(({ call }) => call !== 'close').length}.`,
   )
   say('A close call may well finish; that is why it says what to measure first.')
+  paragraph(
+    'For forty weeks they have kept a ledger. What is on every reel, from all of their weighings and\nprints together:',
+  )
+  writeFileSync(join(folder, 'marrowick.ndjson'), harbourLedgerText())
+  const ledger = ['--ledger', 'marrowick.ndjson']
+  show(['reel', 'list', ...ledger])
+  paragraph('And which PLA could do a tackle box, without asking for a figure?')
+  const ofShelf = ['check', 'tackle-box.gcode', '--material', 'PLA', '--printer', 'the Gull']
+  show([...ofShelf, ...ledger])
   say('\nHot parts burn, and a printer at work wants someone near.')
 } finally {
   rmSync(folder, { recursive: true })

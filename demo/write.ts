@@ -1,8 +1,9 @@
-// Writes the demo prints into a folder: node demo/write.ts DIR [--big 200MB] [--absolute]
+// Writes the demo prints and the bench's ledger into a folder: node demo/write.ts DIR [--big 200MB] [--absolute]
 import { closeSync, mkdirSync, openSync, writeFileSync, writeSync } from 'node:fs'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { type BigPrintTruth, bigPrint } from './big-print.ts'
+import { harbourLedgerText } from './ledger/harbour.ts'
 import { demoPrints } from './prints/index.ts'
 
 const usage = 'usage: node demo/write.ts DIR [--big 200MB] [--absolute]'
@@ -47,6 +48,9 @@ if (folder === undefined || more.length > 0 || bigBytes === undefined) {
     const draws = truth.tools.map(({ peak_mm }) => metres(peak_mm)).join(' and ')
     console.log(`${fileName}: ${text.length} bytes, draws ${draws}. ${description}`)
   }
+  const ledger = harbourLedgerText()
+  writeFileSync(join(folder, 'marrowick.ndjson'), ledger)
+  console.log(`marrowick.ndjson: ${ledger.split('\n').length - 1} lines, the ledger of the bench.`)
   if (bigBytes > 0) {
     const truth = writeBig(
       join(folder, 'big-print.gcode'),

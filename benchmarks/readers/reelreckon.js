@@ -1,4 +1,5 @@
-// The library as the command line uses it: built code, slices read ahead, the full draw curve.
+// The library as the command line uses it: built code, slices read ahead, the full draw curve;
+// with `--silhouette` the silhouette besides.
 import { closeSync, openSync } from 'node:fs'
 import { enableCompileCache } from 'node:module'
 
@@ -6,8 +7,8 @@ enableCompileCache()
 const { PrintReader } = await import('reelreckon/print')
 const { readAhead } = await import('../../dist/cli/read-ahead.js')
 
-const file = openSync(process.argv[2], 'r')
-const reader = new PrintReader()
+const file = openSync(process.argv.at(-1), 'r')
+const reader = new PrintReader({ silhouette: process.argv.includes('--silhouette') })
 await readAhead(file, true, (slice) => {
   reader.push(slice)
   return reader.refusal === null
@@ -15,7 +16,7 @@ await readAhead(file, true, (slice) => {
 closeSync(file)
 const outcome = reader.finish()
 if (!outcome.ok) throw new Error(outcome.refusal.message)
-const { families, layers, lines } = outcome.value
+const { families, layers, lines, silhouette } = outcome.value
 const [tool] = families[0].tools
 console.log(
   JSON.stringify({
@@ -26,6 +27,7 @@ console.log(
     layerEnds: tool.layerEnd_mm.length,
     curveRows: tool.curve.draw_mm.length,
     curveEnd_mm: tool.curve.draw_mm.at(-1),
+    silhouetteCells: silhouette?.bits.filter((bits) => bits !== 0).length,
     peakMemory_kB: process.resourceUsage().maxRSS,
   }),
 )

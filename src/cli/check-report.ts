@@ -6,10 +6,12 @@ import { type ToolFound, weakest } from './check-to-json.ts'
 import { questions, remarks } from './findings-report.ts'
 import { printSentences } from './print-sentences.ts'
 import { findingToJson } from './read-to-json.ts'
+import { restsOn } from './rests-on.ts'
 import { ring } from './ring.ts'
 import { sayChance, sayLength, sayLinearDensity, sayMass, sayMeasuredLength, upTo } from './say.ts'
 import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
 import { settling } from './settling.ts'
+import { row } from './sheet-row.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
@@ -26,7 +28,7 @@ const spoilsPrint: ReadonlySet<string> = new Set([
   'made_for_other_diameter',
   'nothing_drawn',
 ])
-const cutShort = 'What is in the file may not be the whole print.'
+export const cutShort = 'What is in the file may not be the whole print.'
 
 /** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */
 export const checkReport = (
@@ -43,7 +45,7 @@ export const checkReport = (
   const noted = remarks(findings.filter(({ code }) => !spoilsPrint.has(code)))
   const [first = '', ...more] = several
     ? printSentences(whole, tools, drawn.layers)
-    : answerSentences(deciding.verdict, drawn.layers, 'The reel')
+    : answerSentences(deciding.verdict, drawn.layers, whoOf(deciding))
   const told = tools.flatMap(({ tool, belief }) =>
     belief.notices.map(({ code, message }) => ({
       code,
@@ -77,11 +79,15 @@ export const checkReport = (
   ].join('\n')
 }
 
+const whoOf = ({ onShelf }: ToolFound): string =>
+  onShelf === undefined ? 'The reel' : `Reel ${onShelf.card.id}`
+
 /** Sentences, each on a line of its own, after an empty one. */
 const paragraph = (sentences: readonly string[]): readonly string[] =>
   sentences.length === 0 ? [] : ['', ...sentences.map((each) => wrap(each, '  ', '  '))]
 
-const titleOf = ({ source, stated, stretch, tools }: Drawn): string => {
+/** What is to be printed, in a line. */
+export const titleOf = ({ source, stated, stretch, tools }: Drawn): string => {
   if (stated) {
     const { mass_g, filament } = stated
     const draw = sayLength(tools[0]?.draw[0]?.peak_mm ?? 0)
@@ -94,9 +100,10 @@ const titleOf = ({ source, stated, stretch, tools }: Drawn): string => {
   return harmless(name) + (stretch === undefined ? '' : `, part ${stretch} of ${parts}`)
 }
 
-const head = (
+/** The ring, the word and the chance, with the title and the first sentence. */
+export const head = (
   terminal: Terminal,
-  { verdict, chance }: PrintVerdict,
+  { verdict, chance }: Pick<PrintVerdict, 'verdict' | 'chance'>,
   title: string,
   sentence: string,
   inDoubt: boolean,
@@ -145,12 +152,9 @@ const drawing = (
   return scaleDrawing(bars, [mark])
 }
 
-const row = (label: string, figure: string, remark: string): string =>
-  wrap(remark, `  ${label.padEnd(10)}${figure.padEnd(15)}  `, ' '.repeat(29)).trimEnd()
-
 const working = (
   terminal: Terminal,
-  { tool, verdict, belief }: ToolFound,
+  { tool, verdict, belief, onShelf }: ToolFound,
   several: boolean,
   { tail_mm: tail }: Printer,
 ): readonly string[] => {
@@ -171,7 +175,7 @@ const working = (
     row('tail', sayMass(last), `${sayMeasuredLength(tail)} that can not be printed`),
     row('margin', sayMass(verdict.margin), 'reel less print less tail'),
     ...(available === undefined ? [] : [row('lasts for', available, 'of what a file asks for')]),
-    row('per metre', sayLinearDensity(perMetre), ''),
+    ...(onShelf === undefined ? [row('per metre', sayLinearDensity(perMetre), '')] : []),
     ...verdict.alternatives.map((each) =>
       wrap(
         `under ${each.label ?? 'another firmware'}: ${sayLength(each.neededDraw_mm)}, ${each.verdict}, chance ${sayChance(each.chance)}`,
@@ -179,6 +183,7 @@ const working = (
         '    ',
       ),
     ),
+    ...(onShelf === undefined ? [] : restsOn(terminal, onShelf)),
   ]
 }
 

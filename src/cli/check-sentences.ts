@@ -26,7 +26,8 @@ const from = (early: RunDryPoint, layers: Layers | undefined): string => {
 const missing = ({ margin: { value, u } }: ToolVerdict): string =>
   sayMass(measured(grams(0 - value), u))
 
-const lower = (who: string): string => who.replace(/^The /, 'the ')
+const lower = (who: string): string =>
+  who.replace(/^[TR](?=he |eel )/, (letter) => letter.toLowerCase())
 
 /**
  * The answer in one to three sentences, without the word and the chance.

@@ -3,6 +3,14 @@ import type { FileText } from './parse-file-options.ts'
 /** What was typed after `check`, as commander hands it over. */
 export interface CheckText extends FileText {
   readonly json?: boolean
+  readonly reel?: string
+  readonly printer?: string
+  readonly data?: string
+  readonly ledger?: string
+  readonly colour?: string
+  readonly make?: string
+  readonly place?: string
+  readonly all?: boolean
   readonly tool?: readonly string[]
   readonly feedFactor?: string
   readonly start?: string

@@ -1,10 +1,19 @@
-import type { CheckJson, MeasuredJson, RunDryPointJson, ToolCheckJson } from '../contract/index.ts'
+import type {
+  CheckedPrintJson,
+  CheckJson,
+  MeasuredJson,
+  RunDryPointJson,
+  ToolCheckJson,
+} from '../contract/index.ts'
 import { type Assumption, linearDensityOf, type ReelBelief, tareOf } from '../estimate/index.ts'
 import type { Measured } from '../units/index.ts'
 import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
 import { findingToJson, topOf } from './read-to-json.ts'
+import { reelHead } from './reel-head.ts'
+import type { ReelOnShelf } from './reel-on-shelf.ts'
 import { plannedChanges } from './stretch.ts'
 import type { Drawn } from './what-is-drawn.ts'
+import { workingToJson } from './working-to-json.ts'
 
 /** Everything found out about one tool. */
 export interface ToolFound {
@@ -13,6 +22,8 @@ export interface ToolFound {
   readonly belief: ReelBelief
   readonly next: readonly NextMeasure[]
   readonly assumed: readonly Assumption[]
+  /** Where it is a reel of the shelf. */
+  readonly onShelf?: ReelOnShelf
 }
 
 const pair = ({ value, u }: Measured): MeasuredJson => ({ value, u })
@@ -28,7 +39,14 @@ const point = (place: RunDryPoint | null): RunDryPointJson | null =>
     byte: place.byte,
   }
 
-const toolToJson = ({ tool, verdict: found, belief, next, assumed }: ToolFound): ToolCheckJson => ({
+const toolToJson = ({
+  tool,
+  verdict: found,
+  belief,
+  next,
+  assumed,
+  onShelf,
+}: ToolFound): ToolCheckJson => ({
   tool,
   verdict: found.verdict,
   chance: found.chance,
@@ -86,6 +104,7 @@ const toolToJson = ({ tool, verdict: found, belief, next, assumed }: ToolFound):
     source: `${source.standing}: ${source.where}`,
   })),
   notices: belief.notices.map(({ code, message }) => ({ code, message })),
+  ...(onShelf && { reel: reelHead(onShelf.card), working: workingToJson(onShelf.working) }),
 })
 
 /** The tool most likely to run dry. */
@@ -96,30 +115,32 @@ export const weakest = (tools: readonly ToolFound[]): ToolFound =>
 export const checkToJson = (
   whole: PrintVerdict,
   tools: readonly ToolFound[],
-  { source, findings, stretch }: Drawn,
-): CheckJson => {
-  const reading = source?.print.reading
+  drawn: Drawn,
+): CheckJson => ({
+  ...toolToJson(weakest(tools)),
+  verdict: whole.verdict,
+  chance: whole.chance,
+  confidence: weakest(tools).verdict.confidence,
+  tools: tools.map(toolToJson),
+  print: printToJson(drawn),
+  findings: drawn.findings.map(findingToJson),
+})
+
+/** The print that was checked; null when a length or mass stands in for it. */
+export const printToJson = ({ source, stretch }: Drawn): CheckedPrintJson | null => {
+  if (source === undefined) return null
+  const { input, print } = source
+  const { lines, layers } = print.reading
   return {
-    ...toolToJson(weakest(tools)),
-    verdict: whole.verdict,
-    chance: whole.chance,
-    confidence: weakest(tools).verdict.confidence,
-    tools: tools.map(toolToJson),
-    print:
-      source && reading
-        ? {
-            file: source.input.file,
-            sha256: source.input.sha256,
-            bytes: source.input.bytes,
-            container: source.input.print.container,
-            member: source.print.name,
-            lines: reading.lines,
-            layers: reading.layers.count,
-            top_mm: topOf(reading.layers.height_mm),
-            stretch: stretch ?? null,
-            stretches: plannedChanges(reading).length + 1,
-          }
-        : null,
-    findings: findings.map(findingToJson),
+    file: input.file,
+    sha256: input.sha256,
+    bytes: input.bytes,
+    container: input.print.container,
+    member: print.name,
+    lines,
+    layers: layers.count,
+    top_mm: topOf(layers.height_mm),
+    stretch: stretch ?? null,
+    stretches: plannedChanges(print.reading).length + 1,
   }
 }

@@ -2,7 +2,13 @@ import type { ErrorJson } from '../contract/index.ts'
 import type { Refusal } from '../units/index.ts'
 
 /** Exit codes that are no answer. */
-export const exitCode = { usage: 2, unreadable: 3, cancelled: 130 } as const
+export const exitCode = {
+  usage: 2,
+  unreadable: 3,
+  ledger: 4,
+  surprising: 10,
+  cancelled: 130,
+} as const
 
 /** Why a command ends without an answer. Thrown inside the commands, told once in `run`. */
 export class Fault extends Error {

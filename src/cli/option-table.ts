@@ -5,10 +5,13 @@ export interface ValueOption<Name extends string = string> {
   /** What stands for the value in the help; absent for a switch. */
   readonly value?: string
   readonly help: string
+  /** True where it may be given several times. */
+  readonly repeated?: true
 }
 
 /** Name of an option that tells something of a reel. */
 export type ReelOptionName =
+  | 'reel'
   | 'gross'
   | 'extra'
   | 'tare'
@@ -30,6 +33,7 @@ export type ReelOptionName =
 
 /** What can be told of a reel; the same names are keys of `--tool`. */
 export const reelOptions: readonly ValueOption<ReelOptionName>[] = [
+  { name: 'reel', value: 'ID', help: 'a reel of the ledger: all that is known of it is taken' },
   { name: 'gross', value: 'MASS', help: 'the reel on the scale now, as 422g' },
   { name: 'extra', value: 'MASS', help: 'what else was on the scale with it: a holder, a bag' },
   { name: 'tare', value: 'MASS', help: 'its own carrier, weighed empty' },
@@ -62,6 +66,16 @@ export const reelOptions: readonly ValueOption<ReelOptionName>[] = [
   },
 ]
 
+/** The reels of a print with several tools. */
+export const toolOptions: readonly ValueOption[] = [
+  {
+    name: 'tool',
+    value: 'REEL',
+    help: 'the reel of one tool; same keys, may be repeated',
+    repeated: true,
+  },
+]
+
 /** How the file is to be understood. */
 export const fileOptions: readonly ValueOption[] = [
   {
@@ -71,6 +85,20 @@ export const fileOptions: readonly ValueOption[] = [
   },
   { name: 'e-unit', value: 'UNIT', help: 'unit of E in the file: mm or mm3' },
   { name: 'made-for', value: 'LENGTH', help: 'filament diameter the file was made for' },
+]
+
+/** Which reels of the shelf come into question. */
+const filterOptions: readonly ValueOption[] = [
+  { name: 'colour', value: 'WORDS', help: 'of the shelf, only reels of this colour' },
+  { name: 'make', value: 'WORDS', help: 'of the shelf, only reels of this maker or make' },
+  { name: 'place', value: 'WORDS', help: 'of the shelf, only reels that stand there' },
+]
+
+/** What `check` takes to ask the shelf. */
+export const shelfOptions: readonly ValueOption[] = [
+  { name: 'printer', value: 'NAME', help: 'a printer of the ledger: what it feeds is learnt' },
+  ...filterOptions,
+  { name: 'all', help: 'of the shelf, list the reels that are short, too' },
 ]
 
 /** What the printer does beyond what the file asks. */
@@ -101,3 +129,47 @@ export const checkOptions: readonly ValueOption[] = [
 export const massOptions: readonly ValueOption[] = reelOptions.filter(({ name }) =>
   ['material', 'density', 'diameter'].includes(name),
 )
+
+/** What a make is known by, beside its name. */
+export const makeOptions: readonly ValueOption[] = [
+  { name: 'maker', value: 'NAME', help: 'who makes it' },
+  { name: 'material', value: 'NAME', help: 'PLA, PETG, …' },
+  { name: 'diameter', value: 'LENGTH', help: 'nominal: 1.75mm (the default) or 2.85mm' },
+  { name: 'carrier', value: 'KIND', help: 'plastic, cardboard, refill-core or metal' },
+]
+
+/** What goes with a weighing. */
+export const weighingOptions: readonly ValueOption[] = [
+  { name: 'scale', value: 'NAME', help: 'the scale it stood on; the only one unless given' },
+  { name: 'extra', value: 'MASS', help: 'what else was on the scale: a holder, a bag' },
+  { name: 'accept', help: 'record it though it is surprising' },
+]
+
+/** Where the ledger is. */
+export const dataOption: ValueOption = {
+  name: 'data',
+  value: 'FOLDER',
+  help: 'folder of the ledger; else REELRECKON_DATA, else the usual place for data',
+}
+
+/** Options of every command that writes a fact down. */
+export const recordOptions: readonly ValueOption[] = [
+  { name: 'at', value: 'WHEN', help: "when it happened, as 2026-03-01 or '2026-03-01 18:30'" },
+  { name: 'by', value: 'PERSON', help: 'who says so' },
+  { name: 'note', value: 'TEXT', help: 'a note of one line' },
+  dataOption,
+  { name: 'json', help: 'write JSON' },
+]
+
+/** Options of every command that sets up or lists what the ledger speaks of. */
+export const catalogueOptions: readonly ValueOption[] = [
+  dataOption,
+  { name: 'json', help: 'write JSON' },
+]
+
+/** Options of every command that only asks the ledger. */
+export const askOptions: readonly ValueOption[] = [
+  dataOption,
+  { name: 'ledger', value: 'FILE', help: 'facts from a file of lines instead; nothing is kept' },
+  { name: 'json', help: 'write JSON' },
+]

@@ -31,7 +31,7 @@ import { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'
 export type ReelText = ReadonlyMap<ReelOptionName, string>
 
 /** A ruler on a reel, mm: common practice, no source. */
-const rulerDoubt = 1
+export const rulerDoubt = 1
 const carriers: readonly CarrierKind[] = ['plastic', 'cardboard', 'refill-core', 'metal']
 
 /** The value, or wrong usage in the refusal's words. @throws Fault */
@@ -151,7 +151,7 @@ const parseTare = (
 }
 
 /** Commas divide where they can not be decimal commas: with a space after them, or beside points. */
-const parsePlaces = (typed: string, option: string): readonly Pair[] => {
+export const parsePlaces = (typed: string, option: string): readonly Pair[] => {
   const divider = typed.includes(';') ? /;/ : typed.includes('.') ? /,/ : /,\s+/
   return typed.split(divider).map((place) => taken(parsePair(place), option))
 }
@@ -188,7 +188,7 @@ const parseCut = (
   }
 }
 
-const parseWinding = (typed: string, option: string): Winding => {
+export const parseWinding = (typed: string, option: string): Winding => {
   const sizes = keyedList(typed, ['hub', 'outer', 'width'], option)
   const size = (key: 'hub' | 'outer' | 'width'): Winding['hub'] => {
     const text = sizes.get(key)
@@ -208,7 +208,7 @@ const parseWinding = (typed: string, option: string): Winding => {
 /** Heaviest load a class is reckoned for where no weighing tells it, g. */
 const usualLoad = 2000
 
-const parseScale = (typed: string, option: string, heaviest: number): Scale => {
+export const parseScale = (typed: string, option: string, heaviest: number): Scale => {
   const parts = keyedList(typed, ['class', 'step', 'repeat', 'gain'], option)
   const figure = (key: 'step' | 'repeat'): Grams | undefined => {
     const text = parts.get(key)

@@ -1,12 +1,19 @@
 import { Command, CommanderError } from 'commander'
+import { addOptions } from './add-options.ts'
+import { addCatalogueProgram } from './catalogue-program.ts'
+import { addKeepProgram } from './keep-program.ts'
 import {
+  askOptions,
   checkOptions,
   fileOptions,
   massOptions,
   printerOptions,
   reelOptions,
-  type ValueOption,
+  shelfOptions,
+  toolOptions,
 } from './option-table.ts'
+import { addRecordProgram } from './record-program.ts'
+import { addReelProgram } from './reel-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
 
@@ -21,7 +28,14 @@ Examples:
 Exit code: 0 read, 2 wrong usage, 3 unreadable input.`
 
 const checkExamples = `
-Tell what you know of the reel; what you do not know is assumed, and named.
+Of the shelf:
+  reelreckon check box.gcode
+      every reel that could do it, the remnants first
+  reelreckon check box.gcode --reel QX5BN --printer 'the Gull'
+      one reel, with all that the ledger knows of it
+  reelreckon check two.gcode --tool 'T0: reel=QX5BN' --tool 'T1: reel=44SGD'
+
+Without a ledger: tell what you know of the reel; what you do not know is assumed, and named.
 Every figure may carry its uncertainty: '250 ± 5 g'.
 
 Examples:
@@ -43,7 +57,8 @@ Examples:
   reelreckon check long.gcode --stretch 1 --gross 301g --tare 221g
       only up to the reel change planned in the file
 
-Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input.`
+Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input,
+4 the ledger can not be read.`
 
 const examples = `
 Examples:
@@ -53,29 +68,6 @@ Examples:
 reelreckon check --help shows what can be told of a reel.
 Hot parts burn, and a printer at work wants someone near: a verdict does not
 change that.`
-
-const add = (command: Command, options: readonly ValueOption[]): void => {
-  for (const { name, value, help } of options) {
-    if (value === undefined) command.option(`--${name}`, help)
-    else command.option(`--${name} <${value}>`, help, onlyOnce(command, name))
-  }
-}
-
-/** Of two values for one option the person did not say which holds. */
-const onlyOnce =
-  (command: Command, name: string) =>
-  (value: string, before: string | undefined): string => {
-    if (before === undefined) return value
-    return command.error(`error: --${name} is given twice: give the better figure only`, {
-      code: 'commander.optionTwice',
-      exitCode: 2,
-    })
-  }
-
-const collect = (value: string, before: readonly string[] = []): readonly string[] => [
-  ...before,
-  value,
-]
 
 /** The commands with their options. Nothing is run until they are given arguments. */
 export const program = (): Command => {
@@ -98,7 +90,7 @@ export const program = (): Command => {
       const { readCommand } = await import('./read-command.ts')
       await readCommand(files, given)
     })
-  add(read, [...fileOptions, ...massOptions])
+  addOptions(read, [...fileOptions, ...massOptions])
   const check = all
     .command('check')
     .summary('will this reel finish it')
@@ -106,15 +98,24 @@ export const program = (): Command => {
       'Says whether a reel will finish a print, how sure that is, and where it runs dry.',
     )
     .argument('[FILE]', 'machine code, plain, gzip or zip; - is standard input')
-    .option('--json', 'write JSON')
     .addHelpText('after', checkExamples)
     .action(async (file: string | undefined, given: Record<string, unknown>) => {
       const { checkCommand } = await import('./check-command.ts')
       await checkCommand(file, given)
     })
-  add(check, reelOptions)
-  check.option('--tool <REEL>', 'the reel of one tool; same keys, may be repeated', collect)
-  add(check, [...printerOptions, ...checkOptions, ...fileOptions])
+  addOptions(check, [
+    ...reelOptions,
+    ...toolOptions,
+    ...shelfOptions,
+    ...printerOptions,
+    ...checkOptions,
+    ...fileOptions,
+    ...askOptions,
+  ])
+  addReelProgram(all)
+  addRecordProgram(all)
+  addCatalogueProgram(all)
+  addKeepProgram(all)
   return all
 }
 
@@ -126,14 +127,18 @@ export const start = async (argv: readonly string[]): Promise<void> => {
     const commands = program()
     // With --json the fault is told as data, not in commander's words.
     if (json)
-      for (const each of [commands, ...commands.commands])
-        each.configureOutput({ writeErr: () => undefined })
+      for (const each of withCommands(commands)) each.configureOutput({ writeErr: () => undefined })
     await commands.parseAsync(argv)
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     await tellUsage(error, argv.includes('--json'))
   }
 }
+
+const withCommands = (command: Command): readonly Command[] => [
+  command,
+  ...command.commands.flatMap(withCommands),
+]
 
 /** `reelreckon … | head` is no failure. */
 const leaveOnClosedPipe = (error: NodeJS.ErrnoException): void => {

@@ -28,7 +28,7 @@ export const readInput = async (file: string, options: ReadOptions): Promise<Inp
   try {
     return file === '-' ? await fromStdin(reading) : await fromFile(file, reading)
   } catch (error) {
-    throw faultOf(error, file)
+    throw faultOfFile(error, file)
   } finally {
     reading.end()
   }
@@ -154,7 +154,8 @@ const systemFaults: Readonly<Record<string, readonly [code: string, message: str
   EPERM: ['no_permission', 'You may not read this file. Ask its owner, or copy it.'],
 }
 
-const faultOf = (error: unknown, file: string): unknown => {
+/** A fault of the file system in plain words; anything else as it is. */
+export const faultOfFile = (error: unknown, file: string): unknown => {
   if (error instanceof Fault || !(error instanceof Error)) return error
   if ('code' in error && error.code === 'ERR_INVALID_ARG_VALUE') {
     return new Fault(exitCode.unreadable, {

@@ -1,16 +1,24 @@
-import { type ReelBelief, type ReelFacts, reckonReel } from '../estimate/index.ts'
+import { type ReelBelief, reckonReel } from '../estimate/index.ts'
 import type { Refusal } from '../units/index.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import { type ReelOptionName, reelOptions } from './option-table.ts'
 import { parseReel, type ReelText } from './parse-reel.ts'
 import { parseTool } from './parse-tool.ts'
+import type { ReelOnShelf } from './reel-on-shelf.ts'
 
-/** What is believed of a tool's reel, and what it rests on. */
+/** What is believed of a tool's reel. */
 export interface ToolReel {
   readonly tool: number
-  readonly facts: ReelFacts
   readonly belief: ReelBelief
+  /** Where it is a reel of the shelf. */
+  readonly onShelf?: ReelOnShelf
 }
+
+/** Finds a reel of the shelf by what was typed, `reel` among it. @throws Fault of wrong usage */
+export type FindOnShelf = (
+  text: ReelText,
+  nameOf: (name: ReelOptionName) => string,
+) => Omit<ToolReel, 'tool'>
 
 /** Options that may hold for all reels at once. */
 const shared: ReadonlySet<ReelOptionName> = new Set(['scale', 'diameter', 'material', 'density'])
@@ -33,6 +41,7 @@ export const plainReelText = (typed: object): ReelText => {
  * One reel for each tool of the print. Plain options serve the lowest tool that `--tool` does not
  * name; scale, material, density and diameter serve every tool that does not say otherwise.
  *
+ * @param findOnShelf - for tools whose reel is named by `reel`
  * @throws Fault of wrong usage: a tool without a reel, a reel without a tool, and what the facts
  *   are refused for
  */
@@ -40,6 +49,7 @@ export const reelsOfTools = (
   tools: readonly number[],
   plain: ReelText,
   specs: readonly string[],
+  findOnShelf?: FindOnShelf,
 ): readonly ToolReel[] => {
   const texts = new Map<number, ReelText>()
   for (const spec of specs) {
@@ -78,10 +88,13 @@ export const reelsOfTools = (
     const inTool = specs.length > 0 && text !== plain
     const nameOf = (name: ReelOptionName): string =>
       inTool ? `--tool T${tool}, ${name}` : `--${name}`
+    if (text.has('reel') && findOnShelf !== undefined) {
+      return { tool, ...findOnShelf(text, nameOf) }
+    }
     const facts = parseReel(new Map([...common, ...text]), nameOf)
     const outcome = reckonReel(facts)
     if (!outcome.ok) throw refusedReel(outcome.refusal, tools.length > 1 ? tool : undefined)
-    return { tool, facts, belief: outcome.value }
+    return { tool, belief: outcome.value }
   })
 }
 

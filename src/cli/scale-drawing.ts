@@ -40,6 +40,13 @@ const niceStep = (whole: number, most: number): number => {
   }
 }
 
+/** The smallest 1, 2 or 5 times a power of ten, or sum of up to five of these, that is as much. */
+export const niceWhole = (most: number): number => {
+  const step = niceStep(Math.max(1, most), 5)
+  // The tenth keeps 3 × 0.1 from needing a fourth step.
+  return step * Math.ceil(Math.max(1, most) / step - 1e-9)
+}
+
 /**
  * Bars of grams on one scale, each end as soft as the quantity is uncertain, and under them the
  * interval in which a reel runs dry.
@@ -50,22 +57,22 @@ const niceStep = (whole: number, most: number): number => {
 export const scaleDrawing = (bars: readonly Bar[], marks: readonly Mark[]): readonly string[] => {
   const most = Math.max(1, ...bars.map(({ grams: { value, u } }) => value + 2.2 * u))
   const step = niceStep(most, 5)
-  // The tenth keeps 3 × 0.1 from needing a fourth step.
-  const whole = step * Math.ceil(most / step - 1e-9)
+  const whole = niceWhole(most)
   const perCell = whole / barWidth
   const cellOf = (grams: number): number =>
     Math.min(barWidth - 1, Math.max(0, Math.floor(grams / perCell)))
   return [
     ...axis(whole, step),
     ...bars.map(({ label, grams, figure }) => {
-      const cells = Array.from({ length: barWidth }, (_, cell) =>
-        shade(grams, (cell + 0.5) * perCell),
-      )
-      return `  ${label.padEnd(labelWidth)}${cells.join('')}  ${figure}`
+      return `  ${label.padEnd(labelWidth)}${softBar(grams, perCell, barWidth)}  ${figure}`
     }),
     ...marks.map((mark) => `  ${mark.label.padEnd(labelWidth)}${marked(mark, cellOf)}`),
   ]
 }
+
+/** A bar from 0 whose end is as soft as the quantity is uncertain. */
+export const softBar = (grams: Measured, perCell: number, cells: number): string =>
+  Array.from({ length: cells }, (_, cell) => shade(grams, (cell + 0.5) * perCell)).join('')
 
 const shade = ({ value, u }: Measured, at: number): string => {
   const chance = u === 0 ? Number(value > at) : normalCdf((value - at) / u)

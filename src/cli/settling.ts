@@ -1,5 +1,6 @@
 import { byWorth, decent, type NextMeasure, type PrintVerdict } from '../verdict/index.ts'
 import type { ToolFound } from './check-to-json.ts'
+import type { ReelOnShelf } from './reel-on-shelf.ts'
 import { paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
@@ -13,9 +14,27 @@ const optionOf: Readonly<Record<string, string>> = {
   name_firmware: '--firmware',
 }
 
+/** The same for a reel of the shelf: there the command writes it down. */
+const commandFor = (id: string, { card }: ReelOnShelf): string | undefined => {
+  const make = card.make?.id ?? 'MAKE'
+  const commands: Readonly<Record<string, string>> = {
+    weigh_reel: `reelreckon weigh ${card.id} MASS`,
+    weigh_empty_carrier: `reelreckon weigh --make ${make} --empty MASS`,
+    calipers: `reelreckon measure ${card.id} --calipers PAIRS`,
+    weigh_cut_metre: `reelreckon measure ${card.id} --cut 1m=MASS`,
+    weigh_around_a_print: 'reelreckon weigh and reelreckon draw',
+  }
+  return commands[id]
+}
+
+/** How a measurement is answered. */
+export const answerWith = (id: string, onShelf: ReelOnShelf | undefined): string =>
+  (onShelf && commandFor(id, onShelf)) ?? optionOf[id] ?? id
+
 /** A measurement and the tool it is made for. */
 interface ToolMeasure extends NextMeasure {
   readonly tool: number
+  readonly onShelf: ReelOnShelf | undefined
 }
 
 /** Measured once, these tell the same for every tool. */
@@ -24,7 +43,7 @@ const ofThePrinter: ReadonlySet<string> = new Set(['name_firmware', 'weigh_aroun
 const measuresOf = (tools: readonly ToolFound[]): readonly ToolMeasure[] => {
   const seen = new Set<string>()
   return tools
-    .flatMap(({ tool, next }) => next.map((each) => ({ ...each, tool })))
+    .flatMap(({ tool, next, onShelf }) => next.map((each) => ({ ...each, tool, onShelf })))
     .toSorted(byWorth)
     .filter(({ id }) => {
       const again = ofThePrinter.has(id) && seen.has(id)
@@ -60,7 +79,7 @@ export const settling = (
   const on = ({ tool }: ToolMeasure): string => (several ? `T${tool} ` : '')
   const rest = others
     .filter(({ settles }) => !several || settles >= seldom)
-    .map((each) => `${on(each)}${optionOf[each.id] ?? each.id} (${oddsOf(each)})`)
+    .map((each) => `${on(each)}${shortAnswer(each)} (${oddsOf(each)})`)
   const where = several ? `, T${best.tool}` : ''
   return titled(
     best.settles >= decent
@@ -68,7 +87,7 @@ export const settling = (
       : `Nothing settles it surely; what helps most${where}`,
     [
       wrap(
-        `${best.instruction} ${best.effort_min} min; ${oddsOf(best)}. Answer with ${optionOf[best.id] ?? best.id}.`,
+        `${best.instruction} ${best.effort_min} min; ${oddsOf(best)}. Answer with ${answerWith(best.id, best.onShelf)}.`,
         '  ',
         '  ',
       ),
@@ -79,10 +98,24 @@ export const settling = (
   )
 }
 
-/** Below this a measurement is said to settle it seldom. */
-const seldom = 0.05
+/** In a list of others: the whole command would be lost in it. */
+const shortAnswer = ({ id, onShelf, instruction }: ToolMeasure): string =>
+  onShelf === undefined ? (optionOf[id] ?? id) : (inWords[id] ?? instruction)
 
-const oddsOf = ({ settles }: NextMeasure): string => {
+/** Measurements in a few words. */
+export const inWords: Readonly<Record<string, string>> = {
+  weigh_reel: 'weigh it',
+  weigh_empty_carrier: 'weigh an empty carrier of its make',
+  calipers: 'measure its diameter',
+  weigh_cut_metre: 'weigh a cut metre',
+  weigh_around_a_print: 'weigh a reel around a print',
+  name_firmware: '--firmware',
+}
+
+/** Below this a measurement is said to settle it seldom. */
+export const seldom = 0.05
+
+export const oddsOf = ({ settles }: NextMeasure): string => {
   const cases = Math.round(settles * 10)
   if (cases === 0) return 'seldom settles it'
   return cases === 10 ? 'nearly always settles it' : `settles it in ${cases} of 10 cases`

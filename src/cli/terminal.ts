@@ -65,6 +65,8 @@ const plainForms: ReadonlyMap<string, string> = new Map(
     '²': '2',
     '°': ' deg ',
     λ: 'lambda',
+    π: 'pi',
+    '√': 'sqrt',
     '–': '-',
     '−': '-',
     '’': "'",

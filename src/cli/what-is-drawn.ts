@@ -2,6 +2,7 @@ import type { Finding, Layers, PrintOfFile } from '../print/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
+import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { type NominalFilament, nominalFilament } from './nominal-mass.ts'
 import { parseFileOptions } from './parse-file-options.ts'
@@ -95,7 +96,7 @@ const drawnOfMass = (typed: string, { material, density, diameter }: CheckText):
 const drawnOfFile = async (file: string, typed: CheckText): Promise<Drawn> => {
   const stretch = parseStretch(typed.stretch)
   const input = await readInput(file, parseFileOptions(typed))
-  const print = chosen(input.print.prints, typed.member)
+  const print = chosenPrint(input.print.prints, typed.member)
   const { reading } = print
   const numbers = new Set(
     reading.families.flatMap(({ tools }) =>
@@ -138,22 +139,5 @@ const parseStretch = (typed: string | undefined): number | undefined => {
     'stretch_malformed',
     `--stretch: "${typed}" is no count. 1 is the part up to the first planned reel change.`,
     '--stretch',
-  )
-}
-
-const chosen = (prints: readonly PrintOfFile[], member: string | undefined): PrintOfFile => {
-  const found =
-    member === undefined
-      ? prints
-      : prints.filter(({ name }) => name === member || name?.split('/').at(-1) === member)
-  const [one, ...more] = found
-  if (one !== undefined && more.length === 0) return one
-  const names = prints.map(({ name }) => `\n  ${name ?? '(no name)'}`).join('')
-  throw usageFault(
-    one === undefined ? 'member_unknown' : 'member_missing',
-    one === undefined
-      ? `--member: there is no print "${member}" in the file. It has${names}`
-      : `The zip has several prints: say which with --member. It has${names}`,
-    '--member',
   )
 }

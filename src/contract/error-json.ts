@@ -1,6 +1,6 @@
 import { z } from 'zod'
 
-/** What stands on standard output with `--json` when there is no answer (exit code 2 or 3). */
+/** What stands on standard output with `--json` when there is no answer (exit code 2, 3 or 4). */
 export interface ErrorJson {
   readonly error: {
     readonly code: string

@@ -102,6 +102,8 @@ export interface RanDryJson extends FactCommonJson {
   readonly kind: 'ran-dry'
   readonly reel: string
   readonly tail_mm?: MeasuredJson
+  /** It was surprising, by this many standard deviations, and taken all the same. */
+  readonly accepted_off?: number
 }
 
 /** Anything measured of a reel's filament. */
@@ -304,6 +306,9 @@ const ranDry = z
     ...common,
     reel,
     tail_mm: z.exactOptional(notNegative).describe('what was left and could not be printed'),
+    accepted_off: z
+      .exactOptional(z.number())
+      .describe('surprising by this many standard deviations, and taken all the same'),
   })
   .meta({ id: 'ran-dry', description: 'The reel ran out at the printer.' })
 
@@ -352,7 +357,7 @@ const measuredFact = z
       .describe('diameters of hub and winding, width between the flanges'),
   })
   .refine((one) => measuredParts.some((part) => one[part] !== undefined), 'nothing measured')
-  .meta({ id: 'measured', description: "Something of a reel's filament was measured." })
+  .meta({ id: 'measured_fact', description: "Something of a reel's filament was measured." })
 
 const dataSheet = z
   .strictObject({

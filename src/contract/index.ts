@@ -39,6 +39,8 @@ export {
   type WeighedJson,
 } from './fact-json.ts'
 export { type FindingJson, findingJson } from './finding-json.ts'
+export { type ImportJson, importJson } from './import-json.ts'
+export { type KeptJson, keptJson } from './kept-json.ts'
 export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,
@@ -56,6 +58,17 @@ export {
   readJson,
   readPrintJson,
 } from './read-json.ts'
+export {
+  type PriorsJson,
+  priorsJson,
+  type RecordedJson,
+  type ReelChangeJson,
+  type ReelNowJson,
+  type RowsJson,
+  recordedJson,
+  rowsJson,
+  type SurpriseJson,
+} from './recorded-json.ts'
 export { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 export { type ReelLifeJson, reelLifeJson } from './reel-life-json.ts'
 export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'

@@ -32,7 +32,7 @@ export const words: z.ZodType<string> = z
   .min(1)
   .max(500)
   // oxlint-disable-next-line no-control-regex
-  .regex(/^[^\u0000-\u001f\u007f]*\S[^\u0000-\u001f\u007f]*$/)
+  .regex(/^[^\u0000-\u001f\u007f]*[^\s\u0000-\u001f\u007f][^\u0000-\u001f\u007f]*$/)
   .meta({ id: 'words', description: 'text of one line' })
 
 /** SHA-256 of a print's file; for a member of a zip its name after a slash. */

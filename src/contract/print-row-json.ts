@@ -81,4 +81,4 @@ export const printRowJson: z.ZodType<PrintRowJson> & z.core.$ZodTypeDiscriminabl
       end_line: column,
     }),
   })
-  .meta({ id: 'print', description: 'A print by its hash, with its draw curve.' })
+  .meta({ id: 'print_row', description: 'A print by its hash, with its draw curve.' })

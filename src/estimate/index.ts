@@ -52,6 +52,7 @@ export { type ReelModel, reelModel } from './reel-model.ts'
 export { type ShelfBeliefOptions, shelfBelief } from './shelf-belief.ts'
 export type { ShelfBook } from './shelf-book.ts'
 export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'
+export { type Contradiction, contradictions } from './shelf-contradictions.ts'
 export {
   estimateShelf,
   type ShelfEstimate,
@@ -59,12 +60,17 @@ export {
   shelfAsKnownAt,
   withFacts,
   withoutFacts,
+  withoutWeighing,
 } from './shelf-estimate.ts'
 export type {
+  Air,
   CarrierWeighed,
   MakeSheet,
   ReelDrew,
+  ReelDried,
+  ReelEmptied,
   ReelMeasured,
+  ReelMoved,
   ReelOpened,
   ReelRanDry,
   ReelTrimmed,
@@ -99,6 +105,15 @@ export {
   type ShelfPriors,
 } from './shelf-priors.ts'
 export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
+export {
+  type LearntSpreads,
+  learnSpreads,
+  type SpreadFactors,
+  type SpreadOptions,
+  spreadNames,
+  withSpreads,
+} from './shelf-spreads.ts'
 export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
+export type { MakeWater } from './shelf-water.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'

@@ -3,7 +3,7 @@ import type { Measured } from '../units/index.ts'
 
 /** What is believed of a quantity before anything is measured, and on whose word. */
 export interface Prior extends Measured {
-  readonly unit: 'g' | 'mm' | 'g/cm³' | '1'
+  readonly unit: 'g' | 'mm' | 'g/cm³' | 'd' | '1'
   readonly source: Source
 }
 

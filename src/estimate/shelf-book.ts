@@ -1,5 +1,5 @@
 import type { Scale } from '../filament/index.ts'
-import { DomainError } from '../units/index.ts'
+import { DomainError, grams } from '../units/index.ts'
 import type { ShelfCatalogue } from './shelf-facts.ts'
 import {
   type MakePrior,
@@ -23,6 +23,7 @@ export interface ShelfBook {
   readonly priors: ShelfPriors
   readonly makes: readonly MakePrior[]
   readonly printers: readonly PrinterPrior[]
+  /** As stated, times `scaleOverStated`. */
   readonly scales: readonly Scale[]
   /** Place of the make of each reel. */
   readonly makeOfReel: Int32Array
@@ -47,7 +48,11 @@ export const makeUnknowns = { tare: 0, overfill: 1, density: 2, area: 3, count: 
 export const shelfBook = (catalogue: ShelfCatalogue, priors: ShelfPriors): ShelfBook => {
   const makeAt = places(catalogue.makes, 'make')
   const printers = catalogue.printers.map((printer) => printerPrior(printer, priors))
-  const scales = catalogue.scales.map(({ scale }) => scale)
+  const scales = catalogue.scales.map(({ scale }) => ({
+    ...scale,
+    repeatability: grams(scale.repeatability * priors.scaleOverStated.value),
+    gain: scale.gain * priors.scaleOverStated.value,
+  }))
   const core = [
     ...printers.flatMap(({ feedFactor, startAllowance }) => [feedFactor, startAllowance]),
     ...scales.map(({ gain }) => ({ value: 0, u: gain })),

@@ -1,23 +1,19 @@
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
+import type { DampPoint } from './shelf-damp-mass.ts'
+import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
+import { ReelWater } from './shelf-reel-water.ts'
+import { ReelState, reelState } from './shelf-state.ts'
 import { type Tape, tapeKinds, tapeWidth } from './shelf-tape.ts'
 
 /*
  * One reel through time.
  *
- * The reel's own state is x = (tare t, net n, linear density λ), and where its net at some time is
- * wanted, a fourth that keeps n as it was then. The shared unknowns u are not filtered: the state is
- * carried as a function of them,
- *
- *     x given u  ~  N(a + B·u, P)
- *
- * and every reading y = h·x + d·u + error leaves behind, with w = h·B + d, e = y − h·a and
- * S = h·P·hᵀ + r, what it says of u alone:  J += w·wᵀ/S,  s += w·e/S.  This is the elimination of the
- * reel (all its draws' errors included) onto the shared unknowns, done in the order of time: the
- * errors of draws between weighings stay in P and correlate what comes later. Work per fact is k for
- * a draw and k² for a reading, where k is 4 and the printers' and scales' columns that this reel met.
+ * The reel's state (`ReelState`) is run through its tape in the order of time. The shared unknowns u
+ * are not filtered: the state is carried as a function of them, and every reading leaves behind what
+ * it says of u alone. This is the elimination of the reel (all its draws' errors included) onto the
+ * shared unknowns: the errors of draws between weighings stay in P and correlate what comes later.
  *
  * Invariant: columns 0 to 3 of u are the make's, column 4 + i is core column `columns[i]`.
- * B is row-major, depth × k; P is row-major, depth × depth, symmetric; J is row-major k × k.
  */
 
 /** What one reel (or the facts of a make without a reel) says, seen from the shared unknowns. */
@@ -28,13 +24,20 @@ export interface ReelBlock {
   readonly information: Float64Array
   /** s: k. */
   readonly score: Float64Array
-  /** a */
+  /** a: depth. */
   readonly mean: Float64Array
   /** B: depth × k. */
   readonly loads: Float64Array
   /** P: depth × depth. */
   readonly spread: Float64Array
+  /** Where the reading of the row asked for was expanded, if it was of damp filament. */
+  readonly dampAt?: DampPoint
+  /** Σ ln S + e²/S over its readings, e as it is at u = 0. */
+  readonly misfit: number
 }
+
+/** A moment of a reel: after all facts up to and including a time, or after a row of its tape. */
+export type Moment = { readonly at: number } | { readonly row: number }
 
 /** Where products of unknowns are expanded. */
 export interface ShelfPoint {
@@ -42,13 +45,16 @@ export interface ShelfPoint {
   readonly core: Float64Array
   /** Linear density of each reel, g/m. */
   readonly linearDensity: Float64Array
+  /** The four unknowns of each make, in prior standard deviations. */
+  readonly make: readonly Float64Array[]
 }
 
 /**
  * Runs a tape.
  *
  * @param linearDensity - λ of this reel where products are expanded, g/m
- * @param keepAt - a time: the net after all facts up to and including it is kept as fourth state
+ * @param moment - the net at this moment is kept as one more state, and the water as it is then as the
+ *   next
  */
 export const reelChain = (
   tape: Tape,
@@ -56,107 +62,46 @@ export const reelChain = (
   make: number,
   point: ShelfPoint,
   linearDensity: number,
-  keepAt?: number,
+  moment?: Moment,
 ): ReelBlock => {
   const { priors, coreValue, coreSpread } = book
   const { kind, who, numbers, at } = tape
   const columns = columnsOf(tape, 2 * book.printers.length)
   const own = makeUnknowns.count
-  const k = own + columns.length
-  const depth = keepAt === undefined ? 3 : 4
+  const { tare, density, water: ofMake } = book.makes[make]!
+  const isDamp = tape.water !== undefined && ofMake !== undefined
+  const places = isDamp ? 4 : 3
+  const depth = moment === undefined ? places : isDamp ? 6 : 4
   const local = new Map<number, number>()
   for (let i = 0; i < columns.length; i++) local.set(columns[i]!, own + i)
-
-  const { tare, overfill, density, nominalArea, areaSpread } = book.makes[make]!
-  const usual = nominalArea * density.value
-  const opening = priors.openingWithoutLabel
-  const { label } = tape
-  const labelled = !Number.isNaN(label)
-  // One piece of memory for all that is kept: many small ones cost more than the arithmetic.
-  const room = new Float64Array(k * k + k + depth * (1 + k + depth))
-  let used = 0
-  const part = (size: number): Float64Array => room.subarray(used, (used += size))
-  const information = part(k * k)
-  const score = part(k)
-  const a = part(depth)
-  const b = part(depth * k)
-  const p = part(depth * depth)
-  a[0] = tare.value
-  b[makeUnknowns.tare] = tare.u
-  p[0] = priors.carrierOfOneMake.u ** 2
-  a[1] = labelled ? label * overfill.value : opening.value
-  if (labelled) b[k + makeUnknowns.overfill] = label * overfill.u
-  p[depth + 1] = labelled ? (label * priors.overfillOfOneMake.u) ** 2 : opening.u ** 2
-  a[2] = usual
-  b[2 * k + makeUnknowns.density] = nominalArea * density.u
-  b[2 * k + makeUnknowns.area] = usual * areaSpread
-  p[2 * depth + 2] = (usual * priors.reelAboutMake.u) ** 2
-
-  const w = new Float64Array(k)
-  const ph = new Float64Array(depth)
+  const state = new ReelState(depth, own + columns.length)
+  opening(state, tape, book.makes[make]!, priors)
+  const { mean: a, loads: b, spread: p, direct, k } = state
+  const water = isDamp
+    ? new ReelWater(state, tape.water, ofMake, sharedPoint(book, point, make, columns))
+    : undefined
   const sheet = linearDensity
-  let kept = keepAt === undefined
+  let kept = moment === undefined
+  let dampAt: DampPoint | undefined
 
-  /** n loses metres·λ, of which the mean length may be off by `variance` (m²). */
+  /** n loses metres·λ, of which the length may be off by `variance` (m²). */
   const take = (metres: number, variance: number): void => {
-    a[1]! -= metres * a[2]!
-    for (let j = 0; j < k; j++) b[k + j]! -= metres * b[2 * k + j]!
-    const old = p[depth + 2]!
-    const across = p[2 * depth + 2]!
-    p[depth + 1]! += metres * (metres * across - 2 * old) + sheet * sheet * variance
-    for (let j = 0; j < depth; j++) {
-      if (j === 1) continue
-      const entry = p[depth + j]! - metres * p[2 * depth + j]!
-      p[depth + j] = entry
-      p[j * depth + 1] = entry
-    }
+    state.addToNet(reelState.linear, -metres)
+    p[depth + 1]! += sheet * sheet * variance
   }
 
-  /** Takes in value = hT·t + hN·n + hL·λ + w·u + error; w comes in holding the direct part. */
-  const see = (value: number, variance: number, hT: number, hN: number, hL: number): void => {
-    let e = value - hT * a[0]! - hN * a[1]! - hL * a[2]!
-    for (let i = 0; i < depth; i++) {
-      const from = i * depth
-      ph[i] = hT * p[from]! + hN * p[from + 1]! + hL * p[from + 2]!
-    }
-    const s = hT * ph[0]! + hN * ph[1]! + hL * ph[2]! + variance
-    for (let j = 0; j < k; j++) w[j]! += hT * b[j]! + hN * b[k + j]! + hL * b[2 * k + j]!
-    for (let i = 0; i < k; i++) {
-      const share = w[i]! / s
-      if (share === 0) continue
-      const from = i * k
-      for (let j = 0; j < k; j++) information[from + j]! += share * w[j]!
-      score[i]! += share * e
-    }
-    e /= s
-    for (let i = 0; i < depth; i++) {
-      const gain = ph[i]! / s
-      if (gain === 0) continue
-      a[i]! += ph[i]! * e
-      const from = i * k
-      for (let j = 0; j < k; j++) b[from + j]! -= gain * w[j]!
-      for (let j = 0; j < depth; j++) p[i * depth + j]! -= gain * ph[j]!
-    }
-    // Joseph's form: takes back what the line above loses where an unknown was vague before.
-    for (let i = 0; i < depth; i++) {
-      const from = i * depth
-      const along = hT * p[from]! + hN * p[from + 1]! + hL * p[from + 2]!
-      const rest = (variance * ph[i]!) / s - along
-      for (let j = 0; j <= i; j++) {
-        const entry = p[from + j]! + (rest * ph[j]!) / s
-        p[from + j] = entry
-        p[j * depth + i] = entry
-      }
-    }
+  /** The net, and the water, become states of their own as they are at the time to keep. */
+  const keep = (): void => {
+    state.copy(reelState.net, places)
+    if (water) water.runTo('at' in moment! ? moment.at : at[moment!.row]!)
+    if (water) state.copy(reelState.water, places + 1)
+    kept = true
   }
 
   const rows = kind.length
   let next = 0
   for (let i = 0; i < rows; i++) {
-    if (!kept && at[i]! > keepAt!) {
-      keepNet(a, b, p, k)
-      kept = true
-    }
+    if (!kept && ('at' in moment! ? at[i]! > moment.at : i > moment!.row)) keep()
     const from = next
     next += tapeWidth(kind[i]!)
     const first = numbers[from]!
@@ -170,46 +115,112 @@ export const reelChain = (
         const ofStart = priors.startOfOneDraw.u / 1000
         take(phi * first + start / 1000, feed * feed + ofStart * ofStart + phi * phi * second)
         const j = local.get(column)!
-        a[1] -=
+        a[1]! -=
           sheet * ((coreValue[column]! - phi) * first + (coreValue[column + 1]! - start) / 1000)
         b[k + j]! -= sheet * first * coreSpread[column]!
         b[k + j + 1]! -= (sheet / 1000) * coreSpread[column + 1]!
         break
       }
       case tapeKinds.trimmed:
-        a[1] -= first
+        a[1]! -= first
         p[depth + 1]! += second
+        break
+      case tapeKinds.trimmedDamp:
+        water!.runTo(at[i]!)
+        water!.trim(first, second)
         break
       case tapeKinds.trimmedLength:
         take(first, second)
         break
       case tapeKinds.ranDry:
-        w.fill(0)
-        see(0, sheet * sheet * second, 0, 1, -first)
+        direct.fill(0)
+        state.see(0, sheet * sheet * second, 0, 1, -first, 0)
+        break
+      case tapeKinds.emptied:
+        state.replace(reelState.net, 0, 0)
+        break
+      case tapeKinds.dried:
+        water!.runTo(at[i]!)
+        water!.driedTo(first, second)
+        break
+      case tapeKinds.moved:
+        water!.runTo(at[i]!)
+        water!.movedTo(first, second)
+        break
+      case tapeKinds.seenDamp:
+        water!.runTo(at[i]!)
+        direct.fill(0)
+        direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
+        {
+          const [onTare, onNet, onLinear] = numbers.subarray(from + 2, from + 5)
+          const expanded = water!.see(first, second, onTare!, onNet!, onLinear!)
+          if (moment && 'row' in moment && i === moment.row) dampAt = expanded
+        }
         break
       default: {
         const onMakeTare = numbers[from + 5]!
         const onDensity = numbers[from + 6]!
-        w.fill(0)
-        w[makeUnknowns.tare] = onMakeTare * tare.u
-        w[makeUnknowns.density] = onDensity * density.u
-        if (column >= 0) w[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
+        direct.fill(0)
+        direct[makeUnknowns.tare] = onMakeTare * tare.u
+        direct[makeUnknowns.density] = onDensity * density.u
+        if (column >= 0) direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
         const value = first - onMakeTare * tare.value - onDensity * density.value
-        see(value, second, numbers[from + 2]!, numbers[from + 3]!, numbers[from + 4]!)
+        state.see(value, second, numbers[from + 2]!, numbers[from + 3]!, numbers[from + 4]!, 0)
       }
     }
   }
-  if (!kept) keepNet(a, b, p, k)
-  return { columns, information, score, mean: a, loads: b, spread: p }
+  if (!kept) keep()
+  if (rows > 0) water?.runTo(at[rows - 1]!)
+  const { information, score, misfit } = state
+  return {
+    columns,
+    information,
+    score,
+    mean: a,
+    loads: b,
+    spread: p,
+    misfit,
+    ...(dampAt && { dampAt }),
+  }
 }
 
-/** The fourth state becomes a copy of the net as it is. */
-const keepNet = (a: Float64Array, b: Float64Array, p: Float64Array, k: number): void => {
-  a[3] = a[1]!
-  b.copyWithin(3 * k, k, 2 * k)
-  p.copyWithin(12, 4, 8)
-  for (let i = 0; i < 3; i++) p[4 * i + 3] = p[4 * i + 1]!
-  p[15] = p[5]!
+/** The shared unknowns that a reel meets, where products are expanded, in prior standard deviations. */
+const sharedPoint = (
+  { coreValue, coreSpread }: ShelfBook,
+  point: ShelfPoint,
+  make: number,
+  columns: Int32Array,
+): Float64Array => {
+  const own = makeUnknowns.count
+  const shared = new Float64Array(own + columns.length)
+  shared.set(point.make[make]!)
+  for (const [i, column] of columns.entries()) {
+    const spread = coreSpread[column]!
+    if (spread > 0) shared[own + i] = (point.core[column]! - coreValue[column]!) / spread
+  }
+  return shared
+}
+
+/** The state as it is at opening. */
+const opening = (
+  { mean: a, loads: b, spread: p, depth, k }: ReelState,
+  { label }: Tape,
+  { tare, overfill, density, nominalArea, areaSpread }: MakePrior,
+  priors: ShelfPriors,
+): void => {
+  const usual = nominalArea * density.value
+  const unlabelled = priors.openingWithoutLabel
+  const labelled = !Number.isNaN(label)
+  a[0] = tare.value
+  b[makeUnknowns.tare] = tare.u
+  p[0] = priors.carrierOfOneMake.u ** 2
+  a[1] = labelled ? label * overfill.value : unlabelled.value
+  if (labelled) b[k + makeUnknowns.overfill] = label * overfill.u
+  p[depth + 1] = labelled ? (label * priors.overfillOfOneMake.u) ** 2 : unlabelled.u ** 2
+  a[2] = usual
+  b[2 * k + makeUnknowns.density] = nominalArea * density.u
+  b[2 * k + makeUnknowns.area] = usual * areaSpread
+  p[2 * depth + 2] = (usual * priors.reelAboutMake.u) ** 2
 }
 
 /** Core columns that a tape meets, each once; a printer brings two. */

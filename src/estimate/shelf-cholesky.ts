@@ -19,6 +19,13 @@ export const factorise = (matrix: Float64Array, size: number): void => {
   }
 }
 
+/** ln of the determinant of a matrix from its factor. */
+export const logDeterminant = (factor: Float64Array, size: number): number => {
+  let sum = 0
+  for (let i = 0; i < size; i++) sum += 2 * Math.log(factor[i * size + i]!)
+  return sum
+}
+
 /** The inverse of a matrix from its factor, both triangles filled: row-major, size × size. */
 export const inverseFromFactor = (factor: Float64Array, size: number): Float64Array => {
   const root = new Float64Array(size * size)

@@ -1,5 +1,5 @@
 import { DomainError } from '../units/index.ts'
-import { placeOf, type ShelfBook, shelfBook } from './shelf-book.ts'
+import { makeUnknowns, placeOf, type ShelfBook, shelfBook } from './shelf-book.ts'
 import { type ReelBlock, reelChain, type ShelfPoint } from './shelf-chain.ts'
 import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
 import { type MakeBlock, makeBlock } from './shelf-make-block.ts'
@@ -35,6 +35,8 @@ export interface ShelfOptions {
   readonly priors?: ShelfPriors
   /** How often to expand the products: 1 about the prior means, 2 once again about the result. */
   readonly rounds?: number
+  /** Where the first round expands them; about the prior means unless given. */
+  readonly about?: ShelfPoint
 }
 
 /**
@@ -44,14 +46,14 @@ export interface ShelfOptions {
  * comes first here stays first. Work and memory grow in proportion to facts and reels.
  *
  * @param facts - voided ones left out
- * @throws DomainError `id_twice`, `unknown_id`, `material_unknown`, `opened_not_first`,
- *   `impossible_fact`
+ * @throws DomainError `id_twice`, `unknown_id`, `material_unknown`, `impossible_make`,
+ *   `opened_not_first`, `impossible_fact`
  * @see docs/method/shelf.md
  */
 export const estimateShelf = (
   catalogue: ShelfCatalogue,
   facts: Iterable<ShelfFact>,
-  { priors = defaultShelfPriors, rounds = 2 }: ShelfOptions = {},
+  { priors = defaultShelfPriors, rounds = 2, about }: ShelfOptions = {},
 ): ShelfEstimate => {
   const book = shelfBook(catalogue, priors)
   const reelFacts: ShelfFact[][] = catalogue.reels.map(() => [])
@@ -61,14 +63,14 @@ export const estimateShelf = (
   for (const [make, list] of makeFacts.entries()) makeFacts[make] = inOrder(list)
 
   const writer = new TapeWriter(book)
-  const tapes = reelFacts.map((list, reel) => writer.write(list, book.makeOfReel[reel]!))
-  const makeTapes = makeFacts.map((list, make) => writer.write(list, make))
+  const tapes = reelFacts.map((list, reel) => writer.writeReel(list, book.makeOfReel[reel]!))
+  const makeTapes = makeFacts.map((list, make) => writer.writeMake(list, make))
   const reelsOfMake: number[][] = catalogue.makes.map(() => [])
   for (let reel = 0; reel < tapes.length; reel++) {
     reelsOfMake[book.makeOfReel[reel]!]!.push(reel)
   }
 
-  let point = priorPoint(book)
+  let point = about ?? priorPoint(book)
   for (let round = 1; ; round++) {
     const blocks = tapes.map((tape, reel) =>
       reelChain(tape, book, book.makeOfReel[reel]!, point, point.linearDensity[reel]!),
@@ -145,6 +147,27 @@ export const withoutFacts = (before: ShelfEstimate, ids: Iterable<string>): Shel
   return renewed(before, reelFacts, makeFacts, reels, makes)
 }
 
+/**
+ * The estimate without one weighing of a reel. Where it was made at the opening, only the mass when new
+ * is taken out and the reel stays opened.
+ *
+ * @throws DomainError `unknown_id` for an id that no fact of a reel has
+ */
+export const withoutWeighing = (before: ShelfEstimate, id: string): ShelfEstimate => {
+  const reel = before.reelFacts.findIndex((list) => list.some((fact) => fact.id === id))
+  if (reel < 0) throw new DomainError('unknown_id', `there is no fact ${id}`)
+  const reelFacts = before.reelFacts.with(
+    reel,
+    before.reelFacts[reel]!.flatMap((fact) => {
+      if (fact.id !== id) return fact
+      if (fact.kind !== 'opened') return []
+      const { grossWhenNew: _, ...rest } = fact
+      return rest
+    }),
+  )
+  return renewed(before, reelFacts, before.makeFacts, new Set([reel]), new Set())
+}
+
 /** What was known at a time: the estimate from the facts up to and including it. */
 export const shelfAsKnownAt = (
   { book, reelFacts, makeFacts }: ShelfEstimate,
@@ -174,14 +197,20 @@ const renewed = (
   for (const reel of reels) {
     const make = book.makeOfReel[reel]!
     ordered[reel] = inOrder(reelFacts[reel]!)
-    const tape = writer.write(ordered[reel], make)
+    const tape = writer.writeReel(ordered[reel], make)
     tapes[reel] = tape
     blocks[reel] = reelChain(tape, book, make, point, point.linearDensity[reel]!)
     stale.add(make)
   }
   for (const make of touchedMakes) {
     orderedMakes[make] = inOrder(makeFacts[make]!)
-    makeOwnBlocks[make] = reelChain(writer.write(orderedMakes[make], make), book, make, point, 0)
+    makeOwnBlocks[make] = reelChain(
+      writer.writeMake(orderedMakes[make], make),
+      book,
+      make,
+      point,
+      0,
+    )
   }
   for (const make of stale) {
     makes[make] = sumOfMake(blocks, makeOwnBlocks, reelsOfMake[make]!, make)
@@ -234,6 +263,7 @@ const priorPoint = (book: ShelfBook): ShelfPoint => ({
     const { nominalArea, density } = book.makes[make]!
     return nominalArea * density.value
   }),
+  make: book.makes.map(() => new Float64Array(makeUnknowns.count)),
 })
 
 const pointOf = (
@@ -253,4 +283,5 @@ const pointOf = (
     const usual = nominalArea * density.value
     return Math.min(Math.max(sum, usual / 4), 4 * usual)
   }),
+  make: makeMean,
 })

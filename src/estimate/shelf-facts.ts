@@ -1,4 +1,4 @@
-import type { Caliper, Scale } from '../filament/index.ts'
+import type { Caliper, Scale, Winding } from '../filament/index.ts'
 import type {
   Grams,
   GramsPerCubicCentimetre,
@@ -12,8 +12,23 @@ import type { CarrierKind } from './priors.ts'
 /** One maker's product line in one material on one carrier. */
 export interface ShelfMake {
   readonly id: string
-  /** An id of the materials table; unknown material unless given. */
+  /** An id of the materials table, or any id where `density` is given; unknown unless given. */
   readonly material?: string
+  /**
+   * Mean density, g/cm³, of a material of one's own or in place of the table's; u = 0 takes the
+   * spread usual for data sheets.
+   */
+  readonly density?: Measured<GramsPerCubicCentimetre>
+  /**
+   * Water over dry mass at rest in room air, of a material of one's own or in place of the table's;
+   * u = 0 takes the spread usual for rooms. 0 for a material that takes up none.
+   */
+  readonly waterAtRest?: Measured
+  /**
+   * Whether its water is reckoned with: false, never; true, however little it is, and without a
+   * figure as much as is usual. Where the figure is large enough unless given.
+   */
+  readonly hygroscopic?: boolean
   /** 1.75 mm unless given; u is not used, see `diameterOffset`. */
   readonly nominalDiameter?: Millimetres
   /** Net mass on the label, for the size of the carrier; 1000 g unless given. */
@@ -55,7 +70,10 @@ export interface ShelfCatalogue {
 /** What every fact has. */
 interface Dated {
   readonly id: string
-  /** Any monotonic measure of time; facts of equal time stand in the order given. */
+  /**
+   * Days, from any beginning; facts of equal time stand in the order given. Where no material takes
+   * up water only the order counts.
+   */
   readonly at: number
 }
 
@@ -86,6 +104,8 @@ export interface ReelOpened extends Dated {
 export interface ReelWeighed extends Dated, ShelfWeighing {
   readonly kind: 'weighed'
   readonly reel: string
+  /** What was on the reel changed by an unknown mass before it: its history tells nothing of the net. */
+  readonly afterUnrecorded?: true
 }
 
 /** An empty carrier of a make put on a scale; with `reel`, that very reel's carrier. */
@@ -106,7 +126,7 @@ export interface ReelDrew extends Dated {
   readonly share?: Measured
 }
 
-/** Filament cut off and thrown away, by mass (g) or by length (mm). */
+/** Filament cut off and thrown away, by mass (g, with the water in it) or by length (mm). */
 export interface ReelTrimmed extends Dated {
   readonly kind: 'trimmed'
   readonly reel: string
@@ -120,6 +140,35 @@ export interface ReelRanDry extends Dated {
   readonly reel: string
   /** mm; the usual tail unless given. */
   readonly tail?: Measured<Millimetres>
+  /** As of a weighing. */
+  readonly afterUnrecorded?: true
+}
+
+/**
+ * What was left was taken off, unmeasured: from then on the net is 0, and nothing is said of what it
+ * was before. A weighing after it sees the carrier alone.
+ */
+export interface ReelEmptied extends Dated {
+  readonly kind: 'emptied'
+  readonly reel: string
+}
+
+/** What surrounds a reel: the air of a room, or that of a box with something in it that dries. */
+export type Air = 'room' | 'dry'
+
+/** A reel was dried; the time is that of its having cooled. */
+export interface ReelDried extends Dated {
+  readonly kind: 'dried'
+  readonly reel: string
+  /** Water over dry mass that is left in it, 0 to 1; as usual unless given, and so its spread if u = 0. */
+  readonly remaining?: Measured
+}
+
+/** A reel was put into other air; it is in room air until then. */
+export interface ReelMoved extends Dated {
+  readonly kind: 'moved'
+  readonly reel: string
+  readonly air: Air
 }
 
 /** Anything measured of a reel's filament; every part given is taken. */
@@ -130,10 +179,12 @@ export interface ReelMeasured extends Dated {
   readonly calipers?: { readonly places: readonly Pair[]; readonly caliper?: Caliper }
   /** A piece cut off, measured and weighed; it is taken off the reel by a `trimmed` of its own. */
   readonly cutLength?: { readonly length: Measured<Millimetres>; readonly weighing: ShelfWeighing }
-  /** By immersion, say; u > 0. */
+  /** By immersion, say; of the dry material, u > 0. */
   readonly density?: Measured<GramsPerCubicCentimetre>
-  /** u > 0. */
+  /** Of the dry filament, u > 0. */
   readonly linearDensity?: Measured<GramsPerMetre>
+  /** Diameters of hub and winding and width between the flanges, mm, u > 0 for one of them. */
+  readonly winding?: Winding
 }
 
 /** What a maker states of a make. */
@@ -154,5 +205,8 @@ export type ShelfFact =
   | ReelDrew
   | ReelTrimmed
   | ReelRanDry
+  | ReelEmptied
+  | ReelDried
+  | ReelMoved
   | ReelMeasured
   | MakeSheet

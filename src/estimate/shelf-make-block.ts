@@ -1,6 +1,6 @@
 import { makeUnknowns } from './shelf-book.ts'
 import type { ReelBlock } from './shelf-chain.ts'
-import { factorise, inverseFromFactor } from './shelf-cholesky.ts'
+import { factorise, inverseFromFactor, logDeterminant } from './shelf-cholesky.ts'
 
 /**
  * A make with all its reels eliminated, seen from the core c: its own four unknowns are
@@ -19,6 +19,8 @@ export interface MakeBlock {
   readonly loads: Float64Array
   /** Π: 4 × 4. */
   readonly spread: Float64Array
+  /** What its reels' misfits come to with its four unknowns integrated out, at c = 0. */
+  readonly misfit: number
 }
 
 const own = makeUnknowns.count
@@ -48,6 +50,7 @@ export const makeBlock = (reels: readonly ReelBlock[]): MakeBlock => {
     for (let j = 0; j < own; j++) inner[i * own + j] = sum[i * all + j]! + (i === j ? 1 : 0)
   }
   factorise(inner, own)
+  let misfit = logDeterminant(inner, own)
   const spread = inverseFromFactor(inner, own)
   const mean = new Float64Array(own)
   const loads = new Float64Array(own * size)
@@ -58,6 +61,8 @@ export const makeBlock = (reels: readonly ReelBlock[]): MakeBlock => {
       for (let j = 0; j < size; j++) loads[i * size + j]! -= weight * sum[l * all + own + j]!
     }
   }
+  for (const reel of reels) misfit += reel.misfit
+  for (let i = 0; i < own; i++) misfit -= right[i]! * mean[i]!
   const information = new Float64Array(size * size)
   const score = new Float64Array(size)
   for (let i = 0; i < size; i++) {
@@ -70,5 +75,5 @@ export const makeBlock = (reels: readonly ReelBlock[]): MakeBlock => {
       for (let j = 0; j < size; j++) information[i * size + j]! += across * loads[l * size + j]!
     }
   }
-  return { columns, information, score, mean, loads, spread }
+  return { columns, information, score, mean, loads, spread, misfit }
 }

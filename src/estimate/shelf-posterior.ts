@@ -5,6 +5,7 @@ import { reelChain } from './shelf-chain.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import { jointOfReel, localShared, type Wanted } from './shelf-joint.ts'
 import type { MakePrior } from './shelf-priors.ts'
+import { reelState } from './shelf-state.ts'
 
 /** Names in the joint of `reelPosterior`. */
 export const shelfNames = {
@@ -14,6 +15,8 @@ export const shelfNames = {
   net: 'net',
   /** g/m */
   linearDensity: 'linear_density',
+  /** Water over dry mass, at the time asked. */
+  water: 'water',
   /** The printer's mean. */
   feedFactor: 'feed_factor',
   /** The printer's mean, mm. */
@@ -28,13 +31,18 @@ export const shelfNames = {
   makeLinearDensity: 'make_linear_density',
 } as const
 
-/** What to have in the joint of a reel beside its own three. */
+/** What to have in the joint of a reel beside its tare, net and linear density. */
 export interface ReelPosteriorOptions {
+  /** Adds `water`, exactly 0 where the material takes up none. */
+  readonly water?: boolean
   /** Id: adds `feed_factor` and `start_allowance`. */
   readonly printer?: string
   /** Id: adds `gain`. */
   readonly scale?: string
-  /** The net after all facts up to and including this time; after all of them unless given. */
+  /**
+   * The net after all facts up to and including this time, and the water at this time, which may be
+   * to come; after all of them, and at the last of them, unless given.
+   */
   readonly at?: number
   /** Adds `make_tare`, `make_density` and `make_linear_density`; not unless true. */
   readonly ofMake?: boolean
@@ -69,8 +77,10 @@ export const wantedOfMake = (make: MakePrior): readonly Wanted[] => {
 
 /**
  * Everything known now of one reel, jointly normal with a printer and a scale if asked: `tare`,
- * `net`, `linear_density`, then `feed_factor`, `start_allowance`, `gain`, then the make's means. With
- * `at`, the net as it was then by what is known now, later facts included.
+ * `net`, `linear_density`, then `water`, `feed_factor`, `start_allowance`, `gain`, then the make's
+ * means. With `at`, the net as it was then by what is known now, later facts included.
+ *
+ * Net and linear density are those of the dry filament; a scale shows tare + net·(1 + water).
  *
  * The net is a number of the model and may be negative within doubt. A print to come adds its own
  * spread to the printer's means: `feedOfOneDraw` and `startOfOneDraw` of the priors.
@@ -80,7 +90,7 @@ export const wantedOfMake = (make: MakePrior): readonly Wanted[] => {
 export const reelPosterior = (
   estimate: ShelfEstimate,
   reel: string,
-  { printer, scale, at, ofMake = false }: ReelPosteriorOptions = {},
+  { printer, scale, at, water = false, ofMake = false }: ReelPosteriorOptions = {},
 ): JointNormal => {
   const { book, blocks, tapes, point } = estimate
   const place = placeOf(book.reelAt, reel, 'reel')
@@ -88,12 +98,18 @@ export const reelPosterior = (
   const block =
     at === undefined
       ? blocks[place]!
-      : reelChain(tapes[place]!, book, make, point, point.linearDensity[place]!, at)
+      : reelChain(tapes[place]!, book, make, point, point.linearDensity[place]!, { at })
+  const isDamp = tapes[place]!.water !== undefined
+  const kept = isDamp ? 4 : 3
   const wanted: Wanted[] = [
-    { name: shelfNames.tare, state: 0 },
-    { name: shelfNames.net, state: block.mean.length === 4 ? 3 : 1 },
-    { name: shelfNames.linearDensity, state: 2 },
+    { name: shelfNames.tare, state: reelState.tare },
+    { name: shelfNames.net, state: at === undefined ? reelState.net : kept },
+    { name: shelfNames.linearDensity, state: reelState.linear },
   ]
+  if (water) {
+    const state = at === undefined ? reelState.water : kept + 1
+    wanted.push({ name: shelfNames.water, ...(isDamp ? { state } : { value: 0, ofMake: [] }) })
+  }
   if (printer !== undefined) {
     const column = 2 * placeOf(book.printerAt, printer, 'printer')
     wanted.push(
@@ -119,24 +135,44 @@ export interface ShelfNets {
 /** The net of every reel after all its facts, in one go. */
 export const shelfNets = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 0)
 
-/** The gross of every reel after all its facts, in one go, g. */
+/**
+ * The gross of every reel after all its facts, with the water it then holds, in one go, g. The
+ * product of net and water is taken to first order about their means.
+ */
 export const shelfGrosses = (estimate: ShelfEstimate): ShelfNets => netsWithTare(estimate, 1)
 
-const netsWithTare = ({ blocks, book, shared }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
+/** Net, with `tares` = 1 and the water in it the gross. */
+const netsWithTare = ({ blocks, book, shared, tapes }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
   const value = new Float64Array(blocks.length)
   const spread = new Float64Array(blocks.length)
+  const weights = [tares, 1, 0, 0]
   for (let reel = 0; reel < blocks.length; reel++) {
     const { columns, mean, loads, spread: p } = blocks[reel]!
     const { u, covariance } = localShared(shared, book.makeOfReel[reel]!, columns)
     const k = u.length
-    const row = loads.slice(k, 2 * k)
-    for (let i = 0; i < k; i++) row[i]! += tares * loads[i]!
-    let sum = mean[1]! + tares * mean[0]!
-    let variance = p[4]! + tares * (2 * p[1]! + p[0]!)
+    const depth = mean.length
+    const meanOf = (state: number): number => {
+      let sum = mean[state]!
+      for (let i = 0; i < k; i++) sum += loads[state * k + i]! * u[i]!
+      return sum
+    }
+    const isDamp = tares === 1 && tapes[reel]!.water !== undefined
+    const water = isDamp ? meanOf(reelState.water) : 0
+    weights[reelState.net] = 1 + water
+    weights[reelState.water] = isDamp ? meanOf(reelState.net) : 0
+    const row = new Float64Array(k)
+    // The water is in the net's weight already, so it adds to the spread only.
+    let sum = 0
+    let variance = 0
+    for (let i = 0; i < depth; i++) {
+      const weight = weights[i]!
+      if (weight === 0) continue
+      if (i !== reelState.water) sum += weight * meanOf(i)
+      for (let j = 0; j < k; j++) row[j]! += weight * loads[i * k + j]!
+      for (let j = 0; j < depth; j++) variance += weight * weights[j]! * p[i * depth + j]!
+    }
     for (let i = 0; i < k; i++) {
-      const load = row[i]!
-      sum += load * u[i]!
-      for (let j = 0; j < k; j++) variance += load * covariance[i * k + j]! * row[j]!
+      for (let j = 0; j < k; j++) variance += row[i]! * covariance[i * k + j]! * row[j]!
     }
     value[reel] = sum
     spread[reel] = Math.sqrt(Math.max(0, variance))

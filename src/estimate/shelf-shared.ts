@@ -1,5 +1,5 @@
 import { makeUnknowns } from './shelf-book.ts'
-import { factorise, inverseFromFactor } from './shelf-cholesky.ts'
+import { factorise, inverseFromFactor, logDeterminant } from './shelf-cholesky.ts'
 import type { MakeBlock } from './shelf-make-block.ts'
 
 /** What is believed of everything shared, in prior standard deviations about the prior means. */
@@ -14,6 +14,11 @@ export interface SharedPosterior {
   readonly makeCovariance: readonly Float64Array[]
   /** For each make: its four unknowns with the core, 4 × coreSize. */
   readonly makeWithCore: readonly Float64Array[]
+  /**
+   * −2 ln of the density of all readings under the model, everything unknown integrated out, less
+   * the same constant for every prior: what `learnSpreads` makes small.
+   */
+  readonly misfit: number
 }
 
 const own = makeUnknowns.count
@@ -32,6 +37,8 @@ export const sharedPosterior = (makes: readonly MakeBlock[], coreSize: number): 
     }
   }
   factorise(system, coreSize)
+  let misfit = logDeterminant(system, coreSize)
+  for (const make of makes) misfit += make.misfit
   const coreCovariance = inverseFromFactor(system, coreSize)
   const coreMean = new Float64Array(coreSize)
   for (let i = 0; i < coreSize; i++) {
@@ -39,6 +46,7 @@ export const sharedPosterior = (makes: readonly MakeBlock[], coreSize: number): 
       coreMean[i]! += coreCovariance[i * coreSize + j]! * right[j]!
     }
   }
+  for (let i = 0; i < coreSize; i++) misfit -= right[i]! * coreMean[i]!
   const back = makes.map((make) => backInto(make, coreMean, coreCovariance, coreSize))
   return {
     coreSize,
@@ -47,6 +55,7 @@ export const sharedPosterior = (makes: readonly MakeBlock[], coreSize: number): 
     makeMean: back.map(({ mean }) => mean),
     makeCovariance: back.map(({ covariance }) => covariance),
     makeWithCore: back.map(({ withCore }) => withCore),
+    misfit,
   }
 }
 

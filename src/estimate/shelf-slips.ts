@@ -25,6 +25,8 @@ export interface ShelfSlips {
   readonly printNotRecorded: Slip
   /** Something else stood on the scale: any mass up to `most`, g, all alike. */
   readonly adapterLeftOn: Slip & { readonly most: number }
+  /** Anything else: any reading up to `most`, g, all alike. */
+  readonly anythingElse: Slip & { readonly most: number }
 }
 
 const practice = (where: string): Source => ({ standing: 'common practice, no source', where })
@@ -42,5 +44,10 @@ export const defaultShelfSlips: ShelfSlips = {
     share: 0.01,
     most: 400,
     source: practice('a hub, a holder or a bag stays on the reel'),
+  },
+  anythingElse: {
+    share: 0.001,
+    most: 10_000,
+    source: practice('a figure misread or mistyped, a reel that is not on the shelf'),
   },
 }

@@ -6,7 +6,13 @@ import { normalCdf, normalDensity } from './normal.ts'
 import { placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import type { ReelWeighed } from './shelf-facts.ts'
-import { reelPosterior, scalePosterior, shelfGrosses, shelfNames } from './shelf-posterior.ts'
+import {
+  reelPosterior,
+  type ShelfNets,
+  scalePosterior,
+  shelfGrosses,
+  shelfNames,
+} from './shelf-posterior.ts'
 import { defaultShelfSlips, type ShelfSlips } from './shelf-slips.ts'
 
 /** What may explain a weighing. */
@@ -22,6 +28,7 @@ export interface WeighingCause {
     | 'tare_subtracted_twice'
     | 'print_not_recorded'
     | 'adapter_left_on'
+    | 'anything_else'
   /** Probability of this cause among all considered, 0 to 1. */
   readonly weight: number
   /** The reel that was on the scale, for `other_reel`. */
@@ -101,6 +108,8 @@ export const weighingSurprise = (
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
   }
+  const { share, most: upTo } = slips.anythingElse
+  add(share, { code: 'anything_else' }, reading <= upTo ? 1 / upTo : 0)
   const { reels } = estimate.book.catalogue
   const each = slips.otherReel.share / Math.max(1, reels.length - 1)
   const near = nearReels(estimate, seen)
@@ -127,14 +136,22 @@ const expected = (
   reel: string,
 ): { gross: Measured; net: Measured; twice: Measured } => {
   const { book } = estimate
+  const place = placeOf(book.reelAt, reel, 'reel')
+  const isDamp = estimate.tapes[place]!.water !== undefined
   const joint = reelPosterior(estimate, reel, {
     scale,
-    ...(isPast(estimate, placeOf(book.reelAt, reel, 'reel'), at) ? { at } : {}),
+    water: true,
+    ...(isDamp || isPast(estimate, place, at) ? { at } : {}),
   })
+  const now = (name: string): number => marginal(joint, { terms: { [name]: 1 } }).value
+  const left = now(shelfNames.net)
+  const water = now(shelfNames.water)
   const variance = ownVariance(estimate, scale, u) + (extra?.u ?? 0) ** 2
-  const constant = extra?.value ?? 0
+  // net·(1 + water), to first order about the means
+  const damp = { [shelfNames.net]: 1 + water, [shelfNames.water]: left }
+  const constant = (extra?.value ?? 0) - left * water
   const shown = (tares: number): Measured => {
-    const terms = { [shelfNames.tare]: tares, [shelfNames.net]: 1 }
+    const terms = { [shelfNames.tare]: tares, ...damp }
     const load = marginal(joint, { terms, constant }).value
     const all = { terms: { ...terms, [shelfNames.gain]: load }, constant }
     const { value, u: ofLoad } = marginal(joint, all)
@@ -161,7 +178,17 @@ const nearReels = (
   const own = Math.sqrt(ownVariance(estimate, scale, u)) + (extra?.u ?? 0)
   const slack = 8 * (own + ofGain * Math.abs(reading)) + Math.abs(gain * reading)
   return (place) =>
-    isPast(estimate, place, at) || Math.abs(load - now.value[place]!) < 8 * now.u[place]! + slack
+    isPast(estimate, place, at) ||
+    Math.abs(load - now.value[place]!) <
+      8 * now.u[place]! + slack + waterToCome(estimate, place, now)
+}
+
+/** What a reel's water may change its gross by until any time after its facts, g; generously. */
+const waterToCome = ({ book }: ShelfEstimate, place: number, { value, u }: ShelfNets): number => {
+  const { water } = book.makes[book.makeOfReel[place]!]!
+  if (water === undefined) return 0
+  const { room } = water.atRest
+  return (room.value + 8 * room.u) * (Math.abs(value[place]!) + 8 * u[place]!)
 }
 
 const shareOfAll = (slips: ShelfSlips): number =>

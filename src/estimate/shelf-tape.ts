@@ -1,26 +1,48 @@
-import { benchCaliper, crossSectionOfPlaces, readingVariance } from '../filament/index.ts'
-import { DomainError, type Measured } from '../units/index.ts'
+import {
+  benchCaliper,
+  crossSectionOfPlaces,
+  massOfWinding,
+  readingVariance,
+  type Winding,
+} from '../filament/index.ts'
+import { DomainError, gramsPerCubicCentimetre, type Measured, measured } from '../units/index.ts'
 import { placeOf, type ShelfBook } from './shelf-book.ts'
 import type {
   ReelDrew,
+  ReelDried,
   ReelMeasured,
   ReelTrimmed,
   ShelfFact,
   ShelfWeighing,
 } from './shelf-facts.ts'
+import type { WaterStart } from './shelf-reel-water.ts'
+import type { MakeWater } from './shelf-water.ts'
 
 /** What a row of a tape does to the chain of a reel. */
-export const tapeKinds = { drew: 0, trimmed: 1, trimmedLength: 2, seen: 3, ranDry: 4 } as const
+export const tapeKinds = {
+  drew: 0,
+  trimmed: 1,
+  trimmedLength: 2,
+  seen: 3,
+  ranDry: 4,
+  emptied: 5,
+  seenDamp: 6,
+  trimmedDamp: 7,
+  dried: 8,
+  moved: 9,
+} as const
 
 /**
  * The facts of one reel (or the facts of a make that concern no reel) in order of time, as numbers.
  * Row i has its kind, a core column (`who`: feed factor of the printer, gain of the scale; −1 for
- * none) and, one after the other, 2 numbers or for `seen` 8, meant as its kind says:
+ * none) and, one after the other, 2 numbers or for `seen` and `seenDamp` 8, meant as its kind says:
  *
  * - drew: asked length m, variance of it m²
- * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²
+ * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²; emptied: 0, 0
  * - seen: value, variance, and the weights on tare, net, linear density, mean tare of the make,
  *   density of the make, gain
+ * - seenDamp, trimmedDamp: the same of filament that is weighed with the water in it
+ * - dried: water over dry mass, variance; moved: water at rest, its standing variance
  */
 export interface Tape {
   readonly kind: Uint8Array
@@ -29,10 +51,14 @@ export interface Tape {
   readonly at: Float64Array
   /** Net mass on the label at opening, g; NaN where it tells nothing of the reel. */
   readonly label: number
+  /** Where the water of the reel is reckoned with; its rows are then of the kinds that heed it. */
+  readonly water?: WaterStart
 }
 
 /** How many numbers a row of this kind has. */
-export const tapeWidth = (kind: number): number => (kind === tapeKinds.seen ? 8 : 2)
+export const tapeWidth = (kind: number): number => (isWide(kind) ? 8 : 2)
+
+const isWide = (kind: number): boolean => kind === tapeKinds.seen || kind === tapeKinds.seenDamp
 
 /** Writes tapes; the room it writes in is used again for each. */
 export class TapeWriter {
@@ -44,17 +70,42 @@ export class TapeWriter {
   #rows = 0
   #filled = 0
   #now = 0
+  #water: MakeWater | undefined
 
   constructor(book: ShelfBook) {
     this.#book = book
   }
 
   /**
-   * @param facts - all of one reel, or all of one make that concern no reel, in order of time
-   * @param make - place of the make
+   * The tape of one reel.
+   *
+   * @param facts - all of the reel, in order of time
+   * @param make - place of its make
    * @throws DomainError `unknown_id`, `opened_not_first`, `impossible_fact`
    */
-  write(facts: readonly ShelfFact[], make: number): Tape {
+  writeReel(facts: readonly ShelfFact[], make: number): Tape {
+    const water = this.#book.makes[make]!.water
+    const tape = this.#write(facts, make, water)
+    if (water === undefined) return tape
+    const [first] = facts
+    const isNew = first?.kind === 'opened' && first.partUsed !== true
+    const share = isNew ? water.whenNew : water.ofPartUsed
+    return { ...tape, water: { since: first?.at ?? Infinity, share } }
+  }
+
+  /**
+   * The tape of a make without a reel.
+   *
+   * @param facts - all of the make that concern no reel, in order of time
+   * @param make - place of the make
+   * @throws DomainError `unknown_id`, `impossible_fact`
+   */
+  writeMake(facts: readonly ShelfFact[], make: number): Tape {
+    return this.#write(facts, make, undefined)
+  }
+
+  #write(facts: readonly ShelfFact[], make: number, water: MakeWater | undefined): Tape {
+    this.#water = water
     this.#rows = 0
     this.#filled = 0
     let label = Number.NaN
@@ -66,6 +117,7 @@ export class TapeWriter {
           this.#drew(fact)
           break
         case 'weighed':
+          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
           this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
           break
         case 'opened':
@@ -84,10 +136,23 @@ export class TapeWriter {
           this.#trimmed(fact)
           break
         case 'ran-dry': {
+          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
           const { value, u } = fact.tail ?? this.#book.priors.tail
           this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
           break
         }
+        case 'emptied':
+          this.#row(tapeKinds.emptied, -1, fact.id, 0, 0)
+          break
+        case 'dried':
+          this.#dried(fact)
+          break
+        case 'moved':
+          if (water) {
+            const { value, u } = water.atRest[fact.air]
+            this.#row(tapeKinds.moved, -1, fact.id, value, u ** 2)
+          }
+          break
         case 'measured':
           this.#measured(fact, make)
           break
@@ -119,14 +184,31 @@ export class TapeWriter {
     this.#row(tapeKinds.drew, column, id, metres * part, (metres * (share?.u ?? 0)) ** 2)
   }
 
+  /** The net changes by nobody knows what. */
+  #unrecorded(id: string): void {
+    const { u } = this.#book.priors.openingWithoutLabel
+    this.#row(tapeKinds.trimmed, -1, id, 0, u ** 2)
+  }
+
   #trimmed({ id, mass, length }: ReelTrimmed): void {
-    if (mass) this.#row(tapeKinds.trimmed, -1, id, mass.value, mass.u ** 2)
+    const kind = this.#water ? tapeKinds.trimmedDamp : tapeKinds.trimmed
+    if (mass) this.#row(kind, -1, id, mass.value, mass.u ** 2)
     if (length) {
       this.#row(tapeKinds.trimmedLength, -1, id, length.value / 1000, (length.u / 1000) ** 2)
     }
   }
 
-  #measured({ id, calipers, cutLength, density, linearDensity }: ReelMeasured, make: number): void {
+  #dried({ id, remaining }: ReelDried): void {
+    const told = remaining?.value ?? 0
+    if (!(told >= 0 && told < 1)) throw impossible(id, told)
+    if (!this.#water) return
+    const usual = this.#water.afterDrying
+    const { value, u } = remaining ?? usual
+    this.#row(tapeKinds.dried, -1, id, value, (u > 0 ? u : usual.u) ** 2)
+  }
+
+  #measured(fact: ReelMeasured, make: number): void {
+    const { id, calipers, cutLength, density, linearDensity, winding } = fact
     const { priors, makes } = this.#book
     const { density: usual, nominalArea } = makes[make]!
     const ofOneReel = usual.value * priors.densityOfOneMake.u
@@ -148,6 +230,21 @@ export class TapeWriter {
       const place = (mass * priors.metreAboutReel.u) / Math.sqrt(Math.max(1, metres))
       this.#weighing(weighing, id, 0, 0, metres, 0, ruler ** 2 + place ** 2)
     }
+    if (winding) this.#winding(id, winding, usual.value, ofOneReel)
+  }
+
+  /** n − V·k·ρ of the make is 0 but for the errors of volume and packing and this reel's density. */
+  #winding(id: string, winding: Winding, usual: number, ofOneReel: number): void {
+    // With ρ = 1 and k = 1 exactly, the mass in grams is the winding's volume in cm³.
+    const volume = massOfWinding(winding, measured(gramsPerCubicCentimetre(1)), measured(1))
+    if (!volume.ok) throw new DomainError('impossible_fact', `${id}: ${volume.refusal.message}`)
+    const { value, u } = volume.value
+    const { packing } = this.#book.priors
+    const variance =
+      (usual * packing.value * u) ** 2 +
+      (usual * packing.u * value) ** 2 +
+      (ofOneReel * packing.value * value) ** 2
+    this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 1, 0, 0, -packing.value * value)
   }
 
   #weighing(
@@ -164,7 +261,9 @@ export class TapeWriter {
     const variance = own + (extra?.u ?? 0) ** 2 + spread
     const column = 2 * this.#book.printers.length + place
     const value = reading - (extra?.value ?? 0)
-    this.#row(tapeKinds.seen, column, id, value, variance, tare, net, linear, meanTare, 0, reading)
+    const isDamp = this.#water !== undefined && (net !== 0 || linear !== 0)
+    const kind = isDamp ? tapeKinds.seenDamp : tapeKinds.seen
+    this.#row(kind, column, id, value, variance, tare, net, linear, meanTare, 0, reading)
   }
   #plain(id: string, seen: Measured, linear: number, meanTare: number, density: number): void {
     const variance = seen.u ** 2
@@ -184,7 +283,7 @@ export class TapeWriter {
     density = 0,
     gain = 0,
   ): void {
-    const seen = kind === tapeKinds.seen || kind === tapeKinds.ranDry
+    const seen = isWide(kind) || kind === tapeKinds.ranDry
     if (!Number.isFinite(value)) throw impossible(id, value)
     if (!(seen ? variance > 0 : variance >= 0) || variance === Infinity) {
       throw impossible(id, variance)
@@ -199,7 +298,7 @@ export class TapeWriter {
     this.#filled += tapeWidth(kind)
     numbers[from] = value
     numbers[from + 1] = variance
-    if (kind !== tapeKinds.seen) return
+    if (!isWide(kind)) return
     numbers[from + 2] = tare
     numbers[from + 3] = net
     numbers[from + 4] = linear

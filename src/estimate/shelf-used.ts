@@ -3,16 +3,21 @@ import { surprise } from './belief-notices.ts'
 import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import type { UsedObservation } from './reel-belief.ts'
 import { reelChain } from './shelf-chain.ts'
+import type { DampPoint } from './shelf-damp-mass.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import type { ReelMeasured, ShelfFact } from './shelf-facts.ts'
 import { jointOfReel, type Wanted } from './shelf-joint.ts'
 import { shelfNames, wantedOfMake } from './shelf-posterior.ts'
+import { reelState } from './shelf-state.ts'
 import { type Tape, tapeKinds, tapeWidth } from './shelf-tape.ts'
 
 /** What is said of an observation, in the order in which the tape has its rows. */
 type Said = Pick<UsedObservation, 'id' | 'what'> & { readonly fact: string; readonly u?: number }
 
+/** A variance below which nothing is left to know, g² or (g/m)². */
+const nothing = 1e-18
 const netThen = 'net_then'
+const waterThen = 'water_then'
 const one = (name: string): LinearForm => ({ terms: { [name]: 1 } })
 
 /**
@@ -38,22 +43,24 @@ export const usedOfReel = (
   const make = book.makeOfReel[reel]!
   const lambda = point.linearDensity[reel]!
   const { seen, lastChange } = placesOf(tape)
+  const isDamp = tape.water !== undefined
+  const keptAt = isDamp ? 4 : 3
   const last = seen.findLast(({ onNet }) => onNet)
   const picked = lastOnly ? (last ? [last] : []) : seen
   return picked.map((observed) => {
     const { place } = observed
-    const row = rowOf(tape, observed)
+    const isUnchanged = place > lastChange
+    // Water changes with time alone, and where its product was expanded is told with the row only.
+    const isNow = isUnchanged && !isDamp
+    const block = isNow ? blocks[reel]! : reelChain(tape, book, make, point, lambda, { row: place })
+    const row = rowOf(tape, observed, block.dampAt)
     const { column, variance: given } = row
-    const isNow = place > lastChange
-    // By its place, not its time: facts of equal time stand in an order too.
-    const block = isNow
-      ? blocks[reel]!
-      : reelChain({ ...tape, at: placesAsTimes(tape) }, book, make, point, lambda, place)
     const joint = jointOfReel(estimate, block, make, [
-      { name: shelfNames.tare, state: 0 },
-      { name: shelfNames.net, state: 1 },
-      { name: shelfNames.linearDensity, state: 2 },
-      { name: netThen, state: isNow ? 1 : 3 },
+      { name: shelfNames.tare, state: reelState.tare },
+      { name: shelfNames.net, state: reelState.net },
+      { name: shelfNames.linearDensity, state: reelState.linear },
+      { name: netThen, state: isNow ? reelState.net : keptAt },
+      ...(isDamp ? [{ name: waterThen, state: keptAt + 1 } satisfies Wanted] : []),
       // Most rows are weighings, which say nothing of the make but by its reels.
       ...(row.onMake ? wantedOfMake(book.makes[make]!) : []),
       ...(column < 0 ? [] : [{ name: shelfNames.gain, column } satisfies Wanted]),
@@ -64,7 +71,8 @@ export const usedOfReel = (
     const weightOn = (form: LinearForm): number => {
       const taken = covarianceOf(joint, form, row.form) ** 2 / rest
       const left = marginal(joint, form).u ** 2
-      return taken === 0 ? 0 : taken / (left + taken)
+      // Of what is known exactly, as an emptied reel's net, rounding alone would take a share.
+      return left < nothing ? 0 : taken / (left + taken)
     }
     const off = (row.value - value) / Math.sqrt(rest)
     const {
@@ -74,7 +82,7 @@ export const usedOfReel = (
       u: own = Math.sqrt(variance),
     } = saidOf(reelFacts[reel]!, seen.length - 1 - observed.nth)
     const repeats =
-      id === 'weighing' && isNow && (scale === undefined || scaleOf(book, column) === scale)
+      id === 'weighing' && isUnchanged && (scale === undefined || scaleOf(book, column) === scale)
     return {
       id: repeats ? 'weighing_now' : id,
       fact,
@@ -100,13 +108,15 @@ interface Place {
   readonly onNet: boolean
 }
 
+const isSeen = (kind: number): boolean => kind === tapeKinds.seen || kind === tapeKinds.seenDamp
+
 const placesOf = ({ kind, numbers }: Tape): { seen: readonly Place[]; lastChange: number } => {
   const seen: Place[] = []
   let lastChange = -1
   let from = 0
   for (let place = 0; place < kind.length; place++) {
     const isDry = kind[place] === tapeKinds.ranDry
-    if (isDry || kind[place] === tapeKinds.seen) {
+    if (isDry || isSeen(kind[place]!)) {
       seen.push({ place, from, nth: seen.length, onNet: isDry || numbers[from + 3] !== 0 })
     } else lastChange = place
     from += tapeWidth(kind[place]!)
@@ -126,7 +136,12 @@ interface Row {
   readonly onMake: boolean
 }
 
-const rowOf = ({ kind, who, numbers }: Tape, { place, from }: Place): Row => {
+/** @param damp - where the product with the water was expanded, for filament weighed with it */
+const rowOf = (
+  { kind, who, numbers }: Tape,
+  { place, from }: Place,
+  damp: DampPoint | undefined,
+): Row => {
   if (kind[place] === tapeKinds.ranDry) {
     const [tail, variance] = [numbers[from]!, numbers[from + 1]!]
     const form = { terms: { [netThen]: 1, [shelfNames.linearDensity]: -tail } }
@@ -146,16 +161,16 @@ const rowOf = ({ kind, who, numbers }: Tape, { place, from }: Place): Row => {
     terms[shelfNames.makeDensity] = density
   }
   if (column >= 0) terms[shelfNames.gain] = ofGain
-  return { isDry: false, column, value, variance, form: { terms }, onMake }
+  const dry = { isDry: false, column, value, variance, onMake }
+  if (damp === undefined) return { ...dry, form: { terms } }
+  const { mass, water } = damp
+  terms[netThen] = net * (1 + water)
+  terms[shelfNames.linearDensity] = linear * (1 + water)
+  terms[waterThen] = mass
+  return { ...dry, form: { terms, constant: -mass * water } }
 }
 
 type Eight = readonly [number, number, number, number, number, number, number, number]
-
-const placesAsTimes = ({ kind }: Tape): Float64Array => {
-  const times = new Float64Array(kind.length)
-  for (let place = 0; place < times.length; place++) times[place] = place
-  return times
-}
 
 const scaleOf = (
   { catalogue, printers }: ShelfEstimate['book'],
@@ -192,6 +207,9 @@ const saidOfFact = (fact: ShelfFact): readonly Said[] => {
       return saidOfMeasured(fact)
     case 'drew':
     case 'trimmed':
+    case 'emptied':
+    case 'dried':
+    case 'moved':
     case 'data-sheet':
       break
   }
@@ -199,7 +217,7 @@ const saidOfFact = (fact: ShelfFact): readonly Said[] => {
 }
 
 const saidOfMeasured = (fact: ReelMeasured): readonly Said[] => {
-  const { id: of, linearDensity, density, calipers, cutLength } = fact
+  const { id: of, linearDensity, density, calipers, cutLength, winding } = fact
   const said: Said[] = []
   if (linearDensity) {
     said.push({ id: 'linear_density', what: 'the linear density given', fact: of })
@@ -210,5 +228,6 @@ const saidOfMeasured = (fact: ReelMeasured): readonly Said[] => {
     said.push({ id: 'calipers', what: 'the caliper readings', fact: of, u })
   }
   if (cutLength) said.push({ id: 'cut_length', what: 'the cut length', fact: of })
+  if (winding) said.push({ id: 'winding', what: 'the size of the winding', fact: of })
   return said
 }

@@ -46,16 +46,23 @@ export function arcLength(arc: Arc): number | null {
   if (!Number.isInteger(extraTurns) || extraTurns < 0) {
     throw new DomainError('turns_not_whole', 'Extra turns of an arc are 0, 1, 2, …')
   }
-  const plane = 'radius' in arc.about ? byRadius(arc, arc.about.radius) : byCentre(arc, arc.about)
+  const plane = planeArc(arc)
   if (plane === null) return null
   const { radius, sweep } = plane
   return Math.hypot(radius * (sweep + extraTurns * fullTurn), to.z - from.z)
 }
 
+/** An arc in the XY plane, mm. */
 interface PlaneArc {
+  readonly centre: { readonly x: number; readonly y: number }
   readonly radius: number
   /** rad, > 0. */
   readonly sweep: number
+}
+
+/** Centre, radius and sweep; null when no such arc exists. */
+export function planeArc(arc: Arc): PlaneArc | null {
+  return 'radius' in arc.about ? byRadius(arc, arc.about.radius) : byCentre(arc, arc.about)
 }
 
 /** Whether two lengths that ought to be equal differ by more than rounding explains. */
@@ -72,17 +79,24 @@ function byCentre(
   const endRadius = Math.hypot(endX, endY)
   if (startRadius === 0 || tooFar(Math.abs(endRadius - startRadius), startRadius)) return null
   const radius = (startRadius + endRadius) / 2
-  if (from.x === to.x && from.y === to.y) return { radius, sweep: fullTurn }
+  const centre = { x: from.x + i, y: from.y + j }
+  if (from.x === to.x && from.y === to.y) return { centre, radius, sweep: fullTurn }
   const turned = Math.atan2(endY, endX) - Math.atan2(-j, -i)
   const sweep = (clockwise ? -turned : turned) % fullTurn
-  return { radius, sweep: sweep < 0 ? sweep + fullTurn : sweep }
+  return { centre, radius, sweep: sweep < 0 ? sweep + fullTurn : sweep }
 }
 
-function byRadius({ from, to }: Arc, signed: number): PlaneArc | null {
-  const halfChord = Math.hypot(to.x - from.x, to.y - from.y) / 2
+function byRadius({ from, to, clockwise }: Arc, signed: number): PlaneArc | null {
+  const dx = to.x - from.x
+  const dy = to.y - from.y
+  const halfChord = Math.hypot(dx, dy) / 2
   const short = halfChord - Math.abs(signed)
   if (signed === 0 || halfChord === 0 || tooFar(short, halfChord)) return null
   const radius = Math.max(Math.abs(signed), halfChord)
   const minor = 2 * Math.asin(halfChord / radius)
-  return { radius, sweep: signed > 0 ? minor : fullTurn - minor }
+  // The centre stands off the chord's middle: to its right for a clockwise arc under half a turn.
+  const off = Math.sqrt(Math.max(0, radius * radius - halfChord * halfChord)) / (2 * halfChord)
+  const side = clockwise === signed > 0 ? off : -off
+  const centre = { x: from.x + dx / 2 + dy * side, y: from.y + dy / 2 - dx * side }
+  return { centre, radius, sweep: signed > 0 ? minor : fullTurn - minor }
 }

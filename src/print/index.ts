@@ -17,3 +17,5 @@ export type {
   Stop,
   ToolReading,
 } from './reading.ts'
+export type { Silhouette } from './silhouette.ts'
+export { silhouetteOutline } from './silhouette-outline.ts'

@@ -13,6 +13,8 @@
  * Invariant between lines: slots, states and recorders describe everything before the line.
  */
 import { applyCommand, type EUnit } from './apply-command.ts'
+import type { Arc, ArcPoint } from './arc.ts'
+import { arcPoints } from './arc-points.ts'
 import { BeadSampler } from './bead.ts'
 import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
@@ -34,6 +36,7 @@ import {
   alwaysSampled,
   letterBit,
   type PlainEvents,
+  type PlainModes,
   plainLines,
   sampledOf,
   slot,
@@ -43,6 +46,8 @@ import {
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
 import { isHeating, isHoming, SettingUp } from './setting-up.ts'
+import type { Silhouette } from './silhouette.ts'
+import { SilhouetteGrid } from './silhouette-grid.ts'
 import { TrackGroup } from './track-group.ts'
 
 const lineRunBudget = 16_000_000
@@ -62,6 +67,9 @@ const bitX = letterBit('X')
 const bitY = letterBit('Y')
 const bitZ = letterBit('Z')
 const bitE = letterBit('E')
+const bitI = letterBit('I')
+const bitJ = letterBit('J')
+const bitR = letterBit('R')
 
 const LF = 10
 const CR = 13
@@ -85,6 +93,7 @@ export class LineReader {
   #linesRun = 0
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
+  readonly #grid: SilhouetteGrid | null
   readonly #kernel = plainLines()
   readonly #events: PlainEvents = this.#makeEvents()
   /** Index in the buffer where the kernel's window begins. */
@@ -94,9 +103,15 @@ export class LineReader {
     return this.#events
   }
 
-  constructor(families: readonly FirmwareFamily[], eUnit: EUnit, diameter: number) {
+  constructor(
+    families: readonly FirmwareFamily[],
+    eUnit: EUnit,
+    diameter: number,
+    silhouette: boolean,
+  ) {
     this.#families = families
     this.#eUnit = eUnit
+    this.#grid = silhouette ? new SilhouetteGrid() : null
     this.remarks = new Remarks(
       eUnit === 'code',
       families.some(({ volumetric }) => volumetric === 'none'),
@@ -120,6 +135,11 @@ export class LineReader {
   /** A counter or value of the slots. */
   count(name: keyof typeof slot): number {
     return this.#slots[slot[name]] as number
+  }
+
+  /** The silhouette of what was read; null where nothing is drawn, or it was not asked for. */
+  silhouette(step: number): Silhouette | null {
+    return this.#grid?.silhouette(step, this.#slots) ?? null
   }
 
   #set(name: keyof typeof slot, value: number): void {
@@ -184,12 +204,13 @@ export class LineReader {
     return i
   }
 
-  #modes(): { plain: boolean; relative: boolean; scale: number; factor: number } {
+  #modes(): PlainModes {
     const { state } = this.tracks.first
     const factor = state.factor()
     const plain =
       this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
-    return { plain, relative: state.relative, scale: state.scale, factor }
+    const drawing = this.#grid !== null
+    return { plain, drawing, relative: state.relative, scale: state.scale, factor }
   }
 
   /** What to do with the kernel's events; `at` is counted from the window's start. */
@@ -214,7 +235,16 @@ export class LineReader {
         this.tracks.setOrigin(value)
         this.#load()
       },
-      move: (seen, arc, at) => this.#handedMove(seen, arc !== 0, byteAt(at)),
+      move: (seen, arc, at) => this.#handedMove(seen, arc, byteAt(at)),
+      draws: (seen, arc) => {
+        const place = {
+          x: this.count('wordX'),
+          y: this.count('wordY'),
+          z: this.count('wordZ'),
+          arc: this.#arcOf(seen, arc, 1),
+        }
+        this.#grid?.draw(this.#wayTo(place), this.#slots)
+      },
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
       loneCR: (at) => this.#loneCR(this.#windowAt + at),
     }
@@ -237,6 +267,7 @@ export class LineReader {
     this.#set('due', track.nextRow())
     this.#set('top', this.layers.top)
     this.#set('floor', this.layers.floor)
+    this.#grid?.useTool(track.state.tool, this.#slots)
   }
 
   #store(): void {
@@ -254,7 +285,7 @@ export class LineReader {
   }
 
   /** A plain move in relative or inch coordinates, or while families disagree. */
-  #handedMove(seen: number, arc: boolean, byte: number): void {
+  #handedMove(seen: number, arc: number, byte: number): void {
     const unit = this.#axesInch ? 25.4 : 1
     const { axesRelative } = this.tracks.first.state
     const to = (bit: number, word: 'wordX' | 'wordY' | 'wordZ', at: 'x' | 'y' | 'z'): number => {
@@ -266,7 +297,7 @@ export class LineReader {
       y: to(bitY, 'wordY', 'y'),
       z: to(bitZ, 'wordZ', 'z'),
       namesXY: (seen & (bitX | bitY)) !== 0,
-      arc,
+      arc: this.#arcOf(seen, arc, unit),
     }
     if ((seen & bitE) !== 0) {
       const value = this.count('wordE')
@@ -279,6 +310,24 @@ export class LineReader {
     this.#load()
   }
 
+  #arcOf(seen: number, code: number, unit: number): ArcWords | null {
+    if (code === 0) return null
+    const word = (bit: number, name: 'wordI' | 'wordJ' | 'wordR'): number | null =>
+      (seen & bit) === 0 ? null : this.count(name) * unit
+    return {
+      clockwise: code === 2,
+      about: aboutOf(word(bitI, 'wordI'), word(bitJ, 'wordJ'), word(bitR, 'wordR')),
+    }
+  }
+
+  /** The points of a move from where the nozzle stands. */
+  #wayTo({ x, y, z, arc }: Omit<Place, 'namesXY'>): readonly ArcPoint[] {
+    const from = { x: this.count('x'), y: this.count('y'), z: this.count('z') }
+    const to = { x, y, z }
+    if (arc === null || arc.about === null) return [from, to]
+    return arcPoints({ from, to, clockwise: arc.clockwise, about: arc.about })
+  }
+
   #goTo({ x, y, z }: Place): void {
     this.#set('x', x)
     this.#set('y', y)
@@ -289,13 +338,19 @@ export class LineReader {
   #extrude(feed: number, place: Place, byte: number): void {
     if (feed > longFeed) this.#noteLongFeed(byte)
     if (feed < 0) this.#add('retractions')
-    if (feed <= 0 || !(place.namesXY || place.arc)) return
+    if (feed <= 0 || !(place.namesXY || place.arc !== null)) return
     this.#add('extruding')
     const dx = place.x - this.count('x')
     const dy = place.y - this.count('y')
     const travels = dx !== 0 || dy !== 0
-    if (travels || place.arc) this.#lookForLayer(place.z, byte, this.line)
-    if (place.arc) this.#add('extrudingArcs')
+    if (travels || place.arc !== null) {
+      this.#lookForLayer(place.z, byte, this.line)
+      if (this.#grid !== null) {
+        this.#grid.useTool(this.tracks.first.state.tool, this.#slots)
+        this.#grid.draw(this.#wayTo(place), this.#slots)
+      }
+    }
+    if (place.arc !== null) this.#add('extrudingArcs')
     else if (travels) this.#sample(feed, dx, dy, place.z - this.height)
   }
 
@@ -387,6 +442,7 @@ export class LineReader {
     }
     if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
+    this.#grid?.forget(this.#slots)
     this.bead.forget()
     this.remarks.forgetLayers()
     this.tracks.forgetLayers()
@@ -453,12 +509,17 @@ export class LineReader {
       const value = named(letter)
       return value === null ? from : (state.axesRelative ? from : 0) + value * unit
     }
+    const offset = (letter: string): number | null => {
+      const value = named(letter)
+      return value === null ? null : value * unit
+    }
+    const about = arc ? aboutOf(offset('I'), offset('J'), offset('R')) : null
     const place: Place = {
       x: to('X', this.count('x')),
       y: to('Y', this.count('y')),
       z: to('Z', this.count('z')),
       namesXY: named('X') !== null || named('Y') !== null,
-      arc,
+      arc: arc ? { clockwise: command.code === 2, about } : null,
     }
     const feeds = heads.map((head, k) => {
       const own = commandOf(k)
@@ -538,7 +599,20 @@ interface Place {
   readonly y: number
   readonly z: number
   readonly namesXY: boolean
-  readonly arc: boolean
+  /** Null for a straight move. */
+  readonly arc: ArcWords | null
+}
+
+interface ArcWords {
+  readonly clockwise: boolean
+  /** Null when the line does not say: it is taken as straight. */
+  readonly about: Arc['about'] | null
+}
+
+/** An arc's centre, where I or J are given, or its radius. */
+function aboutOf(i: number | null, j: number | null, radius: number | null): Arc['about'] | null {
+  if (i !== null || j !== null) return { i: i ?? 0, j: j ?? 0 }
+  return radius === null ? null : { radius }
 }
 
 const isOrigin = ({ letter, code }: Command): boolean => letter === 'G' && code === 92

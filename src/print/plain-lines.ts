@@ -7,6 +7,9 @@ import { plainLinesCode } from './plain-lines-code.ts'
  */
 export const slot = {
   wordE: 4,
+  wordI: 8,
+  wordJ: 9,
+  wordR: 17,
   wordX: 23,
   wordY: 24,
   wordZ: 25,
@@ -30,7 +33,16 @@ export const slot = {
   extrudingArcs: 40,
   /** Not 0 once a command was seen that is no move. */
   commands: 41,
+  /** The silhouette's row at hand holds heights above the first, up to the second. */
+  rowFrom: 42,
+  rowTo: 43,
+  /** Side views along X and Y: where the seven slots of each begin (`viewSlot`). */
+  viewX: 44,
+  viewY: 51,
 } as const
+
+/** Of a side view: columns to the mm, the first column, how many, and four slots of 256 bits. */
+export const viewSlot = { perMm: 0, first: 1, count: 2, bits: 3 } as const
 
 export const slots = 64
 
@@ -51,16 +63,20 @@ export interface PlainEvents {
   bead(feed: number, dx: number, dy: number, dz: number, stands: number): void
   /** G92 with an E number. */
   origin(value: number): void
-  /** A move to be taken as it stands; its words are in their slots. */
+  /** A move to be taken as it stands; its words are in their slots. `arc`: 0, or 2 or 3 as in G. */
   move(seen: number, arc: number, at: number): void
   longLine(at: number): void
   loneCR(at: number): void
+  /** A move that draws outside the silhouette's row at hand, or an arc; ends are in X, Y, Z's slots. */
+  draws(seen: number, arc: number): void
 }
 
 /** Modes that hold from line to line while only plain lines come. */
 export interface PlainModes {
   /** False: every move is handed over. */
   readonly plain: boolean
+  /** Whether the silhouette is asked for. */
+  readonly drawing: boolean
   readonly relative: boolean
   readonly scale: number
   readonly factor: number
@@ -73,6 +89,7 @@ interface Kernel {
     from: number,
     end: number,
     plain: number,
+    drawing: number,
     relative: number,
     scale: number,
     factor: number,
@@ -116,6 +133,7 @@ export class PlainLines {
       move: (seen, arc, at) => events().move(seen, arc, at - windowAt),
       longLine: (at) => events().longLine(at - windowAt),
       loneCR: (at) => events().loneCR(at - windowAt),
+      draws: (seen, arc) => events().draws(seen, arc),
     }
     this.#kernel = new wasm.Instance(module, { on }).exports
     const { buffer } = this.#kernel.memory
@@ -148,11 +166,12 @@ export class PlainLines {
     this.#hot.set(own)
     this.#events = lend(this.#hot)
     try {
-      const { plain, relative, scale, factor } = modes
+      const { plain, drawing, relative, scale, factor } = modes
       const stop = this.#kernel.run(
         windowAt + from,
         windowAt + end,
         plain ? 1 : 0,
+        drawing ? 1 : 0,
         relative ? 1 : 0,
         scale,
         factor,

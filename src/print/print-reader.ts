@@ -48,7 +48,12 @@ export class PrintReader {
       options.firmware === undefined
         ? firmwareFamilies
         : firmwareFamilies.filter((family) => family.id === options.firmware)
-    this.#lines = new LineReader(families, options.eUnit ?? 'code', options.diameter_mm ?? 1.75)
+    this.#lines = new LineReader(
+      families,
+      options.eUnit ?? 'code',
+      options.diameter_mm ?? 1.75,
+      options.silhouette ?? false,
+    )
   }
 
   /** Why the file was refused, as soon as that is known: no need to push more. */
@@ -239,6 +244,7 @@ export class PrintReader {
       layers,
       stops: lines.remarks.stops,
       bead,
+      silhouette: lines.silhouette(layers.step_mm),
       counts: {
         moves: lines.count('moves'),
         extrudingMoves: lines.count('extruding'),

@@ -1,5 +1,6 @@
 import type { Finding } from './finding.ts'
 import type { FirmwareFamilyId } from './firmware-family.ts'
+import type { Silhouette } from './silhouette.ts'
 
 /**
  * The draw of one tool along the print: parallel columns, one row a sample, in the order of the
@@ -91,6 +92,8 @@ export interface PrintReading {
   readonly layers: Layers
   readonly stops: readonly Stop[]
   readonly bead: Bead | null
+  /** Null where nothing is drawn, or it was not asked for. */
+  readonly silhouette: Silhouette | null
   readonly counts: Counts
   readonly findings: readonly Finding[]
 }
@@ -119,4 +122,6 @@ export interface ReadOptions {
   readonly diameter_mm?: number
   /** Diameter the file was made for, where it differs from the one in use, mm. */
   readonly madeFor_mm?: number
+  /** Whether the print's silhouette is wanted; default false, for it takes time. */
+  readonly silhouette?: boolean
 }

@@ -21,7 +21,11 @@ export interface PrintHeading {
 
 /**
  * The ledger and its catalogue, kept. Facts are only ever appended; of a catalogue row or print the
- * one changed last holds. Several processes may have the same store open.
+ * one changed last holds, and of two changed at the same moment the one whose JSON comes later in the
+ * alphabet, so that stores which were given the same records hold the same, whatever came first.
+ * Several processes may have the same store open.
+ *
+ * Members that only read throw a `StoreFault`: `damaged`, `busy`, `disk_failed`.
  */
 export interface Store {
   /**
@@ -30,8 +34,11 @@ export interface Store {
    * harm. Records may refer to others of the same call, in any order.
    *
    * @param records - valid by `ledgerRecord`
-   * @returns refusals `id_taken` (another fact has this id), `unknown_reference` (a reel, row, print
-   *   or fact that nobody knows), `disk_full`, `read_only`, `busy` (somebody else wrote for too long)
+   * @returns refusals `id_taken` (another fact, or a row of another kind, has this id),
+   *   `unknown_reference` (a reel nobody opened, or a row, print or fact that nobody knows; `expected`
+   *   says which part, `received` the id), `disk_full`, `read_only`, `busy` (somebody else wrote for
+   *   too long), `damaged`, `disk_failed`
+   * @throws DomainError `record_invalid`
    */
   append(records: readonly LedgerRecord[]): Promise<Outcome<Appended>>
   catalogue(): Promise<readonly CatalogueRowJson[]>
@@ -41,7 +48,10 @@ export interface Store {
   print(id: string): Promise<PrintRowJson | undefined>
   /** Latest first. */
   prints(): Promise<readonly PrintHeading[]>
-  /** Everything, as it stood at one moment: catalogue rows, prints, then facts as written down. */
+  /**
+   * Everything, as it stood when the first was asked for: catalogue rows, prints, then facts as
+   * written down. May be left off in the middle; who reads may write meanwhile.
+   */
   records(): AsyncIterable<LedgerRecord>
   /** Grows with whatever is written by anybody: a view made at one revision holds while it stays. */
   revision(): Promise<number>

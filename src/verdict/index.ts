@@ -12,6 +12,7 @@ export {
   neededAt,
 } from './margin.ts'
 export { type MarginModel, marginModel, type PrinterCovariances } from './margin-model.ts'
+export { type Narrowing, narrowReel } from './narrow-reel.ts'
 export {
   byWorth,
   decent,

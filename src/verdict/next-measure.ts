@@ -144,7 +144,7 @@ const measuresOf = (
 }
 
 /** True when the measurement would only repeat one that was made about as well. */
-const isMade = (
+export const isMade = (
   { repeats }: Measure,
   { variance }: Omit<LinearObservation, 'value'>,
   { used }: ReelBelief,

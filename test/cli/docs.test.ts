@@ -1,7 +1,18 @@
 import { spawnSync } from 'node:child_process'
-import { chmodSync, copyFileSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import {
+  chmodSync,
+  copyFileSync,
+  cpSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import type { Command } from 'commander'
 import { describe, expect, test } from 'vitest'
 import { program } from '../../dist/cli/program.js'
 import { findingsPage } from '../../scripts/findings-docs.ts'
@@ -9,6 +20,7 @@ import { jsonPage } from '../../scripts/json-docs.ts'
 import { helpText } from '../../src/cli/help-text.ts'
 import { firmwareFamilies } from '../../src/print/index.ts'
 import { zipOf } from '../zip-of.ts'
+import { writeDocsLedger } from './docs-ledger.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 const at = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url))
@@ -30,18 +42,39 @@ writeFileSync(
   zipOf([{ name: 'a.gcode', bytes: readFileSync(join(folder, 'knob.gcode')) }]),
 )
 
-/** Exit code of a line given to the shell. */
-const shell = (line: string): readonly [number | null, string] => {
+// The ledger that the examples are about. Those of the page run in it one after the other.
+const ledger = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
+await writeDocsLedger(ledger)
+// Questions and what keeps the ledger are asked of the bench's own.
+const bench = join(folder, 'data')
+spawnSync(
+  process.execPath,
+  [at('dist/bundle/main.js'), 'import', 'marrowick.ndjson', '--data', bench],
+  {
+    cwd: folder,
+  },
+)
+const ofTheBench =
+  /^(?:[^|]*\| )?reelreckon (?:check|reel list|reel show|backup|restore|export|import)\b/
+const fresh = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
+cpSync(ledger, fresh, { recursive: true })
+
+/** Exit code of a line given to the shell, with a ledger. */
+const shell = (line: string, data: string): readonly [number | null, string] => {
   const { status, stderr } = spawnSync('sh', ['-c', line], {
     cwd: folder,
-    env: { ...process.env, PATH: `${folder}:${process.env['PATH'] ?? ''}` },
+    env: {
+      ...process.env,
+      PATH: `${folder}:${process.env['PATH'] ?? ''}`,
+      REELRECKON_DATA: data,
+    },
     encoding: 'utf8',
   })
   return [status, stderr]
 }
 
-const runs = (line: string): void => {
-  const [status, err] = shell(line)
+const runs = (line: string, data: string): void => {
+  const [status, err] = shell(line, data)
   expect(err).toBe('')
   expect([0, 10, 20]).toContain(status)
 }
@@ -54,10 +87,27 @@ test('the page has examples', () => {
   expect(examples.length).toBeGreaterThan(20)
 })
 
-test.each(examples)('%s', runs)
+test.each(examples)('%s', (line) => runs(line, ofTheBench.test(line) ? bench : ledger))
 
-const helps = [['--help'], ['read', '--help'], ['check', '--help']].flatMap((words) =>
-  runCli(words)
+interface Leaf {
+  /** As `reel add`. */
+  readonly name: string
+  readonly options: readonly string[]
+}
+
+/** Every command that does something, with its options, as commander knows them. */
+const leavesOf = (command: Command, path: readonly string[] = []): readonly Leaf[] =>
+  command.commands.flatMap((each) => {
+    const whole = [...path, each.name()]
+    return each.commands.length > 0
+      ? leavesOf(each, whole)
+      : [{ name: whole.join(' '), options: each.options.map(({ long }) => long ?? '') }]
+  })
+
+const leaves = leavesOf(program())
+
+const helps = [[], ...leaves.map(({ name }) => name.split(' '))].flatMap((words) =>
+  runCli([...words, '--help'])
     .out.replaceAll(/ \\\n\s+/g, ' ')
     .split('\n')
     .filter((line) => line.startsWith('  reelreckon '))
@@ -69,40 +119,75 @@ test('--help teaches by example', () => {
   expect(helps.length).toBeGreaterThan(10)
 })
 
-test.each(helps)('%s', runs)
+// What the page's examples wrote stands in the way of the same examples of --help.
+const leftOver = ['shelf-backup.sqlite', 'shelf.ndjson', 'shelf-tables']
 
-/** Every command with its options, as commander knows them. */
-const commands = program().commands.map((command) => ({
-  name: command.name(),
-  options: command.options.map(({ long }) => long ?? ''),
-}))
+test.each(helps)('%s', (line) => {
+  if (ofTheBench.test(line)) {
+    if (/ (?:backup|export) /.test(line)) {
+      for (const name of leftOver) {
+        if (line.split(' ').includes(name))
+          rmSync(join(folder, name), { recursive: true, force: true })
+      }
+    }
+    runs(line, bench)
+    return
+  }
+  const data = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
+  cpSync(fresh, data, { recursive: true })
+  runs(line, data)
+})
 
-describe.each(commands)('$name', ({ name, options }) => {
-  const from = commandLine.indexOf(`\n## reelreckon ${name}\n`)
-  const section = commandLine.slice(from, commandLine.indexOf('\n## ', from + 1))
+/** The names in a heading as `make add, change`. */
+const namesIn = (heading: string): readonly string[] => {
+  const [first = '', ...more] = heading.split(', ')
+  const group = first.includes(' ') ? `${first.split(' ')[0]} ` : ''
+  return [first, ...more.map((verb) => group + verb)]
+}
+
+const sections = commandLine.split(/^## /m).map((text) => {
+  const [heading = ''] = text.split('\n', 1)
+  const names = heading.startsWith('reelreckon ') ? namesIn(heading.slice(11)) : []
+  return { names, text }
+})
+const shared =
+  /^### Options of every command of the ledger\n([\s\S]*?)^#/m.exec(commandLine)?.[1] ?? ''
+const hasRow = (text: string, option: string): boolean =>
+  new RegExp(`^\\| \`${option}[ \`]`, 'm').test(text)
+
+describe.each(leaves)('$name', ({ name, options }) => {
+  const section = sections.find(({ names }) => names.includes(name))?.text ?? ''
 
   test('has a heading', () => {
-    expect(from).toBeGreaterThan(0)
+    expect(section).not.toBe('')
   })
 
-  test.each(options)('%s has a row', (option) => {
-    expect(section).toMatch(new RegExp(`^\\| \`${option}[ \`]`, 'm'))
+  test('has a row for each option', () => {
+    expect(options.filter((option) => !hasRow(section, option) && !hasRow(shared, option))).toEqual(
+      [],
+    )
   })
 
   test('every option is used in an example', () => {
     const unused = options.filter(
       (option) =>
-        !['--member'].includes(option) &&
+        !['--member', '--ran-dry'].includes(option) &&
         !new RegExp(`${option}\\b`).test(commandLine.replaceAll(/^\|.*$/gm, '')),
     )
     expect(unused).toEqual([])
   })
-
-  test('no row is of an option that is not', () => {
-    const rows = [...section.matchAll(/^\| `(--[a-z0-9-]+)/gm)].map(([, option]) => option)
-    expect(rows.filter((option) => !options.includes(option ?? ''))).toEqual([])
-  })
 })
+
+test.each(sections.filter(({ names }) => names.length > 0))(
+  'no row of $names is of an option that is not',
+  ({ names, text }) => {
+    const own = leaves.filter(({ name }) => names.includes(name))
+    const known = new Set(own.flatMap(({ options }) => options))
+    const rows = [...text.matchAll(/^\| `(--[a-z0-9-]+)/gm)].map(([, option]) => option)
+    expect(rows.filter((option) => !known.has(option ?? ''))).toEqual([])
+    expect(names.filter((name) => !leaves.some((leaf) => leaf.name === name))).toEqual([])
+  },
+)
 
 test.each(firmwareFamilies)('firmware $id is explained', ({ id }) => {
   expect(commandLine).toMatch(new RegExp(`^\\| \`${id}\` +\\|`, 'm'))

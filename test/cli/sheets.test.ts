@@ -2,6 +2,8 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
+const marrowick = ['--ledger', 'marrowick.ndjson'] as const
+
 /**
  * What a person reads, kept as text. To take a wanted change over: `SHEETS=write npx vitest run
  * test/cli/sheets.test.ts`, then look at each with your own eyes.
@@ -35,6 +37,18 @@ const sheets: readonly (readonly [name: string, words: readonly string[]])[] = [
       'T1: gross=171g, carrier=cardboard, material=PLA',
     ],
   ],
+  [
+    'shelf',
+    ['check', 'tackle-box.gcode', '--material', 'PLA', '--printer', 'the Gull', ...marrowick],
+  ],
+  ['shelf-two-tools', ['check', 'two-tool-part.gcode', '--make', 'Ostrelle', ...marrowick]],
+  [
+    'shelf-reel',
+    ['check', 'tackle-box.gcode', '--reel', 'REYRT', '--printer', 'the Gull', ...marrowick],
+  ],
+  ['reel-list', ['reel', 'list', '--all', ...marrowick]],
+  ['reel-show', ['reel', 'show', 'REYRT', ...marrowick]],
+  ['reel-show-then', ['reel', 'show', 'oilskin', '--at', '2025-10-01', ...marrowick]],
   ['read', ['read', 'tackle-box.gcode', '--material', 'PLA']],
   ['read-two-tools', ['read', 'two-tool-part.gcode']],
 ]
@@ -44,7 +58,14 @@ const folder = folderOfPrints()
 const answerOf = (sheet: string): string | undefined => /[A-Z]{5,6}, chance.*/.exec(sheet)?.[0]
 
 describe.each(sheets)('%s', (name, words) => {
-  const { out } = runCli(words, { cwd: folder })
+  const utc = { TZ: 'UTC' }
+  // How long ago something was depends on the day of the test.
+  const sheet = (more: Readonly<Record<string, string>>): string =>
+    runCli(words, { cwd: folder, env: { ...utc, ...more } }).out.replaceAll(
+      /, (?:\d+ (?:days|months|years) ago|today|yesterday)/g,
+      ', SOME TIME AGO',
+    )
+  const out = sheet({})
   const path = new URL(`./sheets/${name}.txt`, import.meta.url)
   if (process.env['SHEETS'] === 'write') writeFileSync(path, out)
 
@@ -57,7 +78,7 @@ describe.each(sheets)('%s', (name, words) => {
   })
 
   test('where the locale is plain it is ASCII, and says the same', () => {
-    const plain = runCli(words, { cwd: folder, env: { LC_ALL: 'C' } }).out
+    const plain = sheet({ LC_ALL: 'C' })
     expect(plain).toMatch(/^[\n -~]*$/)
     expect(plain).not.toContain('?')
     expect(answerOf(plain)).toBe(answerOf(out))

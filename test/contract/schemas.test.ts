@@ -9,6 +9,9 @@ import {
   readJson,
   readPrintJson,
   reelLifeJson,
+  reelListJson,
+  reelShowJson,
+  shelfCheckJson,
 } from '../../src/contract/index.ts'
 
 const tool = {
@@ -88,7 +91,7 @@ function* keysOf(schema: unknown): Generator<readonly [string, { type?: unknown 
 }
 
 const unitless = new Set(
-  `value u share chance confidence weight weight_on_net off settles feed_per_path
+  `value u share chance other_diameter enough close short draws_since confidence weight weight_on_net off settles feed_per_path
    tool tools count passes layer layers stretch stretches line lines byte bytes code_bytes
    moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls draws_since`.split(
     /\s+/,
@@ -99,6 +102,9 @@ describe.each([
   ['read', readPrintJson],
   ['check', checkJson],
   ['error', errorJson],
+  ['shelf check', shelfCheckJson],
+  ['reel list', reelListJson],
+  ['reel show', reelShowJson],
 ])('%s', (_, schema) => {
   test('every number names its unit in its key, or has none', () => {
     const numbers = [...keysOf(z.toJSONSchema(schema))].filter(([, { type }]) =>

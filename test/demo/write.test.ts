@@ -25,7 +25,7 @@ test('writes every print, byte for byte, and says so', () => {
   const { status, out } = write(folder)
   expect(status).toBe(0)
   expect(readdirSync(folder).toSorted()).toEqual(
-    demoPrints.map(({ fileName }) => fileName).toSorted(),
+    [...demoPrints.map(({ fileName }) => fileName), 'marrowick.ndjson'].toSorted(),
   )
   for (const { fileName, write: text } of demoPrints) {
     expect(readFileSync(join(folder, fileName), 'latin1')).toBe(text())

@@ -23,7 +23,18 @@ export const randomShelf = (
   const upTo = (n: number): number => 1 + Math.floor(random.uniform() * n)
   const makes = list(upTo(3), (i) => ({
     id: `make ${i}`,
-    ...random.pick([{}, { material: 'PLA' }, { material: 'PETG', labelNet: grams(750) }]),
+    ...random.pick([
+      {},
+      { material: 'PLA' },
+      { material: 'PETG', labelNet: grams(750) },
+      { material: 'of their own', density: measured(gramsPerCubicCentimetre(1.1), 0.02) },
+      { material: 'PA6' },
+      {
+        material: 'of their own',
+        density: measured(gramsPerCubicCentimetre(1.1)),
+        waterAtRest: measured(0.02, 0.005),
+      },
+    ]),
     ...random.pick([{}, { carrier: 'cardboard' as const }]),
   }))
   const printers = list(upTo(3), (i) => ({
@@ -39,7 +50,7 @@ export const randomShelf = (
   let clock = 0
   const next = (): { id: string; at: number } => {
     clock++
-    return { id: `fact ${clock}`, at: clock }
+    return { id: `fact ${clock}`, at: clock + 0.9 * random.uniform() }
   }
   const weighing = (low: number, high: number) => ({
     scale: random.pick(scales).id,
@@ -65,7 +76,8 @@ export const randomShelf = (
       const part = random.pick([{}, { share: measured(0.4, 0.02) }, { share: measured(0.7) }])
       facts.push({ kind: 'drew', ...next(), reel, printer, length, ...part })
     } else if (dice < 0.6) {
-      facts.push({ kind: 'weighed', ...next(), reel, ...weighing(300, 1300) })
+      const more = random.uniform() < 0.1 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'weighed', ...next(), reel, ...weighing(300, 1300), ...more })
     } else if (dice < 0.7) {
       const own = random.pick([{}, { reel }])
       facts.push({ kind: 'carrier-weighed', ...next(), make, ...own, ...weighing(180, 280) })
@@ -75,16 +87,31 @@ export const randomShelf = (
         { length: measured(millimetres(3000), 50) },
       ])
       facts.push({ kind: 'trimmed', ...next(), reel, ...what })
-    } else if (dice < 0.82) {
+    } else if (dice < 0.8) {
+      facts.push({ kind: 'emptied', ...next(), reel })
+    } else if (dice < 0.83) {
+      const left = random.pick([{}, { remaining: measured(0.001, 0.0005) }])
+      facts.push({ kind: 'dried', ...next(), reel, ...left })
+    } else if (dice < 0.86) {
+      facts.push({ kind: 'moved', ...next(), reel, air: random.pick(['room', 'dry']) })
+    } else if (dice < 0.89) {
       const tail = random.pick([{}, { tail: measured(millimetres(800), 20) }])
-      facts.push({ kind: 'ran-dry', ...next(), reel, ...tail })
-    } else if (dice < 0.94) {
+      const more = random.uniform() < 0.2 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'ran-dry', ...next(), reel, ...tail, ...more })
+    } else if (dice < 0.96) {
       const d = measured(millimetres(random.between(1.7, 1.8)), 0.005)
       const what = random.pick([
         { calipers: { places: [[d, d] as const] } },
         { density: measured(gramsPerCubicCentimetre(1.25), 0.01) },
         { linearDensity: measured(gramsPerMetre(2.95), 0.02) },
         { cutLength: { length: measured(millimetres(2000), 2), weighing: weighing(5, 7) } },
+        {
+          winding: {
+            hub: measured(millimetres(80), 1),
+            outer: measured(millimetres(random.between(90, 190)), 1),
+            width: measured(millimetres(55), 0.5),
+          },
+        },
       ])
       facts.push({ kind: 'measured', ...next(), reel, ...what })
     } else {

@@ -15,7 +15,7 @@ import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
 import { grams, millimetres } from '../../src/units/index.ts'
 
 const catalogue: ShelfCatalogue = {
-  makes: [{ id: 'quay', material: 'PLA' }],
+  makes: [{ id: 'quay', material: 'PETG' }],
   printers: [{ id: 'gull' }],
   scales: [{ id: 'galley', scale: kitchenScale }],
   reels: ['grey', 'white', 'blue'].map((id) => ({ id, make: 'quay' })),
@@ -75,6 +75,7 @@ describe('a weighing against the rest', () => {
     ['the net less the tare', usual - 480, { code: 'tare_subtracted_twice' }],
     ['a print of 60 g not recorded', usual - 60, { code: 'print_not_recorded' }],
     ['a hub of 35 g left on', usual + 35, { code: 'adapter_left_on' }],
+    ['what no usual slip explains', usual + 2000, { code: 'anything_else' }],
   ])('tells %s', (_, reading, cause) => {
     const found = judge(Number(reading.toFixed(2)))
     expect(found.surprising).toBe(true)

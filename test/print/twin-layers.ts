@@ -1,5 +1,20 @@
+import type { ArcPoint } from '../../src/print/index.ts'
+
+/** The way of one move, and who goes it. Lengths in mm. */
+export interface Stroke {
+  readonly from: ArcPoint
+  readonly to: ArcPoint
+  readonly tool: number
+  readonly command: string
+  /** I, J and R of the line, as far as they are written. */
+  readonly i: number | undefined
+  readonly j: number | undefined
+  readonly r: number | undefined
+}
+
 /** What one move does to the nozzle, and to the reel. */
 export interface Motion {
+  readonly stroke: Stroke
   readonly feed_mm: number
   readonly arc: boolean
   /** X or Y is named with a number. */

@@ -1,4 +1,4 @@
-import type { FirmwareFamily, ReadOptions } from '../../src/print/index.ts'
+import type { ArcPoint, FirmwareFamily, ReadOptions } from '../../src/print/index.ts'
 import type { Motion } from './twin-layers.ts'
 import { type Command, isMove, plainNumber, type Word } from './twin-line.ts'
 
@@ -32,6 +32,12 @@ const checked = (value: number | undefined): number | undefined => {
 
 const isTool = (value: number | undefined): value is number =>
   value !== undefined && Number.isInteger(value) && value >= 0 && value <= 99
+
+const place = ({ X, Y, Z }: Readonly<Record<'X' | 'Y' | 'Z', number>>): ArcPoint => ({
+  x: X,
+  y: Y,
+  z: Z,
+})
 
 interface Saved {
   readonly axesRelative: boolean
@@ -198,6 +204,15 @@ export class Machine {
     )
     const to = this.position
     this.onMove({
+      stroke: {
+        from: place(from),
+        to: place(to),
+        tool: this.tool,
+        command: command.name,
+        i: this.axis(command, 'I'),
+        j: this.axis(command, 'J'),
+        r: this.axis(command, 'R'),
+      },
       feed_mm: feeds.reduce((sum, [, mm]) => sum + mm, 0),
       arc: command.name === 'G2' || command.name === 'G3',
       namesXY: (['X', 'Y'] as const).some((axis) => this.axis(command, axis) !== undefined),
@@ -210,7 +225,7 @@ export class Machine {
   }
 
   /** An axis number in mm; one without bounds is as good as not written. */
-  private axis(command: Command, letter: 'X' | 'Y' | 'Z'): number | undefined {
+  private axis(command: Command, letter: 'X' | 'Y' | 'Z' | 'I' | 'J' | 'R'): number | undefined {
     const value = command.words.get(letter)?.values[0]
     if (value === undefined || !Number.isFinite(value)) return undefined
     return this.inch ? value * 25.4 : value

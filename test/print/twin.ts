@@ -14,7 +14,7 @@ import {
   type ReadOptions,
 } from '../../src/print/index.ts'
 import { findFindings, isKnownName } from './twin-findings.ts'
-import { LayerFinder } from './twin-layers.ts'
+import { LayerFinder, type Stroke } from './twin-layers.ts'
 import {
   type Command,
   firstCommand,
@@ -46,6 +46,8 @@ interface Run {
 interface ReferenceRun extends Run {
   readonly finder: LayerFinder
   readonly stops: readonly TwinStop[]
+  /** Ways on which the print proper is laid. */
+  readonly strokes: readonly Stroke[]
 }
 
 interface Failure extends TwinRefusal {
@@ -103,7 +105,15 @@ const runReference = (
   const finder = new LayerFinder()
   const stops: (TwinStop & { readonly forgotten: number })[] = []
   let now = 0
-  machine.onMove = (motion) => finder.move(motion, now, () => new Map(machine.peak))
+  let strokes: Stroke[] = []
+  let timesForgotten = 0
+  machine.onMove = (motion) => {
+    finder.move(motion, now, () => new Map(machine.peak))
+    if (finder.forgotten > timesForgotten) strokes = []
+    timesForgotten = finder.forgotten
+    const { feed_mm, travels, arc, stroke } = motion
+    if (feed_mm > 0 && (travels || arc)) strokes.push(stroke)
+  }
 
   const noteStop = (name: string, line: number): void => {
     const kind = stopKind(name)
@@ -131,6 +141,7 @@ const runReference = (
     peak: machine.peak,
     snapshots: [...finder.layers.map((layer) => layer.drawBefore), machine.peak],
     finder,
+    strokes: finder.forgotten > timesForgotten ? [] : strokes,
     stops: stops.map(({ kind, line, layer, draw_mm, forgotten }) => ({
       kind,
       line,
@@ -188,6 +199,15 @@ const denseMatters = (steps: readonly Step[], options: ReadOptions, run: Run): b
   return [...tools].some(
     (tool) => Math.abs((run.peak.get(tool) ?? 0) - (other.peak.get(tool) ?? 0)) > 1e-9,
   )
+}
+
+/** The ways on which the print proper is laid, in order; nothing for a program that is refused. */
+export const twinStrokes = (bytes: Uint8Array, options: ReadOptions = {}): readonly Stroke[] => {
+  const program = readText(bytes)
+  if ('ok' in program) return []
+  const family = familyNamed(options.firmware ?? 'community')
+  const run = runReference(writeOutLoops(program.lines), family, options)
+  return 'step' in run ? [] : run.strokes
 }
 
 export const twinRead = (bytes: Uint8Array, options: ReadOptions = {}): TwinResult => {

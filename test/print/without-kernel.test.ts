@@ -23,8 +23,10 @@ test('every case reads the same without the kernel', async () => {
   expect(without.readPrint).not.toBe(withKernel.readPrint)
   for (const { name, code, options } of cases) {
     const bytes = toBytes(code)
-    expect(digest(without.readPrint([bytes], options)), name).toBe(
-      digest(withKernel.readPrint([bytes], options)),
-    )
+    for (const silhouette of [false, true]) {
+      expect(digest(without.readPrint([bytes], { ...options, silhouette })), name).toBe(
+        digest(withKernel.readPrint([bytes], { ...options, silhouette })),
+      )
+    }
   }
 })

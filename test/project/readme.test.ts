@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process'
-import { readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, expect, test } from 'vitest'
 import { knob } from '../../demo/prints/knob.ts'
@@ -16,6 +17,28 @@ test('the picture of a verdict is what the command prints', () => {
   const [, words = '', picture = ''] = block ?? []
   const { out } = runCli(words.split(' '), { cwd: folderOfPrints() })
   expect(out.startsWith(picture.trimEnd())).toBe(true)
+})
+
+test("the shelf's commands run one after the other", () => {
+  const section = readme.slice(readme.indexOf('## Your shelf'))
+  const lines = /```sh\n([\s\S]*?)```/.exec(section)?.[1]?.trim().split('\n') ?? []
+  expect(lines).toHaveLength(3)
+  const folder = folderOfPrints()
+  copyFileSync(join(folder, 'knob.gcode'), join(folder, 'your-print.gcode'))
+  const env = {
+    ...process.env,
+    REELRECKON_DATA: join(folder, 'data'),
+    MAIN: at('dist/bundle/main.js'),
+  }
+  for (const line of lines) {
+    const typed = line.replace('npx reelreckon', `"${process.execPath}" "$MAIN"`)
+    const { status, stderr } = spawnSync('sh', ['-c', typed], {
+      cwd: folder,
+      env,
+      encoding: 'utf8',
+    })
+    expect([status, stderr]).toEqual([0, ''])
+  }
 })
 
 test('the library example runs and judges', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { normalCdf, normalQuantile } from '../../src/estimate/index.ts'
-import { brierScore, reliability, type SimulatedCase, simulate } from './simulated-reels.ts'
+import { brierScoreOf, reliability, type SimulatedCase, simulate } from './simulated-reels.ts'
 import { worlds } from './simulated-worlds.ts'
 
 // True reels are drawn from worlds, seen through a scale that rounds, and judged; then the print is
@@ -52,7 +52,7 @@ describe('in a world as believed', () => {
       (sum, { chance: p }) => sum + p * (1 - p) * (1 - 2 * p) ** 2,
       0,
     )
-    const score = brierScore(asBelieved, ({ chance }) => chance)
+    const score = brierScoreOf(asBelieved, ({ chance }) => chance)
     expect(Math.abs(score - expected)).toBeLessThan((4 * Math.sqrt(variance)) / count)
   })
 

@@ -38,7 +38,7 @@ import { shelfTwin } from '../estimate/shelf-twin.ts'
 import { SeededRandom } from '../seeded-random.ts'
 
 const catalogue: ShelfCatalogue = {
-  makes: [{ id: 'quay', material: 'PLA' }],
+  makes: [{ id: 'quay', material: 'PETG' }],
   printers: [{ id: 'gull' }],
   scales: [{ id: 'galley', scale: kitchenScale }],
   reels: [

@@ -8,6 +8,7 @@ import {
   unknownPrinter,
   type Verdict,
 } from '../../src/verdict/index.ts'
+import { brierScore } from '../scoring.ts'
 import { SeededRandom } from '../seeded-random.ts'
 import type { World } from './simulated-worlds.ts'
 
@@ -124,9 +125,8 @@ export const reliability = (cases: readonly SimulatedCase[]): readonly Reliabili
     }
   })
 
-/** Mean squared distance between what was said, 0 to 1, and what happened: 0 is best. */
-export const brierScore = (
+/** The Brier score of what was said, 0 to 1. */
+export const brierScoreOf = (
   cases: readonly SimulatedCase[],
   said: (one: SimulatedCase) => number,
-): number =>
-  cases.reduce((sum, one) => sum + (said(one) - Number(one.finished)) ** 2, 0) / cases.length
+): number => brierScore(cases.map((one) => ({ chance: said(one), happened: one.finished })))

@@ -1,0 +1,52 @@
+import type { CatalogueRowJson } from '../contract/index.ts'
+import { addRow, changeRow, listRows, type NamedKind, type RowTold } from '../service/index.ts'
+import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
+import { jsonText, recordCommand } from './record-command.ts'
+import { run } from './run.ts'
+import { harmless } from './terminal.ts'
+import { textTable } from './text-table.ts'
+
+/** Sets up a row. */
+export const addCommand = <K extends NamedKind>(
+  kind: K,
+  typed: LedgerText,
+  told: (ledger: OpenLedger) => Promise<RowTold<K>>,
+): Promise<void> => recordCommand(typed, async (ledger) => addRow(ledger, kind, await told(ledger)))
+
+/** Changes a row. */
+export const changeCommand = <K extends NamedKind>(
+  kind: K,
+  name: string,
+  typed: LedgerText,
+  told: (ledger: OpenLedger) => Promise<Partial<RowTold<K>>>,
+): Promise<void> =>
+  recordCommand(typed, async (ledger) => changeRow(ledger, kind, name, await told(ledger)))
+
+/** Lists the rows of a kind. */
+export const listCommand = <K extends NamedKind>(
+  kind: K,
+  typed: LedgerText,
+  head: readonly string[],
+  cells: (
+    row: Extract<CatalogueRowJson, { kind: K }>,
+    all: readonly CatalogueRowJson[],
+  ) => readonly string[],
+): Promise<void> =>
+  run(typed.json === true, () =>
+    withLedger(typed, async (ledger) => {
+      const rows = answered(await listRows(ledger, kind))
+      if (typed.json === true) return { text: jsonText({ rows }), exit: 0 }
+      if (rows.length === 0) {
+        return {
+          text: `None has been set up. See reelreckon ${kind} add --help.\n`,
+          exit: 0,
+        }
+      }
+      const all = await ledger.store.catalogue()
+      const lines = rows.map((row) => {
+        const of = row as unknown as Extract<CatalogueRowJson, { kind: K }>
+        return [row.id, ...cells(of, all)].map(harmless)
+      })
+      return { text: textTable(['id', ...head], lines), exit: 0 }
+    }),
+  )

@@ -1,0 +1,39 @@
+import type { WeighingCause } from '../estimate/index.ts'
+import { grams, measured } from '../units/index.ts'
+import { sayMass, upTo } from './say.ts'
+
+interface Words {
+  readonly amount: string
+  readonly meant: string
+  readonly reel: string
+  readonly name: string
+}
+
+const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string>> = {
+  chance: () => 'nothing is wrong: a rare reading',
+  other_reel: ({ reel, name }) =>
+    `another reel was on the scale: ${reel} (${name}) fits; read its id`,
+  ounces: ({ meant }) => `the display was in ounces: that is ${meant}; give the unit`,
+  pounds: ({ meant }) => `the display was in pounds: that is ${meant}; give the unit`,
+  kilograms: ({ meant }) => `the display was in kilograms: that is ${meant}; give the unit`,
+  tare_subtracted: () => 'the carrier was taken off already: give what the scale shows with it',
+  tare_subtracted_twice: () => 'the carrier was taken off twice: give what the scale shows with it',
+  print_not_recorded: ({ amount }) =>
+    `a print was not recorded: about ${amount} are missing; record it with draw, then weigh again`,
+  adapter_left_on: ({ amount }) =>
+    `something else stood on the scale: about ${amount} too much; take it off, or tell it with --extra`,
+  anything_else: () =>
+    'none of the usual slips: a figure misread or mistyped, or a reel that is not on this shelf',
+}
+
+/** What may explain a weighing, and what to do then. @param nameOf - what a reel is called */
+export const causeSentence = (
+  { code, reel = '', mass, reading }: WeighingCause,
+  nameOf: (reel: string) => string,
+): string =>
+  sentences[code]({
+    amount: mass === undefined ? '' : sayMass(measured(grams(mass.value), mass.u)),
+    meant: reading === undefined ? '' : `${upTo(reading, 0)} g`,
+    reel,
+    name: nameOf(reel),
+  })

@@ -1,0 +1,142 @@
+import { printerPosterior } from '../estimate/index.ts'
+import { kitchenScale } from '../filament/index.ts'
+import {
+  believeReel,
+  findReel,
+  findRow,
+  rowsOf,
+  type ShelfView,
+  type WeighingNow,
+} from '../service/index.ts'
+import { measured, millimetres } from '../units/index.ts'
+import type { Printer } from '../verdict/index.ts'
+import { type AskedShelf, askedShelf } from './asked-shelf.ts'
+import type { CheckText } from './check-text.ts'
+import { usageFault } from './fault.ts'
+import { judged, parseConfidence, toolsOf } from './judged.ts'
+import { answered } from './open-ledger.ts'
+import type { ReelOptionName } from './option-table.ts'
+import type { PrinterTold } from './parse-printer.ts'
+import { parseReel, type ReelText, taken } from './parse-reel.ts'
+import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
+import type { Result } from './run.ts'
+import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
+import { stdinOnce } from './stdin-once.ts'
+import type { Terminal } from './terminal.ts'
+import { whatIsDrawn } from './what-is-drawn.ts'
+
+/** `reelreckon check --reel`: with all that the ledger knows of the reel and of the printer. */
+export const checkNamedReels = async (
+  terminal: Terminal,
+  file: string | undefined,
+  typed: CheckText,
+): Promise<Result> => {
+  stdinOnce(file, typed.ledger)
+  const confidence = parseConfidence(typed.confidence)
+  const shelf = await askedShelf(typed)
+  const { view } = shelf
+  const printer = shelfPrinter(view, typed)
+  const { firmware = printer.firmware } = typed
+  const stated = typed.mass !== undefined
+  const plain = plainReelText(typed)
+  // What a stated mass was computed with is not told of the reel.
+  const ofReel =
+    stated && plain.has('reel')
+      ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
+      : plain
+  const drawn = await whatIsDrawn(file, {
+    ...typed,
+    ...(firmware !== undefined && file !== undefined && { firmware }),
+  })
+  const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
+  return judged(terminal, typed, drawn, reels, printerFor(view, printer), confidence)
+}
+
+const ofStatedMass: ReadonlySet<ReelOptionName> = new Set(['material', 'density', 'diameter'])
+
+/** What may be told of a reel that the ledger knows: that it stands on a scale now. */
+const besideReel: ReadonlySet<ReelOptionName> = new Set(['reel', 'gross', 'extra', 'scale'])
+
+const onShelf =
+  ({ view, now }: AskedShelf, { id: printer }: ShelfPrinterTold): FindOnShelf =>
+  (text, nameOf) => {
+    const reel = taken(findReel(view, text.get('reel') ?? '', { byWords: true }), nameOf('reel'))
+    for (const name of text.keys()) {
+      if (besideReel.has(name)) continue
+      throw usageFault(
+        'known_by_ledger',
+        `${nameOf(name)}: what is known of reel ${reel} stands in the ledger. Write it down there, with reelreckon measure or reelreckon weigh, or leave ${nameOf('reel')} out and tell all of it here.`,
+        nameOf(name),
+      )
+    }
+    const weighing = weighingNow(view, reel, text, nameOf)
+    const scale = weighing?.scale.id ?? onlyScale(view)
+    const { belief, ...found } = answered(
+      believeReel(view, {
+        reel,
+        at: new Date(now).toISOString(),
+        ...(printer !== undefined && { printer }),
+        ...(scale !== undefined && view.estimate.book.scaleAt.has(scale) && { scale }),
+        ...(weighing && { weighing }),
+      }),
+    )
+    return { belief, onShelf: { ...found, now, ...(weighing && { weighing }) } }
+  }
+
+const onlyScale = ({ rows }: ShelfView): string | undefined => {
+  const [one, ...more] = rowsOf(rows, 'scale').filter(({ retired }) => retired !== true)
+  return more.length === 0 ? one?.id : undefined
+}
+
+const weighingNow = (
+  view: ShelfView,
+  reel: string,
+  text: ReelText,
+  nameOf: (name: ReelOptionName) => string,
+): WeighingNow | undefined => {
+  const typed = new Map([...text].filter(([name]) => name === 'gross' || name === 'extra'))
+  const { grossNow } = parseReel(typed, nameOf)
+  if (grossNow === undefined) {
+    if (!text.has('scale')) return undefined
+    throw usageFault(
+      'scale_without_gross',
+      `${nameOf('scale')} says what the reel stands on: give ${nameOf('gross')} with it.`,
+      nameOf('scale'),
+    )
+  }
+  const { reading, u, extra } = grossNow
+  const named = text.get('scale')
+  const id =
+    named === undefined
+      ? (onlyScale(view) ?? view.cards.get(reel)?.lastWeighing?.weighing.scale)
+      : taken(findRow(view.rows, 'scale', named), nameOf('scale')).id
+  const scale = view.shelf.catalogue.scales.find((each) => each.id === id)
+  return {
+    scale: scale ?? { id: 'kitchen scale', scale: kitchenScale },
+    reading,
+    ...(u !== undefined && { u }),
+    ...(extra && { extra }),
+  }
+}
+
+/** For reels told here and now; a reel of the shelf knows its next print on the printer itself. */
+const printerFor = (
+  { estimate }: ShelfView,
+  { id, told, assumed }: ShelfPrinterTold,
+): PrinterTold => {
+  if (id === undefined || !estimate.book.printerAt.has(id)) return { printer: told, assumed }
+  const { feedFactor, startAllowance } = printerPosterior(estimate, id)
+  const { feedOfOneDraw, startOfOneDraw } = estimate.book.priors
+  const printer: Printer = {
+    feedFactor: measured(
+      feedFactor.value,
+      Math.hypot(feedFactor.u, feedFactor.value * feedOfOneDraw.u),
+    ),
+    startAllowance_mm: measured(
+      millimetres(startAllowance.value),
+      Math.hypot(startAllowance.u, startOfOneDraw.u),
+    ),
+    tail_mm: told.tail_mm,
+  }
+  return { printer, assumed }
+}

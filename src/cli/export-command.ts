@@ -1,0 +1,118 @@
+import { mkdir } from 'node:fs/promises'
+import { join } from 'node:path'
+import { pipeline } from 'node:stream/promises'
+import { isCatalogueRow, isFact, type KeptJson } from '../contract/index.ts'
+import { ledgerHeader, ledgerLine, ledgerTables } from '../ledger/index.ts'
+import type { Store } from '../store/index.ts'
+import { cancelling } from './cancelling.ts'
+import { usageFault } from './fault.ts'
+import { isLedgerThere, ledgerFolder } from './ledger-folder.ts'
+import { type LedgerText, withLedger } from './open-ledger.ts'
+import { type Result, run } from './run.ts'
+import { sayCount } from './say.ts'
+import { harmless } from './terminal.ts'
+import { wrap } from './wrap.ts'
+import { isThere, targetExists, writeWhole } from './write-whole.ts'
+
+/** What was typed after `export`. */
+interface ExportText extends LedgerText {
+  readonly tables?: string
+  readonly overwrite?: boolean
+}
+
+type Size = Pick<KeptJson, 'facts' | 'rows' | 'prints'>
+
+/** `reelreckon export`: the whole ledger as lines of JSON, or as tables. */
+export const exportCommand = (file: string | undefined, typed: ExportText): Promise<void> =>
+  run(typed.json === true, async () => {
+    const { tables, overwrite = false, json = false } = typed
+    if (tables !== undefined && file !== undefined) {
+      throw usageFault(
+        'too_much_to_export',
+        'A FILE takes the lines and --tables the tables: give one of them.',
+        '--tables',
+      )
+    }
+    const toStdout = tables === undefined && (file === undefined || file === '-')
+    if (toStdout && json) {
+      throw usageFault(
+        'json_of_lines',
+        'The lines are JSON already. --json tells of a FILE that was written.',
+        '--json',
+      )
+    }
+    if (!(await isLedgerThere(typed.data))) {
+      throw usageFault(
+        'no_ledger',
+        `There is no ledger in ${await ledgerFolder(typed.data)}. The first reel begins one: reelreckon reel add --help`,
+      )
+    }
+    return withLedger(typed, ({ store, now }) =>
+      cancelling(async (signal): Promise<Result> => {
+        if (tables !== undefined) {
+          const size = await writeTables(store, tables, overwrite, signal)
+          return told(tables, size, json)
+        }
+        const counted = countedLines(store, now())
+        if (toStdout) {
+          await pipeline(counted.lines, process.stdout, { end: false })
+          return { text: '', exit: 0 }
+        }
+        await writeWhole(file!, counted.lines, overwrite, signal)
+        return told(file!, counted.size(), json)
+      }),
+    )
+  })
+
+const told = (file: string, size: Size, json: boolean): Result => {
+  const kept: KeptJson = { file, ...size, kept: null }
+  const said = `Written to ${harmless(file)}: ${sayCount(size.facts, 'fact')}, ${sayCount(size.rows, 'catalogue row')}, ${sayCount(size.prints, 'print')}.`
+  return { text: json ? `${JSON.stringify(kept, null, 2)}\n` : `${wrap(said, '  ')}\n`, exit: 0 }
+}
+
+const countedLines = (
+  store: Store,
+  now: number,
+): { readonly lines: AsyncIterable<string>; readonly size: () => Size } => {
+  let facts = 0
+  let rows = 0
+  let prints = 0
+  async function* lines(): AsyncGenerator<string, void> {
+    yield `${ledgerHeader(now)}\n`
+    for await (const record of store.records()) {
+      if (isFact(record)) facts++
+      else if (isCatalogueRow(record)) rows++
+      else prints++
+      yield `${ledgerLine(record)}\n`
+    }
+  }
+  return { lines: lines(), size: () => ({ facts, rows, prints }) }
+}
+
+const writeTables = async (
+  store: Store,
+  folder: string,
+  overwrite: boolean,
+  signal: AbortSignal,
+): Promise<Size> => {
+  const { stringify } = await import('csv-stringify/sync')
+  const rows = await store.catalogue()
+  const facts = await store.facts()
+  const prints = await store.prints()
+  const tables = ledgerTables(rows, facts, prints)
+  await mkdir(folder, { recursive: true })
+  const files = tables.map(({ name }) => join(folder, `${name}.csv`))
+  if (!overwrite) {
+    // Before the first is written: half the tables would be worse than none.
+    const there = await Promise.all(files.map(isThere))
+    const first = files.find((_, place) => there[place])
+    if (first !== undefined) throw targetExists(first)
+  }
+  for (const [place, { columns, rows: cells }] of tables.entries()) {
+    const text = stringify([columns, ...cells] as Parameters<typeof stringify>[0])
+    // One after another, so that Ctrl-C finds each of them whole.
+    // oxlint-disable-next-line no-await-in-loop
+    await writeWhole(files[place]!, [text], overwrite, signal)
+  }
+  return { facts: facts.length, rows: rows.length, prints: prints.length }
+}

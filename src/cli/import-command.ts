@@ -1,0 +1,128 @@
+import type { ImportJson, LedgerRecord } from '../contract/index.ts'
+import { LedgerReader } from '../ledger/index.ts'
+import { findRow, importRecords } from '../service/index.ts'
+import type { Appended, Store } from '../store/index.ts'
+import { cancelling } from './cancelling.ts'
+import { refusedFile } from './fault.ts'
+import { importReport } from './import-report.ts'
+import { isLedgerThere } from './ledger-folder.ts'
+import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
+import { taken } from './parse-reel.ts'
+import { readLines, stopIfCancelled } from './read-lines.ts'
+import { reelsOfTable, type TableText } from './reels-of-table.ts'
+import { type Result, run } from './run.ts'
+
+/** What was typed after `import`. */
+interface ImportText extends LedgerText, TableText {
+  readonly dryRun?: boolean
+  readonly skipBad?: boolean
+}
+
+/** What there is to take over. */
+export interface Imported extends Pick<ImportJson, 'reels' | 'skipped' | 'columns'> {
+  readonly records: readonly LedgerRecord[]
+  /** How each column was understood, in sentences. */
+  readonly said: readonly string[]
+}
+
+/** `reelreckon import`: lines of another ledger, or reels out of a table. */
+export const importCommand = (file: string, typed: ImportText): Promise<void> =>
+  run(typed.json === true, () =>
+    cancelling(async (signal) => {
+      const lines = await allLines(file, signal)
+      const isLedger = /^\uFEFF?\s*\{/.test(lines.find((line) => line.trim() !== '') ?? '')
+      // A rehearsal begins no ledger where there is none.
+      const open =
+        typed.dryRun === true && !(await isLedgerThere(typed.data)) ? withNoLedger : withLedger
+      return open(typed, async (ledger): Promise<Result> => {
+        const found = isLedger
+          ? recordsOf(file, lines, typed.skipBad === true)
+          : await reelsOfTable(file, lines.join('\n'), typed, await scaled(ledger, typed))
+        stopIfCancelled(signal, file)
+        const appended =
+          found.records.length === 0
+            ? { written: 0, same: 0, older: 0 }
+            : await append(ledger.store, found.records, typed.dryRun === true)
+        const { records: _, said, ...parts } = found
+        const answer: ImportJson = {
+          file,
+          dry_run: typed.dryRun === true,
+          ...appended,
+          ...parts,
+        }
+        const text =
+          typed.json === true ? `${JSON.stringify(answer, null, 2)}\n` : importReport(answer, said)
+        return { text, exit: 0 }
+      })
+    }),
+  )
+
+const withNoLedger: typeof withLedger = async (_, command) => {
+  const { openMemoryStore } = await import('../store/index.ts')
+  const store = answered(await openMemoryStore())
+  const now = Date.now()
+  try {
+    return await command({
+      store,
+      now: () => now,
+      randomByte: () => Math.floor(Math.random() * 256),
+    })
+  } finally {
+    await store.close()
+  }
+}
+
+const append = async (
+  store: Store,
+  records: readonly LedgerRecord[],
+  isRehearsal: boolean,
+): Promise<Appended> => {
+  if (!isRehearsal) return answered(await importRecords(store, records))
+  const { openMemoryStore } = await import('../store/index.ts')
+  const rehearsal = answered(await openMemoryStore())
+  try {
+    return answered(await importRecords(store, records, rehearsal))
+  } finally {
+    await rehearsal.close()
+  }
+}
+
+const allLines = async (file: string, signal: AbortSignal): Promise<readonly string[]> => {
+  const batches: (readonly string[])[] = []
+  for await (const lines of readLines(file, signal)) batches.push(lines)
+  return batches.flat()
+}
+
+const recordsOf = (file: string, lines: readonly string[], skipBad: boolean): Imported => {
+  const reader = new LedgerReader()
+  const records: LedgerRecord[] = []
+  const skipped: ImportJson['skipped'][number][] = []
+  for (const line of lines) {
+    const read = reader.read(line)
+    if (read.ok) {
+      if (read.value !== null) records.push(read.value)
+      continue
+    }
+    const { code, line: row = reader.lines } = read.refusal
+    const message = read.refusal.message.replace(/^Line \d+: /, '')
+    // A file that is no ledger, or a newer one, is not a ledger with a bad line.
+    if (!skipBad || code !== 'ledger_record') throw refusedFile(file, { ...read.refusal, message })
+    skipped.push({ row, column: null, code, message })
+  }
+  const end = reader.end()
+  if (!end.ok) throw refusedFile(file, end.refusal)
+  return { records, reels: [], skipped, columns: [], said: [] }
+}
+
+/** The ledger with the scale that the table's weighings were made on. */
+const scaled = async (
+  ledger: OpenLedger,
+  { scale }: ImportText,
+): Promise<OpenLedger & { readonly scale?: string }> => {
+  const rows = await ledger.store.catalogue()
+  if (scale !== undefined) {
+    return { ...ledger, scale: taken(findRow(rows, 'scale', scale), '--scale').id }
+  }
+  const [one, ...more] = rows.filter((row) => row.kind === 'scale' && row.retired !== true)
+  return one !== undefined && more.length === 0 ? { ...ledger, scale: one.id } : ledger
+}

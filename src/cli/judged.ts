@@ -1,0 +1,74 @@
+import { parseShare } from '../units/index.ts'
+import {
+  judgePrint,
+  nextMeasuresOfPrint,
+  type PrintVerdict,
+  type ToolInput,
+  type Verdict,
+} from '../verdict/index.ts'
+import { checkReport } from './check-report.ts'
+import type { CheckText } from './check-text.ts'
+import { checkToJson, type ToolFound } from './check-to-json.ts'
+import { usageFault } from './fault.ts'
+import type { PrinterTold } from './parse-printer.ts'
+import { taken } from './parse-reel.ts'
+import type { ToolReel } from './reels-of-tools.ts'
+import type { Result } from './run.ts'
+import type { Terminal } from './terminal.ts'
+import { type Drawn, isCutShort } from './what-is-drawn.ts'
+
+/** Exit code of each call. */
+export const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10, short: 20 }
+
+export const toolsOf = (drawn: Drawn): readonly number[] => drawn.tools.map(({ tool }) => tool)
+
+/** The verdict on one reel for each tool, as a sheet or as JSON. */
+export const judged = (
+  terminal: Terminal,
+  typed: CheckText,
+  drawn: Drawn,
+  reels: readonly ToolReel[],
+  { printer, assumed }: PrinterTold,
+  confidence: number | undefined,
+): Result => {
+  const { layers } = drawn
+  const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
+  const inputs: ToolInput[] = []
+  for (const [place, { tool, belief }] of reels.entries()) {
+    inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
+  }
+  const verdict = judgePrint(inputs)
+  // Of a file cut short nobody can say that a reel is enough for it.
+  const whole: PrintVerdict =
+    verdict.verdict === 'enough' && isCutShort(drawn) ? { ...verdict, verdict: 'close' } : verdict
+  const next = nextMeasuresOfPrint(inputs)
+  const tools: ToolFound[] = []
+  for (const [place, { tool, belief }] of inputs.entries()) {
+    const { onShelf } = reels[place]!
+    tools.push({
+      tool,
+      belief,
+      verdict: whole.tools[place]!,
+      next: next[place]!,
+      assumed: belief.assumed.concat(assumed),
+      ...(onShelf && { onShelf }),
+    })
+  }
+  const text =
+    typed.json === true
+      ? `${JSON.stringify(checkToJson(whole, tools, drawn), null, 2)}\n`
+      : checkReport(terminal, whole, tools, drawn, printer)
+  return { text, exit: exitOf[whole.verdict] }
+}
+
+/** c as typed. @throws Fault */
+export const parseConfidence = (typed: string | undefined): number | undefined => {
+  if (typed === undefined) return undefined
+  const { value } = taken(parseShare(typed), '--confidence')
+  if (value > 0.5 && value < 1) return value
+  throw usageFault(
+    'confidence_out_of_range',
+    `--confidence: ${typed} is no use for a call. Expected more than 50 % and less than 100 %, as 95%.`,
+    '--confidence',
+  )
+}

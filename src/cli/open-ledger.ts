@@ -1,0 +1,98 @@
+import { getRandomValues } from 'node:crypto'
+import { findRow, type HandedIn } from '../service/index.ts'
+import type { Store } from '../store/index.ts'
+import type { Outcome, Refusal } from '../units/index.ts'
+import { exitCode, Fault, refusedOption } from './fault.ts'
+import { openStoreIn } from './open-store.ts'
+import { parseMoment } from './parse-moment.ts'
+
+/** What every command of the ledger takes. */
+export interface LedgerText {
+  readonly json?: boolean
+  readonly data?: string
+  readonly by?: string
+  readonly at?: string
+}
+
+/** The ledger, open, and the moment it is about. */
+export interface OpenLedger extends HandedIn {
+  /** When it happened, where the person said so. */
+  readonly at?: string
+}
+
+/** Refusals that are about the ledger itself, not about what was asked of it. */
+const ofLedger = new Set(['disk_full', 'disk_failed', 'read_only', 'busy', 'damaged'])
+
+/** The value, or the fault in the words of what refused it. @throws Fault */
+export const answered = <T>(outcome: Outcome<T>): T => {
+  if (outcome.ok) return outcome.value
+  throw refusedByLedger(outcome.refusal)
+}
+
+const exitOf = (code: string): number =>
+  code === 'run_dry_surprising'
+    ? exitCode.surprising
+    : ofLedger.has(code)
+      ? exitCode.ledger
+      : exitCode.usage
+
+/** Wrong usage, or exit code 4 where the ledger could not be read or written. */
+export const refusedByLedger = ({ code, message, expected, received }: Refusal): Fault =>
+  new Fault(exitOf(code), {
+    code,
+    message,
+    expected: expected ?? null,
+    received: received ?? null,
+  })
+
+/**
+ * Opens the ledger that the options name, hands it to a command, and closes it, come what may.
+ *
+ * @throws Fault: exit code 4 where it can not be opened
+ */
+export const withLedger = async <T>(
+  { data, by, at }: LedgerText,
+  command: (ledger: OpenLedger) => Promise<T>,
+): Promise<T> => {
+  const now = Date.now()
+  // What was typed wrong is told before anything is opened, or made.
+  const moment = at === undefined ? undefined : parseMoment(at, now, '--at')
+  const store = await openStore(data)
+  try {
+    const person = by === undefined ? undefined : await personOf(store, by)
+    return await command({
+      store,
+      now: () => now,
+      randomByte,
+      ...(person !== undefined && { by: person }),
+      ...(moment !== undefined && { at: moment }),
+    })
+  } catch (error) {
+    throw await faultOfStore(error)
+  } finally {
+    await store.close()
+  }
+}
+
+/** What a store throws where reading fails, as exit code 4. */
+const faultOfStore = async (error: unknown): Promise<unknown> => {
+  const { StoreFault } = await import('../store/index.ts')
+  if (!(error instanceof StoreFault)) return error
+  const { code, message } = error.refusal
+  return new Fault(exitCode.ledger, { code, message })
+}
+
+const openStore = async (data: string | undefined): Promise<Store> => {
+  const opened = await openStoreIn(data ?? process.env['REELRECKON_DATA'])
+  if (opened.ok) return opened.value
+  const { code, message } = opened.refusal
+  throw new Fault(exitCode.ledger, { code, message })
+}
+
+const personOf = async (store: Store, typed: string): Promise<string> => {
+  const found = findRow(await store.catalogue(), 'person', typed)
+  if (found.ok) return found.value.id
+  throw refusedOption('--by', found.refusal)
+}
+
+const randomByte = (): number => getRandomValues(new Uint8Array(1))[0]!

@@ -1,0 +1,64 @@
+import type { MakeRowJson } from '../contract/index.ts'
+import { parseLength, parseMass } from '../units/index.ts'
+import { usageFault } from './fault.ts'
+import { taken } from './parse-reel.ts'
+
+type Carrier = NonNullable<MakeRowJson['carrier']>
+
+const carriers: readonly Carrier[] = ['plastic', 'cardboard', 'refill-core', 'metal']
+
+/** What was typed of a make. */
+export interface MakeText {
+  readonly maker?: string
+  readonly material?: string
+  readonly label?: string
+  readonly diameter?: string
+  readonly carrier?: string
+}
+
+/** What of a make needs no look into the ledger. */
+export interface MakeParts {
+  readonly maker?: string
+  readonly nominal_diameter_mm?: number
+  readonly label_net_g?: number
+  readonly carrier?: Carrier
+}
+
+/** @throws Fault of wrong usage */
+export const parseMake = ({ maker, label, diameter, carrier }: MakeText): MakeParts => ({
+  ...(maker !== undefined && { maker }),
+  ...(diameter !== undefined && { nominal_diameter_mm: parseNominal(diameter) }),
+  ...(label !== undefined && { label_net_g: parseLabel(label) }),
+  ...(carrier !== undefined && { carrier: parseCarrier(carrier) }),
+})
+
+/** Net mass on a label, g. @throws Fault of wrong usage */
+const parseLabel = (typed: string): number => {
+  const { value, u } = taken(parseMass(typed), '--label')
+  if (u === 0 && value > 0) return value
+  throw usageFault(
+    u === 0 ? 'not_positive' : 'no_uncertainty_here',
+    '--label: write the mass that is printed there, without ±, as 1kg. How far makers fill off it is reckoned with.',
+    '--label',
+  )
+}
+
+const parseNominal = (typed: string): number => {
+  const { value } = taken(parseLength(typed), '--diameter')
+  if (value >= 0.5 && value <= 10) return value
+  throw usageFault(
+    'diameter_out_of_range',
+    `--diameter: filament of ${value} mm is not printed. Expected 0.5 to 10 mm, as 1.75mm.`,
+    '--diameter',
+  )
+}
+
+const parseCarrier = (typed: string): Carrier => {
+  const found = carriers.find((kind) => kind === typed.trim().toLowerCase())
+  if (found !== undefined) return found
+  throw usageFault(
+    'carrier_unknown',
+    `--carrier: "${typed}" is no kind of carrier known here. Choose ${carriers.join(', ')}.`,
+    '--carrier',
+  )
+}

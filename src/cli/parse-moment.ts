@@ -1,0 +1,66 @@
+import { usageFault } from './fault.ts'
+
+const form =
+  /^(\d{4})-(\d\d)-(\d\d)(?:[ T](\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,3}))?)?\s*(Z|[+-]\d\d:?\d\d)?)?$/i
+
+/** A day without an hour stands for noon of that day, or for now while it is not yet noon. */
+const noon = 12
+
+/**
+ * A moment as a person types it: `2026-03-01`, `2026-03-01 18:30` by the clock of this machine, or
+ * with seconds and a zone.
+ *
+ * @param now - ms since 1970; what lies after it is refused
+ * @returns UTC to the millisecond, as the ledger keeps it
+ * @throws Fault `moment_malformed`, `moment_in_future`
+ */
+export const parseMoment = (typed: string, now: number, option: string): string => {
+  const found = form.exec(typed.trim())
+  if (found === null) throw malformed(typed, option)
+  const [year, month, day, hour, minute, second, part] = found
+    .slice(1, 8)
+    .map((digits) => (digits === undefined ? undefined : Number(digits)))
+  const zone = found[8]
+  const fields = [year!, month! - 1, day!, hour ?? noon, minute ?? 0, second ?? 0] as const
+  const at = new Date(2000, 0)
+  at.setFullYear(fields[0], fields[1], fields[2])
+  at.setHours(fields[3], fields[4], fields[5], part === undefined ? 0 : thousandths(found[7]!))
+  if (zone === undefined) {
+    const read = [at.getMonth(), at.getDate(), at.getHours(), at.getMinutes(), at.getSeconds()]
+    if (read.some((field, i) => field !== fields[i + 1])) throw malformed(typed, option)
+    if (hour === undefined && at.getTime() > now && isSameDay(at, new Date(now))) {
+      return new Date(now).toISOString()
+    }
+    return notAfter(at.getTime(), now, typed, option)
+  }
+  const utc = Date.parse(
+    typed
+      .trim()
+      .replace(' ', 'T')
+      .replace(/\s+/, '')
+      .replace(/([+-]\d\d)(\d\d)$/, '$1:$2')
+      .toUpperCase(),
+  )
+  if (Number.isNaN(utc)) throw malformed(typed, option)
+  return notAfter(utc, now, typed, option)
+}
+
+const thousandths = (digits: string): number => Number(digits.padEnd(3, '0'))
+
+const isSameDay = (a: Date, b: Date): boolean => a.toDateString() === b.toDateString()
+
+const notAfter = (at: number, now: number, typed: string, option: string): string => {
+  if (at <= now) return new Date(at).toISOString()
+  throw usageFault(
+    'moment_in_future',
+    `${option}: ${typed} is still to come. What is recorded has happened; check the date, and the clock.`,
+    option,
+  )
+}
+
+const malformed = (typed: string, option: string): Error =>
+  usageFault(
+    'moment_malformed',
+    `${option}: "${typed}" is no moment. Write 2026-03-01, '2026-03-01 18:30' or 2026-03-01T18:30:00Z.`,
+    option,
+  )

@@ -1,0 +1,75 @@
+import type { PrinterRowJson } from '../contract/index.ts'
+import type { RowTold } from '../service/index.ts'
+import { formatMeasured, parseLength } from '../units/index.ts'
+import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
+import { usageFault } from './fault.ts'
+import type { LedgerText } from './open-ledger.ts'
+import { parseFactor } from './parse-factor.ts'
+import { parseFileOptions } from './parse-file-options.ts'
+import { taken } from './parse-reel.ts'
+import { withTypedDoubt } from './typed-doubt.ts'
+
+/** What was typed after `printer add` and `printer change`. */
+export interface PrinterText extends LedgerText {
+  readonly name?: string
+  readonly firmware?: string
+  readonly feedFactor?: string
+  readonly start?: string
+  readonly tail?: string
+  readonly retired?: boolean
+  readonly note?: string
+}
+
+const length = (text: string, option: string): { value: number; u: number } => {
+  const { value, u } = taken(withTypedDoubt(text, parseLength), option)
+  return { value, u }
+}
+
+const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
+  const { name, firmware, feedFactor, start, tail, retired, note } = typed
+  const family = firmware === undefined ? undefined : parseFileOptions({ firmware }).firmware
+  const factor = feedFactor === undefined ? undefined : parseFactor(feedFactor, '--feed-factor')
+  if (factor?.u === 0) {
+    throw usageFault(
+      'doubt_needed',
+      '--feed-factor: no printer feeds exactly what it is asked. Say how far off it may be, as 1.006±0.005.',
+      '--feed-factor',
+    )
+  }
+  return {
+    ...(name !== undefined && { name }),
+    ...(family !== undefined && { firmware: family }),
+    ...(factor && { feed_factor: { value: factor.value, u: factor.u } }),
+    ...(start !== undefined && { start_allowance_mm: length(start, '--start') }),
+    ...(tail !== undefined && { tail_mm: length(tail, '--tail') }),
+    ...(retired === true && { retired: true as const }),
+    ...(note !== undefined && { note }),
+  }
+}
+
+/** `reelreckon printer add` */
+export const printerAddCommand = (name: string, typed: PrinterText): Promise<void> =>
+  addCommand('printer', typed, async () => ({ ...partsOf(typed), name }))
+
+/** `reelreckon printer change` */
+export const printerChangeCommand = (printer: string, typed: PrinterText): Promise<void> =>
+  changeCommand('printer', printer, typed, async () => partsOf(typed))
+
+const figure = (of: { value: number; u: number } | undefined, unit: string): string =>
+  of === undefined ? '–' : formatMeasured(of, unit).trim()
+
+/** `reelreckon printer list` */
+export const printerListCommand = (typed: LedgerText): Promise<void> =>
+  listCommand(
+    'printer',
+    typed,
+    ['name', 'firmware', 'feed factor', 'start', 'tail', ''],
+    (row: PrinterRowJson) => [
+      row.name,
+      row.firmware ?? '–',
+      figure(row.feed_factor, ''),
+      figure(row.start_allowance_mm, 'mm'),
+      figure(row.tail_mm, 'mm'),
+      row.retired === true ? 'retired' : '',
+    ],
+  )

@@ -1,0 +1,82 @@
+import { type PutRight, putRight } from '../service/index.ts'
+import { parseLength } from '../units/index.ts'
+import { usageFault } from './fault.ts'
+import { withLedger } from './open-ledger.ts'
+import { taken } from './parse-reel.ts'
+import { parseWeighing } from './parse-weighing.ts'
+import { jsonText, type RecordText, saidOf } from './record-command.ts'
+import { recordedReport } from './recorded-report.ts'
+import { recordedToJson } from './recorded-to-json.ts'
+import { run } from './run.ts'
+import { takeWeighing, weighingLine } from './take-weighing.ts'
+import { talkAtTerminal } from './talk.ts'
+import { withTypedDoubt } from './typed-doubt.ts'
+
+/** What was typed after `put-right`. */
+export interface PutRightText extends RecordText {
+  readonly reason?: string
+  readonly mass?: string
+  readonly length?: string
+  readonly reel?: string
+  readonly make?: string
+  readonly accept?: boolean
+}
+
+/** `reelreckon put-right`: a fact does not hold. */
+export const putRightCommand = (fact: string, typed: PutRightText): Promise<void> =>
+  run(typed.json === true, (terminal) =>
+    withLedger(typed, async (ledger) => {
+      const { reason, mass, length, reel, make } = typed
+      if (reason === undefined) {
+        throw usageFault(
+          'reason_needed',
+          "Say why it does not hold, as --reason 'misread the scale'. It stays readable beside the fact.",
+          '--reason',
+        )
+      }
+      const input = {
+        ...saidOf(ledger, typed),
+        fact,
+        reason,
+        ...(length !== undefined && {
+          length_mm: taken(withTypedDoubt(length, parseLength), '--length'),
+        }),
+        ...(make !== undefined && { make }),
+      }
+      const first = {
+        weighing: mass === undefined ? { reading_g: 0 } : parseWeighing(mass, {}, '--mass'),
+        accept: typed.accept === true,
+        ...(reel !== undefined && { reel }),
+      }
+      const talk = talkAtTerminal(typed.json === true)
+      try {
+        let isMassTold = mass !== undefined
+        const { answer, refused } = await takeWeighing<PutRight>(
+          terminal,
+          first,
+          {},
+          ({ weighing, ...next }) => {
+            isMassTold ||= weighing !== first.weighing
+            const { reading_g: value, u_g: u = 0 } = weighing
+            return putRight(ledger, {
+              ...input,
+              ...next,
+              ...(isMassTold && { mass_g: { value, u } }),
+            })
+          },
+          ({ weighed }) => weighed,
+          `reelreckon put-right ${fact} …`,
+          talk,
+        )
+        const { recorded, weighed } = answer
+        if (typed.json === true) {
+          return { text: jsonText(recordedToJson(recorded, weighed)), exit: refused?.exit ?? 0 }
+        }
+        if (refused !== undefined || recorded === undefined) return refused!
+        const lines = weighed === undefined ? [] : [weighingLine(weighed)]
+        return { text: recordedReport(terminal, recorded, lines), exit: 0 }
+      } finally {
+        talk?.end()
+      }
+    }),
+  )

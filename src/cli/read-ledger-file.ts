@@ -1,0 +1,32 @@
+import type { LedgerRecord } from '../contract/index.ts'
+import { LedgerReader } from '../ledger/index.ts'
+import { cancelling } from './cancelling.ts'
+import { refusedFile } from './fault.ts'
+import { readLines } from './read-lines.ts'
+
+/**
+ * The records of a ledger file or, for `-`, of standard input.
+ *
+ * @throws Fault: unreadable input, with the line that can not be taken
+ */
+export const readLedgerFile = (file: string): Promise<readonly LedgerRecord[]> =>
+  cancelling(async (signal) => {
+    const reader = new LedgerReader()
+    const records: LedgerRecord[] = []
+    for await (const lines of readLines(file, signal)) {
+      for (const line of lines) {
+        const read = reader.read(line)
+        if (!read.ok) throw refusedFile(file, withoutLine(read.refusal))
+        if (read.value !== null) records.push(read.value)
+      }
+    }
+    const end = reader.end()
+    if (!end.ok) throw refusedFile(file, end.refusal)
+    return records
+  })
+
+/** The line is told before the sentence already. */
+const withoutLine = <T extends { readonly message: string }>(refusal: T): T => ({
+  ...refusal,
+  message: refusal.message.replace(/^Line \d+: /, ''),
+})

@@ -1,0 +1,64 @@
+import type { ReelCard } from '../ledger/index.ts'
+import { type ListedReel, makeOfReel } from '../service/index.ts'
+import { sayCount, sayMass, sayMeasuredLength } from './say.ts'
+import { sayIsoDay } from './say-moment.ts'
+import { niceWhole, softBar } from './scale-drawing.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import { wrap } from './wrap.ts'
+
+const nameWidth = 19
+const beforeName = 9
+const barWidth = 14
+
+/** The reels of the shelf as a sheet, make by make, each with a bar of what is left. */
+export const reelListReport = (
+  terminal: Terminal,
+  reels: readonly ListedReel[],
+  any: boolean,
+): string => {
+  if (reels.length === 0) {
+    return `${wrap(any ? 'No reel fits.' : 'The shelf is empty. The first reel: reelreckon reel add --help', '  ')}\n`
+  }
+  // Makers fill over the label: a full bar is what the largest label says.
+  const labels = Math.max(...reels.map(({ card }) => labelOf(card)))
+  const whole = niceWhole(
+    labels > 0 ? labels : Math.max(...reels.map(({ now }) => now?.net.value ?? 0)),
+  )
+  const scale = `0${`${whole} g`.padStart(barWidth - 1)}`
+  const lines = [
+    '',
+    `  ${sayCount(reels.length, 'reel')}`,
+    '',
+    paint(
+      terminal,
+      'faint',
+      `  reel   ${'colour, place'.padEnd(nameWidth)} ${scale}${'net'.padStart(13)}${'length'.padStart(13)}${'weighed'.padStart(11)}`,
+    ),
+  ]
+  let make: string | undefined
+  for (const { card, now } of reels) {
+    const name = makeOfReel(card)
+    if (name !== make) lines.push(paint(terminal, 'strong', `  ${harmless(name)}`))
+    make = name
+    const [first = '', ...more] = wrap(harmless(saidOf(card)), '', '', nameWidth).split('\n')
+    const figures =
+      now === undefined
+        ? 'not reckoned: see reel show'
+        : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(13)}${sayMeasuredLength(now.length).padStart(13)}`
+    const weighed = card.lastWeighing === undefined ? 'never' : sayIsoDay(card.lastWeighing.at)
+    lines.push(
+      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + 26)}${weighed.padStart(11)}`,
+      ...more.map((line) => `${' '.repeat(beforeName)}${line}`),
+    )
+  }
+  return [...lines, ''].join('\n')
+}
+
+const labelOf = ({ opened, make }: ReelCard): number => opened.label_net_g ?? make?.label_net_g ?? 0
+
+const saidOf = ({ colour, place, state }: ReelCard): string =>
+  [
+    ...(colour === undefined ? [] : [colour.name]),
+    ...(state === 'part-used' ? [] : [state]),
+    ...(place === undefined || state === 'retired' ? [] : [place]),
+  ].join(', ')

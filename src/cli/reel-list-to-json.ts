@@ -1,0 +1,13 @@
+import type { ReelListJson } from '../contract/index.ts'
+import type { ListedReel } from '../service/index.ts'
+import { reelHead } from './reel-head.ts'
+
+/** The reels of the shelf on the wire. */
+export const reelListToJson = (reels: readonly ListedReel[]): ReelListJson => ({
+  reels: reels.map(({ card, now }) => ({
+    reel: reelHead(card),
+    net_g: now === undefined ? null : { value: now.net.value, u: now.net.u },
+    length_mm: now === undefined ? null : { value: now.length.value, u: now.length.u },
+    weighed_at: card.lastWeighing?.at ?? null,
+  })),
+})

@@ -1,0 +1,102 @@
+import { showId } from '../contract/index.ts'
+import { nameOfReel, type ReelKnown } from '../service/index.ts'
+import { grams, measured } from '../units/index.ts'
+import type { ToldStory } from './reel-show-to-json.ts'
+import { restRows, weighingRows } from './rests-on.ts'
+import { sayMass, sayMeasuredLength } from './say.ts'
+import { sayDay, sayIsoDay, sayMoment } from './say-moment.ts'
+import { type Bar, scaleDrawing } from './scale-drawing.ts'
+import { answerWith } from './settling.ts'
+import { row } from './sheet-row.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import { wrap } from './wrap.ts'
+
+/** One reel as a sheet: what is on it, drawn; what that rests on; its life. */
+export const reelShowReport = (terminal: Terminal, told: ToldStory): string => {
+  const { card, known, at, knownAt, why } = told
+  const { label_net_g: label } = card.opened
+  const facts = [
+    card.state,
+    ...(card.place === undefined || card.state === 'retired' ? [] : [harmless(card.place)]),
+    `on the shelf since ${sayDay(card.openedAt)}`,
+    ...(card.lot === undefined ? [] : [`lot ${harmless(card.lot)}`]),
+    ...(card.price === undefined ? [] : [`${card.price.amount} ${card.price.currency}`]),
+  ]
+  const then = [
+    ...(at === undefined ? [] : [`as it was on ${sayMoment(at)}`]),
+    ...(knownAt === undefined ? [] : [`by what was written down on ${sayMoment(knownAt)}`]),
+  ]
+  return [
+    '',
+    `  ${paint(terminal, 'strong', card.id)}  ${harmless(nameOfReel(card))}`,
+    wrap(facts.join('; '), '  '),
+    ...(then.length === 0 ? [] : [wrap(`${then.join(', ')}:`, '  ')]),
+    '',
+    ...(known === undefined
+      ? [wrap(`Nothing can be reckoned of it. ${why ?? ''}`.trim(), '  !  ')]
+      : figures(terminal, told, known, label)),
+    '',
+    paint(terminal, 'strong', '  Its life'),
+    ...life(terminal, told),
+    '',
+  ].join('\n')
+}
+
+const figures = (
+  terminal: Terminal,
+  { card, at, now }: ToldStory,
+  { net, length, tare, working, next, notices }: ReelKnown,
+  label: number | undefined,
+): readonly string[] => {
+  const bars: readonly Bar[] = [
+    ...(label === undefined
+      ? []
+      : [{ label: 'label', grams: measured(label), figure: sayMass(measured(grams(label))) }]),
+    { label: at === undefined ? 'now' : 'then', grams: net, figure: sayMass(net) },
+  ]
+  const onShelf = working && { card, working, now }
+  return [
+    ...scaleDrawing(bars, []),
+    '',
+    row('net', sayMass(net), ''),
+    row('length', sayMeasuredLength(length), ''),
+    ...(onShelf === undefined
+      ? [row('tare', sayMass(tare), '')]
+      : [
+          '',
+          paint(terminal, 'strong', '  What that rests on'),
+          ...weighingRows(onShelf),
+          ...restRows(onShelf.working.rests),
+        ]),
+    ...notices.flatMap(({ message }) => ['', wrap(message, '  !  ')]),
+    ...(next === undefined || onShelf === undefined
+      ? []
+      : [
+          '',
+          paint(terminal, 'strong', '  To know it better'),
+          wrap(
+            `${next.instruction} ${next.effort_min} min; then the net is known to ± ${sayDoubt(next.netSd)} g and the length to ± ${sayDoubt(next.lengthSd / 1000)} m. Answer with ${answerWith(next.id, onShelf)}.`,
+            '  ',
+          ),
+        ]),
+  ]
+}
+
+/** A standard uncertainty with one or two figures, as beside a value. */
+const sayDoubt = (u: number): string =>
+  String(Number(u.toPrecision(u < 3 * 10 ** Math.floor(Math.log10(u)) ? 2 : 1)))
+
+const factsFrom = 27
+
+const life = (terminal: Terminal, { card, what }: ToldStory): readonly string[] =>
+  card.facts.map(({ fact, voided }, place) => {
+    const mark = voided === undefined ? ' ' : '×'
+    const said = harmless(what[place] ?? fact.kind)
+    const why = voided === undefined ? '' : ` -- does not hold: ${harmless(voided.reason)}`
+    const line = wrap(
+      `${said}${why}`,
+      `  ${sayIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
+      ' '.repeat(factsFrom),
+    )
+    return voided === undefined ? line : paint(terminal, 'faint', line)
+  })

@@ -1,0 +1,121 @@
+import type { RankedReel, ToolRanking } from '../service/index.ts'
+import { nameOfReel } from '../service/index.ts'
+import { type Grams, grams, type Measured, measured } from '../units/index.ts'
+import type { Verdict } from '../verdict/index.ts'
+import type { ShelfFound } from './check-over-shelf.ts'
+import { cutShort, head, titleOf } from './check-report.ts'
+import { questions, remarks } from './findings-report.ts'
+import { findingToJson } from './read-to-json.ts'
+import { sayChance, sayCount, sayLength, sayMass, upTo } from './say.ts'
+import { inWords, oddsOf, seldom } from './settling.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import { isCutShort } from './what-is-drawn.ts'
+import { sheetWidth, wrap } from './wrap.ts'
+
+/** The shelf's answer as a sheet: the call, then the reels, tool by tool. */
+export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boolean): string => {
+  const { drawn, tools, printer, onShelf, otherDiameter, diameter_mm } = found
+  const several = tools.length > 1
+  const findings = drawn.findings.map(findingToJson)
+  const asked = questions(findings)
+  const noted = remarks(findings)
+  const judgedReels = tools[0]!.reels.length
+  const others =
+    otherDiameter > 0
+      ? `; ${sayCount(otherDiameter, 'reel')} of another diameter than ${upTo(diameter_mm, 2)} mm left out`
+      : ''
+  const feeding = printer.name === undefined ? '' : ` on ${harmless(printer.name)}`
+  return [
+    ...head(
+      terminal,
+      found,
+      `${titleOf(drawn)}${feeding}`,
+      isCutShort(drawn) ? cutShort : sentence(found),
+      false,
+    ),
+    ...(asked.length > 0 ? ['', ...asked] : []),
+    ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
+    '',
+    wrap(
+      `${judgedReels} of ${sayCount(onShelf, 'reel')} in use judged${others}. What the feed leaves on the reel, tail included, is what stays.`,
+      '  ',
+    ),
+    ...(noted.length > 0 ? ['', paint(terminal, 'strong', '  In the file'), ...noted] : []),
+    '',
+  ].join('\n')
+}
+
+const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
+  const [first] = tools
+  if (tools.length > 1) return ofSeveral[verdict]
+  const [best] = first!.reels
+  if (best === undefined) {
+    const asked = Object.entries(filter).map(([what, words]) => `${what} ${words}`)
+    return `No reel in use fits${asked.length === 0 ? '' : ` ${asked.join(', ')}`}.`
+  }
+  const { id } = best.card
+  if (verdict === 'enough') return `Reel ${id} finishes it; ${sayMass(best.leftOver)} stay on it.`
+  if (verdict === 'close') return `No reel is sure to. The likeliest is ${id}.`
+  return `Every reel is short. The fullest is ${id}: it lacks ${lacking(best.margin)}.`
+}
+
+const ofSeveral: Readonly<Record<Verdict, string>> = {
+  enough: 'Every tool can have a reel of its own that is enough.',
+  close: 'Not every tool can have a reel that is sure to last.',
+  short: 'There are not reels enough on the shelf for every tool.',
+}
+
+const lacking = ({ value, u }: Measured<Grams>): string => sayMass(measured(grams(0 - value), u))
+
+const nameWidth = 27
+const beforeName = 27
+
+const heading = `${'chance'.padStart(18)}  reel   ${'make, colour, place'.padEnd(nameWidth)}${'holds'.padStart(12)}${'would stay'.padStart(14)}`
+
+const toolSheet = (
+  terminal: Terminal,
+  { tool, draw_mm, reels }: ToolRanking,
+  several: boolean,
+  all: boolean,
+): readonly string[] => {
+  const able = reels.filter(({ verdict }) => verdict !== 'short')
+  const short = reels.slice(able.length)
+  const [fullest] = short
+  const shown = all ? reels : able
+  return [
+    '',
+    ...(several ? [paint(terminal, 'strong', `  T${tool}, ${sayLength(draw_mm)}`)] : []),
+    ...(shown.length > 0 ? [paint(terminal, 'faint', heading)] : []),
+    ...shown.flatMap((reel) => reelRows(terminal, reel)),
+    ...(fullest === undefined || all
+      ? []
+      : [
+          wrap(
+            `${sayCount(short.length, 'reel')}; the fullest, ${fullest.card.id} (${harmless(nameOfReel(fullest.card))}), lacks ${lacking(fullest.margin)}. --all lists them.`,
+            `  ${paint(terminal, 'short', 'short')}    `,
+            ' '.repeat(11),
+          ),
+        ]),
+  ]
+}
+
+/** What settles a close call, short; `check --reel` has it in full. */
+const advice = (next: NonNullable<RankedReel['next']>): string =>
+  next.settles < seldom
+    ? 'No measurement is likely to settle it.'
+    : `${inWords[next.id] ?? next.instruction}: ${oddsOf(next)}.`
+
+const reelRows = (
+  terminal: Terminal,
+  { card, verdict, chance, net, leftOver, next }: RankedReel,
+): readonly string[] => {
+  const name = [nameOfReel(card), ...(card.place === undefined ? [] : [card.place])].join(', ')
+  const [first = '', ...more] = wrap(harmless(name), '', '', nameWidth).split('\n')
+  const word = paint(terminal, verdict, verdict.padEnd(7))
+  const indent = ' '.repeat(beforeName)
+  return [
+    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(12)}${sayMass(leftOver).padStart(14)}`,
+    ...more.map((line) => `${indent}${line}`),
+    ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
+  ]
+}

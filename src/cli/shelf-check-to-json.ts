@@ -1,0 +1,57 @@
+import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
+import type { RankedReel } from '../service/index.ts'
+import type { ShelfFound } from './check-over-shelf.ts'
+import { printToJson } from './check-to-json.ts'
+import { findingToJson } from './read-to-json.ts'
+import { reelHead } from './reel-head.ts'
+
+const ranked = ({
+  card,
+  verdict,
+  chance,
+  net,
+  leftOver,
+  margin,
+  next,
+}: RankedReel): RankedReelJson => ({
+  reel: reelHead(card),
+  verdict,
+  chance,
+  net_g: { value: net.value, u: net.u },
+  left_over_g: { value: leftOver.value, u: leftOver.u },
+  margin_g: { value: margin.value, u: margin.u },
+  next: next && {
+    id: next.id,
+    instruction: next.instruction,
+    effort_min: next.effort_min,
+    settles: next.settles,
+  },
+})
+
+/** The shelf's answer on the wire. @param all - with the reels that are short */
+export const shelfCheckToJson = (found: ShelfFound, all: boolean): ShelfCheckJson => ({
+  verdict: found.verdict,
+  chance: found.chance,
+  confidence: found.confidence,
+  diameter_mm: found.diameter_mm,
+  other_diameter: found.otherDiameter,
+  printer:
+    found.printer.id === undefined
+      ? null
+      : { id: found.printer.id, name: found.printer.name ?? found.printer.id },
+  tools: found.tools.map(({ tool, draw_mm, reels }) => {
+    const count = (verdict: RankedReel['verdict']): number =>
+      reels.filter((reel) => reel.verdict === verdict).length
+    const able = reels.length - count('short')
+    return {
+      tool,
+      needed_mm: draw_mm,
+      enough: count('enough'),
+      close: count('close'),
+      short: count('short'),
+      reels: reels.slice(0, all ? reels.length : able + 1).map(ranked),
+    }
+  }),
+  print: printToJson(found.drawn),
+  findings: found.drawn.findings.map(findingToJson),
+})

@@ -1,0 +1,75 @@
+import { showId } from '../contract/index.ts'
+import { nameOfReel, rowName, type Weighed } from '../service/index.ts'
+import { grams, measured } from '../units/index.ts'
+import { causeSentence } from './cause-sentence.ts'
+import { sayMass, sayShare, upTo } from './say.ts'
+import { paint, type Terminal } from './terminal.ts'
+import { wrap } from './wrap.ts'
+
+const mass = (value: number, u = 0): string => sayMass(measured(grams(value), u))
+
+/** What was on the scale, in words. */
+export const whatWasWeighed = ({ fact, view }: Weighed): string => {
+  if (fact.kind === 'weighed') return fact.reel
+  if (fact.reel !== undefined) return `the carrier of ${fact.reel}`
+  const make = view.rows.find((row) => row.id === fact.make)
+  return `a carrier of ${make?.kind === 'make' ? rowName(make) : fact.make}`
+}
+
+/** By how much a weighing is off what was expected. */
+export const sayOff = ({ surprise: { innovation, off } }: Weighed): string =>
+  `${mass(roundedTo(Math.abs(innovation)))} ${innovation > 0 ? 'more' : 'less'} than expected, ${sayDeviations(off)}`
+
+/** Beyond this a count of standard deviations says no more. */
+const mostDeviations = 50
+
+const sayDeviations = (off: number): string => {
+  const many = Math.abs(off)
+  return many > mostDeviations
+    ? `over ${mostDeviations} standard deviations`
+    : `${upTo(many, 1)} standard deviations`
+}
+
+const roundedTo = (value: number): number => Number(value.toPrecision(3))
+
+/** Of no explanation anybody is certain. */
+const mostSure = 0.99
+
+/** Causes that are worth naming. */
+const worthNaming = 0.01
+
+/** A weighing that was not taken: how far it is off, and what may explain it. */
+export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => {
+  const { surprise, fact, view } = weighed
+  const { value, u } = surprise.predicted
+  const nameOf = (reel: string): string => {
+    const card = view.cards.get(reel)
+    return card === undefined ? reel : nameOfReel(card)
+  }
+  const lines = [
+    `${paint(terminal, 'close', 'NOT RECORDED')}  ${whatWasWeighed(weighed)}: ${mass(fact.weighing.reading_g)} is surprising`,
+    '',
+    wrap(mass(value, u), '  expected   '),
+    wrap(sayOff(weighed), '  off by     '),
+  ]
+  const causes = surprise.causes.filter(({ weight }) => weight >= worthNaming)
+  if (causes.length > 0) {
+    lines.push('', '  What may explain it, likeliest first:')
+    for (const cause of causes) {
+      lines.push(
+        wrap(
+          causeSentence(cause, nameOf),
+          `  ${sayShare(Math.min(cause.weight, mostSure)).padStart(5)}  `,
+        ),
+      )
+    }
+  }
+  return `${lines.join('\n')}\n`
+}
+
+/** What to type next, where nobody can be asked. */
+export const afterSurprise = (command: string): string =>
+  `\n${wrap(`Look again. Then repeat with the right figure or the right reel, or, if it is as it is: ${command} --accept`, '  ')}\n`
+
+/** An id as it stands on labels and in commands. */
+export const sayFactId = (id: string): string => showId(id)

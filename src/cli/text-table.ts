@@ -1,0 +1,31 @@
+import { sheetWidth } from './wrap.ts'
+
+/**
+ * Columns of text, each as wide as its longest cell. Where the sheet is too narrow the widest column
+ * is cut short, with … at the end.
+ */
+export const textTable = (
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+  width: number = sheetWidth,
+): string => {
+  const all = [head, ...rows]
+  const widths = head.map((_, column) => Math.max(...all.map((row) => row[column]?.length ?? 0)))
+  const gaps = 2 * head.length
+  let over = widths.reduce((sum, each) => sum + each, gaps) - width
+  while (over > 0) {
+    const widest = widths.indexOf(Math.max(...widths))
+    const cut = Math.min(over, Math.max(1, widths[widest]! - narrowest))
+    if (widths[widest]! <= narrowest) break
+    widths[widest]! -= cut
+    over -= cut
+  }
+  const line = (row: readonly string[]): string =>
+    `  ${row.map((cell, column) => fit(cell, widths[column]!)).join('  ')}`.trimEnd()
+  return `${all.map(line).join('\n')}\n`
+}
+
+const narrowest = 8
+
+const fit = (cell: string, width: number): string =>
+  cell.length <= width ? cell.padEnd(width) : `${cell.slice(0, width - 1)}…`

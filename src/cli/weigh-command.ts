@@ -1,0 +1,93 @@
+import { weigh } from '../service/index.ts'
+import { usageFault } from './fault.ts'
+import { type OpenLedger, withLedger } from './open-ledger.ts'
+import { parseWeighing } from './parse-weighing.ts'
+import { jsonText, type RecordText, saidOf } from './record-command.ts'
+import { recordedReport } from './recorded-report.ts'
+import { recordedToJson } from './recorded-to-json.ts'
+import { type Result, run } from './run.ts'
+import { scaleLines, takeWeighing, weighingLine } from './take-weighing.ts'
+import { type Talk, talkAtTerminal } from './talk.ts'
+import type { Terminal } from './terminal.ts'
+
+/** What was typed after `weigh`. */
+export interface WeighText extends RecordText {
+  readonly scale?: string
+  readonly extra?: string
+  readonly make?: string
+  readonly empty?: boolean
+  readonly accept?: boolean
+}
+
+/** `reelreckon weigh`: a reel, or an empty carrier, stood on a scale. */
+export const weighCommand = (words: readonly string[], typed: WeighText): Promise<void> =>
+  run(typed.json === true, (terminal) =>
+    withLedger(typed, async (ledger) => {
+      const talk = talkAtTerminal(typed.json === true)
+      try {
+        return await weighing(terminal, ledger, words, typed, talk)
+      } finally {
+        talk?.end()
+      }
+    }),
+  )
+
+/** The same with somebody to talk to handed in. */
+export const weighing = async (
+  terminal: Terminal,
+  ledger: OpenLedger,
+  words: readonly string[],
+  typed: WeighText,
+  talk: Talk | undefined,
+): Promise<Result> => {
+  const { make } = typed
+  const [reel, mass] = make === undefined ? words : [undefined, ...words]
+  if (mass === undefined || words.length > (make === undefined ? 2 : 1)) {
+    throw usageFault(
+      'nothing_weighed',
+      make === undefined
+        ? 'Say which reel stood on the scale and what it showed, as: reelreckon weigh K7RMY 422g. An empty carrier: weigh K7RMY 212g --empty.'
+        : "Say what the empty carrier weighs, as: reelreckon weigh --make 'Kittiwake PLA' --empty 212g.",
+    )
+  }
+  if (make !== undefined && typed.empty !== true) {
+    throw usageFault(
+      'make_not_weighed',
+      '--make goes with --empty: what is weighed of a make is an empty carrier. Name the reel by its id otherwise.',
+      '--make',
+    )
+  }
+  const first = {
+    weighing: parseWeighing(mass, typed, 'MASS'),
+    accept: typed.accept === true,
+    ...(reel !== undefined && { reel }),
+  }
+  const common = {
+    ...saidOf(ledger, typed),
+    ...(typed.empty === true && { empty: true }),
+    ...(make !== undefined && { make }),
+  }
+  const { answer, refused } = await takeWeighing(
+    terminal,
+    first,
+    typed,
+    (next) => weigh(ledger, { ...common, ...next }),
+    (weighed) => weighed,
+    commandOf(words, typed),
+    talk,
+  )
+  if (typed.json === true) {
+    return { text: jsonText(recordedToJson(answer.recorded, answer)), exit: refused?.exit ?? 0 }
+  }
+  if (refused !== undefined || answer.recorded === undefined) return refused!
+  const lines = [weighingLine(answer), ...scaleLines(answer)]
+  return { text: recordedReport(terminal, answer.recorded, lines), exit: 0 }
+}
+
+const commandOf = (words: readonly string[], { make, empty }: WeighText): string =>
+  [
+    'reelreckon weigh',
+    ...(make === undefined ? [] : [`--make '${make}'`]),
+    ...words,
+    ...(empty === true ? ['--empty'] : []),
+  ].join(' ')

@@ -1,0 +1,55 @@
+import { placeOf } from './shelf-book.ts'
+import { type ShelfEstimate, withoutWeighing } from './shelf-estimate.ts'
+import type { ReelOpened, ReelWeighed, ShelfFact } from './shelf-facts.ts'
+import { defaultShelfSlips, type ShelfSlips } from './shelf-slips.ts'
+import { type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
+import { usedOfReel } from './shelf-used.ts'
+
+/** A weighing of the ledger that everything else contradicts. */
+export interface Contradiction {
+  /** `grossWhenNew` is what is meant where it is an opening. */
+  readonly fact: ReelWeighed | ReelOpened
+  /** The weighing against all other facts, later ones included. */
+  readonly surprise: WeighingSurprise
+}
+
+/**
+ * The weighings of a make's reels that all other facts contradict, the farthest off first.
+ *
+ * To be asked when a weighing surprised and a second one agreed with it: then it is an earlier one that
+ * is wrong, maybe of another reel, for what a slip taught of a carrier went on to the whole make. One is
+ * named only if it is surprising and chance is not its likeliest cause. The first is the likeliest to be
+ * wrong; the others may well be in order once it is voided, so ask again then.
+ *
+ * @param make - id
+ * @throws DomainError `unknown_id`
+ */
+export const contradictions = (
+  estimate: ShelfEstimate,
+  make: string,
+  { slips = defaultShelfSlips }: { slips?: ShelfSlips } = {},
+): readonly Contradiction[] => {
+  const { book, reelsOfMake, reelFacts } = estimate
+  return reelsOfMake[placeOf(book.makeAt, make, 'make')]!.flatMap((reel) => {
+    const off = new Set(
+      usedOfReel(estimate, reel, false, undefined)
+        .filter(({ surprising }) => surprising)
+        .map(({ fact }) => fact),
+    )
+    return reelFacts[reel]!.filter(({ id }) => off.has(id)).flatMap((fact) => {
+      const seen = weighingOf(fact)
+      if (!seen) return []
+      const others = withoutWeighing(estimate, fact.id)
+      return { fact, surprise: weighingSurprise(others, seen, { slips }) } as Contradiction
+    })
+  })
+    .filter(({ surprise }) => surprise.surprising && surprise.causes[0]?.code !== 'chance')
+    .toSorted((a, b) => Math.abs(b.surprise.off) - Math.abs(a.surprise.off))
+}
+
+const weighingOf = (fact: ShelfFact): ReelWeighed | undefined => {
+  if (fact.kind === 'weighed') return fact
+  if (fact.kind !== 'opened' || !fact.grossWhenNew) return undefined
+  const { id, at, reel, grossWhenNew } = fact
+  return { kind: 'weighed', id, at, reel, ...grossWhenNew }
+}

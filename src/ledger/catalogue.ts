@@ -1,0 +1,62 @@
+import type {
+  CatalogueRowJson,
+  MakeRowJson,
+  MaterialRowJson,
+  PersonRowJson,
+  PrinterRowJson,
+  PriorsRowJson,
+  ScaleRowJson,
+} from '../contract/index.ts'
+
+/** Catalogue rows by kind and id; of rows with one id the one changed last. */
+export interface Catalogue {
+  readonly makes: ReadonlyMap<string, MakeRowJson>
+  readonly materials: ReadonlyMap<string, MaterialRowJson>
+  readonly printers: ReadonlyMap<string, PrinterRowJson>
+  readonly scales: ReadonlyMap<string, ScaleRowJson>
+  readonly people: ReadonlyMap<string, PersonRowJson>
+  readonly priors: PriorsRowJson | undefined
+}
+
+/**
+ * Sorts catalogue rows.
+ *
+ * @param rows - in any order; of rows changed at the same moment the later in the list holds
+ */
+export const catalogueOf = (rows: Iterable<CatalogueRowJson>): Catalogue => {
+  const latest = new Map<string, CatalogueRowJson>()
+  for (const row of rows) {
+    const before = latest.get(`${row.kind} ${row.id}`)
+    if (before === undefined || row.changed_at >= before.changed_at) {
+      latest.set(`${row.kind} ${row.id}`, row)
+    }
+  }
+  const makes = new Map<string, MakeRowJson>()
+  const materials = new Map<string, MaterialRowJson>()
+  const printers = new Map<string, PrinterRowJson>()
+  const scales = new Map<string, ScaleRowJson>()
+  const people = new Map<string, PersonRowJson>()
+  let priors: PriorsRowJson | undefined
+  for (const row of latest.values()) {
+    switch (row.kind) {
+      case 'make':
+        makes.set(row.id, row)
+        break
+      case 'material':
+        materials.set(row.id, row)
+        break
+      case 'printer':
+        printers.set(row.id, row)
+        break
+      case 'scale':
+        scales.set(row.id, row)
+        break
+      case 'person':
+        people.set(row.id, row)
+        break
+      case 'priors':
+        priors = row
+    }
+  }
+  return { makes, materials, printers, scales, people, priors }
+}

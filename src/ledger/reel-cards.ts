@@ -1,0 +1,109 @@
+import type {
+  CatalogueRowJson,
+  ColourJson,
+  FactJson,
+  MakeRowJson,
+  OpenedJson,
+  PriceJson,
+  PutRightJson,
+  WeighedJson,
+} from '../contract/index.ts'
+import { catalogueOf } from './catalogue.ts'
+import { byTime, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
+import { standingFacts } from './standing-facts.ts'
+
+/**
+ * Where a reel stands: nothing fed yet; some fed; emptied, or run dry with nothing fed after; off the
+ * shelf.
+ */
+export type ReelState = 'new' | 'part-used' | 'empty' | 'retired'
+
+/** A fact on a card. */
+export interface CardFact {
+  readonly fact: StandingFact
+  /** What says that it does not hold. */
+  readonly voided?: PutRightJson
+}
+
+/** A reel as people look it up. */
+export interface ReelCard {
+  readonly id: string
+  /** Absent where the catalogue has no such row. */
+  readonly make?: MakeRowJson
+  readonly opened: OpenedJson
+  readonly colour?: ColourJson
+  readonly lot?: string
+  /** Where it was put last. */
+  readonly place?: string
+  readonly price?: PriceJson
+  readonly state: ReelState
+  readonly lastWeighing?: WeighedJson
+  /** In order of time, the first `opened` that holds at the head; those that do not hold marked. */
+  readonly facts: readonly CardFact[]
+  /** Moment of `opened`. */
+  readonly openedAt: string
+  /** Moment of the latest fact that holds. */
+  readonly touchedAt: string
+}
+
+/**
+ * A card for each reel that stands opened, in the order in which they were.
+ *
+ * @param facts - in the order written down
+ */
+export const reelCards = (
+  rows: Iterable<CatalogueRowJson>,
+  facts: readonly FactJson[],
+): readonly ReelCard[] => {
+  const { makes } = catalogueOf(rows)
+  const standing = standingFacts(facts)
+  const voidedOf = new Map<string, CardFact[]>()
+  for (const fact of facts) {
+    const voided = standing.voided.get(fact.id)
+    const reel = reelOfFact(fact)
+    if (voided === undefined || reel === undefined || fact.kind === 'put-right') continue
+    const list = voidedOf.get(reel)
+    if (list === undefined) voidedOf.set(reel, [{ fact, voided }])
+    else list.push({ fact, voided })
+  }
+  return Array.from(reelHistories(standing).reels, ([id, { opened, facts: own }]) => {
+    const { colour, lot, price } = opened
+    const make = makes.get(opened.make)
+    const moved = own.findLast((fact) => fact.kind === 'moved')
+    const place = moved?.place ?? opened.place
+    const lastWeighing = own.findLast((fact) => fact.kind === 'weighed')
+    const [first, ...others] = own.map((fact): CardFact => ({ fact }))
+    const rest = [...others, ...(voidedOf.get(id) ?? [])]
+    return {
+      id,
+      ...(make && { make }),
+      opened,
+      ...(colour && { colour }),
+      ...(lot !== undefined && { lot }),
+      ...(place !== undefined && { place }),
+      ...(price && { price }),
+      state: reelState(own),
+      ...(lastWeighing && { lastWeighing }),
+      facts: [first!, ...rest.toSorted((a, b) => byTime(a.fact, b.fact))],
+      openedAt: opened.at,
+      touchedAt: own.reduce((last, { at }) => (at > last ? at : last), opened.at),
+    }
+  })
+}
+
+/** @param facts - those of one reel that hold, in order of time */
+export const reelState = (facts: readonly StandingFact[]): ReelState => {
+  let state: ReelState = 'new'
+  for (const fact of facts) {
+    if (fact.kind === 'retired') return 'retired'
+    if (fact.kind === 'emptied' || fact.kind === 'ran-dry') state = 'empty'
+    else if (takesFilament(fact)) state = 'part-used'
+  }
+  return state
+}
+
+const takesFilament = (fact: StandingFact): boolean => {
+  if (fact.kind === 'opened') return fact.part_used === true
+  if (fact.kind === 'drew') return fact.length_mm * (fact.share?.value ?? 1) > 0
+  return fact.kind === 'trimmed'
+}

@@ -1,0 +1,297 @@
+import {
+  type CatalogueRowJson,
+  type FactJson,
+  idLength,
+  type LedgerRecord,
+  type MakeRowJson,
+  type OpenedJson,
+} from '../contract/index.ts'
+import { findMaterial } from '../filament/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { type Catalogue, catalogueOf } from './catalogue.ts'
+import { checkNewFact } from './check-new-fact.ts'
+import { recordOf } from './ledger-reader.ts'
+import { reelCards } from './reel-cards.ts'
+import { type ReelColumn, type ReelMapping, unitOfHead } from './reel-columns.ts'
+import { colourOf, massOfCell, momentOfCell, priceOfCell, srgbOfCell } from './table-cells.ts'
+
+/** What is there already, and what is handed in. */
+export interface TableContext {
+  readonly rows: readonly CatalogueRowJson[]
+  /** In the order written down. */
+  readonly facts: readonly FactJson[]
+  /** The moment of the import, as it stands in facts. */
+  readonly now: string
+  /** A new id, of one of `idLength`. */
+  readonly newId: (length: number) => string
+  /** Id of the scale on which the gross masses were read; needed where such a column is mapped. */
+  readonly scale?: string
+  /** Id of the person who says so. */
+  readonly by?: string
+  /** Currency of prices that name none. */
+  readonly currency?: string
+  /** True where nothing was fed from any of these reels. */
+  readonly unused?: boolean
+}
+
+/** What a row of the table would become. */
+export type TableRowOutcome =
+  | {
+      readonly kind: 'new'
+      readonly reel: string
+      /** The make where it is new, `opened`, and what the weighings make of it. */
+      readonly records: readonly LedgerRecord[]
+    }
+  /** It seems to be there already, as this reel. */
+  | { readonly kind: 'there'; readonly reel: string; readonly why: string }
+  | { readonly kind: 'refused'; readonly refusal: Refusal }
+  /** Nothing stands in any of the mapped columns. */
+  | { readonly kind: 'blank' }
+
+/** One row of the table. */
+export interface TableRow {
+  /** As a spreadsheet counts: the header is row 1. */
+  readonly row: number
+  readonly outcome: TableRowOutcome
+}
+
+/**
+ * Reels out of a person's own table. Nothing is written: the records are for the caller to append, or
+ * to show.
+ *
+ * A reel of which only the gross is known counts as part-used, since nobody knows what was fed from it;
+ * so does one without any weighing. Where its gross when new is known, what is gone since is a `trimmed`
+ * as wide as the label, so that only the two weighings tell of it. With `unused` nothing is gone.
+ *
+ * A new make comes among the records of the first row that needs it.
+ *
+ * Rows that seem to be there already are told and not doubled: same make, lot, colour, label and,
+ * where mapped, day of opening. Alike reels are counted: of three alike rows where two such reels stand,
+ * one is new.
+ *
+ * @param header - names of the columns
+ * @param table - rows of cells, header left out
+ * @returns each row with its records or its refusal (the message begins with row and column), or for
+ *   the table as a whole `column_needed` (neither make nor material), `scale_needed`
+ */
+export const reelsFromTable = (
+  header: readonly string[],
+  table: Iterable<readonly string[]>,
+  mapping: ReelMapping,
+  context: TableContext,
+): Outcome<readonly TableRow[]> => {
+  if (mapping.make === undefined && mapping.material === undefined) {
+    return refuse({
+      code: 'column_needed',
+      message: 'No column is said to be the make or the material. Say which one is.',
+      expected: 'make or material',
+      received: header.join(', '),
+    })
+  }
+  const weighs = mapping.gross !== undefined || mapping.gross_when_new !== undefined
+  if (weighs && context.scale === undefined) {
+    return refuse({
+      code: 'scale_needed',
+      message: 'The table has weighings. Say on which scale they were made.',
+      expected: 'a scale',
+    })
+  }
+  const importer = new Importer(header, mapping, context)
+  return accept(
+    Array.from(table, (cells, i) => ({ row: i + 2, outcome: importer.take(cells, i + 2) })),
+  )
+}
+
+/** Label of a reel that names none, for how far what was fed before may reach, g. */
+const widest = 1000
+
+class Importer {
+  readonly #header: readonly string[]
+  readonly #mapping: ReelMapping
+  readonly #context: TableContext
+  readonly #catalogue: Catalogue
+  readonly #makes: MakeRowJson[]
+  /** Reels that stand, by what tells them apart; each answers for one row. */
+  readonly #there = new Map<string, string[]>()
+
+  constructor(header: readonly string[], mapping: ReelMapping, context: TableContext) {
+    this.#header = header
+    this.#mapping = mapping
+    this.#context = context
+    this.#catalogue = catalogueOf(context.rows)
+    this.#makes = [...this.#catalogue.makes.values()]
+    for (const { id, opened } of reelCards(context.rows, context.facts)) {
+      const marks = this.#marksOf(opened)
+      const list = this.#there.get(marks)
+      if (list === undefined) this.#there.set(marks, [id])
+      else list.push(id)
+    }
+  }
+
+  take(cells: readonly string[], row: number): TableRowOutcome {
+    const mapped = Object.values(this.#mapping)
+    if (mapped.every((place) => (cells[place] ?? '').trim() === '')) return { kind: 'blank' }
+    const count = this.#makes.length
+    const outcome = this.#reel(cells, row)
+    // A make that came with a row that is not taken does not come.
+    if (outcome.kind !== 'new') this.#makes.length = count
+    return outcome
+  }
+
+  #reel(cells: readonly string[], row: number): TableRowOutcome {
+    const { now, newId, scale, by, unused = false } = this.#context
+    const text = (column: ReelColumn): string => {
+      const place = this.#mapping[column]
+      return place === undefined ? '' : (cells[place] ?? '').trim()
+    }
+    const refusals: Refusal[] = []
+    const read = <T>(column: ReelColumn, parse: (text: string) => Outcome<T>): T | undefined => {
+      const typed = text(column)
+      if (typed === '') return undefined
+      const outcome = parse(typed)
+      if (outcome.ok) return outcome.value
+      refusals.push(this.#at(row, column, outcome.refusal))
+      return undefined
+    }
+    const mass = (column: ReelColumn): number | undefined =>
+      read(column, (typed) => this.#mass(typed, column))?.value
+
+    const label = mass('label_net')
+    const gross = mass('gross')
+    const grossNew = mass('gross_when_new')
+    const at = read('opened', momentOfCell) ?? now
+    const price = read('price', (typed) =>
+      priceOfCell(typed, text('currency') || (this.#context.currency ?? '')),
+    )
+    const srgb = read('srgb', srgbOfCell)
+    const material = read('material', (typed) => this.#material(typed))
+    if (refusals[0] !== undefined) return { kind: 'refused', refusal: refusals[0] }
+    const [make, makeIsNew] = this.#make(text('maker'), text('make') || text('material'), material)
+
+    const written = { recorded_at: now, ...(by !== undefined && { by }) }
+    const reel = newId(idLength.row)
+    const fact = (
+      moment: string,
+    ): { id: string; at: string; recorded_at: string; by?: string } => ({
+      id: newId(idLength.fact),
+      at: moment,
+      ...written,
+    })
+    const begun = grossNew === undefined && !unused
+    const opened: OpenedJson = {
+      kind: 'opened',
+      ...fact(at),
+      reel,
+      make: make.id,
+      ...(label !== undefined && { label_net_g: label }),
+      ...(grossNew !== undefined &&
+        scale !== undefined && { gross_when_new: { scale, reading_g: grossNew } }),
+      ...(begun && { part_used: true as const }),
+      ...optional('price', price),
+      ...optional('colour', colourOf(text('colour'), srgb)),
+      ...optional('lot', text('lot') || undefined),
+      ...optional('place', text('place') || undefined),
+    }
+    const there = this.#there.get(this.#marksOf(opened))?.shift()
+    if (there !== undefined) {
+      return {
+        kind: 'there',
+        reel: there,
+        why: 'A reel of the same make, lot, colour, label and day is on the shelf already; nothing of this row is taken.',
+      }
+    }
+    const facts: FactJson[] = [opened]
+    if (grossNew !== undefined && !unused) {
+      const gone = gross === undefined ? (label ?? widest) / 2 : Math.max(0, grossNew - gross)
+      facts.push({
+        kind: 'trimmed',
+        ...fact(at),
+        note: 'fed before this ledger began',
+        reel,
+        mass_g: { value: gone, u: label ?? widest },
+      })
+    }
+    if (gross !== undefined && scale !== undefined) {
+      facts.push({ kind: 'weighed', ...fact(now), reel, weighing: { scale, reading_g: gross } })
+    }
+    const records = [...(makeIsNew ? [make] : []), ...facts]
+    const fault = this.#faultOf(records, facts)
+    return fault === undefined
+      ? { kind: 'new', reel, records }
+      : { kind: 'refused', refusal: this.#at(row, undefined, fault) }
+  }
+
+  /** What no parser sees: a control character in a name, a date in the future, an impossible mass. */
+  #faultOf(records: readonly LedgerRecord[], facts: readonly FactJson[]): Refusal | undefined {
+    const rows = [...this.#context.rows, ...this.#makes]
+    const checks: readonly Outcome<unknown>[] = [
+      ...records.map(recordOf),
+      ...facts.map((fact) => checkNewFact(fact, rows, [], facts)),
+    ]
+    return checks.find((check) => !check.ok)?.refusal
+  }
+
+  #mass(typed: string, column: ReelColumn): ReturnType<typeof massOfCell> {
+    const head = this.#header[this.#mapping[column] ?? -1]
+    const mass = massOfCell(typed, unitOfHead(head))
+    if (!mass.ok || mass.value.value >= 20) return mass
+    return refuse({
+      code: 'mass_too_small',
+      message: `"${typed}" is read as ${mass.value.value} g, which is too little for a reel. Write the unit, for example 1 kg.`,
+      expected: '20 g or more',
+      received: typed,
+    })
+  }
+
+  #material(typed: string): Outcome<string> {
+    const own = [...this.#catalogue.materials.values()].find(
+      ({ name }) => folded(name) === folded(typed),
+    )
+    if (own !== undefined) return accept(own.id)
+    const found = findMaterial(typed)
+    return found.ok ? accept(found.value.id) : found
+  }
+
+  #make(
+    maker: string,
+    name: string,
+    material: string | undefined,
+  ): readonly [make: MakeRowJson, isNew: boolean] {
+    const known = this.#makes.find(
+      (make) =>
+        folded(make.name) === folded(name) &&
+        folded(make.maker) === folded(maker || nobody) &&
+        (material === undefined || (make.material ?? material) === material),
+    )
+    if (known !== undefined) return [known, false]
+    const make: MakeRowJson = {
+      kind: 'make',
+      id: this.#context.newId(idLength.row),
+      changed_at: this.#context.now,
+      maker: maker || nobody,
+      name: name || nobody,
+      ...(material !== undefined && { material }),
+    }
+    this.#makes.push(make)
+    return [make, true]
+  }
+
+  #marksOf({ make, lot, colour, label_net_g: label, at }: OpenedJson): string {
+    const day = this.#mapping.opened === undefined ? '' : at.slice(0, 10)
+    return [make, folded(lot ?? ''), folded(colour?.name ?? ''), label ?? '', day].join('\n')
+  }
+
+  #at(row: number, column: ReelColumn | undefined, refusal: Refusal): Refusal {
+    const head = column === undefined ? undefined : this.#header[this.#mapping[column] ?? -1]
+    const where = head === undefined ? `Row ${row}` : `Row ${row}, column "${head.trim()}"`
+    return { ...refusal, message: `${where}: ${refusal.message}`, line: row }
+  }
+}
+
+/** A maker, or a make, that the table does not name. */
+const nobody = 'unknown'
+
+const folded = (text: string): string => text.trim().toLowerCase().replaceAll(/\s+/g, ' ')
+
+const optional = <K extends string, V>(key: K, value: V | undefined): { [Key in K]?: V } =>
+  value === undefined ? {} : ({ [key]: value } as { [Key in K]: V })

@@ -1,0 +1,109 @@
+import {
+  estimateShelf,
+  type ReelBelief,
+  type ReelWeighed,
+  type ShelfScale,
+  shelfBelief,
+  type WeighingSurprise,
+  weighingSurprise,
+  withFacts,
+} from '../estimate/index.ts'
+import { daysOf, type ReelCard } from '../ledger/index.ts'
+import { accept, type Grams, type Measured, type Outcome, refuse } from '../units/index.ts'
+import { nameOfReel } from './name-of-reel.ts'
+import { type ReelWorking, reelWorking } from './reel-working.ts'
+import type { ShelfView } from './shelf-view.ts'
+
+/** A weighing told now, which is not written down. */
+export interface WeighingNow {
+  /** A scale of the shelf, or one that it does not have. */
+  readonly scale: ShelfScale
+  readonly reading: Grams
+  readonly u?: number
+  readonly extra?: Measured<Grams>
+}
+
+/** What is asked of a reel. */
+export interface ReelAsked {
+  /** Id. */
+  readonly reel: string
+  /** Id of a printer of the shelf. */
+  readonly printer?: string
+  /** Id of the scale that a next weighing would be made on. */
+  readonly scale?: string
+  readonly weighing?: WeighingNow
+  /** Moment of the question. */
+  readonly at: string
+}
+
+/** What all that is known leads to. */
+export interface ReelBelieved {
+  readonly card: ReelCard
+  readonly belief: ReelBelief
+  readonly working: ReelWorking
+  /** Of the weighing told now. */
+  readonly surprise?: WeighingSurprise
+}
+
+/** Stands for the fact that a weighing told now would be. */
+const notRecorded = 'not recorded'
+
+/**
+ * What is believed of one reel, for a verdict.
+ *
+ * @returns refusals `reel_retired`, `reel_empty` (unless it is weighed now), `reel_left_out` (its
+ *   facts can not be reckoned with)
+ * @throws DomainError as `estimateShelf`
+ */
+export const believeReel = (
+  view: ShelfView,
+  { reel, printer, scale, weighing, at }: ReelAsked,
+): Outcome<ReelBelieved> => {
+  const card = view.cards.get(reel)
+  if (card === undefined || !view.estimate.book.reelAt.has(reel)) {
+    const why = view.shelf.left.find(({ id }) => id === card?.opened.id)?.why ?? ''
+    return refuse({
+      code: 'reel_left_out',
+      message: `Of reel ${reel} nothing can be reckoned. ${why}`.trim(),
+    })
+  }
+  if (card.state === 'retired') {
+    return refuse({
+      code: 'reel_retired',
+      message: `Reel ${reel} (${nameOfReel(card)}) left the shelf. If it is back, put right the fact that says so: reelreckon reel show ${reel} has its id.`,
+    })
+  }
+  if (card.state === 'empty' && weighing === undefined) {
+    return refuse({
+      code: 'reel_empty',
+      message: `Reel ${reel} (${nameOfReel(card)}) is empty. If it is not, put right the fact that says so: reelreckon reel show ${reel} has its id.`,
+    })
+  }
+  const options = {
+    ...(printer !== undefined && { printer }),
+    ...(scale !== undefined && { scale }),
+  }
+  if (weighing === undefined) {
+    const belief = shelfBelief(view.estimate, reel, options)
+    return accept({ card, belief, working: reelWorking(view, card, belief, printer) })
+  }
+  const { scale: on, ...shown } = weighing
+  const estimate = view.estimate.book.scaleAt.has(on.id) ? view.estimate : withScale(view, on)
+  const seen: ReelWeighed = {
+    kind: 'weighed',
+    id: notRecorded,
+    at: daysOf(at),
+    reel,
+    scale: on.id,
+    ...shown,
+  }
+  const surprise = weighingSurprise(estimate, seen)
+  const belief = shelfBelief(withFacts(estimate, [seen]), reel, options)
+  return accept({ card, belief, working: reelWorking(view, card, belief, printer), surprise })
+}
+
+const withScale = (
+  { shelf: { catalogue, facts, priors } }: ShelfView,
+  scale: ShelfScale,
+): ShelfView['estimate'] =>
+  estimateShelf({ ...catalogue, scales: [...catalogue.scales, scale] }, facts, { priors })

@@ -1,0 +1,103 @@
+import type { CatalogueRowJson, MakeRowJson } from '../contract/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { findMaterialId } from './find-material-id.ts'
+import { findRow, rowName } from './find-row.ts'
+import type { HandedIn } from './handed-in.ts'
+import { newRowId } from './new-id.ts'
+
+/** What a person tells of a make. */
+export interface MakeTold {
+  /** Name or id; the maker's name may stand before it. */
+  readonly name: string
+  readonly maker?: string
+  /** Name of a material. */
+  readonly material?: string
+  readonly nominal_diameter_mm?: number
+  readonly label_net_g?: number
+  readonly carrier?: NonNullable<MakeRowJson['carrier']>
+}
+
+/** A make, known or new. */
+export interface MakeChosen {
+  readonly make: MakeRowJson
+  /** True when the row is to be written down. */
+  readonly isNew: boolean
+}
+
+/**
+ * The make that is meant. One that nobody knows is new when its maker is told.
+ *
+ * @returns `make_unknown`, `make_differs` where a known one is told otherwise, and as `findRow`,
+ *   `findMaterialId`
+ */
+export const chooseMake = (
+  handed: HandedIn,
+  rows: readonly CatalogueRowJson[],
+  told: MakeTold,
+): Outcome<MakeChosen> => {
+  const { maker } = told
+  const material = told.material === undefined ? undefined : findMaterialId(rows, told.material)
+  if (material?.ok === false) return material
+  const name = maker === undefined ? told.name.trim() : withoutMaker(told.name, maker)
+  const found = findRow(rows, 'make', maker === undefined ? name : `${maker} ${name}`)
+  if (found.ok) {
+    const differs = differenceOf(found.value, told, material?.value)
+    return differs === undefined ? accept({ make: found.value, isNew: false }) : differs
+  }
+  if (found.refusal.code === 'name_ambiguous') return found
+  if (maker === undefined) {
+    const { message } = found.refusal
+    return refuse({
+      ...found.refusal,
+      message: `${message}${message.includes('\n') ? '\n' : ' '}To set a new make up, say whose it is: --maker NAME --material NAME.`,
+    })
+  }
+  const { nominal_diameter_mm, label_net_g, carrier } = told
+  return accept({
+    isNew: true,
+    make: {
+      kind: 'make',
+      id: newRowId(handed, (id) => rows.some((row) => row.id === id)),
+      changed_at: new Date(handed.now()).toISOString(),
+      maker: maker.trim(),
+      name,
+      ...(material && { material: material.value }),
+      ...(nominal_diameter_mm !== undefined && { nominal_diameter_mm }),
+      ...(label_net_g !== undefined && { label_net_g }),
+      ...(carrier && { carrier }),
+    },
+  })
+}
+
+/** `Kittiwake PLA` of Kittiwake is PLA. */
+const withoutMaker = (name: string, maker: string): string => {
+  const [whole, whose] = [name.trim(), maker.trim()]
+  const begins = whole.toLowerCase().startsWith(`${whose.toLowerCase()} `)
+  return begins ? whole.slice(whose.length).trim() : whole
+}
+
+const differenceOf = (
+  make: MakeRowJson,
+  { nominal_diameter_mm, carrier }: MakeTold,
+  material: string | undefined,
+): ReturnType<typeof refuse> | undefined => {
+  const told = { material, nominal_diameter_mm, carrier }
+  for (const [key, value] of Object.entries(told)) {
+    const known = make[key as keyof typeof told]
+    if (value === undefined || value === known) continue
+    if (key === 'nominal_diameter_mm' && known === undefined && value === 1.75) continue
+    return refuse({
+      code: 'make_differs',
+      message: `${rowName(make)} is known with another ${nameOfKey[key as keyof typeof told]}: ${known ?? 'none'}, not ${value}. Leave it out, change the make (reelreckon make change ${make.id}), or give the new make a name of its own.`,
+      expected: String(known ?? ''),
+      received: String(value),
+    })
+  }
+  return undefined
+}
+
+const nameOfKey = {
+  material: 'material',
+  nominal_diameter_mm: 'diameter',
+  carrier: 'carrier',
+} as const

@@ -1,0 +1,64 @@
+import type { FactJson, MeasuredFactJson, MeasuredJson } from '../contract/index.ts'
+import type { Outcome } from '../units/index.ts'
+import { chooseScale } from './choose-scale.ts'
+import { findReel } from './find-reel.ts'
+import type { HandedIn } from './handed-in.ts'
+import { type Recorded, record } from './record.ts'
+import { factCommon, type Said } from './said.ts'
+import { shelfView } from './shelf-view.ts'
+import { type WeighingTold, weighingOf } from './weighing-told.ts'
+
+/** What was measured of a reel's filament; at least one thing. */
+export interface ReelMeasure
+  extends Pick<
+    MeasuredFactJson,
+    'calipers' | 'immersion' | 'density_g_per_cm3' | 'linear_density_g_per_m' | 'winding'
+  > {
+  /** A piece cut off and weighed; it comes off the reel. */
+  readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTold }
+}
+
+/**
+ * Writes down what was measured of a reel; a piece that was cut off is taken off it as well, in the
+ * same transaction.
+ *
+ * @param typed - the reel's id as a person writes it
+ * @returns as `findReel`, `chooseScale`, `record`
+ */
+export const measureReel = async (
+  handed: HandedIn,
+  typed: string,
+  { cut, ...measured }: ReelMeasure,
+  said: Said = {},
+): Promise<Outcome<Recorded>> => {
+  const view = await shelfView(handed.store)
+  if (!view.ok) return view
+  const reel = findReel(view.value, typed)
+  if (!reel.ok) return reel
+  const scale = cut && chooseScale(handed, view.value.rows, cut.weighing.scale)
+  if (scale?.ok === false) return scale
+  const facts: FactJson[] = [
+    {
+      kind: 'measured',
+      ...factCommon(handed, said),
+      reel: reel.value,
+      ...measured,
+      ...(cut &&
+        scale && {
+          cut: { length_mm: cut.length_mm, weighing: weighingOf(cut.weighing, scale.value.scale) },
+        }),
+    },
+  ]
+  const notes: string[] = []
+  if (cut !== undefined) {
+    facts.push({
+      kind: 'trimmed',
+      ...factCommon(handed, said),
+      reel: reel.value,
+      length_mm: cut.length_mm,
+    })
+    notes.push('The piece that was cut off is taken off the reel.')
+  }
+  const rows = scale?.value.isNew === true ? [scale.value.scale] : []
+  return record(handed, view.value, { facts, rows }, notes)
+}

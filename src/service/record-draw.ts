@@ -1,0 +1,245 @@
+import {
+  type DrewJson,
+  type FactJson,
+  type PrinterRowJson,
+  type PrintRowJson,
+  type StoppedAtJson,
+  showId,
+} from '../contract/index.ts'
+import { readingOfRow, shareFed } from '../ledger/index.ts'
+import type { FamilyReading } from '../print/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { choosePrinter } from './choose-printer.ts'
+import { findReel } from './find-reel.ts'
+import type { HandedIn } from './handed-in.ts'
+import { newFactId } from './new-id.ts'
+import { type Recorded, record } from './record.ts'
+import { factCommon, type Said } from './said.ts'
+import { type ShelfView, shelfView } from './shelf-view.ts'
+import { checkRunDry } from './surprise-of-run-dry.ts'
+
+/** Which reel fed a tool. */
+export interface ToolFed {
+  /** The only one of the print unless given. */
+  readonly tool?: number
+  /** Id of the reel. */
+  readonly reel: string
+  /** True when it ran out in this print. */
+  readonly ranDry?: boolean
+}
+
+/** A print that was made, or a length that was fed. */
+export interface DrawInput extends Said {
+  /** The print as read now; or `kept`, the beginning of the id of one that was kept; or `length_mm`. */
+  readonly print?: PrintRowJson
+  readonly kept?: string
+  readonly length_mm?: number
+  readonly reels: readonly ToolFed[]
+  /** Name or id. */
+  readonly printer?: string
+  /** Firmware family; that of the printer unless given. */
+  readonly firmware?: string
+  readonly stoppedAt?: StoppedAtJson
+  /** Standard uncertainty of `stoppedAt.share`, as typed. */
+  readonly shareDoubt?: number
+  /** True to take it that a reel ran dry though that is surprising. */
+  readonly accept?: boolean
+}
+
+/** What of it a tool fed. */
+interface ToolDraw {
+  readonly fed: ToolFed
+  readonly reel: string
+  readonly length_mm: number
+  readonly tool?: number
+  readonly share?: { readonly value: number; readonly u: number }
+}
+
+/**
+ * Writes down what a print, finished or not, or any length took off its reels, all in one
+ * transaction; the print is kept with it.
+ *
+ * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
+ *   `tool_not_used`, `stop_needs_print`, `run_dry_surprising`, and as `findReel`, `choosePrinter`, `shareFed`, `record`
+ */
+export const recordDraw = async (
+  handed: HandedIn,
+  input: DrawInput,
+): Promise<Outcome<Recorded>> => {
+  const seen = await shelfView(handed.store)
+  if (!seen.ok) return seen
+  const view = seen.value
+  const printer = choosePrinter(view.rows, input.printer)
+  if (!printer.ok) return printer
+  const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)
+  if (!print.ok) return print
+  const draws =
+    print.value === undefined
+      ? lengthFed(view, input)
+      : printFed(view, input, print.value, printer.value)
+  if (!draws.ok) return draws
+
+  const common = factCommon(handed, input)
+  const facts: FactJson[] = []
+  const notes: string[] = []
+  for (const { fed, reel, length_mm, tool, share } of draws.value) {
+    const drew: DrewJson = {
+      ...common,
+      id: facts.length === 0 ? common.id : newFactId(handed),
+      kind: 'drew',
+      reel,
+      printer: printer.value.id,
+      length_mm,
+      ...(print.value && { print: print.value.id }),
+      ...(tool !== undefined && { tool }),
+      ...(input.stoppedAt && { stopped_at: input.stoppedAt }),
+      ...(share && { share }),
+    }
+    const before = print.value && recordedBefore(view, drew)
+    if (before !== undefined) notes.push(before)
+    facts.push(drew)
+    if (fed.ranDry === true) {
+      const likely = checkRunDry(view, reel, {
+        fed: length_mm * (share?.value ?? 1),
+        isAccepted: input.accept === true,
+      })
+      if (!likely.ok) return likely
+      facts.push({ ...common, id: newFactId(handed), kind: 'ran-dry', reel, ...likely.value })
+    }
+  }
+  const prints = print.value === undefined ? [] : [print.value]
+  return record(
+    handed,
+    view,
+    { facts, ...(input.kept === undefined ? { prints } : { kept: prints }) },
+    notes,
+  )
+}
+
+/** The kept print whose id begins so. */
+const keptPrint = async (
+  { store }: HandedIn,
+  typed: string,
+): Promise<Outcome<PrintRowJson | undefined>> => {
+  const begins = typed.trim().toLowerCase()
+  const found = (await store.prints()).filter(({ id }) => id.startsWith(begins))
+  const [one, ...more] = found
+  if (one === undefined || begins === '') {
+    return refuse({
+      code: 'print_unknown',
+      message: `No print whose hash begins with "${typed}" was kept. Give its file.`,
+      received: typed,
+    })
+  }
+  if (more.length > 0) {
+    return refuse({
+      code: 'print_ambiguous',
+      message: `"${typed}" begins the hash of several prints. Give more of it:${found
+        .slice(0, 12)
+        .map(({ id, file }) => `\n  ${id.slice(0, 16)}  ${file}`)
+        .join('')}`,
+      received: typed,
+    })
+  }
+  return accept(await store.print(one.id))
+}
+
+const lengthFed = (
+  view: ShelfView,
+  { length_mm, reels, stoppedAt }: DrawInput,
+): Outcome<readonly ToolDraw[]> => {
+  const [fed, ...more] = reels
+  if (length_mm === undefined || fed === undefined || more.length > 0) {
+    return refuse({
+      code: 'reel_needed',
+      message: 'A length is fed from one reel: say which with --reel.',
+    })
+  }
+  if (stoppedAt !== undefined) {
+    return refuse({
+      code: 'stop_needs_print',
+      message: 'Where it stopped is told of a print. Of a length, give what was fed.',
+    })
+  }
+  const reel = findReel(view, fed.reel)
+  return reel.ok ? accept([{ fed, reel: reel.value, length_mm }]) : reel
+}
+
+const printFed = (
+  view: ShelfView,
+  { reels, firmware, stoppedAt, shareDoubt }: DrawInput,
+  row: PrintRowJson,
+  printer: PrinterRowJson,
+): Outcome<readonly ToolDraw[]> => {
+  const reading = readingOfRow(row)
+  const group = groupOf(reading.families, firmware ?? printer.firmware, printer.name)
+  if (!group.ok) return group
+  const used = group.value.tools.filter(({ peak_mm }) => peak_mm > 0)
+  const numbers = used.map(({ tool }) => tool)
+  const free = numbers.filter((tool) => !reels.some((each) => each.tool === tool))
+  const draws: ToolDraw[] = []
+  for (const fed of reels) {
+    const number = fed.tool ?? free[0]
+    const tool = used.find((each) => each.tool === number)
+    if (tool === undefined) {
+      return refuse({
+        code: 'tool_not_used',
+        message:
+          fed.tool === undefined
+            ? 'There are more reels than tools that feed. Leave one out.'
+            : `The print does not feed from T${fed.tool}. It feeds from ${listOf(numbers)}.`,
+      })
+    }
+    if (fed.tool === undefined) free.shift()
+    const reel = findReel(view, fed.reel)
+    if (!reel.ok) return reel
+    const share = stoppedAt && shareFed(tool, reading.layers, stoppedAt, shareDoubt)
+    if (share?.ok === false) return share
+    draws.push({
+      fed,
+      reel: reel.value,
+      length_mm: tool.peak_mm,
+      tool: tool.tool,
+      ...(share && { share: share.value }),
+    })
+  }
+  const without = numbers.filter((number) => !draws.some(({ tool }) => tool === number))
+  if (without.length > 0) {
+    return refuse({
+      code: 'tool_without_reel',
+      message:
+        numbers.length === 1
+          ? 'Say which reel fed it: --reel ID.'
+          : `The print feeds from ${listOf(numbers)}: say which reel fed ${listOf(without)}, as --tool 'T${without[0]}: reel=ID'.`,
+    })
+  }
+  return accept(draws)
+}
+
+const listOf = (tools: readonly number[]): string => tools.map((tool) => `T${tool}`).join(', ')
+
+/** How the printer's firmware reads the print. */
+const groupOf = (
+  families: readonly FamilyReading[],
+  firmware: string | undefined,
+  printer: string,
+): Outcome<FamilyReading> => {
+  const [first, ...others] = families
+  const named = families.find((group) => group.families.some((family) => family === firmware))
+  if (named !== undefined) return accept(named)
+  if (first !== undefined && others.length === 0) return accept(first)
+  return refuse({
+    code: 'firmware_needed',
+    message: `Firmware families feed this print differently: say with --firmware which of them runs ${printer}, or set it once with printer change. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
+  })
+}
+
+/** A print that was recorded from the same reel before may have been recorded twice. */
+const recordedBefore = ({ standing }: ShelfView, drew: DrewJson): string | undefined => {
+  const before = standing.facts.findLast(
+    (fact) => fact.kind === 'drew' && fact.print === drew.print && fact.reel === drew.reel,
+  )
+  return before === undefined
+    ? undefined
+    : `This print was recorded from ${drew.reel} before, at ${before.at.slice(0, 16).replace('T', ' ')} UTC. If it was the same, put one of them right: reelreckon put-right ${showId(drew.id)} --reason 'recorded twice'.`
+}

@@ -1,0 +1,101 @@
+import {
+  type CatalogueRowJson,
+  type FactJson,
+  type LedgerRecord,
+  type PrintRowJson,
+} from '../contract/index.ts'
+import { checkNewFact, recordOf } from '../ledger/index.ts'
+import { accept, type Outcome } from '../units/index.ts'
+import type { HandedIn } from './handed-in.ts'
+import { type ReelNow, reelNow } from './reel-now.ts'
+import { type ShelfView, shelfView } from './shelf-view.ts'
+
+/** What is to be written down together. */
+export interface NewRecords {
+  readonly facts: readonly FactJson[]
+  readonly rows?: readonly CatalogueRowJson[]
+  readonly prints?: readonly PrintRowJson[]
+  /** Prints that the facts speak of and that are kept already. */
+  readonly kept?: readonly PrintRowJson[]
+}
+
+/** What became of a reel. */
+export interface ReelChange {
+  readonly reel: string
+  /** Absent for a reel that was not on the shelf before. */
+  readonly before?: ReelNow
+  /** Absent for a reel that is no longer on it. */
+  readonly now?: ReelNow
+}
+
+/** What was written down, and what it did to the reels it is about. */
+export interface Recorded {
+  readonly facts: readonly FactJson[]
+  /** Catalogue rows that are new, or changed. */
+  readonly rows: readonly CatalogueRowJson[]
+  readonly reels: readonly ReelChange[]
+  /** Prints that the facts speak of. */
+  readonly prints: readonly { readonly id: string; readonly file: string }[]
+  /** What a person should know beside, a sentence each. */
+  readonly notes: readonly string[]
+  /** The shelf with it. */
+  readonly view: ShelfView
+}
+
+/**
+ * Writes records down in one transaction, and tells what they did to the reels they are about.
+ *
+ * @param view - the shelf without them
+ * @param about - reels to tell of beside those that the facts name
+ * @returns refusals of the store, and those of `recordOf` and `checkNewFact`
+ */
+export const record = async (
+  { store }: HandedIn,
+  view: ShelfView,
+  { facts, rows = [], prints = [], kept = [] }: NewRecords,
+  notes: readonly string[] = [],
+  about: readonly string[] = [],
+): Promise<Outcome<Recorded>> => {
+  const records: LedgerRecord[] = [...rows, ...prints, ...facts]
+  for (const one of [...rows, ...facts]) {
+    const checked = recordOf(one)
+    if (!checked.ok) return checked
+  }
+  const known = rows.length === 0 ? view.rows : [...view.rows, ...rows]
+  // What does not hold and what holds instead need each other; else a fact rests on those before it.
+  const isPutRight = facts.some(({ kind }) => kind === 'put-right')
+  for (const [place, fact] of facts.entries()) {
+    // Reels that arrive together are alike, and their ids are new: one of them is checked.
+    if (fact.kind === 'opened' && place > 0 && !isPutRight) continue
+    const sensible = checkNewFact(
+      fact,
+      known,
+      view.facts,
+      isPutRight ? facts : facts.slice(0, place),
+    )
+    if (!sensible.ok) return sensible
+  }
+  const written = await store.append(records)
+  if (!written.ok) return written
+  const after = await shelfView(store)
+  if (!after.ok) return after
+  const reels = new Set([...facts.flatMap(reelOf), ...about])
+  return accept({
+    facts,
+    rows,
+    notes,
+    prints: [...prints, ...kept].map(({ id, file }) => ({ id, file })),
+    view: after.value,
+    reels: [...reels].map((reel) => changeOf(reel, view, after.value)),
+  })
+}
+
+/** The reel that a fact is about, if any. */
+export const reelOf = (fact: FactJson): readonly string[] =>
+  'reel' in fact && fact.reel !== undefined ? [fact.reel] : []
+
+const changeOf = (reel: string, before: ShelfView, after: ShelfView): ReelChange => ({
+  reel,
+  ...(before.cards.has(reel) && { before: reelNow(before, reel) }),
+  ...(after.cards.has(reel) && { now: reelNow(after, reel) }),
+})

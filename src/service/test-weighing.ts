@@ -1,0 +1,90 @@
+import type {
+  CarrierWeighedJson,
+  CatalogueRowJson,
+  FactJson,
+  WeighedJson,
+} from '../contract/index.ts'
+import {
+  makePosterior,
+  reelPosterior,
+  scalePosterior,
+  shelfNames,
+  type WeighingSurprise,
+  weighingSurprise,
+} from '../estimate/index.ts'
+import { readingVariance } from '../filament/index.ts'
+import { accept, measured, type Outcome } from '../units/index.ts'
+import { type ShelfView, viewOf } from './shelf-view.ts'
+
+/**
+ * A weighing against what the shelf predicts, before it is written down.
+ *
+ * @param rows - new ones that it needs: its scale, its reel's make
+ * @param facts - new ones that come before it: the reel's opening, a put-right
+ */
+export const testWeighing = (
+  view: ShelfView,
+  weighing: WeighedJson | CarrierWeighedJson,
+  rows: readonly CatalogueRowJson[] = [],
+  facts: readonly FactJson[] = [],
+): Outcome<WeighingSurprise> => {
+  const before =
+    rows.length + facts.length === 0
+      ? accept(view)
+      : viewOf([...view.rows, ...rows], [...view.facts, ...facts], -1)
+  if (!before.ok) return before
+  const { estimate } = before.value
+  if (weighing.kind === 'carrier-weighed') return accept(testCarrier(before.value, weighing))
+  // The translation is the ledger's: the fact is looked up in a shelf that has it already.
+  const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1)
+  if (!after.ok) return after
+  const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
+  if (seen?.kind !== 'weighed') return accept(nothingToSay(weighing))
+  return accept(weighingSurprise(estimate, seen))
+}
+
+const surprisingFrom = 3
+
+const testCarrier = (
+  { estimate, shelf }: ShelfView,
+  { make, reel, weighing: { scale, reading_g, u_g, extra_g } }: CarrierWeighedJson,
+): WeighingSurprise => {
+  const { tare } = reel === undefined ? makePosterior(estimate, make) : ownTare(estimate, reel)
+  const row = shelf.catalogue.scales.find(({ id }) => id === scale)!
+  const gain = scalePosterior(estimate, scale)
+  const load = tare.value + (extra_g?.value ?? 0)
+  const ofOne = reel === undefined ? shelf.priors.carrierOfOneMake.u : 0
+  const u = Math.hypot(
+    tare.u,
+    ofOne,
+    u_g ?? Math.sqrt(readingVariance(row.scale)),
+    extra_g?.u ?? 0,
+    gain.u * load,
+  )
+  const predicted = measured(load * (1 + gain.value), u)
+  const innovation = reading_g - predicted.value
+  const off = innovation / u
+  return { predicted, innovation, off, surprising: Math.abs(off) > surprisingFrom, causes: [] }
+}
+
+const ownTare = (
+  estimate: ShelfView['estimate'],
+  reel: string,
+): { readonly tare: { readonly value: number; readonly u: number } } => {
+  const joint = reelPosterior(estimate, reel)
+  return {
+    tare: measured(
+      joint.mean[joint.names.indexOf(shelfNames.tare)]!,
+      Math.sqrt(joint.covariance[0]!),
+    ),
+  }
+}
+
+/** Of a weighing that the estimate does not take, nothing can be predicted. */
+const nothingToSay = ({ weighing: { reading_g } }: WeighedJson): WeighingSurprise => ({
+  predicted: measured(reading_g),
+  innovation: 0,
+  off: 0,
+  surprising: false,
+  causes: [],
+})

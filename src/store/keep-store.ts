@@ -1,0 +1,137 @@
+import { type Kysely, sql } from 'kysely'
+import type { FactJson, LedgerRecord } from '../contract/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { patiently } from './patiently.ts'
+import { placeRecords } from './place-records.ts'
+import { plainText, textOfPlain } from './plain-text.ts'
+import { parsedBody, readFacts, readPrint, readRows } from './read-records.ts'
+import { bodyOf } from './record-body.ts'
+import type { Appended, PrintHeading, Store } from './store.ts'
+import { StoreFault } from './store-fault.ts'
+import type { Tables } from './tables.ts'
+
+/** A database with the tables in it, and what a store can not know of it by itself. */
+export interface Kept {
+  readonly db: Kysely<Tables>
+  /** Its name in sentences. */
+  readonly where: string
+  /** Why it can not be written, if so. */
+  readonly readOnly?: Refusal
+  /** How long to wait for others who write, ms. */
+  readonly patience: number
+  /** What an error of the database means; undefined for one that nobody expects. */
+  refusalOf(error: unknown): Refusal | undefined
+  /** All records as they stand when the first is asked for. */
+  snapshot(): AsyncIterable<LedgerRecord>
+  close(): Promise<void>
+}
+
+/** Ends a transaction that shall leave no trace. */
+class TakenBack extends Error {
+  readonly outcome: Outcome<Appended>
+  constructor(outcome: Outcome<Appended>) {
+    super('taken back')
+    this.outcome = outcome
+  }
+}
+
+/** The store over any database with the tables in it. */
+export const keepStore = (kept: Kept): Store => {
+  const { db, where } = kept
+
+  /** Tries again while somebody else is at work. */
+  const again = <T>(work: () => Promise<T>): Promise<T> =>
+    patiently(work, (error) => kept.refusalOf(error)?.code === 'busy', kept.patience)
+
+  const reading = async <T>(work: () => Promise<T>): Promise<T> => {
+    try {
+      return await again(work)
+    } catch (error) {
+      throw faultOf(error)
+    }
+  }
+
+  const faultOf = (error: unknown): unknown => {
+    if (error instanceof StoreFault) return error
+    const refusal = kept.refusalOf(error)
+    return refusal === undefined ? error : new StoreFault(refusal, error)
+  }
+
+  return {
+    append: async (records) => {
+      if (kept.readOnly !== undefined) return refuse(kept.readOnly)
+      const bodied = records.map(bodyOf)
+      if (bodied.length === 0) return accept({ written: 0, same: 0, older: 0 })
+      try {
+        return await again(() =>
+          db.transaction().execute(async (transaction) => {
+            // First, so that writers stand in line and each sees what the one before it wrote.
+            await transaction
+              .updateTable('revision')
+              .set({ value: sql<number>`value + 1` })
+              .execute()
+            const outcome = await placeRecords(transaction, bodied)
+            if (!outcome.ok || outcome.value.written === 0) throw new TakenBack(outcome)
+            return outcome
+          }),
+        )
+      } catch (error) {
+        if (error instanceof TakenBack) return error.outcome
+        if (error instanceof StoreFault) return refuse(error.refusal)
+        const refusal = kept.refusalOf(error)
+        if (refusal === undefined) throw error
+        return refuse(refusal)
+      }
+    },
+
+    catalogue: () => reading(() => readRows(db, where)),
+
+    facts: ({ reel } = {}) => reading(() => readFacts(db, where, reel)),
+
+    fact: (id) =>
+      reading(async () => {
+        const row = await db
+          .selectFrom('fact')
+          .select('body')
+          .where('id', '=', id)
+          .executeTakeFirst()
+        return row && parsedBody<FactJson>(row.body, where)
+      }),
+
+    print: (id) => reading(() => readPrint(db, where, plainText(id))),
+
+    prints: () =>
+      reading(async () => {
+        const rows = await db
+          .selectFrom('print')
+          .select(['id', 'changed_at', 'file', 'bytes'])
+          .orderBy('changed_at', 'desc')
+          .orderBy('id')
+          .execute()
+        return rows.map(
+          ({ id, changed_at, file, bytes }): PrintHeading => ({
+            id: textOfPlain(id),
+            changed_at,
+            file: textOfPlain(file),
+            bytes: Number(bytes),
+          }),
+        )
+      }),
+
+    records: async function* () {
+      try {
+        yield* kept.snapshot()
+      } catch (error) {
+        throw faultOf(error)
+      }
+    },
+
+    revision: () =>
+      reading(async () => {
+        const { value } = await db.selectFrom('revision').select('value').executeTakeFirstOrThrow()
+        return Number(value)
+      }),
+
+    close: () => kept.close(),
+  }
+}

@@ -1,0 +1,128 @@
+import { link, rename } from 'node:fs/promises'
+import { basename, dirname, join, resolve } from 'node:path'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import type { LedgerSize } from './check-ledger.ts'
+import { copyLedger, type LongWork, removeLedger } from './copy-ledger.ts'
+import { ledgerName } from './data-folder.ts'
+import { examineLedger } from './examine-ledger.ts'
+import { holdLedger, inUse } from './hold-ledger.ts'
+import { loadSqlite, type Sqlite } from './load-sqlite.ts'
+import { noteOpen } from './open-files.ts'
+import { readyFolder } from './open-store.ts'
+import { draftName, exists, placeNew } from './place-file.ts'
+import { connectReadOnly } from './read-only-connection.ts'
+import { sqliteRefusal } from './sqlite-refusal.ts'
+import { syncFolder } from './sync-folder.ts'
+
+export interface RestoreChoice extends LongWork {
+  /** The moment in the name of what stood there before, milliseconds since 1970. */
+  readonly now?: () => number
+}
+
+export interface Restored extends LedgerSize {
+  /** Where the ledger is that stood there before, if there was one. */
+  readonly before?: string
+}
+
+/**
+ * Puts a backup in the place of a folder's ledger. The backup is copied and the copy checked through
+ * first; what stood there before is kept beside it under a name with the date, damaged or not.
+ *
+ * @param backup - a file of `backUp`, or any ledger that nobody has open
+ * @param folder - of the ledger; created if need be
+ * @returns what the ledger now holds, or of the backup `no_ledger`, `not_a_ledger`, `damaged`,
+ *   `newer_ledger`; of the folder `in_use` (another program has its ledger open), `not_a_folder`,
+ *   `network_folder`; and `cancelled`, `disk_full`, `disk_failed`, `read_only`, `node_too_old`,
+ *   `sqlite_missing`, `sqlite_too_old`. Whatever is refused, the folder's ledger is what it was.
+ */
+export const restore = async (
+  backup: string,
+  folder: string,
+  choice: RestoreChoice = {},
+): Promise<Outcome<Restored>> => {
+  const loaded = await loadSqlite()
+  if (!loaded.ok) return loaded
+  const source = resolve(backup)
+  const file = join(resolve(folder), ledgerName)
+  let where = source
+  try {
+    const examined = await examineLedger(source)
+    if (!examined.ok) return examined
+    const release = noteOpen(examined.value.identity)
+    const draft = draftName(file)
+    try {
+      where = file
+      const ready = await readyFolder(dirname(file), true)
+      if (!ready.ok) return ready
+      where = source
+      const raw = await connectReadOnly(loaded.value, source)
+      try {
+        where = file
+        const copied = await copyLedger(loaded.value, raw, source, draft, choice)
+        if (!copied.ok) return copied
+        const before = await swapIn(loaded.value, draft, file, choice.now ?? Date.now)
+        return before.ok
+          ? accept({ ...copied.value, ...(before.value !== undefined && { before: before.value }) })
+          : before
+      } finally {
+        raw.close()
+      }
+    } finally {
+      release()
+      await removeLedger(draft)
+    }
+  } catch (error) {
+    const refusal = sqliteRefusal(error, where)
+    if (refusal === undefined) throw error
+    return refuse(refusal)
+  }
+}
+
+/** Gives the copy the ledger's name; what had it before keeps another. */
+const swapIn = async (
+  sqlite: Sqlite,
+  draft: string,
+  name: string,
+  now: () => number,
+): Promise<Outcome<string | undefined>> => {
+  if (!(await exists(name))) {
+    return (await placeNew(draft, name)) ? accept(undefined) : refuse(inUse(name))
+  }
+  const held = await holdLedger(sqlite, name)
+  if (!held.ok) return held
+  try {
+    const before = await freeName(name, new Date(now()))
+    // Before the ledger itself: a log left beside another file would be taken for that one's.
+    for (const end of ['-wal', '-shm']) {
+      // oxlint-disable-next-line no-await-in-loop
+      if (await exists(name + end)) await rename(name + end, before + end)
+    }
+    await keepUnder(name, before)
+    await rename(draft, name)
+    await syncFolder(dirname(name))
+    return accept(before)
+  } finally {
+    held.value()
+  }
+}
+
+/** A second name, so that the first is never without a ledger; where there are no links, a move. */
+const keepUnder = async (name: string, before: string): Promise<void> => {
+  try {
+    await link(name, before)
+  } catch (error) {
+    if (await exists(before)) throw error
+    await rename(name, before)
+  }
+}
+
+/** `ledger-before-2026-03-01T18-30-00.sqlite`, with a number where that is taken. */
+const freeName = async (file: string, moment: Date): Promise<string> => {
+  const stamp = moment.toISOString().slice(0, 19).replaceAll(':', '-')
+  const stem = join(dirname(file), `${basename(file, '.sqlite')}-before-${stamp}`)
+  for (let count = 1; ; count++) {
+    const name = `${stem}${count === 1 ? '' : `-${count}`}.sqlite`
+    // oxlint-disable-next-line no-await-in-loop
+    if (!(await exists(name))) return name
+  }
+}

@@ -1,0 +1,48 @@
+import type { LedgerRecord } from '../../src/contract/index.ts'
+import { openStore } from '../../src/store/index.ts'
+
+const moment = '2026-02-01T12:00:00.000Z'
+const changed_at = moment
+const said = { at: moment, recorded_at: moment }
+
+/** The two reels that docs/command-line.md and the help speak of, with what they need. */
+const records: readonly LedgerRecord[] = [
+  {
+    kind: 'make',
+    id: 'HNUSM',
+    changed_at,
+    maker: 'Kittiwake',
+    name: 'PLA',
+    material: 'pla',
+    label_net_g: 1000,
+  },
+  { kind: 'printer', id: 'BQ6FA', changed_at, name: 'left printer' },
+  {
+    kind: 'scale',
+    id: 'VTK5J',
+    changed_at,
+    name: 'kitchen scale',
+    step_g: 1,
+    repeatability_g: 0.5,
+    gain: 0.001,
+  },
+  { kind: 'person', id: 'XJYBF', changed_at, name: 'Maud' },
+  { kind: 'opened', id: 'B7K2MMQ9P', ...said, reel: 'K7RMY', make: 'HNUSM', label_net_g: 1000 },
+  { kind: 'opened', id: 'FDY3V93XK', ...said, reel: 'P3QX6', make: 'HNUSM', label_net_g: 1000 },
+  {
+    kind: 'weighed',
+    id: '4HK7PQ2WY',
+    ...said,
+    reel: 'K7RMY',
+    weighing: { scale: 'VTK5J', reading_g: 1262 },
+  },
+]
+
+/** Writes them into a folder. */
+export const writeDocsLedger = async (folder: string): Promise<void> => {
+  const opened = await openStore(folder)
+  if (!opened.ok) throw new Error(opened.refusal.message)
+  const written = await opened.value.append(records)
+  if (!written.ok) throw new Error(written.refusal.message)
+  await opened.value.close()
+}

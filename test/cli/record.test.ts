@@ -1,0 +1,254 @@
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { errorJson, priorsJson, recordedJson, rowsJson } from '../../src/contract/index.ts'
+import { writeDocsLedger } from './docs-ledger.ts'
+import { type CliRun, folderOfPrints, runCli } from './run-cli.ts'
+
+const prints = folderOfPrints()
+
+/** A ledger with two reels of its own, and what runs on it. */
+const bench = async (): Promise<(...words: readonly string[]) => CliRun> => {
+  const data = mkdtempSync(join(tmpdir(), 'reelreckon-record-'))
+  await writeDocsLedger(data)
+  return (...words) => runCli(words, { cwd: prints, env: { REELRECKON_DATA: data } })
+}
+
+const recorded = ({ out }: CliRun): ReturnType<typeof recordedJson.parse> =>
+  recordedJson.parse(JSON.parse(out))
+
+describe('from an empty folder', () => {
+  const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-record-')), 'new', 'ledger')
+  const run = (...words: readonly string[]): CliRun => runCli([...words, '--data', data])
+
+  test('a reel arrives, is weighed, fed from, and put right', () => {
+    const added = run(
+      'reel',
+      'add',
+      '--make',
+      'Kittiwake PLA',
+      '--maker',
+      'Kittiwake',
+      '--material',
+      'PLA',
+      '--label',
+      '1kg',
+      '--json',
+    )
+    expect(added.exit).toBe(0)
+    const id = recorded(added).reels[0]!.reel
+    expect(existsSync(join(data, 'ledger.sqlite'))).toBe(true)
+
+    const first = run('weigh', id.toLowerCase(), '1262g')
+    expect([first.exit, first.err]).toEqual([0, ''])
+    expect(first.out).toContain('unchecked kitchen scale')
+
+    const none = run('draw', '--length', '50m', '--reel', id)
+    expect([none.exit, none.out]).toEqual([2, ''])
+    expect(none.err).toContain('reelreckon printer add')
+    expect(run('printer', 'add', 'left printer').exit).toBe(0)
+    const drew = recorded(run('draw', '--length', '50m', '--reel', id, '--json'))
+    expect(drew.facts[0]).toMatchObject({ kind: 'drew', length_mm: 50_000 })
+
+    const right = run(
+      'put-right',
+      drew.facts[0]!.id,
+      '--reason',
+      'it was 40 m',
+      '--length',
+      '40m',
+      '--json',
+    )
+    const { now } = recorded(right).reels[0]!
+    // 10 m more than before at about 2.98 g/m.
+    expect(now!.net_g.value - drew.reels[0]!.now!.net_g.value).toBeCloseTo(29.8, 0)
+  })
+})
+
+describe('a surprising weighing in a pipe', () => {
+  test('is not recorded, leaves 10, and says how to go on', async () => {
+    const run = await bench()
+    const { exit, out, err } = run('weigh', 'K7RMY', '1345g')
+    expect([exit, err]).toEqual([10, ''])
+    // What it takes up from the air since February is reckoned with.
+    expect(out).toMatch(/(?:79|8[0-4])(?:\.\d)? g more than expected/)
+    expect(out).toContain('something else stood on the scale')
+    expect(out).toContain('--accept')
+    const again = recorded(run('weigh', 'K7RMY', '1345g', '--json'))
+    expect(again).toMatchObject({ recorded: false, facts: [], reels: [] })
+    expect(again.surprise?.causes[0]?.code).toBe('adapter_left_on')
+    const accepted = recorded(run('weigh', 'K7RMY', '1345g', '--accept', '--json'))
+    expect(accepted.recorded).toBe(true)
+    expect(accepted.facts[0]).toHaveProperty('accepted_off')
+  })
+
+  test('so is a full reel that ran dry', async () => {
+    const run = await bench()
+    const { exit, out } = run('run-dry', 'K7RMY', '--json')
+    expect(exit).toBe(10)
+    expect(errorJson.parse(JSON.parse(out)).error.code).toBe('run_dry_surprising')
+    expect(run('run-dry', 'K7RMY', '--accept').exit).toBe(0)
+  })
+})
+
+describe('what is recorded', () => {
+  test('a print that stopped, with what it fed', async () => {
+    const run = await bench()
+    const { facts, reels } = recorded(
+      run('draw', 'tackle-box.gcode', '--reel', 'K7RMY', '--stopped-at', 'share=40%', '--json'),
+    )
+    expect(facts[0]).toMatchObject({ kind: 'drew', tool: 0, stopped_at: { share: 0.4 } })
+    const [{ before, now } = {}] = reels
+    // 40 % of 48.6 m, and 50 mm before it.
+    expect(before!.net_g.value - now!.net_g.value).toBeCloseTo(0.4 * 48.63 * 2.98, 0)
+  })
+
+  test('when, who and a note stand in the fact', async () => {
+    const run = await bench()
+    const { facts } = recorded(
+      run(
+        'trim',
+        'K7RMY',
+        '4m',
+        '--at',
+        '2026-03-01T18:30:00Z',
+        '--by',
+        'maud',
+        '--note',
+        'kinked',
+        '--json',
+      ),
+    )
+    expect(facts[0]).toMatchObject({ at: '2026-03-01T18:30:00.000Z', by: 'XJYBF', note: 'kinked' })
+  })
+
+  test('every reel of a sheet, and every list, is as the schemas have it', async () => {
+    const run = await bench()
+    const sheet = run('measure', '--make', 'PLA', '--tare', '250 ± 5 g', '--source', 's', '--json')
+    expect(recorded(sheet).reels.map(({ reel }) => reel)).toEqual(['K7RMY', 'P3QX6'])
+    for (const kind of ['make', 'printer', 'scale', 'person', 'material']) {
+      rowsJson.parse(JSON.parse(run(kind, 'list', '--json').out))
+    }
+    const { priors } = priorsJson.parse(JSON.parse(run('priors', 'list', '--json').out))
+    expect(priors.length).toBeGreaterThan(20)
+  })
+
+  test('drying tells its cautions each time', async () => {
+    const run = await bench()
+    expect(run('dry', 'K7RMY', '--hours', '6').out).toContain('hot enough to burn')
+  })
+})
+
+describe.each([
+  [['reel', 'add', '--make', 'Kittiwake PLA', '--colour', 'tar black', '--price', '21.90 EUR']],
+  [['reel', 'add', '--make', 'PLA', '--part-used', '--gross', '422g']],
+  [['weigh', 'K7RMY', '1262g']],
+  [['weigh', 'K7RMY', '1345g']],
+  [['draw', 'two-tool-part.gcode', '--tool', 'T0: reel=K7RMY', '--tool', 'T1: reel=P3QX6']],
+  [['dry', 'K7RMY', '--hours', '6', '--temperature', '45C']],
+  [['put-right', '4HK-7PQ-2WY', '--reason', 'misread', '--mass', '1263g']],
+  [['make', 'list']],
+  [['priors', 'list']],
+])('the sheet of %j', (words) => {
+  test('fits 80 columns, and is ASCII where the locale is plain', async () => {
+    const run = await bench()
+    const { out, err } = run(...words)
+    expect(err).toBe('')
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
+    const data = mkdtempSync(join(tmpdir(), 'reelreckon-record-'))
+    await writeDocsLedger(data)
+    const env = { REELRECKON_DATA: data, LC_ALL: 'C' }
+    const plain = runCli(words, { cwd: prints, env }).out
+    expect(plain).toMatch(/^[\n -~]*$/)
+    expect(plain).not.toContain('?')
+  })
+})
+
+/** Words after the program, the code of the refusal, and what its sentence must say. */
+const wrong: readonly (readonly [words: readonly string[], code: string, says: RegExp])[] = [
+  [['weigh', 'K7RM4', '9g'], 'id_check', /slip in it/],
+  [['weigh', 'K7RMY'], 'nothing_weighed', /weigh K7RMY/],
+  [['weigh', 'K7RMY', '9g', '8g'], 'nothing_weighed', /which reel/],
+  [['weigh', '--make', 'PLA', '251g'], 'make_not_weighed', /--empty/],
+  [['weigh', 'PLA', '9g'], 'reel_by_words', /K7RMY {2}Kittiwake PLA/],
+  [['weigh', 'K7RMY', '1262g', '--at', '2999-01-01'], 'moment_in_future', /still to come/],
+  [['weigh', 'K7RMY', '1262g', '--by', 'Nobody'], 'person_unknown', /^--by: .*Maud/s],
+  [['weigh', 'K7RMY', '1262g', '--scale', 'attic'], 'scale_unknown', /kitchen scale/],
+  [['weigh', 'K7RMY', '1262g', '--ledger', 'x'], 'unknown_option', /--ledger/],
+  [['reel', 'add'], 'make_needed', /--make/],
+  [['reel', 'add', '--make', 'PETG'], 'make_unknown', /--maker NAME/],
+  [['reel', 'add', '--make', 'PLA', '--price', '21.90'], 'price_malformed', /21.90 EUR/],
+  [['reel', 'add', '--make', 'PLA', '--srgb', '#fff'], 'colour_needed', /--colour/],
+  [['reel', 'add', '--make', 'PLA', '--extra', '3g'], 'extra_without_gross', /--gross/],
+  [['reel', 'add', '--make', 'PLA', '--count', 'some'], 'count_malformed', /no count/],
+  [['draw', '--reel', 'K7RMY'], 'nothing_drawn', /FILE/],
+  [['draw', 'knob.gcode', '--length', '3m', '--reel', 'K7RMY'], 'too_much_drawn', /one of them/],
+  [['draw', 'knob.gcode'], 'tool_without_reel', /--reel ID/],
+  [['draw', 'missing.gcode', '--reel', 'K7RMY'], 'missing_file', /no such file/],
+  [['draw', 'two-tool-part.gcode', '--reel', 'K7RMY'], 'tool_without_reel', /'T1: reel=ID'/],
+  [['draw', 'knob.gcode', '--tool', 'T0'], 'tool_malformed', /T0: reel=/],
+  [
+    ['draw', 'knob.gcode', '--reel', 'K7RMY', '--stopped-at', 'layer=9999'],
+    'beyond_print',
+    /no layer/,
+  ],
+  [['draw', '--length', '3m', '--reel', 'K7RMY', '--e-unit', 'mm'], 'needs_a_file', /--e-unit/],
+  [['draw', '--print', 'abcd', '--reel', 'K7RMY'], 'print_unknown', /was kept/],
+  [['measure', 'K7RMY'], 'nothing_measured', /--calipers/],
+  [['measure'], 'reel_or_make', /--make/],
+  [['measure', 'K7RMY', '--air', '2.3g'], 'immersion_incomplete', /--water/],
+  [['measure', 'K7RMY', '--air', '2.3g', '--water', '2.4g'], 'not_lighter_in_water', /exchanged/],
+  [['measure', 'K7RMY', '--tare', '250g'], 'of_a_make', /--empty/],
+  [['measure', '--make', 'PLA', '--density', '1.24'], 'source_needed', /--source/],
+  [['trim', 'K7RMY', '12'], 'unit_missing', /12g or 4m/],
+  [['trim', 'K7RMY', '12 stone'], 'amount_malformed', /neither/],
+  [['move', 'K7RMY', 'box', '--air', 'damp'], 'air_unknown', /room nor dry/],
+  [['dry', 'K7RMY', '--hours', 'long'], 'hours_malformed', /no time/],
+  [['put-right', '4HK-7PQ-2WY'], 'reason_needed', /--reason/],
+  [['put-right', '4HK-7PQ-2WZ', '--reason', 'x'], 'id_check', /slip/],
+  [['put-right', 'B7K-2MM-Q9P', '--reason', 'x'], 'opened_needed', /hang on its opening/],
+  [['make', 'add', 'ABS'], 'maker_needed', /--maker/],
+  [['printer', 'add', 'LEFT printer'], 'name_taken', /already/],
+  [['material', 'add', 'PETG'], 'material_built_in', /built-in/],
+  [['priors', 'set', 'tares', '3'], 'prior_unknown', /feedFactor/],
+  [['priors', 'set', 'feedFactor', '1'], 'prior_malformed', /1.005 ± 0.015/],
+]
+
+describe('wrong usage', async () => {
+  const run = await bench()
+
+  test.each(wrong)('%j', (words, code, says) => {
+    const { exit, out } = run(...words, '--json')
+    const { error } = errorJson.parse(JSON.parse(out))
+    expect(error.code).toBe(code)
+    expect(error.message).toMatch(says)
+    expect(exit).toBe(code === 'missing_file' ? 3 : 2)
+  })
+
+  test('leaves the ledger as it was', () => {
+    const { facts } = recorded(run('move', 'K7RMY', 'shelf', '--json'))
+    expect(facts).toHaveLength(1)
+    expect(run('put-right', '4HK-7PQ-2WY', '--reason', 'only fact').exit).toBe(0)
+  })
+})
+
+test('a ledger that is none leaves 4, and is not touched', () => {
+  const data = mkdtempSync(join(tmpdir(), 'reelreckon-record-'))
+  const file = join(data, 'ledger.sqlite')
+  writeFileSync(file, 'not a ledger at all')
+  const { exit, out, err } = runCli(['weigh', 'K7RMY', '9g', '--data', data])
+  expect([exit, out]).toEqual([4, ''])
+  expect(err).not.toContain('reelreckon --help')
+  const { error } = errorJson.parse(
+    JSON.parse(runCli(['weigh', 'K7RMY', '9g', '--data', data, '--json']).out),
+  )
+  expect(error.code).toBe('not_a_ledger')
+  expect(readFileSync(file, 'utf8')).toBe('not a ledger at all')
+})
+
+test('what is typed wrong makes no folder', () => {
+  const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-record-')), 'none')
+  expect(runCli(['weigh', 'K7RMY', '9g', '--at', 'soon', '--data', data]).exit).toBe(2)
+  expect(existsSync(data)).toBe(false)
+})

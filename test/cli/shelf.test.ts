@@ -1,0 +1,220 @@
+import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import {
+  checkJson,
+  errorJson,
+  importJson,
+  keptJson,
+  reelListJson,
+  reelShowJson,
+  shelfCheckJson,
+} from '../../src/contract/index.ts'
+import { type CliRun, folderOfPrints, runCli } from './run-cli.ts'
+
+const folder = folderOfPrints()
+const from = ['--ledger', 'marrowick.ndjson'] as const
+const run = (...words: readonly string[]): CliRun => runCli(words, { cwd: folder })
+const codeOf = ({ out }: CliRun): string => errorJson.parse(JSON.parse(out)).error.code
+
+/** Records by id; the keys come back in the schema's order. */
+const body = (text: string): readonly unknown[] =>
+  text
+    .trim()
+    .split('\n')
+    .slice(1)
+    .map((line) => JSON.parse(line) as { id: string })
+    .toSorted((a, b) => (a.id < b.id ? -1 : 1))
+
+/** A table of two reels, the second with this in its gross. */
+const sheet = (cells: string): void =>
+  writeFileSync(
+    join(folder, 'reels.csv'),
+    `\uFEFFMaker;Product;Colour;Gross;Label\nTessamund;PLA;"pink; pale";812;1 kg\nTessamund;PLA;mauve;${cells};1 kg\n`,
+  )
+
+describe('check over the shelf', () => {
+  test('writes JSON by its schema', () => {
+    const { exit, out } = run('check', 'tackle-box.gcode', ...from, '--json')
+    const answer = shelfCheckJson.parse(JSON.parse(out))
+    expect([exit, answer.verdict, answer.printer]).toEqual([0, 'enough', null])
+    const [tool] = answer.tools
+    expect(tool?.reels).toHaveLength(tool!.enough + tool!.close + 1)
+    const every = run('check', 'tackle-box.gcode', ...from, '--json', '--all')
+    expect(shelfCheckJson.parse(JSON.parse(every.out)).tools[0]?.reels).toHaveLength(12)
+  })
+
+  test('exits by the best reel', () => {
+    expect(run('check', 'tackle-box.gcode', ...from, '--colour', 'grey').exit).toBe(10)
+    expect(run('check', 'tackle-box.gcode', ...from, '--colour', 'blue').exit).toBe(20)
+    const none = run('check', 'knob.gcode', ...from, '--colour', 'mauve')
+    expect([none.exit, none.out.includes('No reel in use fits colour mauve.')]).toEqual([20, true])
+  })
+
+  test('leaves other diameters out', () => {
+    const { exit, out } = run('check', 'knob.gcode', ...from, '--diameter', '2.85mm')
+    expect(exit).toBe(20)
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      '12 reels of another diameter than 2.85 mm left out',
+    )
+  })
+
+  test('without a ledger both ways are shown, and none is begun', () => {
+    const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'none')
+    const { exit, err } = run('check', 'knob.gcode', '--data', data)
+    expect(exit).toBe(2)
+    expect(err).toMatch(/--gross 422g/)
+    expect(err).toMatch(/reel add/)
+    expect(() => readdirSync(data)).toThrow(/ENOENT/)
+  })
+
+  test('choosing and telling do not go together', () => {
+    for (const words of [
+      ['--net', '40g', '--colour', 'blue'],
+      ['--net', '40g', ...from],
+      ['--reel', 'QX5BN', '--all', ...from],
+    ]) {
+      expect(codeOf(run('check', 'knob.gcode', ...words, '--json'))).toBe('needs_the_shelf')
+    }
+    expect(codeOf(run('check', '-', '--ledger', '-', '--json'))).toBe('stdin_twice')
+    expect(codeOf(run('check', 'knob.gcode', ...from, '--data', '.', '--json'))).toBe(
+      'ledger_twice',
+    )
+  })
+})
+
+describe('check --reel', () => {
+  test('writes JSON by its schema, with the reel and what it rests on', () => {
+    const words = ['check', 'tackle-box.gcode', '--reel', 'qx5bn', '--printer', 'the gull']
+    const { exit, out } = run(...words, ...from, '--json')
+    const answer = checkJson.parse(JSON.parse(out))
+    expect([exit, answer.reel?.id, answer.working?.weighings.length]).toEqual([0, 'QX5BN', 2])
+  })
+
+  test('a weighing told now is held against the rest, and not kept', () => {
+    const words = ['check', 'tackle-box.gcode', '--reel', 'oilskin', '--gross', '1100g']
+    const { exit, out } = run(...words, ...from)
+    expect(exit).toBe(10)
+    expect(out).toMatch(/g less than\s+expected/)
+    expect(out).toContain('reelreckon weigh HA83A 1100g')
+  })
+
+  test('a reel told beside one of the shelf, for another tool', () => {
+    const tools = ['--tool', 'T0: reel=QX5BN', '--tool', 'T1: net=200g']
+    const { exit } = run('check', 'two-tool-part.gcode', ...tools, ...from)
+    expect(exit).toBe(0)
+  })
+
+  test.each([
+    [['--reel', 'QX5BM'], 'id_check'],
+    [['--reel', 'tessamund'], 'reel_ambiguous'],
+    [['--reel', '2ZYX6'], 'reel_retired'],
+    [['--reel', 'QX5BN', '--tare', '250g'], 'known_by_ledger'],
+    [['--reel', 'QX5BN', '--scale', 'kitchen scale'], 'scale_without_gross'],
+    [['--reel', 'QX5BN', '--printer', 'the Barge'], 'printer_unknown'],
+  ])('%s is refused as %s', (words, code) => {
+    const answer = run('check', 'knob.gcode', ...words, ...from, '--json')
+    expect([answer.exit, codeOf(answer)]).toEqual([2, code])
+  })
+})
+
+describe('reel list and reel show', () => {
+  test('write JSON by their schemas', () => {
+    const list = reelListJson.parse(JSON.parse(run('reel', 'list', ...from, '--json').out))
+    expect(list.reels).toHaveLength(12)
+    const show = run('reel', 'show', 'oilskin', ...from, '--json')
+    const { facts } = reelShowJson.parse(JSON.parse(show.out))
+    expect(facts.map(({ voided }) => voided !== null)).toEqual([false, true])
+  })
+
+  test('a ledger that is spoilt is told by its line', () => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').split('\n')
+    writeFileSync(join(folder, 'spoilt.ndjson'), lines.with(3, '{"kind":"scale"}').join('\n'))
+    const { exit, err } = run('reel', 'list', '--ledger', 'spoilt.ndjson')
+    expect([exit, err.startsWith('spoilt.ndjson: line 4: ')]).toEqual([3, true])
+  })
+})
+
+describe('the ledger is kept and carried', () => {
+  const data = ['--data', join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'data')] as const
+
+  test('there and back, fact by fact', () => {
+    const first = run('import', 'marrowick.ndjson', ...data, '--json')
+    expect(importJson.parse(JSON.parse(first.out))).toMatchObject({ written: 133, same: 0 })
+    const again = run('import', 'marrowick.ndjson', ...data, '--json')
+    expect(importJson.parse(JSON.parse(again.out))).toMatchObject({ written: 0, same: 133 })
+    const out = run('export', ...data).out
+    expect(body(out)).toEqual(body(readFileSync(join(folder, 'marrowick.ndjson'), 'utf8')))
+    expect(run('reel', 'list', ...data).out).toBe(run('reel', 'list', ...from).out)
+  })
+
+  test('a dry run writes nothing and begins nothing', () => {
+    const none = join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'none')
+    const { out } = run('import', 'marrowick.ndjson', '--dry-run', '--data', none, '--json')
+    expect(importJson.parse(JSON.parse(out))).toMatchObject({ dry_run: true, written: 133 })
+    expect(() => readdirSync(none)).toThrow(/ENOENT/)
+  })
+
+  test('one bad line keeps all of it out, unless it may be left out', () => {
+    const fresh = ['--data', join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'data')] as const
+    const text = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8')
+    writeFileSync(join(folder, 'one-bad.ndjson'), `${text}{"kind":"weighed"}\n`)
+    expect(run('import', 'one-bad.ndjson', ...fresh).exit).toBe(3)
+    expect(run('reel', 'list', ...fresh).out).toContain('The shelf is empty')
+    const taken = run('import', 'one-bad.ndjson', ...fresh, '--skip-bad', '--json')
+    expect(importJson.parse(JSON.parse(taken.out))).toMatchObject({
+      written: 133,
+      skipped: [{ row: 135 }],
+    })
+  })
+
+  test('a backup is restored, and what was there is kept', () => {
+    const made = run('backup', 'b.sqlite', ...data, '--json')
+    expect(keptJson.parse(JSON.parse(made.out))).toMatchObject({ facts: 118, rows: 15 })
+    expect(codeOf(run('backup', 'b.sqlite', ...data, '--json'))).toBe('target_exists')
+    expect(codeOf(run('restore', 'b.sqlite', ...data, '--json'))).toBe('not_agreed')
+    const { kept } = keptJson.parse(
+      JSON.parse(run('restore', 'b.sqlite', ...data, '--yes', '--json').out),
+    )
+    expect(kept).toMatch(/ledger-before-.*\.sqlite$/)
+    expect(run('restore', 'knob.gcode', ...data, '--yes').exit).toBe(4)
+  })
+
+  test('tables are written whole, and not over others', () => {
+    expect(run('export', '--tables', 'tables', ...data).exit).toBe(0)
+    expect(readdirSync(join(folder, 'tables')).toSorted()).toEqual(
+      ['facts', 'makes', 'materials', 'people', 'printers', 'prints', 'reels', 'scales'].map(
+        (name) => `${name}.csv`,
+      ),
+    )
+    const reels = readFileSync(join(folder, 'tables/reels.csv'), 'utf8')
+    expect(reels.trim().split('\n')).toHaveLength(14)
+    expect(codeOf(run('export', '--tables', 'tables', ...data, '--json'))).toBe('target_exists')
+  })
+
+  test('a table of reels: refused by row and column, then taken, then there', () => {
+    sheet('heavy')
+    const scale = ['--scale', 'kitchen scale'] as const
+    const bad = run('import', 'reels.csv', ...data, ...scale)
+    expect([bad.exit, bad.err.replaceAll(/\s+/g, ' ')]).toEqual([
+      3,
+      expect.stringContaining('Row 3, column "Gross": '),
+    ])
+    sheet('640')
+    const good = run('import', 'reels.csv', ...data, ...scale, '--json')
+    const { reels } = importJson.parse(JSON.parse(good.out))
+    expect(reels.map(({ what }) => what)).toEqual([
+      'Tessamund PLA, pink; pale',
+      'Tessamund PLA, mauve',
+    ])
+    const again = run('import', 'reels.csv', ...data, ...scale, '--json')
+    expect(importJson.parse(JSON.parse(again.out))).toMatchObject({
+      written: 0,
+      skipped: [{ code: 'there' }, { code: 'there' }],
+    })
+    expect(codeOf(run('import', 'reels.csv', ...data, '--column', 'mass=Gross', '--json'))).toBe(
+      'key_unknown',
+    )
+  })
+})

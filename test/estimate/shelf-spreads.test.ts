@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest'
+import {
+  defaultShelfPriors,
+  estimateShelf,
+  learnSpreads,
+  type ShelfCatalogue,
+  type ShelfEstimate,
+  type ShelfFact,
+  type SpreadFactors,
+  spreadNames,
+  withSpreads,
+} from '../../src/estimate/index.ts'
+import { kitchenScale } from '../../src/filament/index.ts'
+import { grams, millimetres } from '../../src/units/index.ts'
+import { SeededRandom } from '../seeded-random.ts'
+
+const catalogue = (makes: number, reels: number): ShelfCatalogue => ({
+  makes: Array.from({ length: makes }, (_, i) => ({ id: `make ${i}`, material: 'PLA' })),
+  printers: [{ id: 'gull' }],
+  scales: [{ id: 'galley', scale: kitchenScale }],
+  reels: Array.from({ length: makes * reels }, (_, i) => ({
+    id: `reel ${i}`,
+    make: `make ${i % makes}`,
+  })),
+})
+
+/** Empty carriers that differ from reel to reel by so many grams. */
+const carriers = (shelf: ShelfCatalogue, sd: number): readonly ShelfFact[] => {
+  const random = new SeededRandom(4)
+  return shelf.reels.map(({ id: reel, make }, i) => ({
+    kind: 'carrier-weighed',
+    id: `e${i}`,
+    at: i,
+    make,
+    reel,
+    scale: 'galley',
+    reading: grams(Math.round(240 + random.normal(0, sd))),
+  }))
+}
+
+const asGuessed = learnSpreads(estimateShelf(catalogue(1, 1), [])).likeliest
+
+describe('spreads learnt from a shelf', () => {
+  it('stay as guessed where nothing was seen, and are taken wider for being guesses', () => {
+    const { likeliest, doubt, factors, priors } = learnSpreads(estimateShelf(catalogue(2, 3), []))
+    for (const name of spreadNames) {
+      expect(likeliest[name]).toBeCloseTo(1, 9)
+      expect(doubt[name]).toBeCloseTo(Math.LN2, 6)
+      expect(factors[name]).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+    }
+    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(Math.LN2 ** 2), 5)
+    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+  })
+
+  it.each([1, 4, 12])('carriers that differ by %i g', (sd) => {
+    const shelf = catalogue(3, 12)
+    const { factors, doubt } = learnSpreads(estimateShelf(shelf, carriers(shelf, sd)))
+    expect(doubt.carrier).toBeLessThan(0.3)
+    expect(Math.abs(Math.log((factors.carrier * 4) / sd))).toBeLessThan(3 * doubt.carrier)
+    // Of printers the carriers say nothing.
+    expect(factors.feedFactor).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+  })
+
+  it('are where the density of readings and factors has its top', () => {
+    const shelf = catalogue(2, 8)
+    const facts = carriers(shelf, 8)
+    const estimate = estimateShelf(shelf, facts)
+    const { likeliest } = learnSpreads(estimate, { sweeps: 5 })
+    const cost = (factors: SpreadFactors): number => {
+      const priors = withSpreads(defaultShelfPriors, factors)
+      const { shared } = estimateShelf(shelf, facts, { priors, rounds: 1 })
+      const own = spreadNames.reduce((sum, name) => sum + Math.log(factors[name]) ** 2, 0)
+      return shared.misfit / 2 + own / (2 * Math.LN2 ** 2)
+    }
+    for (const name of spreadNames) {
+      const moved = (by: number): number => cost({ ...likeliest, [name]: likeliest[name] * by })
+      expect(moved(1.5)).toBeGreaterThan(cost(likeliest))
+      expect(moved(1 / 1.5)).toBeGreaterThan(cost(likeliest))
+    }
+  })
+
+  it('of prints, when a printer feeds by fits and starts', () => {
+    const shelf = catalogue(1, 1)
+    const random = new SeededRandom(9)
+    const fed = (sd: number): ShelfEstimate => {
+      let gross = 1243
+      const weighed = (id: string, at: number): ShelfFact => {
+        const seen = { scale: 'galley', reading: grams(Math.round(gross)) }
+        return { kind: 'weighed', id, at, reel: 'reel 0', ...seen }
+      }
+      const facts: ShelfFact[] = [weighed('w', 0)]
+      for (let i = 1; i <= 24; i++) {
+        // Short ones tell of starts and of the scale, long ones of the feed.
+        const metres = i % 2 === 0 ? 2 : 20
+        const length = millimetres(1000 * metres)
+        facts.push({ kind: 'drew', id: `d${i}`, at: i, reel: 'reel 0', printer: 'gull', length })
+        gross -= 2.98 * (metres * (1 + random.normal(0, sd)) + 0.05)
+        facts.push(weighed(`w${i}`, i + 0.5))
+      }
+      return estimateShelf(shelf, facts)
+    }
+    expect(learnSpreads(fed(0.03)).factors.feedOfOneDraw).toBeGreaterThan(4)
+    expect(learnSpreads(fed(0.003)).factors.feedOfOneDraw).toBeLessThan(2.5)
+  })
+
+  it('of the reels with most facts only, where there are many', () => {
+    const shelf = catalogue(1, 30)
+    const facts = carriers(shelf, 4)
+    const few = learnSpreads(estimateShelf(shelf, facts), { mostReels: 10 })
+    const same = learnSpreads(estimateShelf(shelf, facts.slice(0, 10)))
+    expect(few.factors.carrier).toBeCloseTo(same.factors.carrier, 9)
+  })
+})
+
+it('factors of one leave the priors as they are', () => {
+  const same = withSpreads(defaultShelfPriors, asGuessed)
+  expect(same.feedFactor.u).toBeCloseTo(defaultShelfPriors.feedFactor.u, 12)
+  expect({ ...same, feedFactor: 0 }).toEqual({ ...defaultShelfPriors, feedFactor: 0 })
+})

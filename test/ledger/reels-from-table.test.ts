@@ -1,0 +1,229 @@
+import { describe, expect, test } from 'vitest'
+import {
+  type CatalogueRowJson,
+  type FactJson,
+  isCatalogueRow,
+  isFact,
+  type LedgerRecord,
+} from '../../src/contract/index.ts'
+import { estimateShelf, marginal, reelPosterior, shelfNames } from '../../src/estimate/index.ts'
+import {
+  guessReelMapping,
+  reelsFromTable,
+  shelfOf,
+  type TableContext,
+  type TableRow,
+} from '../../src/ledger/index.ts'
+import { idSource, kitchen, noon, quayside, rows } from './bench-records.ts'
+
+const now = noon(20)
+const context = (more: Partial<TableContext> = {}): TableContext => ({
+  rows,
+  facts: [],
+  now,
+  newId: idSource(11),
+  scale: kitchen.id,
+  ...more,
+})
+
+const take = (
+  header: readonly string[],
+  table: readonly (readonly string[])[],
+  more: Partial<TableContext> = {},
+): readonly TableRow[] => {
+  const taken = reelsFromTable(header, table, guessReelMapping(header).mapping, context(more))
+  if (!taken.ok) throw new Error(taken.refusal.message)
+  return taken.value
+}
+
+const recordsOf = (taken: readonly TableRow[]): readonly LedgerRecord[] =>
+  taken.flatMap(({ outcome }) => (outcome.kind === 'new' ? outcome.records : []))
+
+const header = [
+  'maker',
+  'make',
+  'material',
+  'label',
+  'gross',
+  'colour',
+  'srgb',
+  'place',
+  'lot',
+  'price',
+  'opened',
+]
+const grey = [
+  'tessamund',
+  ' QUAYSIDE',
+  'PLA',
+  '1 kg',
+  '704',
+  'gull grey',
+  '#8A8F94',
+  'rack',
+  'Q-1',
+  '19,50 €',
+  '2026-03-02',
+]
+const black = ['Ostrelle', 'Mooring', 'petg', '750', '512.5 g', 'tar', '', '', '', '', '1.3.2026']
+
+test('a row becomes a reel of its make', () => {
+  const [row] = take(header, [grey])
+  expect(row).toMatchObject({ row: 2, outcome: { kind: 'new' } })
+  const [opened, weighed, ...rest] = recordsOf([row!])
+  expect(rest).toEqual([])
+  expect(opened).toMatchObject({
+    kind: 'opened',
+    make: quayside.id,
+    at: noon(2),
+    recorded_at: now,
+    label_net_g: 1000,
+    part_used: true,
+    colour: { name: 'gull grey', srgb: '#8a8f94' },
+    place: 'rack',
+    lot: 'Q-1',
+    price: { amount: '19.50', currency: 'EUR' },
+  })
+  expect(weighed).toMatchObject({
+    kind: 'weighed',
+    at: now,
+    weighing: { scale: kitchen.id, reading_g: 704 },
+  })
+})
+
+test('a new make comes once, with the first row that needs it', () => {
+  const taken = take(header, [black, black, grey])
+  const makes = recordsOf(taken).filter(isCatalogueRow)
+  expect(makes).toEqual([
+    expect.objectContaining({ kind: 'make', maker: 'Ostrelle', name: 'Mooring', material: 'petg' }),
+  ])
+  expect(taken.map(({ outcome }) => outcome.kind === 'new' && outcome.records.length)).toEqual([
+    3, 2, 2,
+  ])
+})
+
+test('a make that came with a refused row comes with the next', () => {
+  const bad = black.with(3, 'much')
+  const taken = take(header, [bad, black])
+  expect(taken.map(({ outcome }) => outcome.kind)).toEqual(['refused', 'new'])
+  expect(recordsOf(taken).filter(isCatalogueRow)).toHaveLength(1)
+})
+
+describe('the same table again', () => {
+  const sheet = [grey, black, black]
+  const first = recordsOf(take(header, sheet))
+  const more = {
+    rows: [...rows, ...first.filter(isCatalogueRow)] as readonly CatalogueRowJson[],
+    facts: first.filter(isFact) as readonly FactJson[],
+    newId: idSource(12),
+  }
+  test('brings nothing new, and says so', () => {
+    const again = take(header, sheet, more)
+    expect(again.map(({ outcome }) => outcome.kind)).toEqual(['there', 'there', 'there'])
+    const reels = again.map(({ outcome }) => (outcome.kind === 'there' ? outcome.reel : ''))
+    expect(new Set(reels).size).toBe(3)
+  })
+  test('with one alike reel more brings that one', () => {
+    const again = take(header, [...sheet, black], more)
+    expect(again.map(({ outcome }) => outcome.kind)).toEqual(['there', 'there', 'there', 'new'])
+  })
+  test('with another lot brings a new reel', () => {
+    expect(take(header, [grey.with(8, 'Q-2')], more)[0]?.outcome.kind).toBe('new')
+  })
+})
+
+describe('refused with row and column', () => {
+  test.each<readonly [code: string, column: number, cell: string, message: RegExp]>([
+    ['number_missing', 3, 'much', /^Row 3, column "label": A number is missing/],
+    ['mass_too_small', 3, '1', /read as 1 g, which is too little for a reel\. Write the unit/],
+    ['mass_too_small', 4, '0', /column "gross"/],
+    ['material_unknown', 2, 'unobtainium', /^Row 3, column "material": "unobtainium"/],
+    ['srgb_unreadable', 6, 'blue', /column "srgb"/],
+    ['price_unreadable', 9, 'dear', /column "price": "dear" is no price/],
+    ['currency_missing', 9, '19.50', /names no currency/],
+    ['day_ambiguous', 10, '3/1/2026', /may have its day or its month first/],
+    ['day_unreadable', 10, '31.2.2026', /no day of the calendar/],
+    ['day_unreadable', 10, 'in spring', /no day/],
+    ['in_the_future', 10, '2027-01-01', /^Row 3: A fact can not be dated 2027-01-01/],
+    ['ledger_record', 7, 'a\u0007b', /^Row 3: .*"place" is/],
+    ['impossible_fact', 3, '300 kg', /net mass on a label can not be/],
+  ])('%s: %i %s', (code, column, cell, message) => {
+    const [first, second, third] = take(header, [grey, grey.with(column, cell), black])
+    expect([first?.outcome.kind, third?.outcome.kind]).toEqual(['new', 'new'])
+    expect(second).toMatchObject({
+      row: 3,
+      outcome: { kind: 'refused', refusal: { code, line: 3 } },
+    })
+    expect(second?.outcome.kind === 'refused' && second.outcome.refusal.message).toMatch(message)
+  })
+  test('a scale or a person that is not there', () => {
+    const taken = take(header, [grey], { by: 'XXXXX' })
+    expect(taken[0]?.outcome).toMatchObject({ kind: 'refused' })
+  })
+})
+
+test('rows without anything in the mapped columns are blank', () => {
+  expect(
+    take(['make', 'whim'], [['', 'x'], [], [' ', '']]).map(({ outcome }) => outcome.kind),
+  ).toEqual(['blank', 'blank', 'blank'])
+})
+
+test.each([
+  ['column_needed', ['gross'], {}],
+  ['scale_needed', ['make', 'gross'], { scale: undefined }],
+] as const)('%s', (code, heads, more) => {
+  const { scale, ...rest } = context()
+  const given = 'scale' in more ? rest : { ...rest, scale: scale! }
+  expect(reelsFromTable(heads, [], guessReelMapping(heads).mapping, given)).toMatchObject({
+    ok: false,
+    refusal: { code },
+  })
+})
+
+test('the unit may stand in the name of the column', () => {
+  const [row] = take(['make', 'label (kg)', 'gross_g'], [['Quayside', '0.75', '512']])
+  expect(recordsOf([row!]).filter(isFact)).toMatchObject([
+    { label_net_g: 750 },
+    { weighing: { reading_g: 512 } },
+  ])
+})
+
+/** What the estimate believes is on the reel of a row. */
+const netOf = (heads: readonly string[], cells: readonly string[], more: object = {}) => {
+  const records = recordsOf(take(heads, [cells], more))
+  const shelf = shelfOf([...rows, ...records.filter(isCatalogueRow)], records.filter(isFact))
+  expect(shelf.left).toEqual([])
+  const joint = reelPosterior(
+    estimateShelf(shelf.catalogue, shelf.facts),
+    shelf.catalogue.reels[0]!.id,
+  )
+  const { value: net, u } = marginal(joint, { terms: { [shelfNames.net]: 1 } })
+  return { net, u }
+}
+
+describe('what is on it is not more certain than the table says', () => {
+  test('the label alone says nothing', () => {
+    expect(netOf(['make', 'label'], ['x', '1000']).u).toBeGreaterThan(500)
+  })
+  test('the label of an unused reel is what is on it', () => {
+    const { net, u } = netOf(['make', 'label'], ['x', '1000'], { unused: true })
+    expect(net).toBeCloseTo(1005, 0)
+    expect(u).toBeLessThan(30)
+  })
+  test('gross alone leaves the tare open', () => {
+    const { net, u } = netOf(['make', 'label', 'gross'], ['x', '1000', '700'])
+    expect(Math.abs(net - 450)).toBeLessThan(30)
+    expect(u).toBeGreaterThan(40)
+  })
+  test('gross and gross when new tell the tare by the label', () => {
+    const { net, u } = netOf(
+      ['make', 'label', 'gross', 'gross when new'],
+      ['x', '1000', '700', '1200'],
+    )
+    expect(Math.abs(net - 500)).toBeLessThan(15)
+    expect(u).toBeLessThan(20)
+  })
+  test('gross when new alone says nothing of what is left', () => {
+    expect(netOf(['make', 'label', 'gross when new'], ['x', '1000', '1200']).u).toBeGreaterThan(300)
+  })
+})

@@ -1,0 +1,55 @@
+import { expect, test } from 'vitest'
+import { addRow, changeRow, listPriors, listRows, setPrior } from '../../src/service/index.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
+
+test('a name is taken once, in any case', async () => {
+  const handed = await bench()
+  valueOf(await addRow(handed, 'person', { name: 'Maud' }))
+  expect(codeOf(await addRow(handed, 'person', { name: ' MAUD' }))).toBe('name_taken')
+  expect(valueOf(await listRows(handed, 'person')).map(({ name }) => name)).toEqual(['Maud'])
+})
+
+test('what is not told stays, and the row changed last holds though a clock went back', async () => {
+  const handed = await bench()
+  valueOf(await addRow(handed, 'printer', { name: 'left', firmware: 'host' }))
+  const early = { ...handed, now: () => 0 }
+  valueOf(await changeRow(early, 'printer', 'LEFT', { name: 'harbour' }))
+  const [row] = valueOf(await listRows(handed, 'printer'))
+  expect(row).toMatchObject({ name: 'harbour', firmware: 'host' })
+  expect(codeOf(await changeRow(handed, 'printer', 'left', {}))).toBe('printer_unknown')
+  expect(codeOf(await changeRow(handed, 'printer', 'harbour', {}))).toBe('nothing_changed')
+})
+
+test('another density of a material changes the reels of the makes that are of it', async () => {
+  const handed = await bench()
+  const heavy = { value: 1.9, u: 0.05 }
+  valueOf(await addRow(handed, 'material', { name: 'PLA with ballast', density_g_per_cm3: heavy }))
+  const make = { name: 'Ballast', maker: 'Gannet', material: 'pla with BALLAST' }
+  const { recorded } = await addKittiwake(handed, { make })
+  expect(recorded!.reels[0]!.now!.linearDensity.value).toBeCloseTo(1.9 * 2.405, 1)
+})
+
+test('names that several rows have are refused with the candidates', async () => {
+  const handed = await bench()
+  valueOf(await addRow(handed, 'make', { maker: 'Kittiwake', name: 'PLA' }))
+  valueOf(await addRow(handed, 'make', { maker: 'Gannet', name: 'PLA' }))
+  const outcome = await changeRow(handed, 'make', 'pla', { label_net_g: 750 })
+  expect(codeOf(outcome)).toBe('name_ambiguous')
+  expect(
+    valueOf(await changeRow(handed, 'make', 'gannet pla', { label_net_g: 750 })).rows,
+  ).toHaveLength(1)
+})
+
+test('a prior of the shelf’s own takes the place of the usual one, until it is taken back', async () => {
+  const handed = await bench()
+  await addKittiwake(handed)
+  const own = { value: 243, u: 5 }
+  valueOf(await setPrior(handed, 'unknownTare.1000', own))
+  const found = async () =>
+    valueOf(await listPriors(handed)).find(({ key }) => key === 'unknownTare.1000')
+  expect((await found())?.own).toEqual(own)
+  valueOf(await setPrior(handed, 'unknownTare.1000', undefined))
+  expect(await found()).not.toHaveProperty('own')
+  expect(codeOf(await setPrior(handed, 'tares', own))).toBe('prior_unknown')
+  expect(codeOf(await setPrior(handed, 'tares', undefined))).toBe('prior_unknown')
+})

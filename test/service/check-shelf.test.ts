@@ -1,0 +1,211 @@
+import { describe, expect, test } from 'vitest'
+import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import { isCatalogueRow, isFact } from '../../src/contract/index.ts'
+import { shelfBelief } from '../../src/estimate/index.ts'
+import {
+  believeReel,
+  checkShelf,
+  findRow,
+  listReels,
+  reelFilter,
+  reelStory,
+  type ShelfView,
+  viewOf,
+} from '../../src/service/index.ts'
+import { grams } from '../../src/units/index.ts'
+import { judge, unknownPrinter } from '../../src/verdict/index.ts'
+
+const records = harbourLedger()
+const rows = records.filter(isCatalogueRow)
+const facts = records.filter(isFact)
+const viewed = viewOf(rows, facts, 0)
+if (!viewed.ok) throw new Error(viewed.refusal.message)
+const view: ShelfView = viewed.value
+const gull = findRow(rows, 'printer', 'the gull')
+if (!gull.ok) throw new Error('no Gull')
+const printer = gull.value.id
+const now = '2025-11-01T12:00:00.000Z'
+const all = (): boolean => true
+type ToolAsked = Parameters<typeof checkShelf>[1]['tools'][number]
+const one = (peak_mm: number, tool = 0): ToolAsked => ({ tool, draw: [{ weight: 1, peak_mm }] })
+
+const reelOf = (colour: string): string => {
+  const card = [...view.cards.values()].find(
+    (each) => each.colour?.name === colour && each.state !== 'retired',
+  )
+  if (card === undefined) throw new Error(`no ${colour}`)
+  return card.id
+}
+
+describe('checkShelf', () => {
+  const { verdict, tools } = checkShelf(view, { tools: [one(48_630)], printer, fits: all })
+  const { reels } = tools[0]!
+
+  test('judges every reel in use, and each as judge does', () => {
+    expect(reels.map(({ card }) => card.id).toSorted()).toEqual(
+      [...view.cards.values()]
+        .filter(({ state }) => state === 'new' || state === 'part-used')
+        .map(({ id }) => id)
+        .toSorted(),
+    )
+    for (const { card, chance, verdict: call, leftOver } of reels) {
+      const belief = shelfBelief(view.estimate, card.id, { printer })
+      const alone = judge({ belief, printer: unknownPrinter, draw: one(48_630).draw })
+      expect(chance).toBeCloseTo(alone.chance, 9)
+      expect(leftOver.value).toBeCloseTo(alone.leftOver.value, 6)
+      expect(call).toBe(alone.verdict)
+    }
+  })
+
+  test('puts enough first with the fewest left over, then close by chance, then short', () => {
+    expect(verdict).toBe('enough')
+    const order = ['enough', 'close', 'short']
+    for (const [place, reel] of reels.slice(1).entries()) {
+      const before = reels[place]!
+      expect(order.indexOf(before.verdict)).toBeLessThanOrEqual(order.indexOf(reel.verdict))
+      if (before.verdict !== reel.verdict) continue
+      if (reel.verdict === 'enough') {
+        expect(before.leftOver.value).toBeLessThanOrEqual(reel.leftOver.value)
+      } else if (reel.verdict === 'close') {
+        expect(before.chance).toBeGreaterThanOrEqual(reel.chance)
+      }
+    }
+  })
+
+  test('says what settles the close ones, and of the others nothing', () => {
+    const close = reels.filter((reel) => reel.verdict === 'close')
+    expect(close.length).toBeGreaterThan(1)
+    expect(close.some(({ next }) => next !== null)).toBe(true)
+    expect(reels.every((reel) => reel.verdict === 'close' || reel.next === null)).toBe(true)
+  })
+
+  test('two tools do not get the same reel', () => {
+    const onlyYellow = checkShelf(view, {
+      tools: [one(3000), one(3000, 1)],
+      fits: ({ id }) => id === reelOf('oilskin yellow'),
+    })
+    expect(onlyYellow.tools.map((tool) => tool.reels[0]?.verdict)).toEqual(['enough', 'enough'])
+    expect([onlyYellow.verdict, onlyYellow.chance]).toEqual(['short', 0])
+    const both = checkShelf(view, {
+      tools: [one(3000), one(3000, 1)],
+      fits: ({ id }) => [reelOf('oilskin yellow'), reelOf('foam white')].includes(id),
+    })
+    expect(both.verdict).toBe('enough')
+  })
+
+  test('with nothing that fits it is short', () => {
+    const none = checkShelf(view, { tools: [one(3000)], fits: () => false })
+    expect([none.verdict, none.chance, none.tools[0]?.reels]).toEqual(['short', 0, []])
+  })
+})
+
+/** How many reels fit. */
+const ids = (filter: Parameters<typeof reelFilter>[1]): number => {
+  const fits = reelFilter(view, filter)
+  if (!fits.ok) throw new Error(fits.refusal.message)
+  return listReels(view, fits.value, false).length
+}
+
+describe('reelFilter', () => {
+  test('every word has to fit, in any case', () => {
+    expect(ids({})).toBe(12)
+    expect(ids({ material: 'petg' })).toBe(3)
+    expect(ids({ make: 'TESSAMUND' })).toBe(4)
+    expect(ids({ make: 'refill tessamund' })).toBe(1)
+    expect(ids({ colour: 'blue' })).toBe(1)
+    expect(ids({ place: 'window', make: 'ostrelle' })).toBe(3)
+    expect(ids({ colour: 'no such' })).toBe(0)
+  })
+
+  test('a material that nobody knows is refused', () => {
+    expect(reelFilter(view, { material: 'unobtainium' })).toMatchObject({
+      ok: false,
+      refusal: { code: 'material_unknown' },
+    })
+  })
+})
+
+describe('believeReel', () => {
+  const grey = reelOf('gull grey')
+  const scale = view.shelf.catalogue.scales[0]!
+
+  test('a weighing told now is taken, and the view stays as it is', () => {
+    const before = believeReel(view, { reel: grey, at: now })
+    const after = believeReel(view, {
+      reel: grey,
+      at: now,
+      weighing: { scale, reading: grams(415) },
+    })
+    if (!before.ok || !after.ok) throw new Error('refused')
+    expect(after.value.surprise?.innovation).toBeLessThan(-5)
+    expect(view.facts).toHaveLength(facts.length)
+    expect(believeReel(view, { reel: grey, at: now })).toEqual(before)
+  })
+
+  test('a scale that the shelf does not have will do', () => {
+    const weighing = {
+      scale: { ...scale, id: 'borrowed' },
+      reading: grams(422),
+    }
+    expect(believeReel(view, { reel: grey, at: now, weighing }).ok).toBe(true)
+  })
+
+  test('what is on the shelf no more is told as such', () => {
+    const retired = [...view.cards.values()].find(({ state }) => state === 'retired')!
+    expect(believeReel(view, { reel: retired.id, at: now })).toMatchObject({
+      ok: false,
+      refusal: { code: 'reel_retired' },
+    })
+  })
+
+  test('says what the figures rest on', () => {
+    const slate = believeReel(view, { reel: reelOf('slate'), printer, at: now })
+    if (!slate.ok) throw new Error(slate.refusal.message)
+    const { weighings, since, rests } = slate.value.working
+    expect(weighings.map(({ whenNew }) => whenNew)).toEqual([false, false, false, true])
+    expect(since.draws).toBe(2)
+    expect(since.length_mm).toBeCloseTo(48_629.9 + 2300, 0)
+    expect(rests.map(({ id, guessed }) => [id, guessed])).toEqual([
+      ['tare', false],
+      ['linear_density', false],
+      ['feed_factor', false],
+    ])
+  })
+})
+
+const white = reelOf('foam white')
+
+/** Net of the white reel, g. */
+const net = (moments: Parameters<typeof reelStory>[2]): number => {
+  const story = reelStory(view, white, moments)
+  if (!story.ok) throw new Error(story.refusal.message)
+  return story.value.known!.net.value
+}
+
+describe('reelStory', () => {
+  test('goes back in time, by what is known now or was known then', () => {
+    const spring = '2025-04-27T00:00:00.000Z'
+    expect(net({})).toBeLessThan(700)
+    expect(net({ at: spring })).toBeGreaterThan(900)
+    expect(net({ knownAt: spring })).toBeGreaterThan(900)
+    // Later weighings tell of the time before, too.
+    expect(net({ at: spring })).not.toBe(net({ knownAt: spring }))
+  })
+
+  test('before it came there is nothing to tell', () => {
+    expect(reelStory(view, white, { at: '2025-01-12T00:00:00.000Z' })).toMatchObject({
+      refusal: { code: 'before_opened' },
+    })
+    expect(reelStory(view, white, { knownAt: '2025-01-12T00:00:00.000Z' })).toMatchObject({
+      refusal: { code: 'not_known_then' },
+    })
+  })
+
+  test('the measurement offered narrows the length', () => {
+    const story = reelStory(view, reelOf('gull grey'), {})
+    if (!story.ok) throw new Error(story.refusal.message)
+    const { length, next } = story.value.known!
+    expect(next?.id).toBe('weigh_empty_carrier')
+    expect(next?.lengthSd).toBeLessThan(length.u)
+  })
+})

@@ -1,0 +1,103 @@
+import { expect, test } from 'vitest'
+import { addRow, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
+import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
+
+const weighedOnce = async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { count: 2 })
+  const [reel, other] = reels as [string, string]
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1262 } }))
+  return { handed, reel, other }
+}
+
+test('a weighing that agrees is recorded, and narrows the carrier', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed)
+  const { recorded, surprise } = valueOf(
+    await weigh(handed, { reel: reels[0]!, weighing: { reading_g: 1262 } }),
+  )
+  expect(surprise.surprising).toBe(false)
+  const [change] = recorded!.reels
+  expect(change!.now!.tare.u).toBeLessThan(change!.before!.tare.u / 3)
+})
+
+test('a surprising one is not recorded unless it is accepted, and then keeps by how much', async () => {
+  const { handed, reel } = await weighedOnce()
+  const before = (await handed.store.facts()).length
+  const refused = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1345 } }))
+  expect(refused.recorded).toBeUndefined()
+  expect(refused.surprise.innovation).toBeCloseTo(83, 0)
+  expect(refused.surprise.causes[0]?.code).toBe('adapter_left_on')
+  expect(await handed.store.facts()).toHaveLength(before)
+  const taken = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1345 }, accept: true }))
+  const [fact] = taken.recorded!.facts
+  // A minute later a little water has come in.
+  if (fact?.kind !== 'weighed') throw new Error('no weighing')
+  expect(fact.accepted_off).toBe(taken.surprise.off)
+  expect(fact.accepted_off).toBeCloseTo(refused.surprise.off, 0)
+})
+
+test('the reel that it may have been is named', async () => {
+  const { handed, reel, other } = await weighedOnce()
+  const printer = valueOf(await addRow(handed, 'printer', { name: 'left' })).rows[0]!.id
+  valueOf(await recordDraw(handed, { reels: [{ reel: other }], length_mm: 100_000, printer }))
+  valueOf(await weigh(handed, { reel: other, weighing: { reading_g: 962 }, accept: true }))
+  const { surprise } = valueOf(await weigh(handed, { reel, weighing: { reading_g: 962 } }))
+  expect(
+    surprise.causes.some(({ code, reel: which }) => code === 'other_reel' && which === other),
+  ).toBe(true)
+})
+
+test('figures fewer than the scale shows are a rounded reading', async () => {
+  const { handed, reel } = await weighedOnce()
+  const coarse = valueOf(
+    await weigh(handed, { reel, weighing: { reading_g: 1300, lastPlace_g: 100 } }),
+  )
+  expect(coarse.surprise.surprising).toBe(false)
+  // 100 g over √12, and the scale's own half gram.
+  expect(coarse.fact.weighing.u_g).toBeCloseTo(Math.hypot(100 / Math.sqrt(12), 0.5), 6)
+})
+
+test('an empty carrier: of one reel, and of a make', async () => {
+  const { handed, reel } = await weighedOnce()
+  const far = valueOf(await weigh(handed, { reel, empty: true, weighing: { reading_g: 150 } }))
+  expect(far.recorded).toBeUndefined()
+  const own = valueOf(await weigh(handed, { reel, empty: true, weighing: { reading_g: 257 } }))
+  expect(own.recorded?.facts[0]).toMatchObject({ kind: 'carrier-weighed', reel })
+  expect(own.recorded?.reels[0]?.now?.tare.u).toBeLessThan(1)
+  const any = valueOf(
+    await weigh(handed, { make: 'PLA', empty: true, weighing: { reading_g: 255 } }),
+  )
+  expect(any.fact).not.toHaveProperty('reel')
+})
+
+test('one scale is taken without a word, of two one must be named', async () => {
+  const { handed, reel } = await weighedOnce()
+  const fine = { name: 'bench scale', step_g: 0.1, repeatability_g: 0.05, gain: 0.0005 }
+  valueOf(await addRow(handed, 'scale', fine))
+  const weighing = { reading_g: 1262 }
+  expect(codeOf(await weigh(handed, { reel, weighing }))).toBe('scale_needed')
+  const named = await weigh(handed, { reel, weighing: { ...weighing, scale: 'BENCH scale' } })
+  expect(valueOf(named).scale.scale.name).toBe('bench scale')
+  expect(codeOf(await weigh(handed, { reel, weighing: { ...weighing, scale: 'attic' } }))).toBe(
+    'scale_unknown',
+  )
+})
+
+test('a reel is named by its id only, and a slip in it is told', async () => {
+  const { handed, reel } = await weighedOnce()
+  const weighing = { reading_g: 1262 }
+  const typed = `${reel.slice(0, 2)} ${reel.slice(2)}`.toLowerCase()
+  expect(codeOf(await weigh(handed, { reel: typed, weighing }))).toBe('')
+  expect(codeOf(await weigh(handed, { reel: 'PLA', weighing }))).toBe('reel_by_words')
+  const slip = reel.slice(0, 4) + (reel[4] === 'A' ? 'B' : 'A')
+  expect(codeOf(await weigh(handed, { reel: slip, weighing }))).toBe('id_check')
+})
+
+test('the view is kept until somebody writes', async () => {
+  const { handed, reel } = await weighedOnce()
+  const view = valueOf(await shelfView(handed.store))
+  expect(valueOf(await shelfView(handed.store))).toBe(view)
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1262 } }))
+  expect(valueOf(await shelfView(handed.store))).not.toBe(view)
+})

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest'
+import { type Forecast, reliabilityBins } from '../scoring.ts'
+import { shelfWorlds } from './shelf-worlds.ts'
+import { type BenchCall, type BenchOptions, simulateShelves } from './simulated-shelf.ts'
+
+// Months on benches drawn from worlds broader than the priors and of other shape, with slips at the
+// scale; prints asked about at the end are close calls in truth. More cases, bin by bin, and the worlds
+// each by itself: node benchmarks/shelf-reliability.ts
+
+const count = 3000
+const run = (worlds = shelfWorlds, options: BenchOptions = {}): readonly (readonly BenchCall[])[] =>
+  worlds.map((world, place) => simulateShelves(world, count, 71 + place, options).calls)
+
+const forecasts = (calls: readonly BenchCall[], world: number): readonly Forecast[] =>
+  calls.map(({ weighed, finished, bench }) => ({
+    chance: weighed,
+    happened: finished,
+    group: 1e6 * world + bench,
+  }))
+const shareOf = <T>(rows: readonly T[], chosen: (row: T) => boolean): number =>
+  rows.filter(chosen).length / rows.length
+const ranOut = (calls: readonly BenchCall[]): { share: number; count: number } => {
+  const enough = calls.filter(({ weighed }) => weighed >= 0.95)
+  return { share: shareOf(enough, ({ finished }) => !finished), count: enough.length }
+}
+
+const edges = [0, 0.02, 0.05, 0.2, 0.5, 0.8, 0.95, 0.98, 1]
+
+/** Σ over eight bins of (finished less stated)² in standard errors: about 8 when chances are right. */
+const misfit = (worlds: readonly (readonly BenchCall[])[]): number => {
+  const all = worlds.flatMap(forecasts)
+  return reliabilityBins(all, edges).reduce(
+    (sum, { stated, observed, error }) => sum + ((observed - stated) / error) ** 2,
+    0,
+  )
+}
+/** What chi-squared with 8 degrees of freedom exceeds once in a hundred times; from memory. */
+const limit = 20.09
+
+const broader = shelfWorlds.slice(1)
+const runs = run()
+const named = shelfWorlds.map(({ name }, place) => ({ name, calls: runs[place]! }))
+
+describe.each(named)('on benches of a world $name', ({ calls }) => {
+  it('of a hundred called enough no more than one runs out', () => {
+    const { share, count: enough } = ranOut(calls)
+    expect(enough).toBeGreaterThan(1000)
+    expect(share).toBeLessThan(0.01 + 3 * Math.sqrt(0.0099 / enough))
+  })
+
+  it('calls at one half are wrong a third as often as the hand method’s', () => {
+    const ours = shareOf(calls, ({ weighed, finished }) => weighed >= 0.5 !== finished)
+    const byHand = shareOf(calls, ({ handSaysYes, finished }) => handSaysYes !== finished)
+    expect(byHand).toBeGreaterThan(0.1)
+    // Three standard errors of the shares, as if each print were by itself.
+    expect(ours).toBeLessThan(byHand / 3 + 3 * Math.sqrt((byHand * (1 - byHand)) / 9 / count))
+  })
+})
+
+describe('in the four worlds broader than believed taken together', () => {
+  it('chances are right', () => {
+    expect(misfit(runs.slice(1))).toBeLessThan(limit)
+  })
+
+  it('they would not be, were the spreads left as guessed', { timeout: 240_000 }, () => {
+    expect(misfit(run(broader, { learns: false }))).toBeGreaterThan(2 * limit)
+  })
+
+  it('nor, were printers taken as known exactly', { timeout: 240_000 }, () => {
+    expect(misfit(run(broader, { printersUncertain: false }))).toBeGreaterThan(limit)
+  })
+})
