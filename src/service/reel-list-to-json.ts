@@ -1,5 +1,5 @@
 import type { ReelListJson } from '../contract/index.ts'
-import type { ListedReel } from '../service/index.ts'
+import type { ListedReel } from './list-reels.ts'
 import { reelHead } from './reel-head.ts'
 
 /** The reels of the shelf on the wire. */
