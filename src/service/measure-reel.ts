@@ -49,11 +49,12 @@ export const measureReel = async (
         }),
     },
   ]
+  const { id: _id, ...after } = said
   const notes: string[] = []
   if (cut !== undefined) {
     facts.push({
       kind: 'trimmed',
-      ...factCommon(handed, said),
+      ...factCommon(handed, after),
       reel: reel.value,
       length_mm: cut.length_mm,
     })

@@ -75,7 +75,7 @@ export const putRight = async (
   const right = instead.value
   const fact: PutRightJson = {
     kind: 'put-right',
-    ...factCommon(handed, input.note === undefined ? {} : { note: input.note }),
+    ...factCommon(handed, saidOf(input)),
     voids: wrong.id,
     reason: input.reason,
     ...(right && { instead: right.id }),
@@ -95,6 +95,12 @@ export const putRight = async (
   const recorded = await record(handed, view, { facts }, [], about)
   return recorded.ok ? accept({ recorded: recorded.value }) : recorded
 }
+
+/** What was wrong happened when it did; that it is put right is said now. */
+const saidOf = ({ id, note }: PutRightInput): Said => ({
+  ...(id !== undefined && { id }),
+  ...(note !== undefined && { note }),
+})
 
 const reelsOfVoid = ({ facts }: ShelfView, id: string): readonly string[] =>
   facts.filter((fact) => fact.id === id).flatMap(reelOf)
