@@ -7,9 +7,7 @@ import {
   reelFilter,
   rowsOf,
   type ShelfAnswer,
-  type ShelfView,
   shelfCheckToJson,
-  usualDiameter_mm,
   usualDiameterOf,
 } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'

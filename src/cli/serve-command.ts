@@ -101,7 +101,8 @@ const serveUntilTold = async (
   })
   const listening = await listen(app, { host, port })
   if (!listening.ok) {
-    throw new Fault(exitCode.usage, { ...listening.refusal, option: '--port' } as never)
+    const { code, message } = listening.refusal
+    throw new Fault(exitCode.usage, { code, message })
   }
   const shown = host.includes(':') ? `[${host}]` : host
   process.stdout.write(

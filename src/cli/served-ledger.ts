@@ -14,6 +14,8 @@ export interface OwnLedger extends ServedLedger {
   readonly close: () => Promise<void>
 }
 
+const drafts = (): Promise<string> => mkdtemp(join(tmpdir(), 'reelreckon-serve-'))
+
 /** The ledger of a folder for as long as a server runs. */
 export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> => {
   const { backUp, openMemoryStore, openStore, restore } = await import('../store/index.ts')
@@ -21,7 +23,6 @@ export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> 
   if (!opened.ok) return opened
   let store: Store = opened.value
   let number = 1
-  const drafts = (): Promise<string> => mkdtemp(join(tmpdir(), 'reelreckon-serve-'))
   return accept({
     store: () => store,
     number: () => number,

@@ -19,10 +19,10 @@ import {
   measureReel,
   putRight,
   type Recorded,
-  type ReelEvent,
   recordDraw,
   recordOfReel,
   stateOfMake,
+  type ToolFed,
   weigh,
 } from '../service/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
@@ -32,6 +32,12 @@ import { saidOf, weighingOf } from './told.ts'
 
 const told = (outcome: Outcome<Recorded>): Outcome<{ readonly recorded: Recorded }> =>
   outcome.ok ? accept({ recorded: outcome.value }) : outcome
+
+const fedOf = ({ tool, reel, ran_dry }: DrawRequest['reels'][number]): ToolFed => ({
+  reel,
+  ...(tool !== undefined && { tool }),
+  ...(ran_dry !== undefined && { ranDry: ran_dry }),
+})
 
 const common = { tag: 'facts', method: 'post', answer: recordedJson, gate: 'write' } as const
 
@@ -90,10 +96,7 @@ export const factEndpoints: readonly Endpoint[] = [
         told(
           await recordDraw(handed, {
             ...saidOf(body),
-            reels: reels.map(({ ran_dry, ...fed }) => ({
-              ...fed,
-              ...(ran_dry !== undefined && { ranDry: ran_dry }),
-            })),
+            reels: reels.map(fedOf),
             ...(print !== undefined && { kept: print }),
             ...(length_mm !== undefined && { length_mm }),
             ...(printer !== undefined && { printer }),
@@ -135,7 +138,7 @@ export const factEndpoints: readonly Endpoint[] = [
       const { reel, event, accept: isAccepted } = asked.body
       return recordOnce(asked, { reel: plainReel(reel), ...event }, async (handed) =>
         told(
-          await recordOfReel(handed, reel, event as ReelEvent, {
+          await recordOfReel(handed, reel, event, {
             ...saidOf(asked.body),
             ...(isAccepted !== undefined && { accept: isAccepted }),
           }),

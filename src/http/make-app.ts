@@ -196,42 +196,37 @@ const changes = (context: Context, feed: ChangeFeed): Response => {
   // A proxy that holds events back would make them late.
   context.header('x-accel-buffering', 'no')
   const response = streamSSE(context, async (stream) => {
-    let pending: ChangeJson | undefined
-    let isOver = false
-    let wake = (): void => undefined
+    const state: { pending?: ChangeJson; isOver: boolean; wake: () => void } = {
+      isOver: false,
+      wake: () => undefined,
+    }
     const stop = feed.listen((change) => {
-      if (change === undefined) isOver = true
-      else pending = change
-      wake()
+      if (change === undefined) state.isOver = true
+      else state.pending = change
+      state.wake()
     })
     stream.onAbort(() => {
-      isOver = true
-      stop()
-      wake()
+      state.isOver = true
+      state.wake()
     })
-    while (!isOver) {
-      if (pending === undefined) {
+    while (!state.isOver) {
+      if (state.pending === undefined) {
         const { promise, resolve } = Promise.withResolvers<void>()
-        wake = resolve
+        state.wake = resolve
         const timer = setTimeout(resolve, heartbeat)
         // One event after another is what a stream of events is.
         // oxlint-disable-next-line no-await-in-loop
         await promise
         clearTimeout(timer)
       }
-      // The listener sets it while this waits.
-      const change = pending as ChangeJson | undefined
-      pending = undefined
+      const { pending } = state
+      delete state.pending
+      const event =
+        pending === undefined
+          ? ': still here\n\n'
+          : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
       // oxlint-disable-next-line no-await-in-loop
-      if (change === undefined) await stream.write(isOver ? '' : ': still here\n\n')
-      else {
-        // oxlint-disable-next-line no-await-in-loop
-        await stream.writeSSE({
-          event: 'change',
-          id: `${change.ledger}-${change.revision}`,
-          data: JSON.stringify(change),
-        })
-      }
+      if (!state.isOver || pending !== undefined) await stream.write(event)
     }
     stop()
   })

@@ -38,7 +38,7 @@ export const printEndpoints: readonly Endpoint[] = [
     path: '/api/prints/{print}',
     summary: 'One print with its draw curve.',
     params: print,
-    answer: printRowJson as typeof printsJson | typeof printRowJson,
+    answer: printRowJson,
     gate: 'read',
     run: async ({ around, params }) => {
       const id = params['print']!

@@ -24,12 +24,13 @@ pre { overflow-x: auto; font-size: .85rem; padding: .75rem; border: 1px solid Gr
 /** The OpenAPI document for people: plain HTML. */
 export const readablePage = ({ paths, components, info }: OpenApiDocument): string => {
   const operations = Object.entries(paths).flatMap(([path, methods]) =>
-    Object.entries(methods).map(([method, operation]) => ({ path, method, ...operation })),
+    Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
   )
-  const tags = [...new Set(operations.flatMap((each) => each.tags))]
+  const tags = [...new Set(operations.flatMap(({ operation }) => operation.tags))]
   const sections = tags.map((tag) => {
-    const own = operations.filter((each) => each.tags.includes(tag))
-    const told = own.map(({ path, method, summary, parameters, requestBody }) => {
+    const own = operations.filter(({ operation }) => operation.tags.includes(tag))
+    const told = own.map(({ path, method, operation }) => {
+      const { summary, parameters, requestBody } = operation
       const names = parameters
         .map(({ name, description }) => `<dt>${plain(name)}</dt><dd>${plain(description)}</dd>`)
         .join('')

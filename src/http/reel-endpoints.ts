@@ -50,7 +50,7 @@ export const reelEndpoints: readonly Endpoint[] = [
       const view = await shelfView(around.ledger.store())
       if (!view.ok) return view
       const { all, ...filter } = query
-      const fits = reelFilter(view.value, filter as Parameters<typeof reelFilter>[1])
+      const fits = reelFilter(view.value, filter)
       if (!fits.ok) return fits
       return answer(reelListToJson(listReels(view.value, fits.value, all === 'true')))
     },

@@ -80,7 +80,7 @@ export const addReel = async (handed: HandedIn, reel: NewReel): Promise<Outcome<
   for (const fact of view.facts) if (fact.kind === 'opened') taken.add(fact.reel)
   const label = reel.label_net_g ?? make.label_net_g
   const { price, colour, lot, place } = reel
-  const { id: first, ...said } = reel
+  const { id: _id, ...said } = reel
   const opened = Array.from({ length: count }, (_, number): OpenedJson => {
     const id = newRowId(handed, (each) => taken.has(each))
     taken.add(id)

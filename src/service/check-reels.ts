@@ -93,8 +93,8 @@ const givenTo = (
   reels: readonly ReelForTool[],
 ): Outcome<ReadonlyMap<number, ReelForTool>> => {
   const given = new Map<number, ReelForTool>()
-  const named = reels.flatMap(({ tool }) => (tool === undefined ? [] : [tool]))
-  const free = numbers.filter((tool) => !named.includes(tool))
+  const named = new Set(reels.map(({ tool }) => tool))
+  const free = numbers.filter((tool) => !named.has(tool))
   for (const one of reels) {
     const tool = one.tool ?? free.shift()
     if (tool === undefined || !numbers.includes(tool) || given.has(tool)) {
