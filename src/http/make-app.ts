@@ -52,7 +52,11 @@ export const makeApp = (around: Surroundings): App => {
   app.onError((error) => told(error))
   app.get('/healthz', (context) => context.json({ status: 'ok' }))
   app.get('/readyz', async (context) => {
-    await look()
+    try {
+      await look()
+    } catch {
+      return problem({ code: 'busy', message: 'The ledger can not be read for now.' })
+    }
     return context.json({ status: 'ok' })
   })
   const api = openApi()

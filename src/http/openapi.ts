@@ -67,20 +67,21 @@ const contentOf = (parts: Parts, what: z.ZodType | string, io: 'input' | 'output
     ? { [what]: { schema: { type: 'string' } } }
     : { 'application/json': { schema: parts.of(what, io) } }
 
+const parameter =
+  (where: 'path' | 'query') =>
+  ([name, description]: [string, string]) => ({
+    name,
+    in: where,
+    required: where === 'path',
+    description,
+    schema: { type: 'string' },
+  })
+
 const operationOf = (
   parts: Parts,
   { id, tag, summary, params = {}, query = {}, body, answer, writes, open }: Endpoint,
 ): OpenApiOperation => {
   const content = contentOf(parts, answer, 'output')
-  const parameter =
-    (where: 'path' | 'query') =>
-    ([name, description]: [string, string]) => ({
-      name,
-      in: where,
-      required: where === 'path',
-      description,
-      schema: { type: 'string' },
-    })
   return {
     operationId: id,
     tags: [tag],
