@@ -41,7 +41,7 @@ export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> 
       bytes.once('close', clear)
       return accept(Readable.toWeb(bytes) as unknown as ReadableStream<Uint8Array>)
     },
-    restore: async (bytes) => {
+    restore: async (bytes, alone) => {
       const draft = await drafts()
       try {
         const file = join(draft, 'upload.sqlite')
@@ -49,12 +49,15 @@ export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> 
           Readable.fromWeb(bytes as unknown as NodeStream),
           createWriteStream(file, { mode: 0o600 }),
         )
-        await store.close()
-        const done = await restore(file, folder)
-        const again = await openStore(folder)
-        if (!again.ok) return again
-        store = again.value
-        number++
+        const done = await alone(async () => {
+          await store.close()
+          const put = await restore(file, folder)
+          const again = await openStore(folder)
+          if (!again.ok) return again
+          store = again.value
+          number++
+          return put
+        })
         if (!done.ok) return done
         const { before, ...size } = done.value
         return accept({ file: 'upload', ...size, kept: before ?? null })

@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import type { HandedIn } from '../service/index.ts'
 import { accept, type Outcome, type Refusal } from '../units/index.ts'
 import type { ChangeFeed } from './change-feed.ts'
+import type { Gate } from './gate.ts'
 import type { LogInDelay } from './log-in-delay.ts'
 import type { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -13,6 +14,7 @@ export interface Serving {
   readonly sessions: Sessions
   readonly delay: LogInDelay
   readonly feed: ChangeFeed
+  readonly gate: Gate
 }
 
 /** A request, checked. */
@@ -52,7 +54,7 @@ export interface Endpoint {
   /** Reached without logging in. */
   readonly open?: true
   /** How it gets at the store. */
-  readonly gate: 'read' | 'write' | 'alone' | 'none'
+  readonly gate: 'read' | 'write' | 'none'
   readonly run: (asked: Asked<unknown>) => Promise<Outcome<Answer>>
 }
 

@@ -111,9 +111,9 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     body: 'application/vnd.sqlite3',
     answer: keptJson,
     limit: 2 ** 31,
-    gate: 'alone',
-    run: async ({ around, body }) => {
-      const restored = await around.ledger.restore(body)
+    gate: 'none',
+    run: async ({ around, gate, body }) => {
+      const restored = await around.ledger.restore(body, (work) => gate.alone(work))
       return restored.ok ? accept({ json: restored.value }) : restored
     },
   }),

@@ -43,6 +43,7 @@ export const makeApp = (around: Surroundings): App => {
   const serving: Serving = {
     around,
     feed,
+    gate,
     sessions: new Sessions(around.now),
     delay: new LogInDelay(around.now),
   }
@@ -78,7 +79,7 @@ export const makeApp = (around: Surroundings): App => {
       async (context, next) =>
         each.open === true || (await isLetIn(serving, context)) ? next() : logInFirst(),
       bodyLimit({ maxSize: each.limit ?? usualLimit, onError: () => tooLarge(each) }),
-      (context) => serve(each, context, serving, gate),
+      (context) => serve(each, context, serving),
     )
   }
   app.all('/api/*', () =>
@@ -105,13 +106,8 @@ const tooLarge = ({ limit = usualLimit }: Endpoint): Response =>
     expected: `${limit} bytes at most`,
   })
 
-const serve = async (
-  each: Endpoint,
-  context: Context,
-  serving: Serving,
-  gate: Gate,
-): Promise<Response> => {
-  const { around, feed } = serving
+const serve = async (each: Endpoint, context: Context, serving: Serving): Promise<Response> => {
+  const { around, feed, gate } = serving
   const body = await bodyOf(each, context)
   if (!body.ok) return problem(body.refusal, statusOfBody[body.refusal.code])
   const query = Object.fromEntries(
@@ -135,7 +131,7 @@ const serve = async (
   }
   const work = (): ReturnType<Endpoint['run']> => each.run(asked)
   const done = await (each.gate === 'none' ? work() : gate[each.gate](work))
-  if (each.gate === 'write' || each.gate === 'alone') void feed.nudge()
+  if (each.method !== 'get') void feed.nudge()
   if (!done.ok) return problem(done.refusal)
   if ('response' in done.value) return done.value.response
   const { json, status = 200 } = done.value

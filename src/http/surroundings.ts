@@ -26,8 +26,15 @@ export interface ServedLedger {
   readonly number: () => number
   /** A checked copy. */
   readonly backUp: () => Promise<Outcome<ReadableStream<Uint8Array>>>
-  /** Puts a backup in its place; called while nothing else uses the store. */
-  readonly restore: (bytes: ReadableStream<Uint8Array>) => Promise<Outcome<KeptJson>>
+  /**
+   * Puts a backup in its place.
+   *
+   * @param alone - does its work while nothing else uses the store; the bytes are taken in before
+   */
+  readonly restore: (
+    bytes: ReadableStream<Uint8Array>,
+    alone: <T>(work: () => Promise<T>) => Promise<T>,
+  ) => Promise<Outcome<KeptJson>>
   /** An empty store to try things in. */
   readonly rehearsal: () => Promise<Outcome<Store>>
 }

@@ -1,3 +1,5 @@
+// What is asked depends on what was answered before.
+/* oxlint-disable no-await-in-loop */
 import { expect, test } from 'vitest'
 import { newTokenJson, problemJson, sessionJson } from '../../src/contract/index.ts'
 import { passPhrase, type Served, served } from './served.ts'
