@@ -19,7 +19,9 @@ test('there are sources to look at', () => {
 
 test('only the command line, the store and what opens the port import Node', () => {
   const importers = sources.filter((path) => nodeImports(readFileSync(path, 'utf8')).length > 0)
-  expect(importers.filter((path) => !/^src\/(cli\/|store\/|http\/listen\.ts$)/.test(path))).toEqual([])
+  expect(importers.filter((path) => !/^src\/(cli\/|store\/|http\/listen\.ts$)/.test(path))).toEqual(
+    [],
+  )
 })
 
 it.each([
