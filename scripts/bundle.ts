@@ -3,9 +3,10 @@
  * package's exports and its command name: loading a hundred small files takes longer than a print.
  * Runs after `tsc -b`; dependencies stay outside.
  */
-import { readFile, rm } from 'node:fs/promises'
+import { readFile, rm, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import { rolldown } from 'rolldown'
+import { harbourLedgerText } from '../demo/ledger/harbour.ts'
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url))
 
@@ -32,3 +33,5 @@ await bundle.write({
   chunkFileNames: 'part-[name]-[hash].js',
 })
 await bundle.close()
+// What `serve --demo` fills its shelf with.
+await writeFile(fromRoot('dist/bundle/demo.ndjson'), harbourLedgerText())

@@ -1,15 +1,13 @@
-import { printerPosterior } from '../estimate/index.ts'
 import { kitchenScale } from '../filament/index.ts'
 import {
   believeReel,
   findReel,
   findRow,
+  printerLearnt,
   rowsOf,
   type ShelfView,
   type WeighingNow,
 } from '../service/index.ts'
-import { measured, millimetres } from '../units/index.ts'
-import type { Printer } from '../verdict/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
 import { withContradiction } from './contradiction-sentence.ts'
@@ -126,20 +124,4 @@ const weighingNow = (
 const printerFor = (
   { estimate }: ShelfView,
   { id, told, assumed }: ShelfPrinterTold,
-): PrinterTold => {
-  if (id === undefined || !estimate.book.printerAt.has(id)) return { printer: told, assumed }
-  const { feedFactor, startAllowance } = printerPosterior(estimate, id)
-  const { feedOfOneDraw, startOfOneDraw } = estimate.book.priors
-  const printer: Printer = {
-    feedFactor: measured(
-      feedFactor.value,
-      Math.hypot(feedFactor.u, feedFactor.value * feedOfOneDraw.u),
-    ),
-    startAllowance_mm: measured(
-      millimetres(startAllowance.value),
-      Math.hypot(startAllowance.u, startOfOneDraw.u),
-    ),
-    tail_mm: told.tail_mm,
-  }
-  return { printer, assumed }
-}
+): PrinterTold => ({ printer: printerLearnt(estimate, id, told), assumed })

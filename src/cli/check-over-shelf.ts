@@ -1,14 +1,14 @@
 import type { ReelCard } from '../ledger/index.ts'
 import {
   checkShelf,
-  diameterOfReel,
+  hasDiameter,
   isInUse,
   type ReelFilter,
   reelFilter,
   rowsOf,
   type ShelfAnswer,
-  type ShelfView,
-  usualDiameter_mm,
+  shelfCheckToJson,
+  usualDiameterOf,
 } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
@@ -17,9 +17,9 @@ import { usageFault } from './fault.ts'
 import { exitOf, parseConfidence } from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
+import { printToJson } from './print-to-json.ts'
 import type { Result } from './run.ts'
 import { shelfCheckReport } from './shelf-check-report.ts'
-import { shelfCheckToJson } from './shelf-check-to-json.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
 import type { Terminal } from './terminal.ts'
@@ -72,10 +72,9 @@ export const checkOverShelf = async (
   const fits = taken(reelFilter(view, filter), '--material')
   const diameter_mm =
     typed.diameter === undefined
-      ? diameterOf(view, printer.id)
+      ? usualDiameterOf(view, printer.id)
       : taken(parseLength(typed.diameter), '--diameter').value
-  const isThis = (card: ReelCard): boolean =>
-    Math.abs(diameterOfReel(card) - diameter_mm) < sameDiameter
+  const isThis = (card: ReelCard): boolean => hasDiameter(card, diameter_mm)
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const answer = checkShelf(view, {
@@ -101,29 +100,9 @@ export const checkOverShelf = async (
   const all = typed.all === true
   const text =
     typed.json === true
-      ? `${JSON.stringify(shelfCheckToJson(found, all), null, 2)}\n`
+      ? `${JSON.stringify(shelfCheckToJson({ ...found, print: printToJson(drawn), findings: drawn.findings }, all), null, 2)}\n`
       : shelfCheckReport(terminal, found, all)
   return { text, exit: exitOf[found.verdict] }
-}
-
-/** Nominal diameters that differ by less are the same, mm. */
-const sameDiameter = 0.2
-
-/** What the printer was fed last, else what most reels have. */
-const diameterOf = ({ cards, standing }: ShelfView, printer: string | undefined): number => {
-  const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
-  const fed = last?.kind === 'drew' ? cards.get(last.reel) : undefined
-  if (fed !== undefined) return diameterOfReel(fed)
-  const counts = new Map<number, number>()
-  for (const card of cards.values()) {
-    if (!isInUse(card)) continue
-    const diameter = diameterOfReel(card)
-    counts.set(diameter, (counts.get(diameter) ?? 0) + 1)
-  }
-  return [...counts].reduce((most, each) => (each[1] > most[1] ? each : most), [
-    usualDiameter_mm,
-    0,
-  ] as const)[0]
 }
 
 const welcome = ({ found }: AskedShelf): Error =>

@@ -1,4 +1,3 @@
-import type { ContradictedJson } from '../contract/index.ts'
 import type { Notice } from '../estimate/index.ts'
 import type { ContradictedWeighing } from '../service/index.ts'
 import { upTo } from './say.ts'
@@ -35,13 +34,3 @@ export const withContradiction = (
         },
         ...notices,
       ]
-
-/** The same as data. */
-export const contradictedToJson = ({
-  reel,
-  fact,
-  at,
-  reading_g,
-  off_g,
-  off,
-}: ContradictedWeighing): ContradictedJson => ({ reel, fact, at, reading_g, off_g, off })

@@ -1,3 +1,4 @@
+import { checkToJson } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
   judgePrint,
@@ -8,13 +9,14 @@ import {
 } from '../verdict/index.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
-import { checkToJson, type ToolFound } from './check-to-json.ts'
 import { usageFault } from './fault.ts'
 import type { PrinterTold } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
+import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
 import type { Result } from './run.ts'
 import type { Terminal } from './terminal.ts'
+import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
 /** Exit code of each call. */
@@ -56,7 +58,7 @@ export const judged = (
   }
   const text =
     typed.json === true
-      ? `${JSON.stringify(checkToJson(whole, tools, drawn), null, 2)}\n`
+      ? `${JSON.stringify(checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings }), null, 2)}\n`
       : checkReport(terminal, whole, tools, drawn, printer)
   return { text, exit: exitOf[whole.verdict] }
 }

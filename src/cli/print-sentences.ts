@@ -1,8 +1,9 @@
 import type { Layers } from '../print/index.ts'
+import { weakest } from '../service/index.ts'
 import type { PrintVerdict } from '../verdict/index.ts'
 import { answerSentences } from './check-sentences.ts'
-import { type ToolFound, weakest } from './check-to-json.ts'
 import { sayMass } from './say.ts'
+import type { ToolFound } from './tool-found.ts'
 
 /** For several tools the sentence is about the print: a reel that is sure by itself may not decide. */
 export const printSentences = (

@@ -1,5 +1,4 @@
-import type { PriorsJson } from '../contract/index.ts'
-import { listPriors, type PriorListed, setPrior } from '../service/index.ts'
+import { listPriors, type PriorListed, priorsToJson, setPrior } from '../service/index.ts'
 import { type Measured, measured, parseDensity, parseLength, parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { answered, type LedgerText, withLedger } from './open-ledger.ts'
@@ -14,18 +13,7 @@ export const priorsListCommand = (typed: LedgerText): Promise<void> =>
     withLedger(typed, async (ledger) => {
       const priors = answered(await listPriors(ledger))
       const text =
-        typed.json === true
-          ? jsonText({
-              priors: priors.map(({ key, prior: { unit, value, u, source }, own, learnt }) => ({
-                key,
-                unit,
-                usual: { value, u },
-                own: own ?? null,
-                learnt_factor: learnt?.factor ?? null,
-                source: `${source.where} (${source.standing})`,
-              })),
-            } satisfies PriorsJson)
-          : `${priors.map(sheetOf).join('\n')}\n`
+        typed.json === true ? jsonText(priorsToJson(priors)) : `${priors.map(sheetOf).join('\n')}\n`
       return { text, exit: 0 }
     }),
   )

@@ -14,6 +14,7 @@ import {
 } from './option-table.ts'
 import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
+import { addServeProgram } from './serve-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
 
@@ -116,6 +117,7 @@ export const program = (): Command => {
   addRecordProgram(all)
   addCatalogueProgram(all)
   addKeepProgram(all)
+  addServeProgram(all)
   return all
 }
 

@@ -1,6 +1,7 @@
-import type { FindingJson, ReadPrintJson, ReadToolJson } from '../contract/index.ts'
+import type { ReadPrintJson, ReadToolJson } from '../contract/index.ts'
 import { massOfLength } from '../filament/index.ts'
-import type { Finding, PrintOfFile, ToolReading } from '../print/index.ts'
+import type { PrintOfFile, ToolReading } from '../print/index.ts'
+import { findingToJson } from '../service/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { NominalFilament } from './nominal-mass.ts'
 import type { Input } from './read-input.ts'
@@ -19,23 +20,6 @@ const toolToJson = (
     nominal_mass_g: mass ? { value: mass.value, u: mass.u } : null,
   }
 }
-
-/** A finding on the wire. */
-export const findingToJson = ({
-  code,
-  severity,
-  line,
-  byte,
-  count,
-  message,
-}: Finding): FindingJson => ({
-  code,
-  severity,
-  line,
-  byte,
-  count,
-  message,
-})
 
 /** Height of the highest layer, or null where there is none. */
 export const topOf = (heights: Float64Array): number | null =>

@@ -1,8 +1,7 @@
-import type { Recorded, Said } from '../service/index.ts'
+import { type Recorded, recordedToJson, type Said } from '../service/index.ts'
 import type { Outcome } from '../units/index.ts'
 import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
 import { recordedReport, type SheetLine } from './recorded-report.ts'
-import { recordedToJson } from './recorded-to-json.ts'
 import { run } from './run.ts'
 
 /** What every command that records takes. */

@@ -1,8 +1,7 @@
-import { listReels, reelFilter } from '../service/index.ts'
+import { listReels, reelFilter, reelListToJson } from '../service/index.ts'
 import { type AskText, askedShelf } from './asked-shelf.ts'
 import { taken } from './parse-reel.ts'
 import { reelListReport } from './reel-list-report.ts'
-import { reelListToJson } from './reel-list-to-json.ts'
 import { run } from './run.ts'
 
 /** What was typed after `reel list`. */

@@ -1,11 +1,10 @@
 import { describeFact, ledgerNames } from '../ledger/index.ts'
-import { findReel, reelStory } from '../service/index.ts'
+import { findReel, reelShowToJson, reelStory } from '../service/index.ts'
 import { type AskText, askedShelf } from './asked-shelf.ts'
 import { answered } from './open-ledger.ts'
 import { parseMoment } from './parse-moment.ts'
 import { taken } from './parse-reel.ts'
 import { reelShowReport } from './reel-show-report.ts'
-import { reelShowToJson } from './reel-show-to-json.ts'
 import { run } from './run.ts'
 
 /** What was typed after `reel show`. */

@@ -1,8 +1,7 @@
 import { showId } from '../contract/index.ts'
-import { nameOfReel, type ReelKnown } from '../service/index.ts'
+import { nameOfReel, type ReelKnown, type ToldStory } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
 import { withContradiction } from './contradiction-sentence.ts'
-import type { ToldStory } from './reel-show-to-json.ts'
 import { restRows, weighingRows } from './rests-on.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
 import { sayDay, sayIsoDay, sayMoment } from './say-moment.ts'
@@ -12,8 +11,14 @@ import { row } from './sheet-row.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
+/** A reel's story as it is told now. */
+export interface StoryNow extends ToldStory {
+  /** Milliseconds since 1970. */
+  readonly now: number
+}
+
 /** One reel as a sheet: what is on it, drawn; what that rests on; its life. */
-export const reelShowReport = (terminal: Terminal, told: ToldStory): string => {
+export const reelShowReport = (terminal: Terminal, told: StoryNow): string => {
   const { card, known, at, knownAt, why } = told
   const { label_net_g: label } = card.opened
   const facts = [
@@ -45,7 +50,7 @@ export const reelShowReport = (terminal: Terminal, told: ToldStory): string => {
 
 const figures = (
   terminal: Terminal,
-  { card, at, now }: ToldStory,
+  { card, at, now }: StoryNow,
   { net, length, tare, working, next, notices, contradicted }: ReelKnown,
   label: number | undefined,
 ): readonly string[] => {
@@ -92,7 +97,7 @@ const sayDoubt = (u: number): string =>
 
 const factsFrom = 27
 
-const life = (terminal: Terminal, { card, what }: ToldStory): readonly string[] =>
+const life = (terminal: Terminal, { card, what }: StoryNow): readonly string[] =>
   card.facts.map(({ fact, voided }, place) => {
     const mark = voided === undefined ? ' ' : '×'
     const said = harmless(what[place] ?? fact.kind)

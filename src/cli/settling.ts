@@ -1,7 +1,7 @@
 import { byWorth, decent, type NextMeasure, type PrintVerdict } from '../verdict/index.ts'
-import type { ToolFound } from './check-to-json.ts'
 import type { ReelOnShelf } from './reel-on-shelf.ts'
 import { paint, type Terminal } from './terminal.ts'
+import type { ToolFound } from './tool-found.ts'
 import { wrap } from './wrap.ts'
 
 /** Options with which the measurements are answered. */

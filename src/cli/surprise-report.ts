@@ -1,7 +1,6 @@
 import { showId } from '../contract/index.ts'
-import { nameOfReel, rowName, type Weighed } from '../service/index.ts'
+import { causeSentence, nameOfReel, rowName, type Weighed } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
-import { causeSentence } from './cause-sentence.ts'
 import { sayMass, sayShare, upTo } from './say.ts'
 import { paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'

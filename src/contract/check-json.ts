@@ -83,9 +83,11 @@ export interface CheckedPrintJson {
   readonly file: string
   readonly sha256: string
   readonly bytes: number
-  readonly container: 'plain' | 'gzip' | 'zip'
+  /** Null for a print that was kept: how its file was packed is not. */
+  readonly container: 'plain' | 'gzip' | 'zip' | null
   readonly member: string | null
-  readonly lines: number
+  /** Null for a print that was kept. */
+  readonly lines: number | null
   readonly layers: number
   readonly top_mm: number | null
   readonly stretch: number | null
@@ -217,9 +219,16 @@ export const checkedPrint: z.ZodType<CheckedPrintJson> = z.strictObject({
     .regex(/^[0-9a-f]{64}$/)
     .describe('of the bytes of the file'),
   bytes: z.int().nonnegative().describe('size of the file'),
-  container: z.enum(['plain', 'gzip', 'zip']).describe('how the file is packed'),
+  container: z
+    .enum(['plain', 'gzip', 'zip'])
+    .nullable()
+    .describe('how the file is packed; null for a print that was kept'),
   member: z.string().nullable().describe('name of the member in a zip'),
-  lines: z.int().nonnegative().describe('lines of machine code'),
+  lines: z
+    .int()
+    .nonnegative()
+    .nullable()
+    .describe('lines of machine code; null for a print that was kept'),
   layers: z.int().nonnegative().describe('layers found'),
   top_mm: z.number().nullable().describe('height of the highest layer'),
   stretch: z.int().positive().nullable().describe('the stretch judged; null for the whole'),

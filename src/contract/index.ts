@@ -1,4 +1,17 @@
 export {
+  type LogInRequest,
+  logInRequest,
+  type NewTokenJson,
+  newTokenJson,
+  type SessionJson,
+  sessionJson,
+  type TokenJson,
+  type TokenRequest,
+  type TokensJson,
+  tokenRequest,
+  tokensJson,
+} from './access-json.ts'
+export {
   type CatalogueRowJson,
   catalogueRowJson,
   type MakeRowJson,
@@ -16,8 +29,17 @@ export {
   type RunDryPointJson,
   type ToolCheckJson,
 } from './check-json.ts'
+export {
+  type CheckReelsRequest,
+  type CheckShelfRequest,
+  checkReelsRequest,
+  checkShelfRequest,
+  type PrintAskedRequest,
+} from './check-request.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
+export { type DrawRequest, drawRequest } from './draw-request.ts'
 export { type ErrorJson, errorJson } from './error-json.ts'
+export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'
 export {
   type CarrierWeighedJson,
   type ColourJson,
@@ -50,8 +72,10 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PrintRowJson, type PrintToolRowJson, printRowJson } from './print-row-json.ts'
+export { type PutRightRequest, putRightRequest } from './put-right-request.ts'
 export {
   type ReadJson,
   type ReadPrintJson,
@@ -71,9 +95,30 @@ export {
   type SurpriseJson,
 } from './recorded-json.ts'
 export { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+export { type ReelLifeJson, reelLifeJson } from './reel-life-json.ts'
 export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'
+export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export {
+  type PriorRequest,
+  priorRequest,
+  type RowRequest,
+  rowRequest,
+  type SheetRequest,
+  sheetRequest,
+} from './row-request.ts'
+export { type SaidRequest, type WeighingTellJson, weighingTellJson } from './said-request.ts'
+export {
+  type ChangeJson,
+  changeJson,
+  type HealthJson,
+  healthJson,
+  type PrintsJson,
+  type ProblemJson,
+  printsJson,
+  problemJson,
+} from './server-json.ts'
 export {
   type RankedReelJson,
   type ShelfCheckJson,
@@ -81,3 +126,4 @@ export {
   type ToolRankingJson,
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
+export { type WeighRequest, weighRequest } from './weigh-request.ts'

@@ -80,12 +80,13 @@ export const addReel = async (handed: HandedIn, reel: NewReel): Promise<Outcome<
   for (const fact of view.facts) if (fact.kind === 'opened') taken.add(fact.reel)
   const label = reel.label_net_g ?? make.label_net_g
   const { price, colour, lot, place } = reel
-  const opened = Array.from({ length: count }, (): OpenedJson => {
+  const { id: _id, ...said } = reel
+  const opened = Array.from({ length: count }, (_, number): OpenedJson => {
     const id = newRowId(handed, (each) => taken.has(each))
     taken.add(id)
     return {
       kind: 'opened',
-      ...factCommon(handed, reel),
+      ...factCommon(handed, number === 0 ? reel : said),
       reel: id,
       make: make.id,
       ...(label !== undefined && { label_net_g: label }),
@@ -101,7 +102,7 @@ export const addReel = async (handed: HandedIn, reel: NewReel): Promise<Outcome<
   if (gross !== undefined && scale !== undefined) {
     const fact: WeighedJson = {
       kind: 'weighed',
-      ...factCommon(handed, reel),
+      ...factCommon(handed, said),
       reel: opened[0]!.reel,
       weighing: weighingOf(gross, scale.value.scale),
     }

@@ -1,6 +1,9 @@
 export { addReel, type NewReel, type ReelsAdded } from './add-reel.ts'
 export { believeReel, type ReelAsked, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
 export { addRow, changeRow, listRows, type RowTold } from './catalogue-rows.ts'
+export { causeSentence } from './cause-sentence.ts'
+export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
+export { checkReels, type ReelForTool, type ReelsAsked } from './check-reels.ts'
 export {
   checkShelf,
   type RankedReel,
@@ -8,6 +11,13 @@ export {
   type ShelfQuestion,
   type ToolRanking,
 } from './check-shelf.ts'
+export {
+  checkToJson,
+  findingToJson,
+  type ToolJudged,
+  type WhatWasChecked,
+  weakest,
+} from './check-to-json.ts'
 export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
@@ -27,18 +37,27 @@ export { type ListedReel, listReels } from './list-reels.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
+export { printerLearnt } from './printer-learnt.ts'
+export { priorsToJson } from './priors-to-json.ts'
 export { type PutRight, type PutRightInput, putRight } from './put-right.ts'
 export type { Recorded, ReelChange } from './record.ts'
 export { type DrawInput, recordDraw, type ToolFed } from './record-draw.ts'
 export { type ReelEvent, recordOfReel } from './record-of-reel.ts'
+export { recordedToJson } from './recorded-to-json.ts'
 export { diameterOfReel, isInUse, makeOfReel, usualDiameter_mm } from './reel-card.ts'
 export { type ReelFilter, reelFilter } from './reel-filter.ts'
+export { reelLife } from './reel-life.ts'
+export { reelListToJson } from './reel-list-to-json.ts'
 export { type ReelNow, reelNow } from './reel-now.ts'
+export { reelShowToJson, type ToldStory } from './reel-show-to-json.ts'
 export { type ReelKnown, type ReelStory, reelStory, type StoryMoments } from './reel-story.ts'
 export { type ReelWorking, type Rest, reelWorking, type WorkingWeighing } from './reel-working.ts'
 export type { Said } from './said.ts'
+export { type ShelfChecked, shelfCheckToJson } from './shelf-check-to-json.ts'
 export { listPriors, type PriorListed, setPrior } from './shelf-priors.ts'
 export { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
+export { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'
 export { type Weighed, type WeighInput, weigh } from './weigh.ts'
 export type { WeighingTold } from './weighing-told.ts'
+export type { PrintAsked } from './what-is-asked.ts'

@@ -80,7 +80,7 @@ export const putRight = async (
   const together = companionsOf(view, wrong)
   const fact: PutRightJson = {
     kind: 'put-right',
-    ...factCommon(handed, input.note === undefined ? {} : { note: input.note }),
+    ...factCommon(handed, saidOf(input)),
     voids: wrong.id,
     reason: input.reason,
     ...(instead.value && { instead: instead.value.id }),
@@ -157,6 +157,12 @@ const isCompanion = (a: FactJson, b: FactJson): boolean =>
   a.recorded_at === b.recorded_at &&
   a.at === b.at &&
   pairs.has([a.kind, b.kind].toSorted().join(' '))
+
+/** What was wrong happened when it did; that it is put right is said now. */
+const saidOf = ({ id, note }: PutRightInput): Said => ({
+  ...(id !== undefined && { id }),
+  ...(note !== undefined && { note }),
+})
 
 const reelsOfVoid = ({ facts }: ShelfView, id: string): readonly string[] =>
   facts.filter((fact) => fact.id === id).flatMap(reelOf)

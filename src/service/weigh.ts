@@ -29,6 +29,8 @@ export interface WeighInput extends Said {
   readonly weighing: WeighingTold
   /** True to write it down though it is surprising. */
   readonly accept?: boolean
+  /** True to hold it against the shelf only: nothing is written down, whatever comes of it. */
+  readonly test?: boolean
 }
 
 /** A weighing that was tested, and written down unless it was surprising. */
@@ -40,7 +42,7 @@ export interface Weighed {
   readonly opened?: OpenedJson
   /** The shelf before. */
   readonly view: ShelfView
-  /** Absent where it was surprising and was not accepted: nothing was written down. */
+  /** Absent where it was surprising and not accepted, or only tested: nothing was written down. */
   readonly recorded?: Recorded
   /** Earlier weighings of the make that it brought to light as wrong, the farthest off first. */
   readonly contradicted: readonly ContradictedWeighing[]
@@ -62,6 +64,7 @@ export const weigh = async (handed: HandedIn, input: WeighInput): Promise<Outcom
     fact: fact.value,
     scale: scale.value,
     accept: input.accept === true,
+    test: input.test === true,
   })
 }
 
@@ -70,6 +73,7 @@ export interface TestedWeighing {
   readonly fact: WeighedJson | CarrierWeighedJson
   readonly scale: ScaleChosen
   readonly accept: boolean
+  readonly test?: boolean
   readonly rows?: readonly CatalogueRowJson[]
   readonly facts?: readonly FactJson[]
   readonly notes?: readonly string[]
@@ -79,7 +83,15 @@ export interface TestedWeighing {
 export const recordWeighing = async (
   handed: HandedIn,
   view: ShelfView,
-  { fact, scale, accept: isAccepted, rows = [], facts = [], notes = [] }: TestedWeighing,
+  {
+    fact,
+    scale,
+    accept: isAccepted,
+    test = false,
+    rows = [],
+    facts = [],
+    notes = [],
+  }: TestedWeighing,
 ): Promise<Outcome<Weighed>> => {
   const withScale = scale.isNew ? [...rows, scale.scale] : rows
   const tested = testWeighing(view, fact, withScale, facts)
@@ -87,7 +99,8 @@ export const recordWeighing = async (
   const surprise = tested.value
   const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
   const seen = { surprise, scale, view, ...(opened && { opened }) }
-  if (surprise.surprising && !isAccepted) return accept({ ...seen, fact, contradicted: [] })
+  if (test || (surprise.surprising && !isAccepted))
+    return accept({ ...seen, fact, contradicted: [] })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)

@@ -79,8 +79,14 @@ const runs = (line: string, data: string): void => {
   expect([0, 10, 20]).toContain(status)
 }
 
+/** What runs until it is ended has tests of its own, in test/http. */
+const stays = /^reelreckon serve\b/
+
 const examples = [...commandLine.matchAll(/```sh\n([\s\S]*?)```/g)].flatMap(([, block = '']) =>
-  block.trim().split('\n'),
+  block
+    .trim()
+    .split('\n')
+    .filter((line) => !stays.test(line)),
 )
 
 test('the page has examples', () => {
@@ -112,7 +118,7 @@ const helps = [[], ...leaves.map(({ name }) => name.split(' '))].flatMap((words)
     .split('\n')
     .filter((line) => line.startsWith('  reelreckon '))
     .map((line) => line.trim().replace(/\s{2,}.*$/, ''))
-    .filter((line) => !line.includes('shows what')),
+    .filter((line) => !line.includes('shows what') && !stays.test(line)),
 )
 
 test('--help teaches by example', () => {

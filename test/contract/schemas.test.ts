@@ -2,11 +2,13 @@ import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import {
   checkJson,
+  checkSymbol,
   errorJson,
   findingJson,
   measuredJson,
   readJson,
   readPrintJson,
+  reelLifeJson,
   reelListJson,
   reelShowJson,
   shelfCheckJson,
@@ -91,7 +93,7 @@ function* keysOf(schema: unknown): Generator<readonly [string, { type?: unknown 
 const unitless = new Set(
   `value u share chance other_diameter enough close short draws_since confidence weight weight_on_net off settles feed_per_path
    tool tools count passes layer layers stretch stretches line lines byte bytes code_bytes
-   moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls`.split(
+   moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls draws_since`.split(
     /\s+/,
   ),
 )
@@ -113,4 +115,17 @@ describe.each([
       .filter((key) => !unitless.has(key) && !/_(?:g|mm|mm2|mm3|g_per_m|min)$/.test(key))
     expect(bare).toEqual([])
   })
+})
+
+test('a life is a line of moments with the facts marked on it', () => {
+  const net_g = { value: 640, u: 9 }
+  const at = '2026-03-01T18:30:00.000Z'
+  const fact = `${'2'.repeat(8)}${checkSymbol('2'.repeat(8))}`
+  const life = {
+    reel: 'K7RM4',
+    line: [{ at, net_g }],
+    marks: [{ fact, at, kind: 'weighed', net_g }],
+  }
+  expect(reelLifeJson.parse(life)).toEqual(life)
+  expect(reelLifeJson.safeParse({ ...life, line: [{ at: '1 March', net_g }] }).success).toBe(false)
 })

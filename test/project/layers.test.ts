@@ -65,7 +65,7 @@ const doorOf = (layer: string): string => (layer === 'cli' ? 'main.ts' : 'index.
 
 describe.each(pureLayers)('the compiler guards %s', (layer) => {
   const build = (): Verdict => run('tsc', ['-b', `src/${layer}`])
-  const above = [...pureLayers, 'store', 'service', 'cli'].filter(
+  const above = [...pureLayers, 'store', 'service', 'http', 'cli'].filter(
     (other) => other !== layer && !referencesOf(layer).includes(other),
   )
   const refused: readonly (readonly [string, string, RegExp])[] = [

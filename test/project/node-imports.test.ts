@@ -11,15 +11,17 @@ const nodeImports = (source: string): string[] =>
     .map(([, name = '']) => name)
     .filter((name) => name.startsWith('node:') || builtinModules.includes(name))
 
-const sources = projectFiles().filter((path) => /^src\/.*\.ts$/.test(path))
+const sources = projectFiles().filter((path) => /^src\/.*\.tsx?$/.test(path))
 
 test('there are sources to look at', () => {
   expect(sources.length).toBeGreaterThan(50)
 })
 
-test('only the command line and the store import Node', () => {
+test('only the command line, the store and what opens the port import Node', () => {
   const importers = sources.filter((path) => nodeImports(readFileSync(path, 'utf8')).length > 0)
-  expect(importers.filter((path) => !/^src\/(cli|store)\//.test(path))).toEqual([])
+  expect(importers.filter((path) => !/^src\/(cli\/|store\/|http\/listen\.ts$)/.test(path))).toEqual(
+    [],
+  )
 })
 
 it.each([

@@ -1,8 +1,11 @@
 import type { RecordedJson, ReelNowJson, SurpriseJson } from '../contract/index.ts'
-import { nameOfReel, type Recorded, type ReelNow, type Weighed } from '../service/index.ts'
 import type { Measured } from '../units/index.ts'
 import { causeSentence } from './cause-sentence.ts'
-import { contradictedToJson } from './contradiction-sentence.ts'
+import { contradictedToJson } from './contradicted-to-json.ts'
+import { nameOfReel } from './name-of-reel.ts'
+import type { Recorded } from './record.ts'
+import type { ReelNow } from './reel-now.ts'
+import type { Weighed } from './weigh.ts'
 
 const figure = ({ value, u }: Measured): { value: number; u: number } => ({ value, u })
 

@@ -1,6 +1,5 @@
 import type { WeighingCause } from '../estimate/index.ts'
-import { grams, measured } from '../units/index.ts'
-import { sayMass, upTo } from './say.ts'
+import { formatMass, grams, measured, roundDecimal } from '../units/index.ts'
 
 interface Words {
   readonly amount: string
@@ -27,14 +26,18 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
     'none of the usual slips: a figure misread or mistyped, or a reel that is not on this shelf',
 }
 
+/** No doubt finer than this can be told apart at a bench. */
+const finest_g = 0.01
+
 /** What may explain a weighing, and what to do then. @param nameOf - what a reel is called */
 export const causeSentence = (
   { code, reel = '', mass, reading }: WeighingCause,
   nameOf: (reel: string) => string,
 ): string =>
   sentences[code]({
-    amount: mass === undefined ? '' : sayMass(measured(grams(mass.value), mass.u)),
-    meant: reading === undefined ? '' : `${upTo(reading, 0)} g`,
+    amount:
+      mass === undefined ? '' : formatMass(measured(grams(mass.value), Math.max(mass.u, finest_g))),
+    meant: reading === undefined ? '' : `${roundDecimal(reading, 0)} g`,
     reel,
     name: nameOf(reel),
   })

@@ -1,6 +1,6 @@
 import type { ReelListJson } from '../contract/index.ts'
-import type { ListedReel } from '../service/index.ts'
-import { contradictedToJson } from './contradiction-sentence.ts'
+import { contradictedToJson } from './contradicted-to-json.ts'
+import type { ListedReel } from './list-reels.ts'
 import { reelHead } from './reel-head.ts'
 
 /** The reels of the shelf on the wire. */

@@ -1,8 +1,6 @@
 import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
-import type { RankedReel } from '../service/index.ts'
-import type { ShelfFound } from './check-over-shelf.ts'
-import { printToJson } from './check-to-json.ts'
-import { findingToJson } from './read-to-json.ts'
+import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
+import { findingToJson, type WhatWasChecked } from './check-to-json.ts'
 import { reelHead } from './reel-head.ts'
 
 const ranked = ({
@@ -28,8 +26,18 @@ const ranked = ({
   },
 })
 
+/** The shelf's answer with what it is about. */
+export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
+  readonly printer: { readonly id?: string; readonly name?: string }
+  readonly confidence: number
+  /** Nominal diameter of the reels judged, mm. */
+  readonly diameter_mm: number
+  /** Reels that would fit but for their diameter. */
+  readonly otherDiameter: number
+}
+
 /** The shelf's answer on the wire. @param all - with the reels that are short */
-export const shelfCheckToJson = (found: ShelfFound, all: boolean): ShelfCheckJson => ({
+export const shelfCheckToJson = (found: ShelfChecked, all: boolean): ShelfCheckJson => ({
   verdict: found.verdict,
   chance: found.chance,
   confidence: found.confidence,
@@ -52,6 +60,6 @@ export const shelfCheckToJson = (found: ShelfFound, all: boolean): ShelfCheckJso
       reels: reels.slice(0, all ? reels.length : able + 1).map(ranked),
     }
   }),
-  print: printToJson(found.drawn),
-  findings: found.drawn.findings.map(findingToJson),
+  print: found.print,
+  findings: found.findings.map(findingToJson),
 })

@@ -1,30 +1,53 @@
 import type {
   CheckedPrintJson,
   CheckJson,
+  FindingJson,
   MeasuredJson,
   RunDryPointJson,
   ToolCheckJson,
 } from '../contract/index.ts'
 import { type Assumption, linearDensityOf, type ReelBelief, tareOf } from '../estimate/index.ts'
+import type { Finding } from '../print/index.ts'
 import type { Measured } from '../units/index.ts'
 import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
-import { findingToJson, topOf } from './read-to-json.ts'
+import type { ReelBelieved } from './believe-reel.ts'
 import { reelHead } from './reel-head.ts'
-import type { ReelOnShelf } from './reel-on-shelf.ts'
-import { plannedChanges } from './stretch.ts'
-import type { Drawn } from './what-is-drawn.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** Everything found out about one tool. */
-export interface ToolFound {
+export interface ToolJudged {
   readonly tool: number
   readonly verdict: ToolVerdict
   readonly belief: ReelBelief
   readonly next: readonly NextMeasure[]
   readonly assumed: readonly Assumption[]
   /** Where it is a reel of the shelf. */
-  readonly onShelf?: ReelOnShelf
+  readonly onShelf?: Pick<ReelBelieved, 'card' | 'working'>
 }
+
+/** What a verdict is about. */
+export interface WhatWasChecked {
+  /** Null when a length or mass stands in for it. */
+  readonly print: CheckedPrintJson | null
+  readonly findings: readonly Finding[]
+}
+
+/** A finding on the wire. */
+export const findingToJson = ({
+  code,
+  severity,
+  line,
+  byte,
+  count,
+  message,
+}: Finding): FindingJson => ({
+  code,
+  severity,
+  line,
+  byte,
+  count,
+  message,
+})
 
 const pair = ({ value, u }: Measured): MeasuredJson => ({ value, u })
 
@@ -46,7 +69,7 @@ const toolToJson = ({
   next,
   assumed,
   onShelf,
-}: ToolFound): ToolCheckJson => ({
+}: ToolJudged): ToolCheckJson => ({
   tool,
   verdict: found.verdict,
   chance: found.chance,
@@ -108,39 +131,20 @@ const toolToJson = ({
 })
 
 /** The tool most likely to run dry. */
-export const weakest = (tools: readonly ToolFound[]): ToolFound =>
+export const weakest = <T extends ToolJudged>(tools: readonly T[]): T =>
   tools.reduce((low, each) => (each.verdict.chance < low.verdict.chance ? each : low))
 
 /** The answer on the wire. */
 export const checkToJson = (
   whole: PrintVerdict,
-  tools: readonly ToolFound[],
-  drawn: Drawn,
+  tools: readonly ToolJudged[],
+  { print, findings }: WhatWasChecked,
 ): CheckJson => ({
   ...toolToJson(weakest(tools)),
   verdict: whole.verdict,
   chance: whole.chance,
   confidence: weakest(tools).verdict.confidence,
   tools: tools.map(toolToJson),
-  print: printToJson(drawn),
-  findings: drawn.findings.map(findingToJson),
+  print,
+  findings: findings.map(findingToJson),
 })
-
-/** The print that was checked; null when a length or mass stands in for it. */
-export const printToJson = ({ source, stretch }: Drawn): CheckedPrintJson | null => {
-  if (source === undefined) return null
-  const { input, print } = source
-  const { lines, layers } = print.reading
-  return {
-    file: input.file,
-    sha256: input.sha256,
-    bytes: input.bytes,
-    container: input.print.container,
-    member: print.name,
-    lines,
-    layers: layers.count,
-    top_mm: topOf(layers.height_mm),
-    stretch: stretch ?? null,
-    stretches: plannedChanges(print.reading).length + 1,
-  }
-}

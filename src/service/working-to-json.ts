@@ -1,5 +1,5 @@
 import type { ReelWorkingJson } from '../contract/index.ts'
-import type { ReelWorking } from '../service/index.ts'
+import type { ReelWorking } from './reel-working.ts'
 
 /** What the figures of a reel rest on, on the wire. */
 export const workingToJson = ({ weighings, since, rests }: ReelWorking): ReelWorkingJson => ({

@@ -1,14 +1,12 @@
 import type { MeasuredJson, ReelShowJson } from '../contract/index.ts'
-import type { ReelStory, StoryMoments } from '../service/index.ts'
 import type { Measured } from '../units/index.ts'
-import { contradictedToJson } from './contradiction-sentence.ts'
+import { contradictedToJson } from './contradicted-to-json.ts'
 import { reelHead } from './reel-head.ts'
+import type { ReelStory, StoryMoments } from './reel-story.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** A reel's story with what its facts say. */
 export interface ToldStory extends ReelStory, StoryMoments {
-  /** Milliseconds since 1970. */
-  readonly now: number
   /** Of each fact of the card, in a sentence. */
   readonly what: readonly string[]
 }

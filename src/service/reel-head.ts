@@ -1,6 +1,6 @@
 import type { ReelHeadJson } from '../contract/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
-import { diameterOfReel, makeOfReel } from '../service/index.ts'
+import { diameterOfReel, makeOfReel } from './reel-card.ts'
 
 /** A reel on the wire. */
 export const reelHead = (card: ReelCard): ReelHeadJson => ({

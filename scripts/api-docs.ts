@@ -1,0 +1,103 @@
+// Writes docs/api.md from the OpenAPI document: node scripts/api-docs.ts
+import { writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { type OpenApiOperation, openApi } from '../src/http/index.ts'
+import { markdownTable } from './markdown-table.ts'
+import { type Schema, schemaTable } from './schema-table.ts'
+
+const page = fileURLToPath(new URL('../docs/api.md', import.meta.url))
+
+const headings: Readonly<Record<string, string>> = {
+  reels: 'Reels',
+  checks: 'Checks',
+  facts: 'Facts',
+  catalogue: 'What there is beside reels',
+  prints: 'Prints',
+  ledger: 'The ledger',
+  access: 'Logging in',
+}
+
+/** Schemas of answers have a page of their own; these are only here. */
+const isHere = (name: string): boolean =>
+  name.endsWith('_request') || ['weighing_told', 'problem', 'session', 'change'].includes(name)
+
+const bodyOf = ({ requestBody }: OpenApiOperation): string => {
+  if (requestBody === undefined) return ''
+  const name = /"#\/components\/schemas\/([^"]+)"/.exec(JSON.stringify(requestBody.content))?.[1]
+  const type = Object.keys(requestBody.content)[0]
+  return name !== undefined && isHere(name)
+    ? `\nBody: [${name}](#${name}).\n`
+    : `\nBody: ${type === 'application/json' ? 'a print as in [ledger-format.md](ledger-format.md)' : `\`${type}\``}.\n`
+}
+
+/** docs/api.md as the OpenAPI document has it. */
+export const apiPage = (): string => {
+  const { paths, components } = openApi()
+  const all = Object.entries(paths).flatMap(([path, methods]) =>
+    Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
+  )
+  const sections = Object.entries(headings).map(([tag, heading]) => {
+    const told = all
+      .filter(({ operation }) => operation.tags.includes(tag))
+      .map(({ path, method, operation }) => {
+        const rows = operation.parameters.map(({ name, in: where, description }) => [
+          `\`${name}\``,
+          where,
+          description,
+        ])
+        const table = rows.length === 0 ? '' : `\n${markdownTable(['name', 'in', 'what'], rows)}\n`
+        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}\n${table}${bodyOf(operation)}`
+      })
+    return `## ${heading}\n\n${told.join('\n')}`
+  })
+  const schemas = Object.entries(components.schemas as Readonly<Record<string, Schema>>)
+    .filter(([name]) => isHere(name))
+    .map(([name, schema]) => {
+      const text =
+        schema.properties === undefined ? (schema.description ?? '') : schemaTable(schema)
+      return `### ${name}\n\n${text}\n`
+    })
+  const events = (components.schemas as Readonly<Record<string, Schema>>)['event_told']?.oneOf ?? []
+  const kinds = events.map(({ properties = {} }) => {
+    const { kind, ...more } = properties
+    return [
+      `\`${String(kind?.const)}\``,
+      Object.keys(more)
+        .map((key) => `\`${key}\``)
+        .join(', '),
+    ]
+  })
+  return `# The API
+
+<!-- Written by scripts/api-docs.ts from the OpenAPI document. -->
+
+\`reelreckon serve\` answers under \`/api\`: JSON in and out, with the keys of [json.md](json.md). A server has
+the same as an OpenAPI 3.1 document at \`/api/openapi.json\` and as a page at \`/api\`. \`/healthz\` says that it
+runs, \`/readyz\` that its ledger can be read.
+
+- A fact may be posted with an \`id\` of nine symbols made by the client. Posted again with the same id it is
+  answered with 200 and counted once; another fact with an id that is there is refused with 409, \`id_taken\`.
+- 201 says that something was written down. A weighing that is surprising is answered with 200 and
+  \`recorded\` false; post it again with \`accept\` where it is right all the same.
+- What can not be answered is told as problem details (RFC 9457), \`application/problem+json\`, with a stable
+  \`code\`; see [problem](#problem). Messages that the command line has, too, may name its options.
+- Where logging in is needed programs send \`Authorization: Bearer TOKEN\`.
+- Only pages of the server itself may write. A request that calls the server by a name it does not have is
+  refused with 421.
+
+${sections.join('\n')}
+## What is sent
+
+${schemas.join('\n')}
+### event_told
+
+${markdownTable(['kind', 'may tell'], kinds)}
+
+## Parts
+
+A \`row_id\` is the id of a reel or of a row of the catalogue, a \`fact_id\` that of a fact, a \`moment\` UTC to
+the millisecond: see [ledger-format.md](ledger-format.md).
+`
+}
+
+if (import.meta.main) writeFileSync(page, apiPage())

@@ -1,0 +1,46 @@
+import {
+  formatLength,
+  formatMass,
+  formatMeasured,
+  type Grams,
+  type Millimetres,
+} from '../../units/index.ts'
+
+/** A figure as the contract has it. */
+export interface Figure {
+  readonly value: number
+  readonly u: number
+}
+
+/** Units that masses are shown in. */
+export type MassUnit = 'g' | 'oz'
+
+/** Exact: international avoirdupois ounce. */
+const ounce_g = 28.349523125
+
+/** `171 ± 4 g`, or `6.03 ± 0.14 oz`. */
+export const showMass = ({ value, u }: Figure, unit: MassUnit): string =>
+  unit === 'oz'
+    ? formatMeasured({ value: value / ounce_g, u: u / ounce_g }, 'oz')
+    : formatMass({ value: value as Grams, u })
+
+/** `57.7 ± 2.5 m`. */
+export const showLength = ({ value, u }: Figure): string =>
+  formatLength({ value: value as Millimetres, u })
+
+/** A height or size that is drawn, to a tenth of a millimetre: `72 mm`, `14.2 mm`. */
+export const showHeight = (height_mm: number): string => `${Math.round(height_mm * 10) / 10} mm`
+
+/** A mass on a scale's mark, without its unit. */
+export const markOf = (mass_g: number, unit: MassUnit): number =>
+  unit === 'oz' ? mass_g / ounce_g : mass_g
+
+/** Grams at a mark of a scale. */
+export const gramsAt = (mark: number, unit: MassUnit): number =>
+  unit === 'oz' ? mark * ounce_g : mark
+
+/** Value and uncertainty of a shown figure apart, so that the latter can be set smaller. */
+export const partsOf = (shown: string): readonly [value: string, rest: string] => {
+  const [, value = shown, rest = ''] = /^(\S+)(.*)$/s.exec(shown) ?? []
+  return [value, rest]
+}

@@ -1,0 +1,75 @@
+import { z } from 'zod'
+import { printId, words } from './ledger-parts.ts'
+import { type WeighingTellJson, weighingTellJson } from './said-request.ts'
+
+/** What is to be printed, and where. */
+export interface PrintAskedRequest {
+  readonly print?: string
+  readonly length_mm?: number
+  readonly printer?: string
+  readonly firmware?: string
+  readonly confidence?: number
+  readonly cut_short?: boolean
+}
+
+/** Which reels of the shelf could do it? */
+export interface CheckShelfRequest extends PrintAskedRequest {
+  readonly material?: string
+  readonly colour?: string
+  readonly make?: string
+  readonly place?: string
+  readonly diameter_mm?: number
+  readonly all?: boolean
+}
+
+/** Will these reels do it? */
+export interface CheckReelsRequest extends PrintAskedRequest {
+  readonly reels: readonly {
+    readonly tool?: number
+    readonly reel: string
+    readonly weighing?: WeighingTellJson
+  }[]
+}
+
+const asked = {
+  print: z.exactOptional(printId).describe('of a print that was kept'),
+  length_mm: z.exactOptional(z.number().positive().max(1e9)).describe('in the place of a print'),
+  printer: z.exactOptional(words).describe('name or id; the only one in use unless given'),
+  firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
+  confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
+  cut_short: z
+    .exactOptional(z.boolean())
+    .describe('the reader found that the file may not be whole: no reel is called enough then'),
+}
+
+/** Schema of `CheckShelfRequest`. */
+export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
+  .strictObject({
+    ...asked,
+    material: z.exactOptional(words).describe('only reels of this material'),
+    colour: z.exactOptional(words).describe('only reels with these words in their colour'),
+    make: z.exactOptional(words).describe('only reels with these words in maker and name'),
+    place: z.exactOptional(words).describe('only reels that stand there'),
+    diameter_mm: z.exactOptional(z.number().positive()).describe('nominal'),
+    all: z.exactOptional(z.boolean()).describe('with all reels that are short'),
+  })
+  .meta({ id: 'check_shelf_request' })
+
+/** Schema of `CheckReelsRequest`. */
+export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
+  .strictObject({
+    ...asked,
+    reels: z
+      .array(
+        z.strictObject({
+          tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+          reel: words.describe('id of the reel'),
+          weighing: z
+            .exactOptional(weighingTellJson)
+            .describe('as it would stand on the scale now; nothing is written down'),
+        }),
+      )
+      .min(1)
+      .max(64),
+  })
+  .meta({ id: 'check_reels_request' })

@@ -1,0 +1,51 @@
+import { z } from 'zod'
+import type { StoppedAtJson } from './fact-json.ts'
+import { printId, words } from './ledger-parts.ts'
+import { type SaidRequest, saidParts } from './said-request.ts'
+
+/** A print that was made, or a length that was fed. */
+export interface DrawRequest extends SaidRequest {
+  readonly print?: string
+  readonly length_mm?: number
+  readonly reels: readonly {
+    readonly tool?: number
+    readonly reel: string
+    readonly ran_dry?: boolean
+  }[]
+  readonly printer?: string
+  readonly firmware?: string
+  readonly stopped_at?: StoppedAtJson
+  readonly accept?: boolean
+}
+
+/** Schema of `DrawRequest`. */
+export const drawRequest: z.ZodType<DrawRequest> = z
+  .strictObject({
+    ...saidParts,
+    print: z.exactOptional(printId).describe('of a print that was kept'),
+    length_mm: z.exactOptional(z.number().nonnegative()).describe('in the place of a print'),
+    reels: z
+      .array(
+        z.strictObject({
+          tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+          reel: words.describe('id of the reel that fed it'),
+          ran_dry: z.exactOptional(z.boolean()).describe('it ran out in this print'),
+        }),
+      )
+      .min(1)
+      .max(64)
+      .describe('which reel fed which tool'),
+    printer: z.exactOptional(words).describe('name or id; the only one in use unless given'),
+    firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
+    stopped_at: z
+      .exactOptional(
+        z.union([
+          z.strictObject({ layer: z.int().positive() }),
+          z.strictObject({ share: z.number().min(0).max(1) }),
+          z.strictObject({ height_mm: z.number().nonnegative() }),
+        ]),
+      )
+      .describe('where it ended before its end; finished unless given'),
+    accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
+  })
+  .meta({ id: 'draw_request' }) as z.ZodType<DrawRequest>

@@ -1,0 +1,62 @@
+import { z } from 'zod'
+import type { MeasuredFactJson } from './fact-json.ts'
+import { words } from './ledger-parts.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import {
+  type SaidRequest,
+  saidParts,
+  type WeighingTellJson,
+  weighingTellJson,
+} from './said-request.ts'
+
+/** What was measured of a reel's filament; at least one thing. */
+export interface MeasureRequest
+  extends SaidRequest,
+    Pick<
+      MeasuredFactJson,
+      'calipers' | 'immersion' | 'density_g_per_cm3' | 'linear_density_g_per_m' | 'winding'
+    > {
+  readonly reel: string
+  readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTellJson }
+}
+
+const mass = z.number().positive()
+
+/** Schema of `MeasureRequest`. */
+export const measureRequest: z.ZodType<MeasureRequest> = z
+  .strictObject({
+    ...saidParts,
+    reel: words.describe('id of the reel'),
+    calipers: z
+      .exactOptional(
+        z.strictObject({
+          places_mm: z
+            .array(z.tuple([mass, mass]))
+            .min(1)
+            .max(100),
+          step_mm: z.exactOptional(mass),
+          error_mm: z.exactOptional(mass),
+        }),
+      )
+      .describe('pairs of diameters, square to each other'),
+    cut: z
+      .exactOptional(z.strictObject({ length_mm: measuredJson, weighing: weighingTellJson }))
+      .describe('a piece cut off and weighed; it comes off the reel'),
+    immersion: z
+      .exactOptional(
+        z.strictObject({
+          in_air_g: measuredJson,
+          in_water_g: measuredJson,
+          water_c: z.number().min(0).max(40),
+        }),
+      )
+      .describe('a piece weighed in air and hung in water'),
+    density_g_per_cm3: z.exactOptional(measuredJson),
+    linear_density_g_per_m: z.exactOptional(measuredJson),
+    winding: z
+      .exactOptional(
+        z.strictObject({ hub_mm: measuredJson, outer_mm: measuredJson, width_mm: measuredJson }),
+      )
+      .describe('diameters of hub and winding, width between the flanges'),
+  })
+  .meta({ id: 'measure_request' }) as z.ZodType<MeasureRequest>

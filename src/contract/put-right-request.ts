@@ -1,0 +1,29 @@
+import { z } from 'zod'
+import { words } from './ledger-parts.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type SaidRequest, saidParts } from './said-request.ts'
+
+/** A fact that does not hold, and what holds in its place. */
+export interface PutRightRequest extends SaidRequest {
+  readonly fact: string
+  readonly reason: string
+  readonly mass_g?: MeasuredJson
+  readonly length_mm?: MeasuredJson
+  readonly reel?: string
+  readonly make?: string
+  readonly accept?: boolean
+}
+
+/** Schema of `PutRightRequest`. */
+export const putRightRequest: z.ZodType<PutRightRequest> = z
+  .strictObject({
+    ...saidParts,
+    fact: words.describe('id of the fact that does not hold'),
+    reason: words.describe('why'),
+    mass_g: z.exactOptional(measuredJson).describe('the right mass, where it has one'),
+    length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
+    reel: z.exactOptional(words).describe('id of the reel it was'),
+    make: z.exactOptional(words).describe('name or id of the make it is'),
+    accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
+  })
+  .meta({ id: 'put_right_request' }) as z.ZodType<PutRightRequest>

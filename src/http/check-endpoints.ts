@@ -1,0 +1,86 @@
+import {
+  type CheckReelsRequest,
+  type CheckShelfRequest,
+  checkJson,
+  checkReelsRequest,
+  checkShelfRequest,
+  type PrintAskedRequest,
+  shelfCheckJson,
+} from '../contract/index.ts'
+import { checkOverShelf, checkReels, type PrintAsked, shelfView } from '../service/index.ts'
+import type { Store } from '../store/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { type Endpoint, endpoint } from './endpoint.ts'
+import { weighingOf } from './told.ts'
+
+const askedOf = async (
+  store: Store,
+  { print: id, cut_short: cutShort, length_mm, printer, firmware }: PrintAskedRequest,
+): Promise<Outcome<PrintAsked>> => {
+  const print = id === undefined ? undefined : await store.print(id)
+  if (id !== undefined && print === undefined) {
+    return refuse({
+      code: 'print_unknown',
+      message: 'No such print was kept. Put it there first.',
+      received: id,
+    })
+  }
+  return accept({
+    ...(print && { print }),
+    ...(cutShort !== undefined && { cutShort }),
+    ...(length_mm !== undefined && { length_mm }),
+    ...(printer !== undefined && { printer }),
+    ...(firmware !== undefined && { firmware }),
+  })
+}
+
+/** Will it finish? Asked by POST, because much can be told; nothing is written down. */
+export const checkEndpoints: readonly Endpoint[] = [
+  endpoint<CheckShelfRequest>({
+    id: 'checkShelf',
+    tag: 'checks',
+    method: 'post',
+    path: '/api/checks/shelf',
+    summary: 'Which reels of the shelf could do a print.',
+    body: checkShelfRequest,
+    answer: shelfCheckJson,
+    gate: 'read',
+    run: async ({ around, body }) => {
+      const store = around.ledger.store()
+      const asked = await askedOf(store, body)
+      if (!asked.ok) return asked
+      const view = await shelfView(store)
+      if (!view.ok) return view
+      const { print: _print, length_mm: _length, cut_short: _cut, ...more } = body
+      const checked = checkOverShelf(view.value, { ...more, ...asked.value })
+      return checked.ok ? accept({ json: checked.value }) : checked
+    },
+  }),
+  endpoint<CheckReelsRequest>({
+    id: 'checkReels',
+    tag: 'checks',
+    method: 'post',
+    path: '/api/checks/reels',
+    summary: 'Whether the reels named will finish a print, weighed now or not.',
+    body: checkReelsRequest,
+    answer: checkJson,
+    gate: 'read',
+    run: async ({ around, body }) => {
+      const store = around.ledger.store()
+      const asked = await askedOf(store, body)
+      if (!asked.ok) return asked
+      const view = await shelfView(store)
+      if (!view.ok) return view
+      const { confidence } = body
+      const checked = checkReels(view.value, around, {
+        ...asked.value,
+        ...(confidence !== undefined && { confidence }),
+        reels: body.reels.map(({ weighing, ...one }) => ({
+          ...one,
+          ...(weighing && { weighing: weighingOf(weighing) }),
+        })),
+      })
+      return checked.ok ? accept({ json: checked.value }) : checked
+    },
+  }),
+]

@@ -1,0 +1,19 @@
+import { accessEndpoints } from './access-endpoints.ts'
+import { catalogueEndpoints } from './catalogue-endpoints.ts'
+import { checkEndpoints } from './check-endpoints.ts'
+import type { Endpoint } from './endpoint.ts'
+import { factEndpoints } from './fact-endpoints.ts'
+import { ledgerEndpoints } from './ledger-endpoints.ts'
+import { printEndpoints } from './print-endpoints.ts'
+import { reelEndpoints } from './reel-endpoints.ts'
+
+/** Everything the API can do, in the order in which it is told. */
+export const endpoints: readonly Endpoint[] = [
+  ...reelEndpoints,
+  ...checkEndpoints,
+  ...factEndpoints,
+  ...catalogueEndpoints,
+  ...printEndpoints,
+  ...ledgerEndpoints,
+  ...accessEndpoints,
+]

@@ -1,0 +1,80 @@
+import type { MiddlewareHandler } from 'hono'
+import { problem } from './problem.ts'
+
+/** The app is scripts, styles and WebAssembly of this server and nothing else. */
+const policy = [
+  "default-src 'self'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self'",
+  "img-src 'self' data: blob:",
+  "worker-src 'self'",
+  "connect-src 'self'",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'self'",
+  "frame-ancestors 'none'",
+].join('; ')
+
+const headers: Readonly<Record<string, string>> = {
+  'content-security-policy': policy,
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+}
+
+/** What every answer carries. @see W3C Content Security Policy Level 3 */
+export const safeHeaders: MiddlewareHandler = async (context, next) => {
+  await next()
+  for (const [name, value] of Object.entries(headers)) context.res.headers.set(name, value)
+}
+
+/** `[::1]` of `[::1]:8080`, in lower case; undefined for what is no host. */
+export const hostnameOf = (host: string): string | undefined => {
+  if (/[/\\?#@\s]/.test(host)) return undefined
+  return URL.parse(`http://${host}`)?.hostname
+}
+
+/**
+ * Refuses requests that call the server by a name it does not have: a page elsewhere may have its
+ * own name point at this machine (DNS rebinding), and then counts as this server's own.
+ */
+export const knownHost =
+  (hosts: ReadonlySet<string>): MiddlewareHandler =>
+  async (context, next) => {
+    const host = context.req.header('host') ?? new URL(context.req.url).host
+    const name = hostnameOf(host)
+    if (name !== undefined && hosts.has(name)) return next()
+    return problem(
+      {
+        code: 'host_unknown',
+        message:
+          'This server is not known by that name. Call it by its address, or start it with --name and this name.',
+        received: host.slice(0, 100),
+      },
+      421,
+    )
+  }
+
+const safe: ReadonlySet<string> = new Set(['GET', 'HEAD', 'OPTIONS'])
+
+/**
+ * Refuses writes that a page of another origin asks for. A browser says by `Sec-Fetch-Site` whose page
+ * it is, or, to a server that is not on https or loopback, by `Origin`. What says neither is no browser.
+ *
+ * @see W3C Fetch Metadata Request Headers; RFC 6454, 7
+ */
+export const sameSite: MiddlewareHandler = async (context, next) => {
+  if (safe.has(context.req.method)) return next()
+  const site = context.req.header('sec-fetch-site')
+  const origin = context.req.header('origin')
+  const host = context.req.header('host') ?? new URL(context.req.url).host
+  const isOwn =
+    (site === undefined || site === 'same-origin' || site === 'none') &&
+    (origin === undefined || URL.parse(origin)?.host === host)
+  if (isOwn) return next()
+  return problem(
+    { code: 'cross_site', message: 'Only pages of this server may write. Open the app itself.' },
+    403,
+  )
+}

@@ -1,0 +1,120 @@
+import { type ImportJson, importJson, keptJson } from '../contract/index.ts'
+import { ledgerHeader, ledgerLine, readLedger } from '../ledger/index.ts'
+import { importRecords } from '../service/index.ts'
+import type { Store } from '../store/index.ts'
+import { accept } from '../units/index.ts'
+import { type Endpoint, endpoint } from './endpoint.ts'
+
+const download = (body: ReadableStream<Uint8Array>, type: string, name: string): Response =>
+  new Response(body, {
+    headers: {
+      'content-type': type,
+      'content-disposition': `attachment; filename="${name}"`,
+      'cache-control': 'no-store',
+    },
+  })
+
+async function* linesOf(store: Store, now: number): AsyncGenerator<string, void> {
+  yield `${ledgerHeader(now)}\n`
+  for await (const record of store.records()) yield `${ledgerLine(record)}\n`
+}
+
+/** One record at a time, as fast as they are taken. */
+const streamOf = (lines: AsyncGenerator<string, void>): ReadableStream<Uint8Array> => {
+  const encoder = new TextEncoder()
+  return new ReadableStream({
+    async pull(controller) {
+      const next = await lines.next()
+      if (next.done === true) controller.close()
+      else controller.enqueue(encoder.encode(next.value))
+    },
+    async cancel() {
+      await lines.return()
+    },
+  })
+}
+
+/** The whole ledger, out and in. */
+export const ledgerEndpoints: readonly Endpoint[] = [
+  endpoint({
+    id: 'exportLedger',
+    tag: 'ledger',
+    method: 'get',
+    path: '/api/export',
+    summary: 'The whole ledger as lines of JSON.',
+    answer: 'application/x-ndjson',
+    gate: 'read',
+    run: async ({ around }) => {
+      const lines = linesOf(around.ledger.store(), around.now())
+      return accept({
+        response: download(streamOf(lines), 'application/x-ndjson', 'shelf.ndjson'),
+      })
+    },
+  }),
+  endpoint<string>({
+    id: 'importLedger',
+    tag: 'ledger',
+    method: 'post',
+    path: '/api/import',
+    summary: 'Takes over the lines of another ledger: all of them, or none.',
+    query: { dry_run: 'nothing is written where it is `true`' },
+    body: 'application/x-ndjson',
+    answer: importJson,
+    limit: 64 * 2 ** 20,
+    gate: 'write',
+    run: async ({ around, query, body }) => {
+      const records = readLedger(body.split('\n'))
+      if (!records.ok) return records
+      const isDry = query['dry_run'] === 'true'
+      const store = around.ledger.store()
+      const rehearsal = isDry ? await around.ledger.rehearsal() : undefined
+      if (rehearsal?.ok === false) return rehearsal
+      try {
+        const done = await importRecords(store, records.value, rehearsal?.value)
+        if (!done.ok) return done
+        const json: ImportJson = {
+          file: '-',
+          dry_run: isDry,
+          ...done.value,
+          reels: [],
+          skipped: [],
+          columns: [],
+        }
+        return accept({ json })
+      } finally {
+        await rehearsal?.value.close()
+      }
+    },
+  }),
+  endpoint({
+    id: 'backUp',
+    tag: 'ledger',
+    method: 'get',
+    path: '/api/backup',
+    summary: 'The ledger in one file, checked.',
+    answer: 'application/vnd.sqlite3',
+    gate: 'read',
+    run: async ({ around }) => {
+      const backup = await around.ledger.backUp()
+      if (!backup.ok) return backup
+      const day = new Date(around.now()).toISOString().slice(0, 10)
+      const name = `shelf-${day}.sqlite`
+      return accept({ response: download(backup.value, 'application/vnd.sqlite3', name) })
+    },
+  }),
+  endpoint<ReadableStream<Uint8Array>>({
+    id: 'restore',
+    tag: 'ledger',
+    method: 'post',
+    path: '/api/restore',
+    summary: 'Puts a backup in the place of the ledger; what stood there is kept beside it.',
+    body: 'application/vnd.sqlite3',
+    answer: keptJson,
+    limit: 2 ** 31,
+    gate: 'none',
+    run: async ({ around, gate, body }) => {
+      const restored = await around.ledger.restore(body, (work) => gate.alone(work))
+      return restored.ok ? accept({ json: restored.value }) : restored
+    },
+  }),
+]

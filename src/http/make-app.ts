@@ -1,0 +1,236 @@
+import { type Context, Hono } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import { compress } from 'hono/compress'
+import { streamSSE } from 'hono/streaming'
+import type { ChangeJson } from '../contract/index.ts'
+import { StoreFault } from '../store/index.ts'
+import { accept, DomainError, type Outcome, refuse } from '../units/index.ts'
+import { isLetIn } from './access-endpoints.ts'
+import { appFile } from './app-files.ts'
+import { ChangeFeed } from './change-feed.ts'
+import { type Asked, type Endpoint, NotFound, type Serving } from './endpoint.ts'
+import { endpoints } from './endpoints.ts'
+import { Gate } from './gate.ts'
+import { knownHost, safeHeaders, sameSite } from './guard.ts'
+import { LogInDelay } from './log-in-delay.ts'
+import { openApi } from './openapi.ts'
+import { problem } from './problem.ts'
+import { readablePage, readablePageStyle } from './readable-page.ts'
+import { Sessions } from './sessions.ts'
+import type { Surroundings } from './surroundings.ts'
+
+/** The server without a socket. */
+export interface App {
+  readonly fetch: (request: Request, env?: object) => Response | Promise<Response>
+  /** Ends what is told live, so that a server can stop; waits for writes under way. */
+  readonly end: () => Promise<void>
+}
+
+const usualLimit = 2 ** 20
+/** Pages that listen at once. */
+const mostListeners = 200
+const heartbeat = 25_000
+
+/** Everything the server does, over the surroundings it is handed. */
+export const makeApp = (around: Surroundings): App => {
+  const gate = new Gate()
+  const look = (): Promise<ChangeJson> =>
+    gate.read(async () => ({
+      ledger: around.ledger.number(),
+      revision: await around.ledger.store().revision(),
+    }))
+  const feed = new ChangeFeed(look, around.pollEvery)
+  const serving: Serving = {
+    around,
+    feed,
+    gate,
+    sessions: new Sessions(around.now),
+    delay: new LogInDelay(around.now),
+  }
+  const app = new Hono()
+  app.use(safeHeaders, knownHost(around.hosts), sameSite)
+  app.use(compress())
+  app.onError((error) => told(error))
+  app.get('/healthz', (context) => context.json({ status: 'ok' }))
+  app.get('/readyz', async (context) => {
+    try {
+      await look()
+    } catch {
+      return problem({ code: 'busy', message: 'The ledger can not be read for now.' })
+    }
+    return context.json({ status: 'ok' })
+  })
+  const api = openApi()
+  app.get('/api', (context) => context.html(readablePage(api)))
+  app.get('/api/page.css', (context) =>
+    context.body(readablePageStyle, 200, { 'content-type': 'text/css; charset=utf-8' }),
+  )
+  app.get('/api/openapi.json', (context) => context.json(api))
+  app.get('/api/changes', async (context) =>
+    (await isLetIn(serving, context)) ? changes(context, feed) : logInFirst(),
+  )
+  for (const each of endpoints) {
+    const path = each.path
+      .replace('/prints/{print}', '/prints/:print{.+}')
+      .replaceAll(/\{(\w+)\}/g, ':$1')
+    app.on(
+      each.method.toUpperCase(),
+      path,
+      async (context, next) =>
+        each.open === true || (await isLetIn(serving, context)) ? next() : logInFirst(),
+      bodyLimit({ maxSize: each.limit ?? usualLimit, onError: () => tooLarge(each) }),
+      (context) => serve(each, context, serving),
+    )
+  }
+  app.all('/api/*', () =>
+    problem({ code: 'not_found', message: 'The API has nothing there. See /api.' }),
+  )
+  app.get('*', (context) => appFile(around, context))
+  app.notFound(() => problem({ code: 'not_found', message: 'There is nothing there.' }))
+  return {
+    fetch: (request, env) => app.fetch(request, env),
+    end: async () => {
+      feed.end()
+      await gate.write(() => Promise.resolve())
+    },
+  }
+}
+
+const logInFirst = (): Response =>
+  problem({ code: 'log_in_needed', message: 'Log in with the pass-phrase first.' }, 401)
+
+const tooLarge = ({ limit = usualLimit }: Endpoint): Response =>
+  problem({
+    code: 'too_large',
+    message: `What was sent is too large: ${limit} bytes at most.`,
+    expected: `${limit} bytes at most`,
+  })
+
+const serve = async (each: Endpoint, context: Context, serving: Serving): Promise<Response> => {
+  const { around, feed, gate } = serving
+  const body = await bodyOf(each, context)
+  if (!body.ok) return problem(body.refusal, statusOfBody[body.refusal.code])
+  const query = Object.fromEntries(
+    Object.keys(each.query ?? {}).flatMap((name) => {
+      const value = context.req.query(name)
+      return value === undefined ? [] : [[name, value]]
+    }),
+  )
+  const asked: Asked<unknown> = {
+    ...serving,
+    context,
+    params: context.req.param() as Readonly<Record<string, string>>,
+    query,
+    body: body.value,
+    handed: (by) => ({
+      store: around.ledger.store(),
+      now: around.now,
+      randomByte,
+      ...(by !== undefined && { by }),
+    }),
+  }
+  const work = (): ReturnType<Endpoint['run']> => each.run(asked)
+  const done = await (each.gate === 'none' ? work() : gate[each.gate](work))
+  if (each.method !== 'get') void feed.nudge()
+  if (!done.ok) return problem(done.refusal)
+  if ('response' in done.value) return done.value.response
+  const { json, status = 200 } = done.value
+  context.header('cache-control', 'no-store')
+  return context.json(json as object, status)
+}
+
+const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
+
+const statusOfBody: Readonly<Record<string, number>> = { body_no_json: 400, body_type: 415 }
+
+const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unknown>> => {
+  if (body === undefined) return accept(undefined)
+  const type = (context.req.header('content-type') ?? '').split(';')[0]!.trim().toLowerCase()
+  const wanted = typeof body === 'string' ? body : 'application/json'
+  if (type !== wanted) {
+    return refuse({
+      code: 'body_type',
+      message: `Send it as ${wanted}.`,
+      expected: wanted,
+      received: type,
+    })
+  }
+  if (typeof body === 'string') {
+    if (wanted === 'application/x-ndjson') return accept(await context.req.text())
+    return accept(context.req.raw.body ?? new ReadableStream())
+  }
+  let value: unknown
+  try {
+    value = JSON.parse(await context.req.text())
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error
+    return refuse({ code: 'body_no_json', message: 'The body is no complete JSON.' })
+  }
+  const checked = body.safeParse(value)
+  if (checked.success) return accept(checked.data)
+  const [issue] = checked.error.issues
+  const place = issue?.path.join('.') ?? ''
+  return refuse({
+    code: 'request_invalid',
+    message: `${place === '' ? 'The body' : place}: ${issue?.message ?? 'not understood'}. See /api.`,
+    ...(place !== '' && { received: place }),
+  })
+}
+
+/** What was thrown, as an answer; what nobody expected is not told to who asks. */
+const told = (error: unknown): Response => {
+  if (error instanceof NotFound) return problem(error.refusal, 404)
+  if (error instanceof StoreFault) return problem(error.refusal)
+  if (error instanceof DomainError) return problem({ code: error.code, message: error.message })
+  console.error(error)
+  return problem(
+    { code: 'failed', message: 'Something went wrong in the server; its log has more.' },
+    500,
+  )
+}
+
+const changes = (context: Context, feed: ChangeFeed): Response => {
+  if (feed.listeners >= mostListeners) {
+    return problem({ code: 'busy', message: 'Too many pages are open. Close some.' })
+  }
+  // A proxy that holds events back would make them late.
+  context.header('x-accel-buffering', 'no')
+  const response = streamSSE(context, async (stream) => {
+    const state: { pending?: ChangeJson; isOver: boolean; wake: () => void } = {
+      isOver: false,
+      wake: () => undefined,
+    }
+    const stop = feed.listen((change) => {
+      if (change === undefined) state.isOver = true
+      else state.pending = change
+      state.wake()
+    })
+    stream.onAbort(() => {
+      state.isOver = true
+      state.wake()
+    })
+    while (!state.isOver) {
+      if (state.pending === undefined) {
+        const { promise, resolve } = Promise.withResolvers<void>()
+        state.wake = resolve
+        const timer = setTimeout(resolve, heartbeat)
+        // One event after another is what a stream of events is.
+        // oxlint-disable-next-line no-await-in-loop
+        await promise
+        clearTimeout(timer)
+      }
+      const { pending } = state
+      delete state.pending
+      const event =
+        pending === undefined
+          ? ': still here\n\n'
+          : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
+      // oxlint-disable-next-line no-await-in-loop
+      if (!state.isOver || pending !== undefined) await stream.write(event)
+    }
+    stop()
+  })
+  // A worker or cache must not keep it.
+  response.headers.set('cache-control', 'no-store')
+  return response
+}

@@ -1,0 +1,150 @@
+import { z } from 'zod'
+import { changeJson, problemJson } from '../contract/index.ts'
+import type { Endpoint } from './endpoint.ts'
+import { endpoints } from './endpoints.ts'
+
+type Json = Readonly<Record<string, unknown>>
+
+/** A part of an OpenAPI document that this project reads again. */
+export interface OpenApiOperation {
+  readonly operationId: string
+  readonly tags: readonly string[]
+  readonly summary: string
+  readonly parameters: readonly {
+    readonly name: string
+    readonly in: 'path' | 'query'
+    readonly required: boolean
+    readonly description: string
+    readonly schema: Json
+  }[]
+  readonly requestBody?: { readonly required: true; readonly content: Json }
+  readonly responses: Json
+  readonly security?: readonly Json[]
+}
+
+/** An OpenAPI document. @see OpenAPI Specification 3.1.1 */
+export interface OpenApiDocument {
+  readonly openapi: '3.1.1'
+  readonly info: Json
+  readonly paths: Readonly<Record<string, Readonly<Record<string, OpenApiOperation>>>>
+  readonly components: { readonly schemas: Json; readonly securitySchemes: Json }
+}
+
+/** Collects named schemas where the document keeps them. */
+class Parts {
+  readonly schemas: Record<string, unknown> = {}
+
+  of(schema: z.ZodType, io: 'input' | 'output'): Json {
+    const {
+      $schema: _,
+      $defs = {},
+      ...whole
+    } = z.toJSONSchema(schema, { io }) as Json & {
+      readonly $defs?: Json
+    }
+    for (const [name, part] of Object.entries($defs)) this.schemas[name] = moved(part)
+    return moved(whole) as Json
+  }
+}
+
+const moved = (part: unknown): unknown => {
+  if (Array.isArray(part)) return part.map(moved)
+  if (typeof part !== 'object' || part === null) return part
+  return Object.fromEntries(
+    Object.entries(part)
+      .filter(([key]) => key !== 'id' || typeof (part as Json)['id'] !== 'string')
+      .map(([key, value]) => [
+        key,
+        key === '$ref' && typeof value === 'string'
+          ? value.replace('#/$defs/', '#/components/schemas/')
+          : moved(value),
+      ]),
+  )
+}
+
+const contentOf = (parts: Parts, what: z.ZodType | string, io: 'input' | 'output'): Json =>
+  typeof what === 'string'
+    ? { [what]: { schema: { type: 'string' } } }
+    : { 'application/json': { schema: parts.of(what, io) } }
+
+const parameter =
+  (where: 'path' | 'query') =>
+  ([name, description]: [string, string]) => ({
+    name,
+    in: where,
+    required: where === 'path',
+    description,
+    schema: { type: 'string' },
+  })
+
+const operationOf = (
+  parts: Parts,
+  { id, tag, summary, params = {}, query = {}, body, answer, writes, open }: Endpoint,
+): OpenApiOperation => {
+  const content = contentOf(parts, answer, 'output')
+  return {
+    operationId: id,
+    tags: [tag],
+    summary,
+    parameters: [
+      ...Object.entries(params).map(parameter('path')),
+      ...Object.entries(query).map(parameter('query')),
+    ],
+    ...(body !== undefined && {
+      requestBody: { required: true as const, content: contentOf(parts, body, 'input') },
+    }),
+    responses: {
+      200: { description: writes ? 'Answered; nothing new was written down.' : 'Done.', content },
+      ...(writes && { 201: { description: 'Written down.', content } }),
+      default: {
+        description: 'Why there is no answer.',
+        content: {
+          'application/problem+json': { schema: { $ref: '#/components/schemas/problem' } },
+        },
+      },
+    },
+    ...(open && { security: [] }),
+  }
+}
+
+/** The API as an OpenAPI document, made from the same table as its routes. */
+export const openApi = (): OpenApiDocument => {
+  const parts = new Parts()
+  parts.of(z.array(problemJson), 'output')
+  const paths: Record<string, Record<string, OpenApiOperation>> = {}
+  for (const each of endpoints) {
+    const path = (paths[each.path] ??= {})
+    path[each.method] = operationOf(parts, each)
+  }
+  paths['/api/changes'] = {
+    get: {
+      operationId: 'listenToChanges',
+      tags: ['ledger'],
+      summary: 'Server-sent events: `change` now and whenever something was written.',
+      parameters: [],
+      responses: {
+        200: {
+          description: 'The data of each event.',
+          content: { 'text/event-stream': { schema: parts.of(changeJson, 'output') } },
+        },
+      },
+    },
+  }
+  return {
+    openapi: '3.1.1',
+    info: {
+      title: 'Reelreckon',
+      version: '0.1.0',
+      summary: 'Will this part-used reel finish this print?',
+      license: { name: 'MIT', identifier: 'MIT' },
+    },
+    paths,
+    components: {
+      schemas: parts.schemas,
+      securitySchemes: {
+        session: { type: 'apiKey', in: 'cookie', name: 'reelreckon' },
+        token: { type: 'http', scheme: 'bearer' },
+      },
+    },
+  }
+}

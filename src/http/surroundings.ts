@@ -1,0 +1,57 @@
+import type { Context } from 'hono'
+import type { KeptJson, TokenJson } from '../contract/index.ts'
+import type { Store } from '../store/index.ts'
+import type { Outcome } from '../units/index.ts'
+
+/** A token as it is kept: of its secret only the SHA-256. */
+export interface KeptToken extends TokenJson {
+  readonly sha256: string
+}
+
+/** Who may use the server. */
+export interface Access {
+  /** False where only this machine reaches the server, under its own names. */
+  readonly isNeeded: boolean
+  /** Whether this is the pass-phrase; takes a while on purpose. */
+  readonly checkPhrase: (typed: string) => Promise<boolean>
+  readonly tokens: () => Promise<readonly KeptToken[]>
+  readonly keepTokens: (tokens: readonly KeptToken[]) => Promise<void>
+}
+
+/** The ledger that is served. */
+export interface ServedLedger {
+  /** Another one after a restore. */
+  readonly store: () => Store
+  /** Grows with each restore. */
+  readonly number: () => number
+  /** A checked copy. */
+  readonly backUp: () => Promise<Outcome<ReadableStream<Uint8Array>>>
+  /**
+   * Puts a backup in its place.
+   *
+   * @param alone - does its work while nothing else uses the store; the bytes are taken in before
+   */
+  readonly restore: (
+    bytes: ReadableStream<Uint8Array>,
+    alone: <T>(work: () => Promise<T>) => Promise<T>,
+  ) => Promise<Outcome<KeptJson>>
+  /** An empty store to try things in. */
+  readonly rehearsal: () => Promise<Outcome<Store>>
+}
+
+/** What the server is handed: it knows neither Node nor the machine by itself. */
+export interface Surroundings {
+  readonly ledger: ServedLedger
+  /** Milliseconds since 1970. */
+  readonly now: () => number
+  readonly access: Access
+  /** Names and addresses by which the server may be called, as `URL.hostname` has them. */
+  readonly hosts: ReadonlySet<string>
+  /** A file of the app by its path, as `/index.html`; absent where there is none. */
+  readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
+  /** Address of who is asking. */
+  readonly remoteOf: (context: Context) => string
+  readonly isDemo: boolean
+  /** How often to look whether others have written, ms. */
+  readonly pollEvery: number
+}

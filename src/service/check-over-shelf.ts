@@ -1,0 +1,59 @@
+import type { ShelfCheckJson } from '../contract/index.ts'
+import { accept, type Outcome } from '../units/index.ts'
+import { checkShelf } from './check-shelf.ts'
+import { rowsOf } from './find-row.ts'
+import { isInUse } from './reel-card.ts'
+import { type ReelFilter, reelFilter } from './reel-filter.ts'
+import { shelfCheckToJson } from './shelf-check-to-json.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'
+import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
+
+/** What is asked of the whole shelf. */
+export interface ShelfAsked extends PrintAsked, ReelFilter {
+  /** Nominal, mm; what the printer was fed last unless given. */
+  readonly diameter_mm?: number
+  /** c; 0.95 unless given. */
+  readonly confidence?: number
+  /** With all reels that are short. */
+  readonly all?: boolean
+}
+
+/**
+ * Which reels of the shelf could do a print that was kept.
+ *
+ * @returns refusals as `whatIsAsked`, `reelFilter`
+ */
+export const checkOverShelf = (
+  view: ShelfView,
+  { diameter_mm: typed, confidence = 0.95, all = false, ...asked }: ShelfAsked,
+): Outcome<ShelfCheckJson> => {
+  const what = whatIsAsked(view, asked)
+  if (!what.ok) return what
+  const fits = reelFilter(view, asked)
+  if (!fits.ok) return fits
+  const { tools, told, print, printer } = what.value
+  const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
+  const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits.value(card))
+  const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
+  const answer = checkShelf(view, {
+    tools,
+    told,
+    ...(printer.id !== undefined && { printer: printer.id }),
+    ...(scales.length === 1 && { scale: scales[0]!.id }),
+    confidence,
+    fits: (card) => fits.value(card) && hasDiameter(card, diameter_mm),
+  })
+  const isCut = answer.verdict === 'enough' && asked.cutShort === true
+  const found = {
+    ...answer,
+    verdict: isCut ? ('close' as const) : answer.verdict,
+    printer,
+    confidence,
+    diameter_mm,
+    otherDiameter: wanted.filter((card) => !hasDiameter(card, diameter_mm)).length,
+    print,
+    findings: [],
+  }
+  return accept(shelfCheckToJson(found, all))
+}

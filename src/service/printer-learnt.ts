@@ -1,0 +1,30 @@
+import { printerPosterior, type ShelfEstimate } from '../estimate/index.ts'
+import { measured, millimetres } from '../units/index.ts'
+import type { Printer } from '../verdict/index.ts'
+
+/**
+ * A printer with what its prints have taught, and the spread that one print has about that.
+ *
+ * @param id - absent or unknown to the estimate: as told
+ * @param told - its tail is taken
+ */
+export const printerLearnt = (
+  estimate: ShelfEstimate,
+  id: string | undefined,
+  told: Printer,
+): Printer => {
+  if (id === undefined || !estimate.book.printerAt.has(id)) return told
+  const { feedFactor, startAllowance } = printerPosterior(estimate, id)
+  const { feedOfOneDraw, startOfOneDraw } = estimate.book.priors
+  return {
+    feedFactor: measured(
+      feedFactor.value,
+      Math.hypot(feedFactor.u, feedFactor.value * feedOfOneDraw.u),
+    ),
+    startAllowance_mm: measured(
+      millimetres(startAllowance.value),
+      Math.hypot(startAllowance.u, startOfOneDraw.u),
+    ),
+    tail_mm: told.tail_mm,
+  }
+}

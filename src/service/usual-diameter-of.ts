@@ -1,0 +1,30 @@
+import type { ReelCard } from '../ledger/index.ts'
+import { diameterOfReel, isInUse, usualDiameter_mm } from './reel-card.ts'
+import type { ShelfView } from './shelf-view.ts'
+
+/** Nominal diameters that differ by less are the same, mm. */
+const sameDiameter = 0.2
+
+/** Whether a reel's filament has a nominal diameter, mm. */
+export const hasDiameter = (card: Pick<ReelCard, 'make'>, diameter_mm: number): boolean =>
+  Math.abs(diameterOfReel(card) - diameter_mm) < sameDiameter
+
+/** Diameter a print is asked for with: what the printer was fed last, else what most reels have. */
+export const usualDiameterOf = (
+  { cards, standing }: Pick<ShelfView, 'cards' | 'standing'>,
+  printer: string | undefined,
+): number => {
+  const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
+  const fed = last?.kind === 'drew' ? cards.get(last.reel) : undefined
+  if (fed !== undefined) return diameterOfReel(fed)
+  const counts = new Map<number, number>()
+  for (const card of cards.values()) {
+    if (!isInUse(card)) continue
+    const diameter = diameterOfReel(card)
+    counts.set(diameter, (counts.get(diameter) ?? 0) + 1)
+  }
+  return [...counts].reduce((most, each) => (each[1] > most[1] ? each : most), [
+    usualDiameter_mm,
+    0,
+  ] as const)[0]
+}

@@ -1,0 +1,99 @@
+import type { CheckedPrintJson, PrintRowJson } from '../contract/index.ts'
+import { readingOfRow } from '../ledger/index.ts'
+import { firmwareFamilies, type Layers } from '../print/index.ts'
+import { accept, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
+import {
+  type DrawAlternative,
+  drawOfReading,
+  type Printer,
+  unknownPrinter,
+} from '../verdict/index.ts'
+import { findRow, rowsOf } from './find-row.ts'
+import type { ShelfView } from './shelf-view.ts'
+
+/** A print that was kept, or the length that stands in for one, and where it is to be printed. */
+export interface PrintAsked {
+  readonly print?: PrintRowJson
+  readonly length_mm?: number
+  /** Name or id; the only one in use unless given. */
+  readonly printer?: string
+  /** Firmware family; that of the printer unless given. */
+  readonly firmware?: string
+  /** The file may not be the whole print, so nobody can say that a reel is enough for it. */
+  readonly cutShort?: boolean
+}
+
+/** What is asked, as the verdict takes it. */
+export interface AskedDraw {
+  readonly tools: readonly { readonly tool: number; readonly draw: readonly DrawAlternative[] }[]
+  readonly layers?: Layers
+  readonly print: CheckedPrintJson | null
+  readonly printer: { readonly id?: string; readonly name?: string }
+  /** Its tail, and all of it where nothing was learnt. */
+  readonly told: Printer
+}
+
+/**
+ * What a check is about.
+ *
+ * @returns `nothing_to_check`, and as `findRow` for the printer
+ */
+export const whatIsAsked = (
+  view: Pick<ShelfView, 'rows'>,
+  { print, length_mm, printer: named, firmware }: PrintAsked,
+): Outcome<AskedDraw> => {
+  const inUse = rowsOf(view.rows, 'printer').filter(({ retired }) => retired !== true)
+  const only = inUse.length === 1 ? inUse[0] : undefined
+  const found = named === undefined ? accept(only) : findRow(view.rows, 'printer', named)
+  if (!found.ok) return found
+  const row = found.value
+  const tail = row?.tail_mm
+  const about = {
+    printer: row === undefined ? {} : { id: row.id, name: row.name },
+    told:
+      tail === undefined
+        ? unknownPrinter
+        : { ...unknownPrinter, tail_mm: measured(millimetres(tail.value), tail.u) },
+  }
+  if (print === undefined) {
+    if (length_mm === undefined || !(length_mm > 0)) {
+      return refuse({
+        code: 'nothing_to_check',
+        message: 'Say what is to be printed: a print that was kept, or a length above 0.',
+      })
+    }
+    const tools = [{ tool: 0, draw: [{ weight: 1, peak_mm: length_mm }] }]
+    return accept({ ...about, tools, print: null })
+  }
+  const { families, layers } = readingOfRow(print)
+  const runs = firmwareFamilies.find(({ id }) => id === (firmware ?? row?.firmware))?.id
+  const chosen = families.filter((group) => runs !== undefined && group.families.includes(runs))
+  const reading = { families: chosen.length > 0 ? chosen : families }
+  const fed = reading.families.flatMap(({ tools }) => tools.filter(({ peak_mm }) => peak_mm > 0))
+  const numbers = [...new Set(fed.map(({ tool }) => tool))].toSorted((a, b) => a - b)
+  return accept({
+    ...about,
+    layers,
+    tools: (numbers.length === 0 ? [0] : numbers).map((tool) => ({
+      tool,
+      draw: drawOfReading(reading, tool),
+    })),
+    print: checkedPrintOf(print),
+  })
+}
+
+const checkedPrintOf = ({ id, file, bytes, layers }: PrintRowJson): CheckedPrintJson => ({
+  file,
+  sha256: id.slice(0, 64),
+  bytes,
+  container: null,
+  member: id.length > 64 ? id.slice(65) : null,
+  lines: null,
+  layers: layers.count,
+  top_mm: layers.height_mm.reduce<number | null>(
+    (top, height) => Math.max(top ?? height, height),
+    null,
+  ),
+  stretch: null,
+  stretches: 1,
+})

@@ -1,0 +1,142 @@
+import * as fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { axisTicks } from '../../src/app/drawing/axis-ticks.ts'
+import { usualCarrier } from '../../src/app/drawing/carrier-size.ts'
+import { ringArc } from '../../src/app/drawing/ring-arc.ts'
+import {
+  type SilhouetteBits,
+  silhouetteExtent,
+  silhouettePath,
+} from '../../src/app/drawing/silhouette-path.ts'
+import { spreadLabels } from '../../src/app/drawing/spread-labels.ts'
+import { edgeBand, windingEdge } from '../../src/app/drawing/winding-edge.ts'
+import { windingDiameter } from '../../src/filament/index.ts'
+import { grams, gramsPerCubicCentimetre, measured, millimetres } from '../../src/units/index.ts'
+
+describe('ticks', () => {
+  test.each([
+    [250, [0, 50, 100, 150, 200, 250]],
+    [72, [0, 20, 40, 60]],
+    [0.3, [0, 0.1, 0.2, 0.3]],
+    [0, [0]],
+    [Number.NaN, [0]],
+  ])('0 to %d', (top, at) => {
+    expect(axisTicks(top).at).toEqual(at)
+  })
+  test('never stand above the top', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 1e9, noNaN: true }), (top) => {
+        const { at, step } = axisTicks(top)
+        expect(at.at(-1)).toBeLessThanOrEqual(top * (1 + 1e-6))
+        expect(top / step).toBeLessThan(5.1)
+      }),
+    )
+  })
+})
+
+describe('labels', () => {
+  test('stay where they are when they do not touch', () => {
+    expect(spreadLabels([30, 0, 12], 10)).toEqual([30, 0, 12])
+  })
+  test('move apart evenly about where they would stand', () => {
+    expect(spreadLabels([10, 10, 10], 10)).toEqual([0, 10, 20])
+    expect(spreadLabels([10, 10], 10, 10)).toEqual([10, 20])
+    expect(spreadLabels([10, 10], 10, 0, 12)).toEqual([2, 12])
+  })
+  test('never stand closer than the gap, and keep their order', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 100 }), { maxLength: 12 }), (wishes) => {
+        const order = wishes.map((_, k) => k).toSorted((a, b) => wishes[a]! - wishes[b]!)
+        const places = order.map((k) => spreadLabels(wishes, 7, 0)[k]!)
+        places.forEach((place, k) => {
+          expect(place).toBeGreaterThanOrEqual(0)
+          if (k > 0) expect(place - places[k - 1]!).toBeGreaterThanOrEqual(7 - 1e-9)
+        })
+      }),
+    )
+  })
+})
+
+describe('the winding', () => {
+  test.each([0, 12, 171, 640])('of %d g ends where the filament layer says', (mass) => {
+    const { hub_mm, width_mm } = usualCarrier
+    const hub = {
+      hub: measured(millimetres(hub_mm)),
+      width: measured(millimetres(width_mm)),
+    }
+    const expected = windingDiameter(
+      measured(grams(mass)),
+      hub,
+      measured(gramsPerCubicCentimetre(1.24)),
+    )
+    expect(windingEdge(mass, usualCarrier, 1.24)).toBeCloseTo(expected.value, 9)
+  })
+  test('lies between hub and flange whatever is said of it', () => {
+    expect(windingEdge(-40, usualCarrier, 1.24)).toBe(80)
+    expect(windingEdge(1e6, usualCarrier, 1.24)).toBe(200)
+    expect(windingEdge(100, usualCarrier, 0)).toBe(windingEdge(100, usualCarrier, 1.24))
+  })
+  test('has a band as wide as its mass is unsure', () => {
+    const { inner, likely, outer } = edgeBand(
+      { net_g: { value: 171, u: 8 }, density_g_per_cm3: 1.24 },
+      usualCarrier,
+    )
+    expect([inner, likely, outer]).toEqual(
+      [163, 171, 179].map((mass) => windingEdge(mass, usualCarrier, 1.24)),
+    )
+  })
+})
+
+/** A silhouette from text, topmost row first; a digit is the cell's byte. */
+const silhouette = (...text: readonly string[]): SilhouetteBits => ({
+  axis: 'x',
+  columns: text[0]?.length ?? 0,
+  rows: text.length,
+  cell_mm: 2,
+  row_mm: 0.5,
+  left_mm: 40,
+  bottom_mm: 0,
+  bits: Uint8Array.from(text.toReversed().join('').replaceAll('.', '0'), Number),
+})
+
+describe('the silhouette', () => {
+  test('joins equal runs of rows into one box', () => {
+    expect(silhouettePath(silhouette('.11', '.11'))).toBe('M2 -1h4v1h-4z')
+  })
+  test('keeps apart what differs, and holes open', () => {
+    expect(silhouettePath(silhouette('111', '1.1'))).toBe(
+      'M0 -0.5h2v0.5h-2zM4 -0.5h2v0.5h-2zM0 -1h6v0.5h-6z',
+    )
+  })
+  test('of one tool leaves the others out', () => {
+    expect(silhouettePath(silhouette('12'), 2)).toBe('M2 -0.5h2v0.5h-2z')
+    expect(silhouettePath(silhouette('11'), 2)).toBe('')
+  })
+  test('covers every cell once', () => {
+    const cells = fc.array(fc.constantFrom('.', '1'), { minLength: 12, maxLength: 12 })
+    fc.assert(
+      fc.property(cells, (row) => {
+        const text = row.join('')
+        const path = silhouettePath(silhouette(text.slice(0, 4), text.slice(4, 8), text.slice(8)))
+        const areas = [...path.matchAll(/h([\d.]+)v([\d.]+)h/g)].map(
+          ([, width, height]) => Number(width) * Number(height),
+        )
+        const area = areas.reduce((sum, one) => sum + one, 0)
+        expect(area).toBeCloseTo(row.filter((cell) => cell === '1').length, 9)
+      }),
+    )
+  })
+  test('reaches as far as its cells', () => {
+    expect(silhouetteExtent(silhouette('....', '.1..', '.11.'))).toEqual({
+      left: 2,
+      right: 6,
+      top: 1,
+    })
+  })
+})
+
+test('the rings are closed, open at a gap, and half', () => {
+  expect(ringArc('enough', 10)).toMatch(/Z$/)
+  expect(ringArc('short', 10)).toBe('M0 10A10 10 0 0 1 0 -10')
+  expect(ringArc('close', 10)).toMatch(/^M9\.397 -3\.42A10 10 0 1 1 3\.42 -9\.397$/)
+})

@@ -1,0 +1,318 @@
+// What is asked depends on what was answered before.
+/* oxlint-disable no-await-in-loop */
+import { expect, test } from 'vitest'
+import { z } from 'zod'
+import {
+  changeJson,
+  checkJson,
+  type FactJson,
+  idLength,
+  importJson,
+  makeId,
+  printsJson,
+  priorsJson,
+  problemJson,
+  type ReelListJson,
+  recordedJson,
+  reelLifeJson,
+  reelListJson,
+  reelShowJson,
+  rowsJson,
+  shelfCheckJson,
+} from '../../src/contract/index.ts'
+import { openApi } from '../../src/http/index.ts'
+import { smallPrint } from '../shelf-bench.ts'
+import { type Served, served } from './served.ts'
+
+const read = async <T>(
+  answer: Response,
+  schema: z.ZodType<T>,
+  status: number | readonly number[] = 200,
+): Promise<T> => {
+  const text = await answer.text()
+  if (![status].flat().includes(answer.status)) throw new Error(`${answer.status}: ${text}`)
+  return schema.parse(JSON.parse(text))
+}
+
+let state = 7
+const newFact = (): string =>
+  makeId(idLength.fact, () => {
+    state = (state * 48_271) % 2_147_483_647
+    return Math.floor(state / 8_388_608) % 256
+  })
+
+const byText = (a: string, b: string): number => (a < b ? -1 : Number(a > b))
+
+const fullest = async ({ ask }: Served) => {
+  const { reels } = await read<ReelListJson>(await ask('GET', '/api/reels'), reelListJson)
+  const known = reels.filter(({ net_g, reel }) => net_g !== null && reel.diameter_mm === 1.75)
+  return known.reduce((most, each) => (each.net_g!.value > most.net_g!.value ? each : most))
+}
+
+test('the shelf, a reel and its life', async () => {
+  const server = await served()
+  const { ask } = server
+  const { reel, net_g } = await fullest(server)
+  const shown = await read(await ask('GET', `/api/reels/${reel.id.toLowerCase()}`), reelShowJson)
+  expect(shown.reel.id).toBe(reel.id)
+  expect(shown.net_g?.value).toBeCloseTo(net_g!.value, 6)
+  const { reels } = await read(await ask('GET', '/api/reels?all=true'), reelListJson)
+  for (const { reel: one, net_g: net } of reels) {
+    const life = await read(await ask('GET', `/api/reels/${one.id}/life`), reelLifeJson)
+    expect(life.line.length).toBeGreaterThan(0)
+    expect(life.line.map(({ at }) => at)).toEqual(life.line.map(({ at }) => at).toSorted(byText))
+    if (net !== null) expect(life.line.at(-1)!.net_g.value).toBeCloseTo(net.value, 6)
+  }
+  const none = await read(await ask('GET', '/api/reels/22222'), problemJson, 404)
+  expect(none.status).toBe(404)
+  const moment = await read(await ask('GET', `/api/reels/${reel.id}?at=today`), problemJson, 422)
+  expect(moment.code).toBe('moment_malformed')
+})
+
+test('a draw steps down along a life', async () => {
+  const server = await served()
+  const { ask } = server
+  const { reel } = await fullest(server)
+  const printers = await read(await ask('GET', '/api/rows/printer'), rowsJson)
+  const body = { reels: [{ reel: reel.id }], length_mm: 10_000, printer: printers.rows[0]!.id }
+  await read(await ask('POST', '/api/draws', body), recordedJson, 201)
+  const { line } = await read(await ask('GET', `/api/reels/${reel.id}/life`), reelLifeJson)
+  const [before, after] = line.slice(-2)
+  expect(before!.at).toBe(after!.at)
+  expect(before!.net_g.value - after!.net_g.value).toBeGreaterThan(25)
+})
+
+test('a print is kept, and checked over the shelf, with one reel, and weighed now', async () => {
+  const server = await served()
+  const { ask } = server
+  const print = smallPrint()
+  const path = `/api/prints/${print.id}`
+  await read(await ask('PUT', path, print), printsJson)
+  expect(await read(await ask('GET', '/api/prints'), printsJson)).toMatchObject({
+    prints: [{ id: print.id }],
+  })
+  const other = await ask('PUT', `/api/prints/${'cd'.repeat(32)}`, print)
+  expect((await read(other, problemJson, 422)).code).toBe('print_differs')
+  const shelf = await read(
+    await ask('POST', '/api/checks/shelf', { print: print.id, all: true }),
+    shelfCheckJson,
+  )
+  expect(shelf.verdict).toBe('enough')
+  expect(shelf.print).toMatchObject({ file: 'small.gcode', lines: null, layers: 3, top_mm: 0.6 })
+  const { reel } = await fullest(server)
+  const asked = { print: print.id, reels: [{ reel: reel.id }] }
+  const one = await read(await ask('POST', '/api/checks/reels', asked), checkJson)
+  const ranked = shelf.tools[0]!.reels.find((each) => each.reel.id === reel.id)
+  expect(one.chance).toBeCloseTo(ranked!.chance, 6)
+  const cut = await ask('POST', '/api/checks/reels', { ...asked, cut_short: true })
+  expect((await read(cut, checkJson)).verdict).toBe('close')
+  const facts = (await server.store.facts()).length
+  const weighing = { reading_g: one.tare_g.value + 20, scale: 'kitchen scale' }
+  const now = await ask('POST', '/api/checks/reels', {
+    length_mm: 60_000,
+    reels: [{ reel: reel.id, weighing }],
+  })
+  expect((await read(now, checkJson)).net_g.value).toBeLessThan(one.net_g.value)
+  expect(await server.store.facts()).toHaveLength(facts)
+  const unknown = await ask('POST', '/api/checks/shelf', { print: 'ef'.repeat(32) })
+  expect((await read(unknown, problemJson, 422)).code).toBe('print_unknown')
+})
+
+const expectedGross = async ({ ask }: Served, reel: string): Promise<number> => {
+  const body = { reel, weighing: { reading_g: 1, scale: 'kitchen scale' }, test: true }
+  const { surprise } = await read(await ask('POST', '/api/weighings', body), recordedJson)
+  return Math.round(surprise!.expected_g.value)
+}
+
+test('a weighing is tested first, then accepted; with the same id it counts once', async () => {
+  const server = await served()
+  const { ask, store } = server
+  const { reel } = await fullest(server)
+  const count = async (): Promise<number> => (await store.facts()).length
+  const before = await count()
+  const reading_g = await expectedGross(server, reel.id)
+  expect(await count()).toBe(before)
+  const id = newFact()
+  const body = { id, reel: reel.id, weighing: { reading_g, scale: 'kitchen scale' } }
+  const first = await read(await ask('POST', '/api/weighings', body), recordedJson, 201)
+  expect(first).toMatchObject({ recorded: true, facts: [{ id }] })
+  const again = await read(await ask('POST', '/api/weighings', body), recordedJson, 200)
+  expect(again).toMatchObject({ recorded: true, facts: first.facts })
+  expect(await count()).toBe(before + 1)
+  const other = { ...body, weighing: { ...body.weighing, reading_g: reading_g + 1 } }
+  const taken = await read(await ask('POST', '/api/weighings', other), problemJson, 409)
+  expect(taken.code).toBe('id_taken')
+  const odd = { reel: reel.id, weighing: { reading_g: reading_g + 150, scale: 'kitchen scale' } }
+  const surprising = await read(await ask('POST', '/api/weighings', odd), recordedJson, 200)
+  expect(surprising).toMatchObject({ recorded: false, surprise: { surprising: true } })
+  expect(await count()).toBe(before + 1)
+  const accepted = await ask('POST', '/api/weighings', { ...odd, accept: true })
+  expect((await read(accepted, recordedJson, 201)).recorded).toBe(true)
+})
+
+test('two clients at once: the same id counts once, and each of two writes holds', async () => {
+  const server = await served()
+  const { ask, store } = server
+  const { reel } = await fullest(server)
+  const reading_g = await expectedGross(server, reel.id)
+  const before = (await store.facts()).length
+  const weighing = { reading_g, scale: 'kitchen scale' }
+  const body = { id: newFact(), reel: reel.id, weighing }
+  const answers = await Promise.all(
+    [body, body, body, { ...body, id: newFact() }].map((each) =>
+      ask('POST', '/api/weighings', each),
+    ),
+  )
+  expect(answers.map(({ status }) => status).toSorted((a, b) => a - b)).toEqual([
+    200, 200, 201, 201,
+  ])
+  expect(await store.facts()).toHaveLength(before + 2)
+})
+
+test('reels arrive, are measured, moved, printed from, put right, and retired', async () => {
+  const { ask, store } = await served({ isEmpty: true })
+  const make = { name: 'Kittiwake PLA', maker: 'Kittiwake', material: 'PLA' }
+  const id = newFact()
+  const arrive = { id, make, label_net_g: 1000, count: 2, gross: undefined }
+  const added = await read(await ask('POST', '/api/reels', arrive), recordedJson, 201)
+  expect(added.reels).toHaveLength(2)
+  await read(await ask('POST', '/api/reels', arrive), recordedJson, 200)
+  expect(await store.facts()).toHaveLength(2)
+  const reel = added.reels[0]!.reel
+  const post = async (path: string, body: object): Promise<FactJson> => {
+    const withId = { id: newFact(), ...body }
+    const told = await read(await ask('POST', path, withId), recordedJson, 201)
+    const count = (await store.facts()).length
+    await read(await ask('POST', path, withId), recordedJson, 200)
+    expect(await store.facts()).toHaveLength(count)
+    return told.facts[0]!
+  }
+  await read(await ask('POST', '/api/rows/printer', { name: 'left' }), recordedJson, 201)
+  const cut = {
+    length_mm: { value: 1000, u: 1 },
+    weighing: { reading_g: 3, last_place_g: 0.01 },
+  }
+  await post('/api/measurements', { reel, cut })
+  await post('/api/events', { reel, event: { kind: 'moved', place: 'dry box' } })
+  const drew = await post('/api/draws', {
+    reels: [{ reel }],
+    length_mm: 5000,
+    note: '<img src=x onerror=alert(1)>',
+  })
+  await post('/api/data-sheets', {
+    make: 'Kittiwake PLA',
+    source: 'leaflet',
+    density_g_per_cm3: { value: 1.24, u: 0.01 },
+  })
+  await post('/api/put-rights', { fact: drew.id, reason: 'it was the other reel' })
+  const isVoid = await ask('POST', '/api/put-rights', { fact: drew.id, reason: 'again' })
+  expect((await read(isVoid, problemJson, 409)).code).toBe('fact_void')
+  await post('/api/events', { reel, event: { kind: 'retired' } })
+  const { facts } = await read(await ask('GET', `/api/reels/${reel}`), reelShowJson)
+  expect(facts.some(({ what }) => what.includes('<img src=x onerror=alert(1)>'))).toBe(true)
+})
+
+test('rows and priors', async () => {
+  const { ask } = await served()
+  for (const kind of ['make', 'printer', 'scale', 'person', 'material']) {
+    await read(await ask('GET', `/api/rows/${kind}`), rowsJson)
+  }
+  const hostile = { name: '<img src=x onerror=alert(1)>' }
+  const added = await read(await ask('POST', '/api/rows/person', hostile), recordedJson, 201)
+  const { id } = added.rows[0]!
+  const changed = await ask('PATCH', `/api/rows/person/${id}`, { note: 'harmless' })
+  expect((await read(changed, recordedJson)).rows).toMatchObject([{ ...hostile, id }])
+  const twice = await ask('POST', '/api/rows/person', hostile)
+  expect((await read(twice, problemJson, 409)).code).toBe('name_taken')
+  const forged = await ask('POST', '/api/rows/person', { name: 'A', id: 'K7RM4' })
+  expect((await read(forged, problemJson, 422)).code).toBe('request_invalid')
+  const wrong = await ask('POST', '/api/rows/scale', { name: 'odd', step_g: 'one' })
+  expect((await read(wrong, problemJson, 422)).code).toBe('ledger_record')
+  expect((await read(await ask('GET', '/api/rows/rocket'), problemJson, 404)).code).toBe(
+    'kind_unknown',
+  )
+  const { priors } = await read(await ask('GET', '/api/priors'), priorsJson)
+  const { key, usual } = priors[0]!
+  const own = { value: usual.value, u: usual.u * 2 }
+  await read(await ask('PUT', `/api/priors/${key}`, { own }), recordedJson)
+  const after = await read(await ask('GET', '/api/priors'), priorsJson)
+  expect(after.priors[0]).toMatchObject({ own })
+  await read(await ask('PUT', `/api/priors/${key}`, { own: null }), recordedJson)
+})
+
+test('what is exported can be imported, and counts once', async () => {
+  const { ask, store } = await served()
+  const lines = await (await ask('GET', '/api/export')).text()
+  const type = { 'content-type': 'application/x-ndjson' }
+  const same = await read(await ask('POST', '/api/import', lines, type), importJson)
+  expect(same).toMatchObject({ written: 0, dry_run: false })
+  const empty = await served({ isEmpty: true })
+  const tried = await empty.ask('POST', '/api/import?dry_run=true', lines, type)
+  expect((await read(tried, importJson)).dry_run).toBe(true)
+  expect(await empty.store.facts()).toEqual([])
+  await read(await empty.ask('POST', '/api/import', lines, type), importJson)
+  expect(await empty.store.facts()).toEqual(await store.facts())
+  const bad = await read(await ask('POST', '/api/import', 'no ledger', type), problemJson, 422)
+  expect(bad).toMatchObject({ code: 'ledger_no_json', line: 1 })
+})
+
+test('what makes no sense is told as problem details', async () => {
+  const { ask } = await served()
+  const post = (body: string, headers = {}): Promise<Response> =>
+    ask('POST', '/api/weighings', body, headers)
+  expect((await read(await post('{'), problemJson, 400)).code).toBe('body_no_json')
+  expect((await read(await post('{}'), problemJson, 422)).code).toBe('request_invalid')
+  const text = await post('{}', { 'content-type': 'text/plain' })
+  expect((await read(text, problemJson, 415)).code).toBe('body_type')
+  const large = await post(' '.repeat(2 ** 20 + 1))
+  expect((await read(large, problemJson, 413)).code).toBe('too_large')
+  expect((await read(await ask('GET', '/api/nothing'), problemJson, 404)).code).toBe('not_found')
+  const answer = await ask('GET', '/api/reels/22222')
+  expect(answer.headers.get('content-type')).toBe('application/problem+json')
+})
+
+test('the OpenAPI document has every route, and names nothing that is not there', async () => {
+  const { ask } = await served()
+  const document = openApi()
+  expect(await (await ask('GET', '/api/openapi.json')).json()).toEqual(
+    JSON.parse(JSON.stringify(document)),
+  )
+  const text = JSON.stringify(document)
+  const names = [...text.matchAll(/"\$ref":"#\/components\/schemas\/([^"]+)"/g)].map(([, n]) => n!)
+  expect(names.length).toBeGreaterThan(20)
+  expect(names.filter((name) => !(name in document.components.schemas))).toEqual([])
+  expect(text).not.toContain('#/$defs/')
+  const ids = Object.values(document.paths).flatMap((each) =>
+    Object.values(each).map(({ operationId }) => operationId),
+  )
+  expect(new Set(ids).size).toBe(ids.length)
+  const page = await (await ask('GET', '/api')).text()
+  for (const path of Object.keys(document.paths)) expect(page).toContain(` ${path}</h3>`)
+  expect(page).not.toMatch(/<script|style=|<style/)
+})
+
+test('health and readiness', async () => {
+  const { ask, store } = await served()
+  expect((await ask('GET', '/healthz')).status).toBe(200)
+  expect((await ask('GET', '/readyz')).status).toBe(200)
+  await store.close()
+  expect((await ask('GET', '/healthz')).status).toBe(200)
+  expect((await ask('GET', '/readyz')).status).toBe(503)
+})
+
+test('a change is told to who listens', async () => {
+  const server = await served()
+  const { ask, app } = server
+  const answer = await ask('GET', '/api/changes')
+  expect(answer.headers.get('content-type')).toContain('text/event-stream')
+  const reader = answer.body!.pipeThrough(new TextDecoderStream()).getReader()
+  const next = async () => {
+    const { value = '' } = await reader.read()
+    return changeJson.parse(JSON.parse(/^data: (.*)$/m.exec(value)?.[1] ?? 'null'))
+  }
+  const first = await next()
+  await read(await ask('POST', '/api/rows/person', { name: 'Mags' }), recordedJson, 201)
+  expect((await next()).revision).toBeGreaterThan(first.revision)
+  await app.end()
+  expect((await reader.read()).done).toBe(true)
+})

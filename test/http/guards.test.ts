@@ -1,0 +1,178 @@
+// What is asked depends on what was answered before.
+/* oxlint-disable no-await-in-loop */
+import { expect, test } from 'vitest'
+import { newTokenJson, problemJson, sessionJson } from '../../src/contract/index.ts'
+import { passPhrase, type Served, served } from './served.ts'
+
+const codeOf = async (answer: Response): Promise<string> =>
+  problemJson.parse(await answer.json()).code
+
+test.each([
+  ['evil.example', 421],
+  ['localhost.evil.example', 421],
+  ['evil.example:80', 421],
+  ['localhost@evil.example', 421],
+  ['evil.example/localhost', 421],
+  ['localhost', 200],
+  ['LOCALHOST:4173', 200],
+])('called as %s: %i', async (host, status) => {
+  const { ask } = await served()
+  for (const path of ['/', '/api/reels', '/healthz']) {
+    const answer = await ask('GET', path, undefined, { host })
+    expect(answer.status).toBe(status)
+    if (status !== 200) expect(await codeOf(answer)).toBe('host_unknown')
+  }
+})
+
+test.each([
+  ['a page elsewhere', { 'sec-fetch-site': 'cross-site' }, 403],
+  ['a page of the same site', { 'sec-fetch-site': 'same-site' }, 403],
+  ['another origin', { origin: 'http://evil.example' }, 403],
+  ['another port', { origin: 'http://localhost:9999' }, 403],
+  ['no origin', { origin: 'null' }, 403],
+  ['its own page', { 'sec-fetch-site': 'same-origin', origin: 'http://localhost' }, 201],
+  ['its own page without fetch metadata', { origin: 'http://localhost' }, 201],
+  ['a program', {}, 201],
+])('a write asked for by %s: %i', async (_, headers, status) => {
+  const { ask, store } = await served({ isEmpty: true })
+  const answer = await ask('POST', '/api/rows/person', { name: 'Tilde' }, headers)
+  expect(answer.status).toBe(status)
+  expect(await store.catalogue()).toHaveLength(status === 201 ? 1 : 0)
+})
+
+test('a form can not write', async () => {
+  const { ask } = await served()
+  const type = { 'content-type': 'application/x-www-form-urlencoded' }
+  expect((await ask('POST', '/api/rows/person', 'name=Tilde', type)).status).toBe(415)
+})
+
+test.each(['/', '/api', '/api/reels', '/nothing.js', '/api/nothing'])(
+  '%s has a strict policy',
+  async (path) => {
+    const { ask } = await served()
+    const { headers } = await ask('GET', path)
+    const policy = headers.get('content-security-policy') ?? ''
+    expect(policy).toContain("script-src 'self' 'wasm-unsafe-eval';")
+    expect(policy).toContain("frame-ancestors 'none'")
+    expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|\*/)
+    expect(headers.get('x-content-type-options')).toBe('nosniff')
+    expect(headers.get('access-control-allow-origin')).toBeNull()
+  },
+)
+
+const logIn = ({ ask }: Served, typed: string, headers = {}): Promise<Response> =>
+  ask('POST', '/api/session', { pass_phrase: typed }, headers)
+
+test('where logging in is needed nothing is told before', async () => {
+  const server = await served({ isNeeded: true })
+  const { ask } = server
+  const asked = ['/api/reels', '/api/export', '/api/backup', '/api/changes', '/api/tokens']
+  for (const path of asked) {
+    const answer = await ask('GET', path)
+    expect(answer.status).toBe(401)
+    expect(await codeOf(answer)).toBe('log_in_needed')
+  }
+  expect((await ask('POST', '/api/rows/person', { name: 'Eve' })).status).toBe(401)
+  const state = sessionJson.parse(await (await ask('GET', '/api/session')).json())
+  expect(state).toEqual({ log_in_needed: true, logged_in: false, demo: false })
+  const answer = await logIn(server, passPhrase)
+  const cookie = answer.headers.get('set-cookie') ?? ''
+  expect(cookie).toMatch(
+    /^reelreckon=[0-9a-f]{64}; Max-Age=2592000; Path=\/; HttpOnly; SameSite=Strict$/,
+  )
+  const sent = { cookie: cookie.split(';')[0] }
+  expect((await ask('GET', '/api/reels', undefined, sent)).status).toBe(200)
+  expect((await ask('GET', '/api/reels', undefined, { cookie: 'reelreckon=00' })).status).toBe(401)
+  await ask('DELETE', '/api/session', undefined, sent)
+  expect((await ask('GET', '/api/reels', undefined, sent)).status).toBe(401)
+})
+
+test('a session ends after a month', async () => {
+  const server = await served({ isNeeded: true })
+  const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  server.wait(29 * 86_400_000)
+  expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(200)
+  server.wait(86_400_001)
+  expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(401)
+})
+
+test('behind https the cookie is held to it', async () => {
+  const server = await served({ isNeeded: true })
+  const answer = await logIn(server, passPhrase, { origin: 'https://localhost' })
+  expect(answer.headers.get('set-cookie')).toMatch(/^__Host-reelreckon=.*; Secure;/)
+})
+
+test('wrong pass-phrases make one address wait, longer each time', async () => {
+  const server = await served({ isNeeded: true })
+  for (let i = 0; i < 3; i++) {
+    const answer = await logIn(server, 'a wrong pass-phrase')
+    expect([answer.status, await codeOf(answer)]).toEqual([401, 'pass_phrase_wrong'])
+  }
+  const waits: number[] = []
+  for (let i = 0; i < 12; i++) {
+    // The right one is not looked at either.
+    const answer = await logIn(server, passPhrase)
+    expect(answer.status).toBe(429)
+    const seconds = Number(answer.headers.get('retry-after'))
+    waits.push(seconds)
+    server.wait(seconds * 1000)
+    await logIn(server, 'a wrong pass-phrase')
+  }
+  expect(waits).toEqual([1, 2, 4, 8, 16, 32, 64, 128, 256, 512, 900, 900])
+  const elsewhere = await logIn(server, passPhrase, { 'x-test-address': 'elsewhere' })
+  expect(elsewhere.status).toBe(200)
+})
+
+test('a token lets a program in, is shown once, and can be taken back', async () => {
+  const server = await served({ isNeeded: true })
+  const { ask } = server
+  const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  const made = await ask('POST', '/api/tokens', { name: '<img onerror>' }, { cookie })
+  const { token, id } = newTokenJson.parse(await made.json())
+  const bearer = { authorization: `Bearer ${token}` }
+  expect((await ask('GET', '/api/reels', undefined, bearer)).status).toBe(200)
+  const listed = await (await ask('GET', '/api/tokens', undefined, bearer)).text()
+  expect(listed).toContain('<img onerror>')
+  expect(listed).not.toContain(token)
+  const wrong = { authorization: `Bearer ${'0'.repeat(64)}` }
+  expect((await ask('GET', '/api/reels', undefined, wrong)).status).toBe(401)
+  expect((await ask('DELETE', `/api/tokens/${id}`, undefined, { cookie })).status).toBe(200)
+  expect((await ask('GET', '/api/reels', undefined, bearer)).status).toBe(401)
+})
+
+test('files of the app, and nothing else', async () => {
+  const files = new Map([
+    ['/index.html', '<!doctype html>'],
+    ['/assets/app-1a2B3c4D.js', 'run()'],
+    ['/worker.js', 'run()'],
+  ])
+  const asked: string[] = []
+  const { ask } = await served({
+    file: async (path) => {
+      asked.push(path)
+      const text = files.get(path)
+      return text === undefined ? undefined : new TextEncoder().encode(text)
+    },
+  })
+  const kept = async (path: string): Promise<readonly (string | null | number)[]> => {
+    const { status, headers } = await ask('GET', path)
+    return [status, headers.get('content-type'), headers.get('cache-control')]
+  }
+  const forEver = 'public, max-age=31536000, immutable'
+  const script = 'text/javascript; charset=utf-8'
+  expect(await kept('/assets/app-1a2B3c4D.js')).toEqual([200, script, forEver])
+  expect(await kept('/worker.js')).toEqual([200, script, 'no-cache'])
+  const index = [200, 'text/html; charset=utf-8', 'no-cache']
+  expect(await kept('/')).toEqual(index)
+  expect(await kept('/reels/K7RM4')).toEqual(index)
+  for (const path of [
+    '/gone.js',
+    '/..%2f..%2fsecret.json',
+    '/.git/config.json',
+    '/%zz',
+    '/a%00.js',
+  ]) {
+    expect((await kept(path))[0]).toBe(404)
+  }
+  expect(asked.some((path) => path.includes('..') || path.includes('\0'))).toBe(false)
+})

@@ -1,0 +1,78 @@
+import type { Context } from 'hono'
+import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import type { KeptToken, Surroundings } from '../../src/http/index.ts'
+import { type App, makeApp } from '../../src/http/index.ts'
+import { openMemoryStore, type Store } from '../../src/store/index.ts'
+import { accept, refuse } from '../../src/units/index.ts'
+import { noon, valueOf } from '../shelf-bench.ts'
+
+/** A server over a store in memory, with the harbour bench in it, and ways to ask it. */
+export interface Served {
+  readonly app: App
+  readonly store: Store
+  /** Moves the clock on, ms. */
+  readonly wait: (ms: number) => void
+  readonly ask: (
+    method: string,
+    path: string,
+    body?: unknown,
+    headers?: object,
+  ) => Promise<Response>
+}
+
+export const passPhrase = 'gulls sleep on one leg'
+
+/** @param more - what differs from a server on loopback */
+export const served = async (
+  more: Partial<Surroundings> & { readonly isNeeded?: boolean; readonly isEmpty?: boolean } = {},
+): Promise<Served> => {
+  const store = valueOf(await openMemoryStore())
+  const { isNeeded = false, isEmpty = false, ...rest } = more
+  if (!isEmpty) valueOf(await store.append(harbourLedger()))
+  let now = noon
+  let tokens: readonly KeptToken[] = []
+  const app = makeApp({
+    ledger: {
+      store: () => store,
+      number: () => 1,
+      rehearsal: openMemoryStore,
+      backUp: async () => accept(new Blob(['a copy']).stream() as ReadableStream<Uint8Array>),
+      restore: async () => refuse({ code: 'not_a_ledger', message: 'No ledger.' }),
+    },
+    now: () => now,
+    hosts: new Set(['localhost']),
+    file: async () => undefined,
+    remoteOf: (context: Context) => context.req.header('x-test-address') ?? 'here',
+    isDemo: false,
+    pollEvery: 20,
+    access: {
+      isNeeded,
+      checkPhrase: async (typed) => typed === passPhrase,
+      tokens: async () => tokens,
+      keepTokens: async (kept) => {
+        tokens = kept
+      },
+    },
+    ...rest,
+  })
+  return {
+    app,
+    store,
+    wait: (ms) => {
+      now += ms
+    },
+    ask: async (method, path, body, headers = {}) =>
+      app.fetch(
+        new Request(`http://localhost${path}`, {
+          method,
+          headers: {
+            ...(body !== undefined && { 'content-type': 'application/json' }),
+            ...headers,
+          },
+          ...(body !== undefined && {
+            body: typeof body === 'string' ? body : JSON.stringify(body),
+          }),
+        }),
+      ),
+  }
+}
