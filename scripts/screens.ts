@@ -32,8 +32,8 @@ const check =
 const screens: readonly Screen[] = [
   { name: 'check-empty', path: '/' },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
-  { name: 'check-close', path: '/', act: check('vase.gcode', 'JRNBN') },
-  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'REYRT') },
+  { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
+  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
   { name: 'check-tools', path: '/', act: check('two-tool-part.gcode') },
   {
     name: 'check-refused',

@@ -87,7 +87,7 @@ export function Answered({
       )}
       <div className={styles['pictures']}>
         {reading.silhouette === null ? null : (
-          <figure className={styles['silhouette']}>
+          <figure className={several ? styles['whole'] : styles['silhouette']}>
             <PrintSilhouette
               silhouette={reading.silhouette}
               fills={check.tools.map(({ tool }) => ({
@@ -104,7 +104,8 @@ export function Answered({
           <figure key={tool.tool} className={styles['reel']}>
             <ReelSection
               net_g={tool.net_g}
-              after_g={tool.left_over_g}
+              after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
+              height={several ? 220 : 300}
               colour={headOf(tool.tool)?.srgb ?? null}
               unit={unit}
             />

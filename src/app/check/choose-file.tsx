@@ -40,7 +40,7 @@ export function ChooseFile({ onFile }: { readonly onFile: (file: File) => void }
     >
       <svg viewBox="0 0 300 190" className={styles['emptyPrint']} aria-hidden="true">
         <path
-          d="M40 170V96h22V52q0-18 18-18h84q18 0 18 18v22h46q22 0 22 22v74z"
+          d="M40 170V96h22V52q0-18 18-18h84q18 0 18 18v22h46q22 0 22 22v74"
           className={styles['dash']}
         />
         <path d="M8 170h284" className={styles['bed']} />

@@ -10,6 +10,9 @@ import { reelWords } from '../strings/reel-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './check.module.css'
 
+/** A measurement that settles a call more seldom than this is not worth its line. */
+const worthTelling = 0.2
+
 /** The reels of the shelf for each tool, best first; pressing one takes it. */
 export function RankedReels({
   tools,
@@ -23,34 +26,40 @@ export function RankedReels({
   readonly onTake: (one: ReelOfTool) => void
 }): ReactNode {
   const takenBy = (id: string): number | undefined => reels.find(({ reel }) => reel === id)?.tool
+  const first = tools.length > 1 ? 4 : 8
+  const strip = (tool: number, one: RankedReelJson): ReactNode => {
+    const by = takenBy(one.reel.id)
+    return (
+      <li key={one.reel.id}>
+        <Button
+          aria-pressed={by === tool}
+          isDisabled={by !== undefined && by !== tool}
+          className={styles['strip'] ?? ''}
+          onPress={() => onTake({ tool, reel: one.reel.id })}
+        >
+          <Strip one={one} unit={unit} />
+        </Button>
+        {one.verdict === 'close' && one.next !== null && one.next.settles >= worthTelling ? (
+          <p className={styles['next']}>
+            {checkWords.settles(one.next.instruction, one.next.settles)}
+          </p>
+        ) : null}
+      </li>
+    )
+  }
   return (
     <div className={styles['others']}>
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>
           <p className={styles['small']}>{checkWords.counts(enough, close, short)}</p>
-          <ul>
-            {ranked.map((one) => {
-              const by = takenBy(one.reel.id)
-              return (
-                <li key={one.reel.id}>
-                  <Button
-                    aria-pressed={by === tool}
-                    isDisabled={by !== undefined && by !== tool}
-                    className={styles['strip'] ?? ''}
-                    onPress={() => onTake({ tool, reel: one.reel.id })}
-                  >
-                    <Strip one={one} unit={unit} />
-                  </Button>
-                  {one.verdict === 'close' && one.next !== null ? (
-                    <p className={styles['next']}>
-                      {checkWords.settles(one.next.instruction, one.next.settles)}
-                    </p>
-                  ) : null}
-                </li>
-              )
-            })}
-          </ul>
+          <ul>{ranked.slice(0, first).map((one) => strip(tool, one))}</ul>
+          {ranked.length > first ? (
+            <details className={styles['rest']}>
+              <summary>{checkWords.more(ranked.length - first)}</summary>
+              <ul>{ranked.slice(first).map((one) => strip(tool, one))}</ul>
+            </details>
+          ) : null}
         </section>
       ))}
     </div>

@@ -25,8 +25,8 @@ export interface ToolFill {
 /** Tools of this number and above share a bit. */
 const lastBit = 7
 
-const gutter = 40
-const right = 108
+const gutter = 48
+const right = 148
 const [above, below] = [14, 34]
 
 /** A print from the side, to scale, filled as far as its reel goes. */
@@ -62,6 +62,9 @@ export function PrintSilhouette({
   const early = runDry?.early ?? null
   const upTo = runDry?.likely ?? (early === null ? top : (runDry?.late ?? top))
   const ticks = axisTicks(top, Math.max(2, Math.round((top * scale) / 50)))
+
+  // The top is always told; a round mark too near to it is not.
+  const marks = [...ticks.at.filter((at) => y(at) - y(top) > 15), top]
 
   const notes = [
     ...(runDry?.likely == null
@@ -145,11 +148,11 @@ export function PrintSilhouette({
         )}
 
         <path d={`M${gutter - 14} ${y(top)}V${bed}`} className={styles['hair']} />
-        {ticks.at.map((at) => (
+        {marks.map((at) => (
           <g key={at}>
             <path d={`M${gutter - 18} ${y(at)}h8`} className={styles['tick']} />
             <text x={gutter - 22} y={y(at) + 4} textAnchor="end" className={styles['soft']}>
-              {at}
+              {at === top ? Math.round(at * 10) / 10 : at}
             </text>
           </g>
         ))}

@@ -4,6 +4,9 @@ import { type CarrierSize, usualCarrier } from './carrier-size.ts'
 import styles from './drawing.module.css'
 import { edgeBand } from './winding-edge.ts'
 
+/** Windings thinner than this have no line at their edge, px: it would hide their colour. */
+const thick = 3
+
 /**
  * A reel from the side, a soft ring at its winding's edge for what is not sure. Has no words of its
  * own: it stands beside the reel's name and figures.
@@ -45,7 +48,9 @@ export function ReelDisc({
             strokeWidth={Math.max(r(edge.outer) - r(edge.inner), 0.5)}
             className={styles['softRing']}
           />
-          <circle r={r(edge.likely)} className={styles['hairInk']} />
+          {r(edge.likely) - r(carrier.hub_mm) < thick ? null : (
+            <circle r={r(edge.likely)} className={styles['hairInk']} />
+          )}
         </>
       )}
       <circle r={r(carrier.hub_mm)} className={styles['hub']} />

@@ -88,7 +88,13 @@ export function ReelSection({
             <rect
               x={from}
               width={inner}
-              {...box(half(now.inner), half(now.outer))}
+              {...box(half(now.inner), half(now.likely))}
+              className={styles['bandOn']}
+            />
+            <rect
+              x={from}
+              width={inner}
+              {...box(half(now.likely), half(now.outer))}
               className={styles['band']}
             />
             <path
@@ -101,11 +107,15 @@ export function ReelSection({
                   x={from}
                   width={inner}
                   {...box(half(then.inner), half(then.outer))}
-                  className={styles['band']}
+                  className={styles['bandOn']}
                 />
                 <path
                   d={`M${from} ${middle + side * half(then.likely)}H${to}`}
-                  className={`${styles['dashed']} ${styles['halo']}`}
+                  className={styles['under']}
+                />
+                <path
+                  d={`M${from} ${middle + side * half(then.likely)}H${to}`}
+                  className={styles['dashed']}
                 />
               </>
             )}

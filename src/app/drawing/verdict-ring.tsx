@@ -3,6 +3,9 @@ import { formatChance } from '../../units/index.ts'
 import styles from './drawing.module.css'
 import { type Call, ringArc } from './ring-arc.ts'
 
+/** No verdict is ever certain, though its figure may round to 0 or 1. */
+const never = 1e-9
+
 /** The verdict: its ring, its word and the chance, always together. */
 export function VerdictRing({
   verdict,
@@ -27,7 +30,7 @@ export function VerdictRing({
         <path d={ringArc(verdict, half - stroke / 2)} strokeWidth={stroke} className={styles['ring']} />
       </svg>
       <span className={styles['words']}>
-        <b>{verdict}</b> <span>{formatChance(chance)}</span>
+        <b>{verdict}</b> <span>{formatChance(Math.min(Math.max(chance, never), 1 - never))}</span>
       </span>
     </span>
   )

@@ -9,7 +9,7 @@ const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): s
   const percent = `${Math.round(share * 100)} % of the print`
   if (height_mm === null || layer === null) return percent
   if (layer === 0) return 'the very start, before the first layer'
-  return spiral ? `${showHeight(height_mm)}` : `layer ${layer}, ${showHeight(height_mm)} up`
+  return spiral ? showHeight(height_mm) : `layer ${layer} (${showHeight(height_mm)})`
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
@@ -76,6 +76,7 @@ export const checkWords = {
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${formatChance(chance)}.`,
+  more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   working: 'What it rests on',
   quantity: 'Quantity',
   value: 'Value',
