@@ -1,9 +1,4 @@
-import type {
-  CheckJson,
-  ReelListJson,
-  ReelShowJson,
-  ShelfCheckJson,
-} from '../../contract/index.ts'
+import type { CheckJson, ReelListJson, ReelShowJson, ShelfCheckJson } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
 
 /** A print as it was read in the browser, to be checked. */

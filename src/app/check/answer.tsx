@@ -29,6 +29,8 @@ export function Answer({
   const { unit } = useChoices()
   const print = file.prints[member] ?? null
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
+  const take = (one: ReelOfTool): void =>
+    setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const key = [file.sha256, member] as const
   const toCheck: PrintToCheck | null =
     print === null
@@ -90,20 +92,16 @@ export function Answer({
       {check.data === undefined || shelf.data === undefined || print === null ? null : (
         <div className={styles['answer']}>
           <Answered
+            onGross={({ tool, reel, gross_g }) =>
+              take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
+            }
             check={check.data}
             reading={print.reading}
             heads={shelf.data.tools}
             reels={reels}
             unit={unit}
           />
-          <RankedReels
-            tools={shelf.data.tools}
-            reels={reels}
-            unit={unit}
-            onTake={(one) =>
-              setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
-            }
-          />
+          <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
         </div>
       )}
     </SheetFrame>

@@ -13,11 +13,13 @@ import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
+import { WeighField } from './weigh-field.tsx'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -26,18 +28,26 @@ export function Answered({
   heads,
   reels,
   unit,
+  onGross,
 }: {
   readonly check: CheckJson
   readonly reading: PrintReading
   readonly heads: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
   readonly unit: MassUnit
+  /** Told what a scale is supposed to show; null where nothing is supposed any more. */
+  readonly onGross: (one: {
+    readonly tool: number
+    readonly reel: string
+    readonly gross_g: number | null
+  }) => void
 }): ReactNode {
   const headOf = (tool: number): ReelHeadJson | null => {
     const id = reels.find((one) => one.tool === tool)?.reel
     const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
     return ranked?.reel ?? null
   }
+  const narrow = useNarrow()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
   const runDry = {
@@ -46,12 +56,18 @@ export function Answered({
     late: dry.late?.height_mm ?? null,
   }
   const head = headOf(check.tool)
+  const weighable = check.verdict === 'close' || reels.some((one) => one.gross_g !== undefined)
   return (
     <section className={styles['drawn']} aria-label={checkWords.answer}>
       <div className={styles['verdict']} role="status">
         <VerdictRing verdict={check.verdict} chance={check.chance} large />
         <p className={styles['sentence']}>
-          {checkWords.sentence(check, several ? null : reelWords.name(head), unit, reading.layers.spiral)}
+          {checkWords.sentence(
+            check,
+            several ? null : reelWords.name(head),
+            unit,
+            reading.layers.spiral,
+          )}
         </p>
       </div>
       {several ? (
@@ -95,6 +111,7 @@ export function Answered({
                 colour: headOf(tool)?.srgb ?? null,
               }))}
               runDry={runDry}
+              height={narrow ? 240 : 300}
               change={check.verdict === 'enough' ? null : (change?.height_mm ?? null)}
             />
             <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
@@ -105,7 +122,7 @@ export function Answered({
             <ReelSection
               net_g={tool.net_g}
               after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
-              height={several ? 220 : 300}
+              height={several || narrow ? 210 : 300}
               colour={headOf(tool.tool)?.srgb ?? null}
               unit={unit}
             />
@@ -117,6 +134,13 @@ export function Answered({
           </figure>
         ))}
       </div>
+      {several || !weighable || head === null ? null : (
+        <WeighField
+          key={head.id}
+          reel={head.id}
+          onGross={(gross_g) => onGross({ tool: check.tool, reel: head.id, gross_g })}
+        />
+      )}
       {several ? null : <ScaleBar needed_g={check.needed_g} net_g={check.net_g} unit={unit} />}
       <CheckWorking check={check} unit={unit} />
     </section>

@@ -30,9 +30,7 @@ export function CheckSheet({ at }: { readonly at: ReadingAtHand }): ReactNode {
                   <rect y="6" width="100%" height="2" fill="var(--hairline)" />
                   <rect y="4" width={`${percentage}%`} height="6" fill="var(--ink)" />
                 </svg>
-                <p className={styles['bytes']}>
-                  {checkWords.bytesOf(reading.read, reading.of)}
-                </p>
+                <p className={styles['bytes']}>{checkWords.bytesOf(reading.read, reading.of)}</p>
               </>
             )}
           </ProgressBar>

@@ -1,6 +1,6 @@
 import { useCallback, useRef, useState } from 'react'
-import { type ReadFile, readFile } from '../reading/read-file.ts'
 import type { Refusal } from '../../units/index.ts'
+import { type ReadFile, readFile } from '../reading/read-file.ts'
 
 /** How far the page is with the file it was given. */
 export type Reading =

@@ -71,7 +71,9 @@ export function PrintSilhouette({
       ? early === null
         ? []
         : [{ at: early, text: drawingWords.dryFrom(showHeight(early)), kind: 'label' }]
-      : [{ at: runDry.likely, text: drawingWords.dryAt(showHeight(runDry.likely)), kind: 'label' }]),
+      : [
+          { at: runDry.likely, text: drawingWords.dryAt(showHeight(runDry.likely)), kind: 'label' },
+        ]),
     ...(change === null
       ? []
       : [{ at: change, text: drawingWords.changeBy(showHeight(change)), kind: 'changeWord' }]),
@@ -101,14 +103,17 @@ export function PrintSilhouette({
           </pattern>
         </defs>
 
-        <path d={path} transform={place} vectorEffect="non-scaling-stroke" className={styles['rest']} />
+        <path
+          d={path}
+          transform={place}
+          vectorEffect="non-scaling-stroke"
+          className={styles['rest']}
+        />
         <g clipPath={`url(#${id}-fill)`}>
           {fills.map(({ tool, colour }) => (
             <path
               key={tool}
-              d={
-                tool === null ? path : silhouetteOutline(silhouette, 1 << Math.min(tool, lastBit))
-              }
+              d={tool === null ? path : silhouetteOutline(silhouette, 1 << Math.min(tool, lastBit))}
               transform={place}
               fill={colour ?? `url(#${id}-hatch)`}
               className={styles['filament']}

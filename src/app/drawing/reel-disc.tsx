@@ -27,8 +27,7 @@ export function ReelDisc({
 }): ReactNode {
   const size = carrier.flange_mm * px_per_mm + 3
   const r = (diameter_mm: number): number => (diameter_mm / 2) * px_per_mm
-  const edge =
-    net_g === null ? null : edgeBand({ net_g, density_g_per_cm3: density }, carrier)
+  const edge = net_g === null ? null : edgeBand({ net_g, density_g_per_cm3: density }, carrier)
   return (
     <svg
       width={size}

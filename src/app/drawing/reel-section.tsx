@@ -59,7 +59,9 @@ export function ReelSection({
   const halves = [-1, 1] as const
   return (
     <svg width={width} height={height} role="img" aria-labelledby={id} className={styles['reel']}>
-      <title id={id}>{drawingWords.section(showMass(net_g, unit), after_g && showMass(after_g, unit))}</title>
+      <title id={id}>
+        {drawingWords.section(showMass(net_g, unit), after_g && showMass(after_g, unit))}
+      </title>
       <defs>
         <pattern id={`${id}-hatch`} width="6" height="6" patternUnits="userSpaceOnUse">
           <path d="M-1 7L7 -1" className={styles['hatch']} />
@@ -120,11 +122,25 @@ export function ReelSection({
               </>
             )}
             <rect x={from} width={inner} {...box(bore, hub)} className={styles['body']} />
-            <rect x={left} width={wall} {...box(bore, half(carrier.flange_mm))} className={styles['body']} />
-            <rect x={to} width={wall} {...box(bore, half(carrier.flange_mm))} className={styles['body']} />
+            <rect
+              x={left}
+              width={wall}
+              {...box(bore, half(carrier.flange_mm))}
+              className={styles['body']}
+            />
+            <rect
+              x={to}
+              width={wall}
+              {...box(bore, half(carrier.flange_mm))}
+              className={styles['body']}
+            />
           </g>
         )
       })}
+      <path
+        d={`M${left} ${middle - bore}v${2 * bore}M${to + wall} ${middle - bore}v${2 * bore}`}
+        className={styles['hair']}
+      />
       <path d={`M${left - 8} ${middle}H${to + wall + 8}`} className={styles['axis']} />
       {notes.map(({ r, word, figure }, k) => {
         const [value, rest] = partsOf(showMass(figure, unit))

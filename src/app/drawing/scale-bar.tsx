@@ -50,12 +50,7 @@ export function ScaleBar({
         {at.map((mark) => (
           <g key={mark}>
             <path d={`M${x(gramsAt(mark, unit))} 62v8`} className={styles['tick']} />
-            <text
-              x={x(gramsAt(mark, unit))}
-              y={85}
-              textAnchor="middle"
-              className={styles['soft']}
-            >
+            <text x={x(gramsAt(mark, unit))} y={85} textAnchor="middle" className={styles['soft']}>
               {mark}
               {mark === at.at(-1) ? ` ${unit}` : ''}
             </text>

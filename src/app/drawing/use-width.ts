@@ -13,7 +13,7 @@ export function useWidth<T extends Element>(
   const [width, setWidth] = useState(first)
   useLayoutEffect(() => {
     const element = ref.current
-    if (element === null) return
+    if (element === null) return undefined
     const measure = (room: number): void => {
       if (room > 0) setWidth(Math.floor(room))
     }

@@ -27,7 +27,11 @@ export function VerdictRing({
         viewBox={`${-half} ${-half} ${size} ${size}`}
         aria-hidden="true"
       >
-        <path d={ringArc(verdict, half - stroke / 2)} strokeWidth={stroke} className={styles['ring']} />
+        <path
+          d={ringArc(verdict, half - stroke / 2)}
+          strokeWidth={stroke}
+          className={styles['ring']}
+        />
       </svg>
       <span className={styles['words']}>
         <b>{verdict}</b> <span>{formatChance(Math.min(Math.max(chance, never), 1 - never))}</span>

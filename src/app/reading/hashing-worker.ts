@@ -20,6 +20,8 @@ async function hash(file: File): Promise<string> {
   const hasher = sha256.create()
   const slices = file.stream().getReader()
   for (;;) {
+    // Slices come one after another.
+    // oxlint-disable-next-line no-await-in-loop
     const { done, value } = await slices.read()
     if (done) return hex(hasher.digest())
     hasher.update(value)
@@ -28,9 +30,9 @@ async function hash(file: File): Promise<string> {
 
 const say = (message: HashingMessage): void => self.postMessage(message)
 
-self.onmessage = ({ data }: MessageEvent<File>) => {
+self.addEventListener('message', ({ data }: MessageEvent<File>) => {
   hash(data).then(
     (digest) => say({ kind: 'hashed', sha256: digest }),
     () => say({ kind: 'lost' }),
   )
-}
+})

@@ -40,7 +40,7 @@ export function readFile(
       if (read === null || digest === null) return
       settle(accept({ ...read, name: file.name, bytes: file.size, sha256: digest }))
     }
-    reader.onmessage = ({ data }: MessageEvent<ReadingMessage>) => {
+    reader.addEventListener('message', ({ data }: MessageEvent<ReadingMessage>) => {
       if (data.kind === 'progress') onProgress(data.bytes)
       else if (data.kind === 'lost') lost()
       else if (!data.outcome.ok) settle(data.outcome)
@@ -49,15 +49,15 @@ export function readFile(
         onProgress(file.size)
         both()
       }
-    }
-    hasher.onmessage = ({ data }: MessageEvent<HashingMessage>) => {
+    })
+    hasher.addEventListener('message', ({ data }: MessageEvent<HashingMessage>) => {
       if (data.kind === 'lost') return lost()
       digest = data.sha256
       both()
-    }
+    })
     const broken = (event: ErrorEvent): void => fail(new Error(event.message))
-    reader.onerror = broken
-    hasher.onerror = broken
+    reader.addEventListener('error', broken)
+    hasher.addEventListener('error', broken)
     signal.addEventListener('abort', () => fail(signal.reason), { once: true })
     reader.postMessage(file)
     hasher.postMessage(file)

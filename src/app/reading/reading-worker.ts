@@ -16,6 +16,8 @@ async function read(file: File): Promise<void> {
   let bytes = 0
   let said = performance.now()
   for (;;) {
+    // Slices come one after another.
+    // oxlint-disable-next-line no-await-in-loop
     const { done, value } = await slices.read()
     if (done) break
     reader.push(value)
@@ -29,6 +31,6 @@ async function read(file: File): Promise<void> {
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }
 
-self.onmessage = ({ data }: MessageEvent<File>) => {
+self.addEventListener('message', ({ data }: MessageEvent<File>) => {
   read(data).catch(() => say({ kind: 'lost' }))
-}
+})

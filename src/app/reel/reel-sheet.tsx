@@ -1,11 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import type { MeasuredJson } from '../../contract/index.ts'
-import {
-  formatLinearDensity,
-  type GramsPerMetre,
-  measured,
-} from '../../units/index.ts'
+import { formatLinearDensity, type GramsPerMetre, measured } from '../../units/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { Swatch } from '../drawing/swatch.tsx'

@@ -48,10 +48,7 @@ export const checkWords = {
   sentence: (check: CheckJson, reel: string | null, unit: MassUnit, spiral: boolean): string => {
     const who = reel === null ? 'The reels' : capital(reel)
     const { early, likely, late } = check.run_dry
-    const left = showMass(
-      { ...check.left_over_g, value: Math.abs(check.left_over_g.value) },
-      unit,
-    )
+    const left = showMass({ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }, unit)
     const tool = reel === null ? ` on T${check.tool}` : ''
     if (check.verdict === 'enough') {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
@@ -70,13 +67,15 @@ export const checkWords = {
   printCaption: (verdict: CheckJson['verdict']): string =>
     verdict === 'enough' ? 'the print, to scale' : 'the print, filled as far as the reel goes',
   reelCaption: (id: string): string => `Reel ${id}, cut open`,
-  reels: 'Reels that could do it',
+  reels: 'Reels of the shelf',
   reelsFor: (tool: number): string => `Reels for T${tool}`,
   counts: (enough: number, close: number, short: number): string =>
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${formatChance(chance)}.`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
+  weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
+  weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept.',
   working: 'What it rests on',
   quantity: 'Quantity',
   value: 'Value',
@@ -90,8 +89,6 @@ export const checkWords = {
     const prints = since === 0 ? 'nothing' : since === 1 ? 'one print' : `${since} prints`
     return `weighed ${last.at.slice(0, 10)} at ${last.reading_g} g; ${prints} since`
   },
-  on: (
-    working: ReelWorkingJson | undefined,
-    id: ReelWorkingJson['rests'][number]['id'],
-  ): string => working?.rests.find((one) => one.id === id)?.on ?? '',
+  on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>
+    working?.rests.find((one) => one.id === id)?.on ?? '',
 } as const

@@ -1,6 +1,5 @@
 const people = new Intl.NumberFormat('en-GB')
-const reels = (count: number): string =>
-  count === 1 ? '1 reel' : `${people.format(count)} reels`
+const reels = (count: number): string => (count === 1 ? '1 reel' : `${people.format(count)} reels`)
 
 /** Ids of materials are their names in lower case, except where trade usage has it otherwise. */
 const nameOfMaterial = (id: string | null): string =>

@@ -1,11 +1,11 @@
-// Makes the pictures of docs/screens: node scripts/screens.ts [NAME …]. Wants `npm run build` before.
+// Makes the pictures of docs/screens: node test/app/screens.ts [NAME …]. Wants `npm run build` before.
 import { spawnSync } from 'node:child_process'
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { chromium, type Page } from 'playwright-core'
-import { serveFixture } from '../test/app/fixture/serve-fixture.ts'
-import { ensureChromium } from './find-chromium.ts'
+import { ensureChromium } from '../../scripts/find-chromium.ts'
+import { serveFixture } from './fixture/serve-fixture.ts'
 
 interface Screen {
   readonly name: string
@@ -44,22 +44,42 @@ const screens: readonly Screen[] = [
       await page.getByRole('alert').waitFor()
     },
   },
-  { name: 'check-error', path: '/?shelf=broken', act: async (page, prints) => {
-    await give(page, join(prints, 'knob.gcode'))
-    await page.getByRole('alert').waitFor()
-  } },
-  { name: 'shelf', path: '/shelf', act: async (page) => page.getByText('12 reels').first().waitFor() },
-  { name: 'shelf-empty', path: '/shelf?shelf=empty', act: (page) => page.getByText('No reels yet.').waitFor() },
-  { name: 'shelf-300', path: '/shelf?shelf=300', act: async (page) => page.getByText('300 reels').first().waitFor() },
-  { name: 'shelf-list', path: '/shelf', act: async (page) => {
-    await page.getByText('list', { exact: true }).click()
-    await page.getByRole('table').waitFor()
-  } },
+  {
+    name: 'check-error',
+    path: '/?shelf=broken',
+    act: async (page, prints) => {
+      await give(page, join(prints, 'knob.gcode'))
+      await page.getByRole('alert').waitFor()
+    },
+  },
+  {
+    name: 'shelf',
+    path: '/shelf',
+    act: async (page) => page.getByText('12 reels').first().waitFor(),
+  },
+  {
+    name: 'shelf-empty',
+    path: '/shelf?shelf=empty',
+    act: (page) => page.getByText('No reels yet.').waitFor(),
+  },
+  {
+    name: 'shelf-300',
+    path: '/shelf?shelf=300',
+    act: async (page) => page.getByText('300 reels').first().waitFor(),
+  },
+  {
+    name: 'shelf-list',
+    path: '/shelf',
+    act: async (page) => {
+      await page.getByText('list', { exact: true }).click()
+      await page.getByRole('table').waitFor()
+    },
+  },
   { name: 'reel', path: '/reel/QFMJY', act: (page) => page.getByText('Its life').waitFor() },
 ]
 
 const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1280, height: 900 } }
-const out = fileURLToPath(new URL('../docs/screens', import.meta.url))
+const out = fileURLToPath(new URL('../../docs/screens', import.meta.url))
 const wanted = process.argv.slice(2)
 
 const vite = spawnSync('vite', ['build', '--mode', 'fixture', '--logLevel', 'error'], {
@@ -73,6 +93,8 @@ const browser = await chromium.launch({
   args: ['--no-sandbox', '--disable-background-networking'],
 })
 try {
+  // One after another: two cores draw no faster side by side.
+  // oxlint-disable no-await-in-loop
   for (const [size, viewport] of Object.entries(sizes)) {
     for (const ground of ['light', 'dark'] as const) {
       const context = await browser.newContext({
@@ -91,7 +113,10 @@ try {
         await page.goto(served.origin + path)
         await act?.(page, served.prints)
         await page.evaluate(() => document.fonts.ready)
-        await page.screenshot({ path: join(out, file), fullPage: true })
+        // As high as the sheet, so that what stands fixed at the foot stands there.
+        const height = await page.evaluate(() => document.documentElement.scrollHeight)
+        await page.setViewportSize({ ...viewport, height: Math.max(height, viewport.height) })
+        await page.screenshot({ path: join(out, file) })
         await page.close()
         console.log(file)
       }

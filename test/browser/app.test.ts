@@ -1,0 +1,263 @@
+import { spawnSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import { createReadStream, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { bigPrint } from '../../demo/big-print.ts'
+import { ensureChromium } from '../../scripts/find-chromium.ts'
+import { type FixtureServer, serveFixture } from '../app/fixture/serve-fixture.ts'
+
+// The app in a real browser, under a strict content policy, on the ledger of the demo's bench.
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+let server: FixtureServer
+let browser: Browser
+
+beforeAll(async () => {
+  const built = spawnSync(
+    process.execPath,
+    ['node_modules/vite/bin/vite.js', 'build', '--mode', 'fixture', '--logLevel', 'error'],
+    { encoding: 'utf8' },
+  )
+  if (built.status !== 0) throw new Error(built.stderr)
+  server = await serveFixture()
+  browser = await chromium.launch({
+    executablePath: ensureChromium(),
+    args: ['--no-sandbox', '--disable-background-networking'],
+  })
+}, 240_000)
+afterAll(async () => {
+  await browser?.close()
+  server?.close()
+})
+
+/** A page of the app; what goes wrong in it is kept in `faults`. */
+const open = async (
+  path: string,
+  more: Parameters<Browser['newPage']>[0] = {},
+): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
+  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
+  const faults: string[] = []
+  page.on('pageerror', ({ message }) => faults.push(message))
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text())
+  })
+  await page.goto(server.origin + path)
+  return { page, faults }
+}
+
+const give = async (page: Page, file: string): Promise<void> => {
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a print file' }).click()
+  await (await chooser).setFiles(file)
+}
+
+const screens: readonly (readonly [string, string, (page: Page) => Promise<void>])[] = [
+  ['the empty sheet', '/', async () => {}],
+  [
+    'an answer',
+    '/',
+    async (page) => {
+      await give(page, join(server.prints, 'tackle-box.gcode'))
+      await page.getByRole('button', { name: 'REYRT' }).click()
+      await page.getByLabel('Weigh reel REYRT').waitFor()
+    },
+  ],
+  [
+    'an answer for two tools',
+    '/',
+    async (page) => {
+      await give(page, join(server.prints, 'two-tool-part.gcode'))
+      await page.getByRole('region', { name: 'The answer' }).waitFor()
+    },
+  ],
+  ['the shelf', '/shelf', (page) => page.getByText('12 reels').first().waitFor()],
+  [
+    'the shelf as a list',
+    '/shelf',
+    async (page) => {
+      await page.getByText('list', { exact: true }).click()
+      await page.getByRole('table').waitFor()
+    },
+  ],
+  ['the empty shelf', '/shelf?shelf=empty', (page) => page.getByText('No reels yet.').waitFor()],
+  ['a reel', '/reel/QFMJY', (page) => page.getByText('Its life').waitFor()],
+]
+
+describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
+  test.each(screens)('%s bars nobody', async (_, path, act) => {
+    const { page, faults } = await open(path, { colorScheme })
+    await act(page)
+    // The policy keeps scripts out; a test may still evaluate.
+    await page.evaluate(axe)
+    const found = await page.evaluate(async () => {
+      const { violations } = await (
+        globalThis as unknown as {
+          readonly axe: {
+            run: (options: object) => Promise<{
+              violations: readonly {
+                id: string
+                nodes: readonly { html: string; failureSummary?: string }[]
+              }[]
+            }>
+          }
+        }
+      ).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+      return violations.map(({ id, nodes }) => [
+        id,
+        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
+      ])
+    })
+    expect(found).toEqual([])
+    expect(faults).toEqual([])
+    await page.close()
+  })
+})
+
+test('nothing is wider than a phone', async () => {
+  const { page } = await open('/', { viewport: { width: 360, height: 740 } })
+  await screens[1]?.[2](page)
+  const [wide, room] = await page.evaluate(() => [
+    document.documentElement.scrollWidth,
+    document.documentElement.clientWidth,
+  ])
+  expect(wide).toBe(room)
+  await page.close()
+})
+
+describe('by keyboard alone', () => {
+  const tabTo = async (page: Page, name: RegExp): Promise<void> => {
+    const names: string[] = []
+    for (let presses = 0; presses < 60; presses++) {
+      // oxlint-disable-next-line no-await-in-loop
+      await page.keyboard.press('Tab')
+      // oxlint-disable-next-line no-await-in-loop
+      const at = await page.evaluate(() => {
+        const active = document.activeElement
+        const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
+        return `${label ?? ''}${active?.textContent ?? ''}`
+      })
+      if (name.test(at)) return
+      names.push(at)
+    }
+    throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
+  }
+
+  test('a print is chosen, another reel taken, a weighing tried', async () => {
+    const { page } = await open('/')
+    await tabTo(page, /Choose a print file/)
+    const chooser = page.waitForEvent('filechooser')
+    await page.keyboard.press('Enter')
+    await (await chooser).setFiles(join(server.prints, 'tackle-box.gcode'))
+    await page.getByRole('region', { name: 'The answer' }).waitFor()
+    await tabTo(page, /REYRT/)
+    await page.keyboard.press('Space')
+    await page.getByLabel('Weigh reel REYRT').waitFor()
+    await page.keyboard.press('Shift+Tab')
+    await page.getByLabel('Weigh reel REYRT').focus()
+    await page.keyboard.type('15 oz')
+    await page
+      .getByText(/What is known besides/)
+      .first()
+      .waitFor()
+    await page.close()
+  })
+  test('the shelf is searched, turned into a list, sorted, and left for a reel', async () => {
+    const { page } = await open('/shelf')
+    await page.getByText('12 reels').first().waitFor()
+    await tabTo(page, /Find by words/)
+    await page.keyboard.type('pla window')
+    await page.getByText('4 of 12 reels').waitFor()
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('ArrowRight')
+    await page.getByRole('table').waitFor()
+    await tabTo(page, /^Net/)
+    await page.keyboard.press('Enter')
+    const first = page.getByRole('table').getByRole('link').first()
+    expect(await first.textContent()).toBe('REYRT')
+    await tabTo(page, /^REYRT$/)
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'Reel REYRT' }).waitFor()
+    await page.close()
+  })
+})
+
+describe('reading', () => {
+  const big = (): string => {
+    const path = join(server.prints, 'big-print.gcode')
+    const chunks: Uint8Array[] = []
+    for (const chunk of bigPrint(100_000_000, { eMode: 'relative' })) chunks.push(chunk.slice())
+    writeFileSync(path, Buffer.concat(chunks))
+    return path
+  }
+  const sha256Of = async (path: string): Promise<string> => {
+    const hash = createHash('sha256')
+    for await (const chunk of createReadStream(path)) hash.update(chunk as Uint8Array)
+    return hash.digest('hex')
+  }
+
+  test('100 MB leave the page at ease, can be cancelled, and are known by their hash', async () => {
+    const path = big()
+    const { page } = await open('/')
+    await page.evaluate(() => {
+      const long: number[] = []
+      Object.assign(globalThis, { long })
+      new PerformanceObserver((list) => {
+        for (const { duration } of list.getEntries()) long.push(duration)
+      }).observe({ type: 'longtask' })
+    })
+    await give(page, path)
+    await page.getByRole('button', { name: 'Cancel' }).click()
+    await page.getByRole('button', { name: 'Choose a print file' }).waitFor()
+    await give(page, path)
+    await page.getByRole('progressbar').waitFor()
+    // The shelf knows no such print: that it says so is the end of the reading.
+    await page.getByRole('alert').waitFor({ timeout: 50_000 })
+    const title = (await sha256Of(path)).slice(0, 8)
+    expect(await page.locator('footer').textContent()).toContain(title)
+    const long = await page.evaluate(() => (globalThis as unknown as { long: number[] }).long)
+    expect(long.filter((duration) => duration > 50)).toEqual([])
+    await page.close()
+  })
+  test('a file that is no print is refused in a sentence', async () => {
+    const path = join(server.prints, 'letter.txt')
+    writeFileSync(path, 'Dear Tilde, the reels have come.\n')
+    const { page } = await open('/')
+    await give(page, path)
+    expect(await page.getByRole('alert').textContent()).toContain('letter.txt can not be read')
+    await page.close()
+  })
+})
+
+test('each key of a search in 2 000 reels is drawn within 50 ms', async () => {
+  const { page } = await open('/shelf?shelf=2000')
+  await page.getByText('2,000 reels').first().waitFor()
+  await page.evaluate(() => {
+    const slow: number[] = []
+    Object.assign(globalThis, { slow })
+    new PerformanceObserver((list) => {
+      for (const { duration } of list.getEntries()) slow.push(duration)
+    }).observe({ type: 'longtask' })
+  })
+  await page.getByLabel(/Find by words/).pressSequentially('petg coral', { delay: 120 })
+  await page.getByText(/^\d+ of 2,000 reels$/).waitFor()
+  const slow = await page.evaluate(() => (globalThis as unknown as { slow: number[] }).slow)
+  expect(slow.filter((duration) => duration > 50)).toEqual([])
+  await page.close()
+})
+
+// What a phone at the edge of a workshop's network loads in about a second (2 Mbit/s).
+test('the first load is within 250 kB, compressed', () => {
+  const names = readdirSync('dist/app-fixture/assets').filter((name) => name.startsWith('index-'))
+  expect(names.length).toBeGreaterThanOrEqual(2)
+  const bytes = names.map((name) => {
+    const path = join('dist/app-fixture/assets', name)
+    expect(statSync(path).size).toBeGreaterThan(0)
+    return gzipSync(readFileSync(path)).length
+  })
+  expect(bytes.reduce((sum, one) => sum + one, 0)).toBeLessThan(250_000)
+})
