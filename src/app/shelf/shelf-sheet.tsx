@@ -16,7 +16,7 @@ import { ReelList } from './reel-list.tsx'
 import styles from './shelf.module.css'
 
 /** Drawn at once: more would make each key wait. */
-const page = 120
+const page = 24
 
 /** All reels, as discs on shelves or as a list. */
 export function ShelfSheet(): ReactNode {
