@@ -59,23 +59,24 @@ test('shelves are of one material each, stubs first', () => {
   ])
 })
 
+const ranking = (tool: number, names: string): ToolRankingJson => ({
+  tool,
+  needed_mm: 100,
+  enough: names.length,
+  close: 0,
+  short: 0,
+  reels: Array.from(names, (id) => ({
+    reel: reel(id, 'pla', 'coral', 1).reel,
+    verdict: 'enough',
+    chance: 0.99,
+    net_g: { value: 1, u: 1 },
+    left_over_g: { value: 1, u: 1 },
+    margin_g: { value: 1, u: 1 },
+    next: null,
+  })),
+})
+
 test('each tool has the best reel that no other tool has, unless one is taken', () => {
-  const ranking = (tool: number, names: string): ToolRankingJson => ({
-    tool,
-    needed_mm: 100,
-    enough: names.length,
-    close: 0,
-    short: 0,
-    reels: Array.from(names, (id) => ({
-      reel: reel(id, 'pla', 'coral', 1).reel,
-      verdict: 'enough',
-      chance: 0.99,
-      net_g: { value: 1, u: 1 },
-      left_over_g: { value: 1, u: 1 },
-      margin_g: { value: 1, u: 1 },
-      next: null,
-    })),
-  })
   const tools = [ranking(0, 'AB'), ranking(1, 'AB'), ranking(2, 'A')]
   expect(firstReels(tools, [])).toEqual([
     { tool: 0, reel: 'A' },

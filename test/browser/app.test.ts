@@ -172,24 +172,24 @@ test('nothing is wider than a phone', async () => {
   await page.close()
 })
 
-describe('by keyboard alone', () => {
-  const tabTo = async (page: Page, name: RegExp): Promise<void> => {
-    const names: string[] = []
-    for (let presses = 0; presses < 60; presses++) {
-      // oxlint-disable-next-line no-await-in-loop
-      await page.keyboard.press('Tab')
-      // oxlint-disable-next-line no-await-in-loop
-      const at = await page.evaluate(() => {
-        const active = document.activeElement
-        const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
-        return `${label ?? ''}${active?.textContent ?? ''}`
-      })
-      if (name.test(at)) return
-      names.push(at)
-    }
-    throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
+const tabTo = async (page: Page, name: RegExp): Promise<void> => {
+  const names: string[] = []
+  for (let presses = 0; presses < 60; presses++) {
+    // oxlint-disable-next-line no-await-in-loop
+    await page.keyboard.press('Tab')
+    // oxlint-disable-next-line no-await-in-loop
+    const at = await page.evaluate(() => {
+      const active = document.activeElement
+      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
+      return `${label ?? ''}${active?.textContent ?? ''}`
+    })
+    if (name.test(at)) return
+    names.push(at)
   }
+  throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
+}
 
+describe('by keyboard alone', () => {
   test('a print is chosen, another reel taken, a weighing tried', async () => {
     const { page } = await open('/')
     await tabTo(page, /Choose a print file/)
@@ -229,20 +229,20 @@ describe('by keyboard alone', () => {
   })
 })
 
-describe('reading', () => {
-  const big = (): string => {
-    const path = join(mkdtempSync(join(tmpdir(), 'reelreckon-big-')), 'big-print.gcode')
-    const chunks: Uint8Array[] = []
-    for (const chunk of bigPrint(100_000_000, { eMode: 'relative' })) chunks.push(chunk.slice())
-    writeFileSync(path, Buffer.concat(chunks))
-    return path
-  }
-  const sha256Of = async (path: string): Promise<string> => {
-    const hash = createHash('sha256')
-    for await (const chunk of createReadStream(path)) hash.update(chunk as Uint8Array)
-    return hash.digest('hex')
-  }
+const big = (): string => {
+  const path = join(mkdtempSync(join(tmpdir(), 'reelreckon-big-')), 'big-print.gcode')
+  const chunks: Uint8Array[] = []
+  for (const chunk of bigPrint(100_000_000, { eMode: 'relative' })) chunks.push(chunk.slice())
+  writeFileSync(path, Buffer.concat(chunks))
+  return path
+}
+const sha256Of = async (path: string): Promise<string> => {
+  const hash = createHash('sha256')
+  for await (const chunk of createReadStream(path)) hash.update(chunk as Uint8Array)
+  return hash.digest('hex')
+}
 
+describe('reading', () => {
   test('100 MB leave the page at ease, can be cancelled, and are known by their hash', async () => {
     const path = big()
     const { page } = await open('/')
@@ -255,6 +255,7 @@ describe('reading', () => {
     await busy()
     const windows: number[] = []
     // A task as long as a window's work at most: where that is short, so is every task in it.
+    // oxlint-disable-next-line no-await-in-loop
     while (await page.getByRole('progressbar').isVisible()) {
       // oxlint-disable-next-line no-await-in-loop
       await page.waitForTimeout(100)
