@@ -1,13 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
-import {
-  type Grams,
-  type Measured,
-  type Millimetres,
-  type Outcome,
-  parseLength,
-  parseMass,
-} from '../../units/index.ts'
+import { type Grams, type Measured, type Outcome, parseMass } from '../../units/index.ts'
 import styles from './field.module.css'
 
 interface FieldProps<Q extends number> {
@@ -21,11 +14,6 @@ interface FieldProps<Q extends number> {
 /** A mass as it is typed: `422 g`, `0,422 kg`, `14.9 oz`, `1 lb 2 oz`; a bare number is grams. */
 export const MassField = (props: FieldProps<Grams>): ReactNode => (
   <QuantityField {...props} parse={parseMass} />
-)
-
-/** A length as it is typed: `57 m`, `1.75 mm`; a bare number is millimetres. */
-export const LengthField = (props: FieldProps<Millimetres>): ReactNode => (
-  <QuantityField {...props} parse={(text) => parseLength(text)} />
 )
 
 function QuantityField<Q extends number>({
