@@ -3,14 +3,11 @@ import { describe, expect, test } from 'vitest'
 import { axisTicks } from '../../src/app/drawing/axis-ticks.ts'
 import { usualCarrier } from '../../src/app/drawing/carrier-size.ts'
 import { ringArc } from '../../src/app/drawing/ring-arc.ts'
-import {
-  type SilhouetteBits,
-  silhouetteExtent,
-  silhouettePath,
-} from '../../src/app/drawing/silhouette-path.ts'
+import { silhouetteExtent } from '../../src/app/drawing/silhouette-extent.ts'
 import { spreadLabels } from '../../src/app/drawing/spread-labels.ts'
 import { edgeBand, windingEdge } from '../../src/app/drawing/winding-edge.ts'
 import { windingDiameter } from '../../src/filament/index.ts'
+import type { Silhouette } from '../../src/print/index.ts'
 import { grams, gramsPerCubicCentimetre, measured, millimetres } from '../../src/units/index.ts'
 
 describe('ticks', () => {
@@ -88,7 +85,7 @@ describe('the winding', () => {
 })
 
 /** A silhouette from text, topmost row first; a digit is the cell's byte. */
-const silhouette = (...text: readonly string[]): SilhouetteBits => ({
+const silhouette = (...text: readonly string[]): Silhouette => ({
   axis: 'x',
   columns: text[0]?.length ?? 0,
   rows: text.length,
@@ -99,40 +96,13 @@ const silhouette = (...text: readonly string[]): SilhouetteBits => ({
   bits: Uint8Array.from(text.toReversed().join('').replaceAll('.', '0'), Number),
 })
 
-describe('the silhouette', () => {
-  test('joins equal runs of rows into one box', () => {
-    expect(silhouettePath(silhouette('.11', '.11'))).toBe('M2 -1h4v1h-4z')
+test('a silhouette reaches as far as its cells', () => {
+  expect(silhouetteExtent(silhouette('....', '.1..', '.11.'))).toEqual({
+    left: 42,
+    right: 46,
+    top: 1,
   })
-  test('keeps apart what differs, and holes open', () => {
-    expect(silhouettePath(silhouette('111', '1.1'))).toBe(
-      'M0 -0.5h2v0.5h-2zM4 -0.5h2v0.5h-2zM0 -1h6v0.5h-6z',
-    )
-  })
-  test('of one tool leaves the others out', () => {
-    expect(silhouettePath(silhouette('12'), 2)).toBe('M2 -0.5h2v0.5h-2z')
-    expect(silhouettePath(silhouette('11'), 2)).toBe('')
-  })
-  test('covers every cell once', () => {
-    const cells = fc.array(fc.constantFrom('.', '1'), { minLength: 12, maxLength: 12 })
-    fc.assert(
-      fc.property(cells, (row) => {
-        const text = row.join('')
-        const path = silhouettePath(silhouette(text.slice(0, 4), text.slice(4, 8), text.slice(8)))
-        const areas = [...path.matchAll(/h([\d.]+)v([\d.]+)h/g)].map(
-          ([, width, height]) => Number(width) * Number(height),
-        )
-        const area = areas.reduce((sum, one) => sum + one, 0)
-        expect(area).toBeCloseTo(row.filter((cell) => cell === '1').length, 9)
-      }),
-    )
-  })
-  test('reaches as far as its cells', () => {
-    expect(silhouetteExtent(silhouette('....', '.1..', '.11.'))).toEqual({
-      left: 2,
-      right: 6,
-      top: 1,
-    })
-  })
+  expect(silhouetteExtent(silhouette('..', '..'))).toEqual({ left: 40, right: 40, top: 0 })
 })
 
 test('the rings are closed, open at a gap, and half', () => {

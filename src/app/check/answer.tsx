@@ -1,0 +1,109 @@
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
+import { useApi } from '../api/use-api.ts'
+import { SheetFrame } from '../frame/sheet-frame.tsx'
+import { useChoices } from '../look/choices.tsx'
+import type { ReadFile } from '../reading/read-file.ts'
+import { checkWords } from '../strings/check-words.ts'
+import { frameWords } from '../strings/frame-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
+import { Answered } from './answered.tsx'
+import styles from './check.module.css'
+import { ChooseFileButton } from './choose-file.tsx'
+import { firstReels } from './first-reels.ts'
+import { RankedReels } from './ranked-reels.tsx'
+import type { ReadingAtHand } from './use-reading.ts'
+
+/** The answer for a print that was read: the reel at hand, and the others that could do it. */
+export function Answer({
+  file,
+  member,
+  at,
+}: {
+  readonly file: ReadFile
+  readonly member: number
+  readonly at: ReadingAtHand
+}): ReactNode {
+  const api = useApi()
+  const { unit } = useChoices()
+  const print = file.prints[member] ?? null
+  const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
+  const take = (one: ReelOfTool): void =>
+    setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
+  const key = [file.sha256, member] as const
+  const toCheck: PrintToCheck | null =
+    print === null
+      ? null
+      : {
+          name: file.name,
+          sha256: file.sha256,
+          bytes: file.bytes,
+          container: file.container,
+          member: print.name,
+          reading: print.reading,
+        }
+  const shelf = useQuery({
+    queryKey: ['check-shelf', ...key],
+    queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
+    enabled: toCheck !== null,
+  })
+  const reels = firstReels(shelf.data?.tools ?? [], taken)
+  const check = useQuery({
+    queryKey: ['check-reels', ...key, reels],
+    queryFn: () =>
+      toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
+    enabled: toCheck !== null && reels.length > 0,
+    placeholderData: keepPreviousData,
+  })
+  const failure = shelf.error ?? check.error
+  const head = (
+    <header className={styles['head']}>
+      <h1 className={styles['fileName']}>{file.name}</h1>
+      <ChooseFileButton onFile={at.take}>{checkWords.another}</ChooseFileButton>
+    </header>
+  )
+  const title = checkWords.titleLines(file, print?.reading.layers.count ?? 0)
+  return (
+    <SheetFrame title={frameWords.check} lines={title}>
+      {head}
+      {file.prints.length > 1 ? (
+        <label className={styles['member']}>
+          {checkWords.whichPrint}{' '}
+          <select value={member} onChange={(event) => at.choose(Number(event.target.value))}>
+            {file.prints.map(({ name }, k) => (
+              <option key={name} value={k}>
+                {name}
+              </option>
+            ))}
+          </select>
+        </label>
+      ) : null}
+      {failure === null ? null : (
+        <div role="alert" className={styles['refused']}>
+          <h2>{checkWords.noAnswer}</h2>
+          <p>{sayFailure(failure)}</p>
+        </div>
+      )}
+      {failure === null && shelf.data === undefined ? (
+        <p role="status">{checkWords.reckoning}</p>
+      ) : null}
+      {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
+      {check.data === undefined || shelf.data === undefined || print === null ? null : (
+        <div className={styles['answer']}>
+          <Answered
+            onGross={({ tool, reel, gross_g }) =>
+              take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
+            }
+            check={check.data}
+            reading={print.reading}
+            heads={shelf.data.tools}
+            reels={reels}
+            unit={unit}
+          />
+          <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
+        </div>
+      )}
+    </SheetFrame>
+  )
+}

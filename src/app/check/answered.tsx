@@ -1,0 +1,168 @@
+import type { ReactNode } from 'react'
+import { Link } from 'wouter'
+import type {
+  CheckJson,
+  ReelHeadJson,
+  ToolCheckJson,
+  ToolRankingJson,
+} from '../../contract/index.ts'
+import type { PrintReading } from '../../print/index.ts'
+import type { ReelOfTool } from '../api/api.ts'
+import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
+import { ReelSection } from '../drawing/reel-section.tsx'
+import { ScaleBar } from '../drawing/scale-bar.tsx'
+import { VerdictRing } from '../drawing/verdict-ring.tsx'
+import { MassFigure } from '../figure/mass-figure.tsx'
+import { useNarrow } from '../look/use-narrow.ts'
+import { checkWords } from '../strings/check-words.ts'
+import { reelWords } from '../strings/reel-words.ts'
+import { type MassUnit, showMass } from '../strings/show-figure.ts'
+import styles from './check.module.css'
+import { CheckWorking } from './check-working.tsx'
+import { WeighField } from './weigh-field.tsx'
+
+/** The verdict on the reels at hand, drawn, and below it what it rests on. */
+export function Answered({
+  check,
+  reading,
+  heads,
+  reels,
+  unit,
+  onGross,
+}: {
+  readonly check: CheckJson
+  readonly reading: PrintReading
+  readonly heads: readonly ToolRankingJson[]
+  readonly reels: readonly ReelOfTool[]
+  readonly unit: MassUnit
+  /** Told what a scale is supposed to show; null where nothing is supposed any more. */
+  readonly onGross: (one: {
+    readonly tool: number
+    readonly reel: string
+    readonly gross_g: number | null
+  }) => void
+}): ReactNode {
+  const headOf = (tool: number): ReelHeadJson | null => {
+    const id = reels.find((one) => one.tool === tool)?.reel
+    const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
+    return ranked?.reel ?? null
+  }
+  const narrow = useNarrow()
+  const several = check.tools.length > 1
+  const { run_dry: dry, change_before: change } = check
+  const runDry = {
+    early: dry.early?.height_mm ?? null,
+    likely: dry.likely?.height_mm ?? null,
+    late: dry.late?.height_mm ?? null,
+  }
+  const head = headOf(check.tool)
+  const weighable = check.verdict === 'close' || reels.some((one) => one.gross_g !== undefined)
+  return (
+    <section className={styles['drawn']} aria-label={checkWords.answer}>
+      <div className={styles['verdict']} role="status">
+        <VerdictRing verdict={check.verdict} chance={check.chance} large />
+        <p className={styles['sentence']}>
+          {checkWords.sentence(
+            check,
+            several ? null : reelWords.name(head),
+            unit,
+            reading.layers.spiral,
+          )}
+        </p>
+      </div>
+      {several ? (
+        <ul className={styles['tools']}>
+          {check.tools.map((tool) => (
+            <ToolRow key={tool.tool} tool={tool} head={headOf(tool.tool)} unit={unit} />
+          ))}
+        </ul>
+      ) : (
+        <dl className={styles['figures']}>
+          <div>
+            <dt>{checkWords.needs}</dt>
+            <dd>
+              <MassFigure mass={check.needed_g} unit={unit} />
+            </dd>
+          </div>
+          <div>
+            <dt>{checkWords.holds}</dt>
+            <dd>
+              <MassFigure mass={check.net_g} unit={unit} />
+            </dd>
+          </div>
+          <div>
+            <dt>{check.left_over_g.value < 0 ? checkWords.lacks : checkWords.leaves}</dt>
+            <dd>
+              <MassFigure
+                mass={{ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }}
+                unit={unit}
+              />
+            </dd>
+          </div>
+        </dl>
+      )}
+      <div className={styles['pictures']}>
+        {reading.silhouette === null ? null : (
+          <figure className={several ? styles['whole'] : styles['silhouette']}>
+            <PrintSilhouette
+              silhouette={reading.silhouette}
+              fills={check.tools.map(({ tool }) => ({
+                tool: several ? tool : null,
+                colour: headOf(tool)?.srgb ?? null,
+              }))}
+              runDry={runDry}
+              height={narrow ? 240 : 300}
+              change={check.verdict === 'enough' ? null : (change?.height_mm ?? null)}
+            />
+            <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
+          </figure>
+        )}
+        {check.tools.map((tool) => (
+          <figure key={tool.tool} className={styles['reel']}>
+            <ReelSection
+              net_g={tool.net_g}
+              after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
+              height={several || narrow ? 210 : 300}
+              colour={headOf(tool.tool)?.srgb ?? null}
+              unit={unit}
+            />
+            <figcaption>
+              <Link href={`/reel/${headOf(tool.tool)?.id ?? ''}`}>
+                {checkWords.reelCaption(headOf(tool.tool)?.id ?? '')}
+              </Link>
+            </figcaption>
+          </figure>
+        ))}
+      </div>
+      {several || !weighable || head === null ? null : (
+        <WeighField
+          key={head.id}
+          reel={head.id}
+          onGross={(gross_g) => onGross({ tool: check.tool, reel: head.id, gross_g })}
+        />
+      )}
+      {several ? null : <ScaleBar needed_g={check.needed_g} net_g={check.net_g} unit={unit} />}
+      <CheckWorking check={check} unit={unit} />
+    </section>
+  )
+}
+
+const ToolRow = ({
+  tool,
+  head,
+  unit,
+}: {
+  readonly tool: ToolCheckJson
+  readonly head: ReelHeadJson | null
+  readonly unit: MassUnit
+}): ReactNode => (
+  <li>
+    <span className={styles['toolName']}>{checkWords.tool(tool.tool)}</span>
+    <VerdictRing verdict={tool.verdict} chance={tool.chance} />
+    <span>{reelWords.name(head)}</span>
+    <span className={styles['soft']}>
+      {checkWords.needs} {showMass(tool.needed_g, unit)}, {checkWords.holds}{' '}
+      {showMass(tool.net_g, unit)}
+    </span>
+  </li>
+)

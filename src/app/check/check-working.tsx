@@ -1,0 +1,60 @@
+import type { ReactNode } from 'react'
+import type { CheckJson } from '../../contract/index.ts'
+import { checkWords } from '../strings/check-words.ts'
+import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
+import styles from './check.module.css'
+
+/** What the answer rests on, and what a person should know of the file. */
+export function CheckWorking({
+  check,
+  unit,
+}: {
+  readonly check: CheckJson
+  readonly unit: MassUnit
+}): ReactNode {
+  const { working, findings, notices } = check
+  const rows: readonly (readonly [string, string, string])[] = [
+    [checkWords.row.needs, showMass(check.needed_g, unit), showLength(check.needed_mm)],
+    [checkWords.row.holds, showMass(check.net_g, unit), checkWords.restsOn(working)],
+    [checkWords.row.margin, showMass(check.margin_g, unit), checkWords.marginIs],
+    [checkWords.row.tare, showMass(check.tare_g, unit), checkWords.on(working, 'tare')],
+  ]
+  const said = [
+    ...notices.map(({ code, message }) => [code, message] as const),
+    ...findings
+      .filter(({ severity }) => severity !== 'note')
+      .map(({ code, message }) => [code, message] as const),
+  ]
+  return (
+    <>
+      {said.length === 0 ? null : (
+        <ul className={styles['said']}>
+          {said.map(([code, message]) => (
+            <li key={code}>{message}</li>
+          ))}
+        </ul>
+      )}
+      <details className={styles['working']}>
+        <summary>{checkWords.working}</summary>
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{checkWords.quantity}</th>
+              <th scope="col">{checkWords.value}</th>
+              <th scope="col">{checkWords.rests}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(([name, value, on]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{value}</td>
+                <td>{on}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    </>
+  )
+}

@@ -1,0 +1,60 @@
+import { useCallback, useRef, useState } from 'react'
+import type { Refusal } from '../../units/index.ts'
+import { type ReadFile, readFile } from '../reading/read-file.ts'
+
+/** How far the page is with the file it was given. */
+export type Reading =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'reading'; readonly name: string; readonly read: number; readonly of: number }
+  | { readonly kind: 'refused'; readonly name: string; readonly refusal: Refusal }
+  | { readonly kind: 'read'; readonly file: ReadFile; readonly member: number }
+
+/** The file at hand, and what can be done with it. */
+export interface ReadingAtHand {
+  readonly reading: Reading
+  readonly take: (file: File) => void
+  readonly cancel: () => void
+  /** Which print of a file with several. */
+  readonly choose: (member: number) => void
+}
+
+/** Reads one file at a time: a new one ends the reading of the last. */
+export function useReading(): ReadingAtHand {
+  const [reading, setReading] = useState<Reading>({ kind: 'none' })
+  const running = useRef<AbortController | null>(null)
+
+  const cancel = useCallback((): void => {
+    running.current?.abort()
+    running.current = null
+    setReading({ kind: 'none' })
+  }, [])
+
+  const take = useCallback((file: File): void => {
+    running.current?.abort()
+    const control = new AbortController()
+    running.current = control
+    const { name, size } = file
+    const show = (next: Reading): void => {
+      if (!control.signal.aborted) setReading(next)
+    }
+    show({ kind: 'reading', name, read: 0, of: size })
+    readFile(file, (read) => show({ kind: 'reading', name, read, of: size }), control.signal).then(
+      (outcome) =>
+        show(
+          outcome.ok
+            ? { kind: 'read', file: outcome.value, member: 0 }
+            : { kind: 'refused', name, refusal: outcome.refusal },
+        ),
+      (error: unknown) => {
+        const message = error instanceof Error ? error.message : String(error)
+        show({ kind: 'refused', name, refusal: { code: 'reading_failed', message } })
+      },
+    )
+  }, [])
+
+  const choose = useCallback((member: number): void => {
+    setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
+  }, [])
+
+  return { reading, take, cancel, choose }
+}

@@ -1,0 +1,41 @@
+import type { ReactNode } from 'react'
+import { formatChance } from '../../units/index.ts'
+import styles from './drawing.module.css'
+import { type Call, ringArc } from './ring-arc.ts'
+
+/** No verdict is ever certain, though its figure may round to 0 or 1. */
+const never = 1e-9
+
+/** The verdict: its ring, its word and the chance, always together. */
+export function VerdictRing({
+  verdict,
+  chance,
+  large = false,
+}: {
+  readonly verdict: Call
+  readonly chance: number
+  readonly large?: boolean
+}): ReactNode {
+  const size = large ? 64 : 20
+  const stroke = large ? 6 : 3
+  const half = size / 2
+  return (
+    <span className={`${styles['verdict']} ${styles[verdict]} ${large ? styles['large'] : ''}`}>
+      <svg
+        width={size}
+        height={size}
+        viewBox={`${-half} ${-half} ${size} ${size}`}
+        aria-hidden="true"
+      >
+        <path
+          d={ringArc(verdict, half - stroke / 2)}
+          strokeWidth={stroke}
+          className={styles['ring']}
+        />
+      </svg>
+      <span className={styles['words']}>
+        <b>{verdict}</b> <span>{formatChance(Math.min(Math.max(chance, never), 1 - never))}</span>
+      </span>
+    </span>
+  )
+}

@@ -1,0 +1,73 @@
+import { type ReactNode, useEffect } from 'react'
+import { Link, useLocation } from 'wouter'
+import { WordChoice } from '../field/word-choice.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { frameWords } from '../strings/frame-words.ts'
+import styles from './frame.module.css'
+import { TitleBlock, type TitleLine } from './title-block.tsx'
+
+const sheets = [
+  ['/', frameWords.check],
+  ['/shelf', frameWords.shelf],
+] as const
+
+/** A sheet of drawing paper with its frame and title block, and the ways to the others. */
+export function SheetFrame({
+  title,
+  lines = [],
+  children,
+}: {
+  readonly title: string
+  readonly lines?: readonly TitleLine[]
+  readonly children: ReactNode
+}): ReactNode {
+  const [path] = useLocation()
+  const { ground, unit, setGround, setUnit } = useChoices()
+  useEffect(() => {
+    document.title = `${title} – Reelreckon`
+  }, [title])
+  return (
+    <div className={styles['board']}>
+      <a href="#drawn" className={styles['skip']}>
+        {frameWords.skip}
+      </a>
+      <nav className={styles['ways']} aria-label={frameWords.sheets}>
+        <ul>
+          {sheets.map(([to, word]) => (
+            <li key={to}>
+              <Link
+                href={to}
+                aria-current={path === to ? 'page' : undefined}
+                className={styles['way']}
+              >
+                {word}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <div className={styles['sheet']}>
+        <main id="drawn" tabIndex={-1} className={styles['drawn']}>
+          {children}
+        </main>
+        <footer className={styles['foot']}>
+          <div className={styles['choices']}>
+            <WordChoice
+              label={frameWords.masses}
+              words={frameWords.units}
+              value={unit}
+              onChange={setUnit}
+            />
+            <WordChoice
+              label={frameWords.ground}
+              words={frameWords.grounds}
+              value={ground}
+              onChange={setGround}
+            />
+          </div>
+          <TitleBlock title={title} lines={lines} />
+        </footer>
+      </div>
+    </div>
+  )
+}

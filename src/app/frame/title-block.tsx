@@ -1,0 +1,29 @@
+import type { ReactNode } from 'react'
+import styles from './frame.module.css'
+
+/** What a field of the title block is called, and what stands in it. */
+export type TitleLine = readonly [name: string, value: string]
+
+/** The title block of a technical drawing: what the sheet shows, of what, and when. */
+export function TitleBlock({
+  title,
+  lines,
+}: {
+  readonly title: string
+  readonly lines: readonly TitleLine[]
+}): ReactNode {
+  return (
+    <dl className={styles['block']}>
+      <div className={styles['name']}>
+        <dt>Reelreckon</dt>
+        <dd>{title}</dd>
+      </div>
+      {lines.map(([name, value]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  )
+}

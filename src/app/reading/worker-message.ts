@@ -1,0 +1,14 @@
+import type { PrintFile } from '../../print/index.ts'
+import type { Outcome } from '../../units/index.ts'
+
+/** What the reading worker says, in this order: any number of `progress`, then one `read`. */
+export type ReadingMessage =
+  | { readonly kind: 'progress'; readonly bytes: number }
+  | { readonly kind: 'read'; readonly outcome: Outcome<PrintFile> }
+  /** The file could not be got at: it was moved, or taken away. */
+  | { readonly kind: 'lost' }
+
+/** What the hashing worker says, once. */
+export type HashingMessage =
+  | { readonly kind: 'hashed'; readonly sha256: string }
+  | { readonly kind: 'lost' }

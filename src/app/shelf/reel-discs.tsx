@@ -1,0 +1,63 @@
+import { memo, type ReactNode, useMemo } from 'react'
+import { Link } from 'wouter'
+import type { ListedReelJson } from '../../contract/index.ts'
+import { ReelDisc } from '../drawing/reel-disc.tsx'
+import { MassFigure } from '../figure/mass-figure.tsx'
+import { shelfWords } from '../strings/shelf-words.ts'
+import type { MassUnit } from '../strings/show-figure.ts'
+import styles from './shelf.module.css'
+import { shelvesOf } from './sort-reels.ts'
+
+/** What a view of reels is given. */
+export interface ReelsShown {
+  readonly reels: readonly ListedReelJson[]
+  /** How many are drawn. */
+  readonly most: number
+  readonly unit: MassUnit
+}
+
+/** Reels from the side on shelves of their materials, all to one scale, stubs first. */
+export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNode> = memo(
+  function ReelDiscs({ reels, most, unit }) {
+    const shelves = useMemo(() => shelvesOf(reels), [reels])
+    let room = most
+    return shelves.map(([material, on]) => {
+      const drawn = on.slice(0, room)
+      room -= drawn.length
+      if (drawn.length === 0) return null
+      return (
+        <section key={material} className={styles['shelf']}>
+          <h2>{shelfWords.shelfOf(material, on.length)}</h2>
+          <ul className={styles['discs']}>
+            {drawn.map((one) => (
+              <Disc key={one.reel.id} one={one} unit={unit} />
+            ))}
+          </ul>
+        </section>
+      )
+    })
+  },
+)
+
+const Disc = memo(function Disc({
+  one: { reel, net_g },
+  unit,
+}: {
+  readonly one: ListedReelJson
+  readonly unit: MassUnit
+}): ReactNode {
+  return (
+    <li>
+      <Link href={`/reel/${reel.id}`} className={styles['disc']}>
+        <ReelDisc net_g={net_g} colour={reel.srgb} />
+        <b>{reel.id}</b>
+        <span className={styles['colour']}>{reel.colour ?? shelfWords.noColour}</span>
+        {net_g === null ? (
+          <span>{shelfWords.unreckoned}</span>
+        ) : (
+          <MassFigure mass={net_g} unit={unit} />
+        )}
+      </Link>
+    </li>
+  )
+})

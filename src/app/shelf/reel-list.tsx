@@ -1,0 +1,84 @@
+import { memo, type ReactNode, useMemo, useState } from 'react'
+import { Button } from 'react-aria-components'
+import { Link } from 'wouter'
+import { Swatch } from '../drawing/swatch.tsx'
+import { MassFigure } from '../figure/mass-figure.tsx'
+import { shelfWords } from '../strings/shelf-words.ts'
+import type { ReelsShown } from './reel-discs.tsx'
+import styles from './shelf.module.css'
+import { type ReelColumn, sortReels } from './sort-reels.ts'
+
+const columns: readonly ReelColumn[] = [
+  'id',
+  'colour',
+  'net',
+  'material',
+  'make',
+  'place',
+  'weighed',
+]
+
+/** Reels as a table that its headings sort. */
+export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNode> = memo(
+  function ReelList({ reels, most, unit }) {
+    const [by, setBy] = useState<{ readonly column: ReelColumn; readonly descending: boolean }>({
+      column: 'net',
+      descending: false,
+    })
+    const sorted = useMemo(() => sortReels(reels, by.column, by.descending), [reels, by])
+    const sense = by.descending ? 'descending' : 'ascending'
+    return (
+      // Read by keyboard where it is wider than the sheet.
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
+      <div className={styles['scroll']} tabIndex={0} role="region" aria-label={shelfWords.list}>
+        <table className={styles['list']}>
+          <thead>
+            <tr>
+              {columns.map((column) => (
+                <th
+                  key={column}
+                  scope="col"
+                  data-column={column}
+                  aria-sort={by.column === column ? sense : 'none'}
+                >
+                  <Button
+                    className={styles['heading'] ?? ''}
+                    onPress={() =>
+                      setBy({ column, descending: by.column === column && !by.descending })
+                    }
+                  >
+                    {shelfWords.columns[column]}
+                    <span aria-hidden="true">
+                      {by.column === column ? (by.descending ? ' ↓' : ' ↑') : ''}
+                    </span>
+                  </Button>
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {sorted.slice(0, most).map(({ reel, net_g, weighed_at }) => (
+              <tr key={reel.id}>
+                <th scope="row">
+                  <Link href={`/reel/${reel.id}`} className={styles['rowLink']}>
+                    {reel.id}
+                  </Link>
+                </th>
+                <td>
+                  <Swatch colour={reel.srgb} /> {reel.colour ?? shelfWords.noColour}
+                </td>
+                <td data-column="net">
+                  {net_g === null ? shelfWords.unreckoned : <MassFigure mass={net_g} unit={unit} />}
+                </td>
+                <td>{shelfWords.material(reel.material)}</td>
+                <td>{reel.make ?? shelfWords.noMake}</td>
+                <td>{reel.place ?? ''}</td>
+                <td>{weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    )
+  },
+)

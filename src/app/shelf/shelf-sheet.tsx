@@ -1,0 +1,99 @@
+import { useQuery } from '@tanstack/react-query'
+import { type ReactNode, useDeferredValue, useMemo, useState } from 'react'
+import { Input, Label, TextField } from 'react-aria-components'
+import { useApi } from '../api/use-api.ts'
+import fieldStyles from '../field/field.module.css'
+import { Press } from '../field/press.tsx'
+import { WordChoice } from '../field/word-choice.tsx'
+import { SheetFrame } from '../frame/sheet-frame.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { frameWords } from '../strings/frame-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
+import { shelfWords } from '../strings/shelf-words.ts'
+import { filterReels, wordsOf } from './filter-reels.ts'
+import { ReelDiscs } from './reel-discs.tsx'
+import { ReelList } from './reel-list.tsx'
+import styles from './shelf.module.css'
+
+/** Drawn at once: more would make each key wait. */
+const page = 24
+
+/** All reels, as discs on shelves or as a list. */
+export function ShelfSheet(): ReactNode {
+  const api = useApi()
+  const { unit } = useChoices()
+  const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: api.shelf })
+  const [typed, setTyped] = useState('')
+  const [view, setView] = useState<'discs' | 'list'>('discs')
+  const [most, setMost] = useState(page)
+  const reels = data?.reels ?? null
+  const haystacks = useMemo(() => (reels ?? []).map(wordsOf), [reels])
+  // The field follows the keys; the drawings follow when there is time.
+  const wanted = useDeferredValue(typed)
+  const found = useMemo(
+    () => filterReels(reels ?? [], haystacks, wanted),
+    [reels, haystacks, wanted],
+  )
+  const View = view === 'discs' ? ReelDiscs : ReelList
+  const lines = reels === null ? [] : [[shelfWords.reels, String(reels.length)] as const]
+  return (
+    <SheetFrame title={frameWords.shelf} lines={lines}>
+      <h1 className="spoken">{frameWords.shelf}</h1>
+      {error === null ? null : (
+        <div role="alert">
+          <h2 className={styles['headline']}>{shelfWords.noShelf}</h2>
+          <p>{sayFailure(error)}</p>
+        </div>
+      )}
+      {reels === null && error === null ? <p role="status">{shelfWords.fetching}</p> : null}
+      {reels?.length === 0 ? (
+        <div className={styles['first']}>
+          <h2 className={styles['headline']}>{shelfWords.none}</h2>
+          <ol>
+            {shelfWords.steps.map((step) => (
+              <li key={step}>{step}</li>
+            ))}
+          </ol>
+        </div>
+      ) : null}
+      {reels === null || reels.length === 0 ? null : (
+        <>
+          <div className={styles['find']}>
+            <TextField
+              value={typed}
+              onChange={(next) => {
+                setTyped(next)
+                setMost(page)
+              }}
+              className={fieldStyles['field'] ?? ''}
+            >
+              <Label>{shelfWords.find}</Label>
+              <Input
+                placeholder={shelfWords.example}
+                autoComplete="off"
+                className={fieldStyles['input'] ?? ''}
+              />
+            </TextField>
+            <WordChoice
+              label={shelfWords.shownAs}
+              words={shelfWords.views}
+              value={view}
+              onChange={setView}
+            />
+            <p role="status" className={styles['count']}>
+              {shelfWords.count(found.length, reels.length)}
+            </p>
+          </div>
+          <View reels={found} most={most} unit={unit} />
+          {found.length > most ? (
+            <p className={styles['more']}>
+              <Press onPress={() => setMost(most + page)}>
+                {shelfWords.more(Math.min(page, found.length - most))}
+              </Press>
+            </p>
+          ) : null}
+        </>
+      )}
+    </SheetFrame>
+  )
+}

@@ -1,0 +1,42 @@
+import type { ListedReelJson } from '../../contract/index.ts'
+
+/** What a list of reels can be sorted by. */
+export type ReelColumn = 'id' | 'make' | 'material' | 'colour' | 'place' | 'net' | 'weighed'
+
+const keyOf: Readonly<Record<ReelColumn, (one: ListedReelJson) => string | number | null>> = {
+  id: ({ reel }) => reel.id,
+  make: ({ reel }) => reel.make,
+  material: ({ reel }) => reel.material,
+  colour: ({ reel }) => reel.colour,
+  place: ({ reel }) => reel.place,
+  net: ({ net_g }) => net_g?.value ?? null,
+  weighed: ({ weighed_at }) => weighed_at,
+}
+
+const compare = new Intl.Collator('en-GB', { numeric: true }).compare
+
+/** Reels by one column; what is not known comes last either way. */
+export function sortReels(
+  reels: readonly ListedReelJson[],
+  column: ReelColumn,
+  descending = false,
+): readonly ListedReelJson[] {
+  const key = keyOf[column]
+  const sign = descending ? -1 : 1
+  return reels.toSorted((one, other) => {
+    const [a, b] = [key(one), key(other)]
+    if (a === null || b === null) return Number(a === null) - Number(b === null)
+    if (typeof a === 'number' && typeof b === 'number') return sign * (a - b)
+    return sign * compare(String(a), String(b))
+  })
+}
+
+/** Shelves of one material each, by its name, the emptiest reel first. */
+export function shelvesOf(
+  reels: readonly ListedReelJson[],
+): readonly (readonly [material: string | null, reels: readonly ListedReelJson[]])[] {
+  const groups = Map.groupBy(sortReels(reels, 'net'), ({ reel }) => reel.material)
+  return [...groups].toSorted(([a], [b]) =>
+    a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
+  )
+}

@@ -1,0 +1,94 @@
+import type { CheckJson, ReelWorkingJson, RunDryPointJson } from '../../contract/index.ts'
+import { formatChance } from '../../units/index.ts'
+import { type MassUnit, showHeight, showMass } from './show-figure.ts'
+
+const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
+const people = new Intl.NumberFormat('en-GB')
+
+const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): string => {
+  const percent = `${Math.round(share * 100)} % of the print`
+  if (height_mm === null || layer === null) return percent
+  if (layer === 0) return 'the very start, before the first layer'
+  return spiral ? showHeight(height_mm) : `layer ${layer} (${showHeight(height_mm)})`
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** Words of the check sheet. */
+export const checkWords = {
+  question: 'Will a reel finish this print?',
+  drop: 'Drop a print file here, or choose one.',
+  dropHere: 'Drop a print file here',
+  choose: 'Choose a print file',
+  stays: 'It is read in this browser and does not leave it.',
+  reading: (name: string): string => `Reading ${name}`,
+  bytesOf: (read: number, of: number): string => `${megabytes(read)} of ${megabytes(of)} MB`,
+  cancel: 'Cancel',
+  notRead: (name: string): string => `${name} can not be read`,
+  chooseAnother: 'Choose another file',
+  another: 'Another print',
+  whichPrint: 'Which print of it?',
+  noAnswer: 'There is no answer',
+  reckoning: 'Reckoning with every reel …',
+  noReels: 'There is no reel on the shelf that this print could take.',
+  answer: 'The answer',
+  needs: 'needs',
+  holds: 'holds',
+  leaves: 'leaves',
+  lacks: 'lacks',
+  tool: (tool: number): string => `T${tool}`,
+  titleLines: (
+    { bytes, sha256 }: { readonly bytes: number; readonly sha256: string },
+    layers: number,
+  ): readonly (readonly [string, string])[] => [
+    ['Print', sha256.slice(0, 8)],
+    ['Layers', people.format(layers)],
+    ['Size', `${megabytes(bytes)} MB`],
+  ],
+  sentence: (check: CheckJson, reel: string | null, unit: MassUnit, spiral: boolean): string => {
+    const who = reel === null ? 'The reels' : capital(reel)
+    const { early, likely, late } = check.run_dry
+    const left = showMass({ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }, unit)
+    const tool = reel === null ? ` on T${check.tool}` : ''
+    if (check.verdict === 'enough') {
+      return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
+    }
+    if (check.verdict === 'close') {
+      const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
+      return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
+    }
+    const likeliest = likely === null ? '' : ` It runs dry${tool} about ${place(likely, spiral)}`
+    const between =
+      early === null || late === null
+        ? '.'
+        : `, between ${place(early, spiral)} and ${place(late, spiral)}.`
+    return `${who} ${reel === null ? 'are' : 'is'} ${left} short.${likeliest}${likeliest === '' ? '' : between}`
+  },
+  printCaption: (verdict: CheckJson['verdict']): string =>
+    verdict === 'enough' ? 'the print, to scale' : 'the print, filled as far as the reel goes',
+  reelCaption: (id: string): string => `Reel ${id}, cut open`,
+  reels: 'Reels of the shelf',
+  reelsFor: (tool: number): string => `Reels for T${tool}`,
+  counts: (enough: number, close: number, short: number): string =>
+    `${enough} enough, ${close} close, ${short} short`,
+  settles: (instruction: string, chance: number): string =>
+    `${instruction} Settles it with a chance of ${formatChance(chance)}.`,
+  more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
+  weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
+  weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept.',
+  working: 'What it rests on',
+  quantity: 'Quantity',
+  value: 'Value',
+  rests: 'Rests on',
+  row: { needs: 'the print needs', holds: 'the reel holds', margin: 'margin', tare: 'tare' },
+  marginIs: 'what is over when the tail that can not be printed is left out',
+  restsOn: (working: ReelWorkingJson | undefined): string => {
+    const last = working?.weighings[0]
+    if (working === undefined || last === undefined) return 'never weighed'
+    const since = working.draws_since
+    const prints = since === 0 ? 'nothing' : since === 1 ? 'one print' : `${since} prints`
+    return `weighed ${last.at.slice(0, 10)} at ${last.reading_g} g; ${prints} since`
+  },
+  on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>
+    working?.rests.find((one) => one.id === id)?.on ?? '',
+} as const

@@ -1,0 +1,36 @@
+import { showHeight } from './show-figure.ts'
+
+/** What drawings say, and what is said in their place to those who do not see them. */
+export const drawingWords = {
+  now: 'holds now',
+  after: 'after the print',
+  holds: 'holds',
+  needs: 'needs',
+  dryAt: (height: string): string => `dry at ${height}`,
+  dryFrom: (height: string): string => `from ${height} on`,
+  changeBy: (height: string): string => `change by ${height}`,
+  silhouette: (
+    width: string,
+    height: string,
+    runDry: {
+      readonly early: number | null
+      readonly likely: number | null
+      readonly late: number | null
+    } | null,
+    change: number | null,
+  ): string => {
+    const { early = null, likely = null, late = null } = runDry ?? {}
+    const said = [`The print from the side, ${width} wide and ${height} high.`]
+    if (likely !== null) said.push(`The reel most likely runs dry at ${showHeight(likely)}.`)
+    if (early !== null) {
+      const until = late === null ? 'or lasts to the end' : `and by ${showHeight(late)}`
+      said.push(`It runs dry at ${showHeight(early)} at the earliest, ${until}.`)
+    } else if (runDry !== null) said.push('The reel goes all the way up.')
+    if (change !== null) said.push(`Up to ${showHeight(change)} changing reels is safe.`)
+    return said.join(' ')
+  },
+  section: (now: string, after: string | null): string =>
+    `The reel cut along its axis: it holds ${now}${after === null ? '' : `, and ${after} after the print`}.`,
+  scaleBar: (needs: string, holds: string): string =>
+    `On one scale: the print needs ${needs}, the reel holds ${holds}.`,
+}

@@ -1,0 +1,11 @@
+/** Words of the frame round every sheet. */
+export const frameWords = {
+  check: 'Check',
+  shelf: 'Shelf',
+  sheets: 'Sheets',
+  skip: 'To the sheet',
+  masses: 'Masses in',
+  units: { g: 'grams', oz: 'ounces' },
+  ground: 'Paper',
+  grounds: { device: 'as the device', day: 'day', night: 'night' },
+} as const

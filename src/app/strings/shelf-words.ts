@@ -1,0 +1,44 @@
+const people = new Intl.NumberFormat('en-GB')
+const reels = (count: number): string => (count === 1 ? '1 reel' : `${people.format(count)} reels`)
+
+/** Ids of materials are their names in lower case, except where trade usage has it otherwise. */
+const nameOfMaterial = (id: string | null): string =>
+  id === null
+    ? 'material not known'
+    : id.replace(/^[a-z]{2,4}(?=$|-)/, (name) => name.toUpperCase()).replaceAll('-', ' ')
+
+/** Words of the shelf sheet. */
+export const shelfWords = {
+  material: (id: string | null): string => nameOfMaterial(id),
+  reels: 'Reels',
+  noShelf: 'The shelf can not be shown',
+  fetching: 'Fetching the shelf …',
+  none: 'No reels yet.',
+  steps: [
+    'Drop a print on the sheet Check.',
+    'Tell of one reel: its make, what its label says, and weigh it.',
+    'Read the verdict.',
+  ],
+  find: 'Find by words: material, colour, make, place',
+  example: 'petg coral',
+  shownAs: 'Shown as',
+  views: { discs: 'discs', list: 'list' },
+  count: (found: number, all: number): string =>
+    found === all ? reels(all) : `${people.format(found)} of ${reels(all)}`,
+  more: (count: number): string => `Show ${people.format(count)} more`,
+  shelfOf: (id: string | null, count: number): string => `${nameOfMaterial(id)} · ${reels(count)}`,
+  noColour: 'no colour told',
+  noMake: 'not known',
+  unreckoned: 'not reckoned',
+  never: 'never',
+  list: 'Reels of the shelf',
+  columns: {
+    id: 'Reel',
+    colour: 'Colour',
+    net: 'Net',
+    material: 'Material',
+    make: 'Make',
+    place: 'Place',
+    weighed: 'Weighed',
+  },
+} as const

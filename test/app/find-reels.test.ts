@@ -1,0 +1,97 @@
+import { expect, test } from 'vitest'
+import { firstReels } from '../../src/app/check/first-reels.ts'
+import { buffersOf } from '../../src/app/reading/buffers-of.ts'
+import { filterReels, wordsOf } from '../../src/app/shelf/filter-reels.ts'
+import { shelvesOf, sortReels } from '../../src/app/shelf/sort-reels.ts'
+import type { ListedReelJson, ToolRankingJson } from '../../src/contract/index.ts'
+
+const reel = (
+  id: string,
+  material: string | null,
+  colour: string,
+  net: number | null,
+): ListedReelJson => ({
+  reel: {
+    id,
+    make: 'Tessamund',
+    material,
+    diameter_mm: 1.75,
+    colour,
+    srgb: null,
+    lot: null,
+    place: null,
+    state: 'part-used',
+  },
+  net_g: net === null ? null : { value: net, u: 3 },
+  length_mm: null,
+  weighed_at: null,
+})
+const shelf = [
+  reel('A', 'petg', 'coral red', 300),
+  reel('B', 'pla', 'coral', 90),
+  reel('C', 'pla', 'Slate', null),
+  reel('D', null, 'slate', 20),
+]
+const ids = (reels: readonly ListedReelJson[]): string => reels.map((one) => one.reel.id).join('')
+
+test.each([
+  ['', 'ABCD'],
+  ['coral', 'AB'],
+  [' CORAL  petg', 'A'],
+  ['slate', 'CD'],
+  ['tessa pl', 'BC'],
+  ['coral slate', ''],
+])('%j finds %j', (typed, found) => {
+  expect(ids(filterReels(shelf, shelf.map(wordsOf), typed))).toBe(found)
+})
+
+test('what is not known comes last, whichever way', () => {
+  expect(ids(sortReels(shelf, 'net'))).toBe('DBAC')
+  expect(ids(sortReels(shelf, 'net', true))).toBe('ABDC')
+  expect(ids(sortReels(shelf, 'material', true))).toBe('BCAD')
+})
+
+test('shelves are of one material each, stubs first', () => {
+  expect(shelvesOf(shelf).map(([material, reels]) => [material, ids(reels)])).toEqual([
+    ['petg', 'A'],
+    ['pla', 'BC'],
+    [null, 'D'],
+  ])
+})
+
+const ranking = (tool: number, names: string): ToolRankingJson => ({
+  tool,
+  needed_mm: 100,
+  enough: names.length,
+  close: 0,
+  short: 0,
+  reels: Array.from(names, (id) => ({
+    reel: reel(id, 'pla', 'coral', 1).reel,
+    verdict: 'enough',
+    chance: 0.99,
+    net_g: { value: 1, u: 1 },
+    left_over_g: { value: 1, u: 1 },
+    margin_g: { value: 1, u: 1 },
+    next: null,
+  })),
+})
+
+test('each tool has the best reel that no other tool has, unless one is taken', () => {
+  const tools = [ranking(0, 'AB'), ranking(1, 'AB'), ranking(2, 'A')]
+  expect(firstReels(tools, [])).toEqual([
+    { tool: 0, reel: 'A' },
+    { tool: 1, reel: 'B' },
+  ])
+  expect(firstReels(tools, [{ tool: 2, reel: 'A', gross_g: 300 }])).toEqual([
+    { tool: 0, reel: 'B' },
+    { tool: 2, reel: 'A', gross_g: 300 },
+  ])
+  // One taken for a tool of the print before.
+  expect(firstReels(tools.slice(0, 1), [{ tool: 7, reel: 'A' }])).toEqual([{ tool: 0, reel: 'A' }])
+})
+
+test('every buffer is found once', () => {
+  const one = new Float64Array(4)
+  const value = { a: [one, one.subarray(2), { b: new Uint8Array(1) }], c: null, d: 'text' }
+  expect(buffersOf(value).map(({ byteLength }) => byteLength)).toEqual([32, 1])
+})

@@ -1,0 +1,316 @@
+import { spawnSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
+import {
+  createReadStream,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
+import { createRequire } from 'node:module'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { bigPrint } from '../../demo/big-print.ts'
+import { ensureChromium } from '../../scripts/find-chromium.ts'
+import { type FixtureServer, serveFixture } from '../app/fixture/serve-fixture.ts'
+
+// The app in a real browser, under a strict content policy, on the ledger of the demo's bench.
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+let server: FixtureServer
+let browser: Browser
+
+beforeAll(async () => {
+  const built = spawnSync(
+    process.execPath,
+    ['node_modules/vite/bin/vite.js', 'build', '--mode', 'fixture', '--logLevel', 'error'],
+    { encoding: 'utf8' },
+  )
+  if (built.status !== 0) throw new Error(built.stderr)
+  server = await serveFixture()
+  browser = await chromium.launch({
+    executablePath: ensureChromium(),
+    args: ['--no-sandbox', '--disable-background-networking'],
+  })
+}, 240_000)
+afterAll(async () => {
+  await browser?.close()
+  server?.close()
+})
+
+/** A page of the app; what goes wrong in it is kept in `faults`. */
+const open = async (
+  path: string,
+  more: Parameters<Browser['newPage']>[0] = {},
+): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
+  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
+  const faults: string[] = []
+  page.on('pageerror', ({ message }) => faults.push(message))
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text())
+  })
+  await page.goto(server.origin + path)
+  return { page, faults }
+}
+
+/**
+ * Tells how long, in ms, the page's own thread has worked since it was last asked. The processor's
+ * time, not the clock's: other work of the machine does not count.
+ */
+const busyness = async (page: Page): Promise<() => Promise<number>> => {
+  const session = await page.context().newCDPSession(page)
+  await session.send('Performance.enable', { timeDomain: 'threadTicks' })
+  let before = 0
+  return async () => {
+    const { metrics } = await session.send('Performance.getMetrics')
+    const now = 1000 * (metrics.find(({ name }) => name === 'TaskDuration')?.value ?? Number.NaN)
+    const since = now - before
+    before = now
+    return since
+  }
+}
+
+const give = async (page: Page, file: string): Promise<void> => {
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a print file' }).click()
+  await (await chooser).setFiles(file)
+}
+
+const screens: readonly (readonly [string, string, (page: Page) => Promise<void>])[] = [
+  ['the empty sheet', '/', async () => {}],
+  [
+    'an answer',
+    '/',
+    async (page) => {
+      await give(page, join(server.prints, 'tackle-box.gcode'))
+      await page.getByRole('button', { name: 'REYRT' }).click()
+      await page.getByLabel('Weigh reel REYRT').waitFor()
+    },
+  ],
+  [
+    'an answer for two tools',
+    '/',
+    async (page) => {
+      await give(page, join(server.prints, 'two-tool-part.gcode'))
+      await page.getByRole('region', { name: 'The answer' }).waitFor()
+    },
+  ],
+  ['the shelf', '/shelf', (page) => page.getByText('12 reels').first().waitFor()],
+  [
+    'the shelf as a list',
+    '/shelf',
+    async (page) => {
+      await page.getByText('list', { exact: true }).click()
+      await page.getByRole('table').waitFor()
+    },
+  ],
+  ['the empty shelf', '/shelf?shelf=empty', (page) => page.getByText('No reels yet.').waitFor()],
+  ['a reel', '/reel/QFMJY', (page) => page.getByText('Its life').waitFor()],
+]
+
+describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
+  test.each(screens)('%s bars nobody', async (_, path, act) => {
+    const { page, faults } = await open(path, { colorScheme })
+    await act(page)
+    // The policy keeps scripts out; a test may still evaluate.
+    await page.evaluate(axe)
+    const found = await page.evaluate(async () => {
+      const { violations } = await (
+        globalThis as unknown as {
+          readonly axe: {
+            run: (options: object) => Promise<{
+              violations: readonly {
+                id: string
+                nodes: readonly { html: string; failureSummary?: string }[]
+              }[]
+            }>
+          }
+        }
+      ).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
+      return violations.map(({ id, nodes }) => [
+        id,
+        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
+      ])
+    })
+    expect(found).toEqual([])
+    expect(faults).toEqual([])
+    await page.close()
+  })
+})
+
+test('what bars somebody would be found', async () => {
+  const { page } = await open('/')
+  await page.evaluate(axe)
+  await page.evaluate(() =>
+    document.querySelector('main')?.append(document.createElement('button')),
+  )
+  const found = await page.evaluate(async () => {
+    const { violations } = await (
+      globalThis as unknown as {
+        readonly axe: { run: () => Promise<{ violations: readonly { id: string }[] }> }
+      }
+    ).axe.run()
+    return violations.map(({ id }) => id)
+  })
+  expect(found).toContain('button-name')
+  await page.close()
+})
+
+test('nothing is wider than a phone', async () => {
+  const { page } = await open('/', { viewport: { width: 360, height: 740 } })
+  await screens[1]?.[2](page)
+  const [wide, room] = await page.evaluate(() => [
+    document.documentElement.scrollWidth,
+    document.documentElement.clientWidth,
+  ])
+  expect(wide).toBe(room)
+  await page.close()
+})
+
+const tabTo = async (page: Page, name: RegExp): Promise<void> => {
+  const names: string[] = []
+  for (let presses = 0; presses < 60; presses++) {
+    // oxlint-disable-next-line no-await-in-loop
+    await page.keyboard.press('Tab')
+    // oxlint-disable-next-line no-await-in-loop
+    const at = await page.evaluate(() => {
+      const active = document.activeElement
+      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
+      return `${label ?? ''}${active?.textContent ?? ''}`
+    })
+    if (name.test(at)) return
+    names.push(at)
+  }
+  throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
+}
+
+describe('by keyboard alone', () => {
+  test('a print is chosen, another reel taken, a weighing tried', async () => {
+    const { page } = await open('/')
+    await tabTo(page, /Choose a print file/)
+    const chooser = page.waitForEvent('filechooser')
+    await page.keyboard.press('Enter')
+    await (await chooser).setFiles(join(server.prints, 'tackle-box.gcode'))
+    await page.getByRole('region', { name: 'The answer' }).waitFor()
+    await tabTo(page, /REYRT/)
+    await page.keyboard.press('Space')
+    await page.getByLabel('Weigh reel REYRT').waitFor()
+    await page.keyboard.press('Shift+Tab')
+    await page.getByLabel('Weigh reel REYRT').focus()
+    await page.keyboard.type('15 oz')
+    await page
+      .getByText(/What is known besides/)
+      .first()
+      .waitFor()
+    await page.close()
+  })
+  test('the shelf is searched, turned into a list, sorted, and left for a reel', async () => {
+    const { page } = await open('/shelf')
+    await page.getByText('12 reels').first().waitFor()
+    await tabTo(page, /Find by words/)
+    await page.keyboard.type('pla window')
+    await page.getByText('4 of 12 reels').waitFor()
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('ArrowRight')
+    await page.getByRole('table').waitFor()
+    await tabTo(page, /^Net/)
+    await page.keyboard.press('Enter')
+    const first = page.getByRole('table').getByRole('link').first()
+    expect(await first.textContent()).toBe('REYRT')
+    await tabTo(page, /^REYRT$/)
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'Reel REYRT' }).waitFor()
+    await page.close()
+  })
+})
+
+const big = (): string => {
+  const path = join(mkdtempSync(join(tmpdir(), 'reelreckon-big-')), 'big-print.gcode')
+  const chunks: Uint8Array[] = []
+  for (const chunk of bigPrint(100_000_000, { eMode: 'relative' })) chunks.push(chunk.slice())
+  writeFileSync(path, Buffer.concat(chunks))
+  return path
+}
+const sha256Of = async (path: string): Promise<string> => {
+  const hash = createHash('sha256')
+  for await (const chunk of createReadStream(path)) hash.update(chunk as Uint8Array)
+  return hash.digest('hex')
+}
+
+describe('reading', () => {
+  test('100 MB leave the page at ease, can be cancelled, and are known by their hash', async () => {
+    const path = big()
+    const { page } = await open('/')
+    const busy = await busyness(page)
+    await give(page, path)
+    await page.getByRole('button', { name: 'Cancel' }).click()
+    await page.getByRole('button', { name: 'Choose a print file' }).waitFor()
+    await give(page, path)
+    await page.getByRole('progressbar').waitFor()
+    await busy()
+    const windows: number[] = []
+    // The work of a tenth of a second and more; where that is short, so is every task in it.
+    // oxlint-disable-next-line no-await-in-loop
+    while (await page.getByRole('progressbar').isVisible()) {
+      // oxlint-disable-next-line no-await-in-loop
+      await page.waitForTimeout(100)
+      // oxlint-disable-next-line no-await-in-loop
+      windows.push(await busy())
+    }
+    expect(windows.length).toBeGreaterThan(3)
+    const median = windows.toSorted((a, b) => a - b)[Math.floor(windows.length / 2)] ?? Number.NaN
+    expect(median, windows.join()).toBeLessThanOrEqual(50)
+    // Whoever answers for the ledger here has no such print, and says so.
+    await page.getByRole('alert').waitFor({ timeout: 50_000 })
+    const title = (await sha256Of(path)).slice(0, 8)
+    expect(await page.locator('footer').textContent()).toContain(title)
+    await page.close()
+  })
+  test('a file that is no print is refused in a sentence', async () => {
+    const path = join(server.prints, 'letter.txt')
+    writeFileSync(path, 'Dear Tilde, the reels have come.\n')
+    const { page } = await open('/')
+    await give(page, path)
+    expect(await page.getByRole('alert').textContent()).toContain('letter.txt can not be read')
+    await page.close()
+  })
+})
+
+test('a key of a search in 2 000 reels takes 50 ms at the most, as a rule', async () => {
+  const { page } = await open('/shelf?shelf=2000')
+  await page.getByText('2,000 reels').first().waitFor()
+  const field = page.getByLabel(/Find by words/)
+  await field.focus()
+  const busy = await busyness(page)
+  const keys: number[] = []
+  for (const key of 'petg coral') {
+    // oxlint-disable no-await-in-loop
+    await busy()
+    await page.keyboard.type(key)
+    await page.waitForTimeout(200)
+    keys.push(await busy())
+  }
+  await page.getByText(/^\d+ of 2,000 reels$/).waitFor()
+  expect(Math.min(...keys)).toBeGreaterThan(0)
+  // The median: a key's work is several tasks, and that of single keys varies with the machine.
+  const median = keys.toSorted((a, b) => a - b)[keys.length / 2] ?? Number.NaN
+  expect(median, keys.join()).toBeLessThanOrEqual(50)
+  await page.close()
+})
+
+// What a phone at the edge of a workshop's network loads in about a second (2 Mbit/s).
+test('the first load is within 250 kB, compressed', () => {
+  const names = readdirSync('dist/app-fixture/assets').filter((name) => name.startsWith('index-'))
+  expect(names.length).toBeGreaterThanOrEqual(2)
+  const bytes = names.map((name) => {
+    const path = join('dist/app-fixture/assets', name)
+    expect(statSync(path).size).toBeGreaterThan(0)
+    return gzipSync(readFileSync(path)).length
+  })
+  expect(bytes.reduce((sum, one) => sum + one, 0)).toBeLessThan(250_000)
+})
