@@ -25,6 +25,7 @@ const reel = (
   net_g: net === null ? null : { value: net, u: 3 },
   length_mm: null,
   weighed_at: null,
+  contradicted: null,
 })
 const shelf = [
   reel('A', 'petg', 'coral red', 300),
