@@ -5,7 +5,8 @@ import { problem } from './problem.ts'
 const policy = [
   "default-src 'self'",
   "script-src 'self' 'wasm-unsafe-eval'",
-  "style-src 'self'",
+  // The hash is that of a rule for touch that React Aria sets.
+  "style-src 'self' 'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='",
   "img-src 'self' data: blob:",
   "worker-src 'self'",
   "connect-src 'self'",

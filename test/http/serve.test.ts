@@ -1,51 +1,25 @@
-import { spawn, spawnSync } from 'node:child_process'
 import { mkdtempSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { request } from 'node:http'
 import { networkInterfaces, tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
 import { afterAll, expect, test } from 'vitest'
 import { changeJson, keptJson, problemJson, reelListJson } from '../../src/contract/index.ts'
+import { runCli } from '../cli/run-cli.ts'
+import { type RunningServe, startServe } from '../cli/start-serve.ts'
 import { passPhrase } from './served.ts'
 
 // The built command, listening.
 
-const main = fileURLToPath(new URL('../../dist/bundle/main.js', import.meta.url))
 const newFolder = (): string => mkdtempSync(join(tmpdir(), 'reelreckon-serve-test-'))
 const none = join(newFolder(), 'none')
-const { PATH = '', HOME = '' } = process.env
-const env = { PATH, HOME, LC_ALL: 'C.UTF-8', REELRECKON_DATA: none }
 
-interface Running {
-  readonly port: number
-  readonly said: string
-  /** Ends it; its exit code. */
-  readonly end: (signal?: NodeJS.Signals) => Promise<number | null>
-}
-
-const running: Running[] = []
+const running: RunningServe[] = []
 afterAll(async () => {
   await Promise.all(running.map(({ end }) => end('SIGKILL')))
 })
 
-const start = async (...words: readonly string[]): Promise<Running> => {
-  const child = spawn(process.execPath, [main, 'serve', '--port', '0', ...words], { env })
-  const ended = new Promise<number | null>((resolve) => child.once('exit', resolve))
-  let said = ''
-  let complaint = ''
-  child.stderr.on('data', (part) => (complaint += String(part)))
-  await new Promise<void>((resolve, reject) => {
-    child.stdout.on('data', (part) => {
-      said += String(part)
-      if (said.includes('\n')) resolve()
-    })
-    child.once('exit', () => reject(new Error(complaint)))
-  })
-  const end = (signal: NodeJS.Signals = 'SIGTERM'): Promise<number | null> => {
-    child.kill(signal)
-    return ended
-  }
-  const one = { port: Number(/:(\d+)\//.exec(said)?.[1]), said, end }
+const start = async (...words: readonly string[]): Promise<RunningServe> => {
+  const one = await startServe(words, none)
   running.push(one)
   return one
 }
@@ -121,7 +95,7 @@ test('pages that listen hear of what the command line writes, and do not keep it
   }
   const first = await next()
   const words = ['person', 'add', 'Tilde', '--data', data]
-  expect(spawnSync(process.execPath, [main, ...words], { env }).status).toBe(0)
+  expect(runCli(words).exit).toBe(0)
   expect((await next()).revision).toBeGreaterThan(first.revision)
   expect(await end('SIGINT')).toBe(0)
   expect((await reader.read()).done).toBe(true)
@@ -169,16 +143,10 @@ test.skipIf(elsewhere === undefined)(
   async () => {
     const data = newFolder()
     const words = ['serve', '--port', '0', '--host', '0.0.0.0', '--data', data]
-    const without = spawnSync(process.execPath, [main, ...words], { env, encoding: 'utf8' })
-    expect([without.status, without.stderr]).toEqual([
-      2,
-      expect.stringContaining('needs a pass-phrase'),
-    ])
+    const without = runCli(words)
+    expect([without.exit, without.err]).toEqual([2, expect.stringContaining('needs a pass-phrase')])
     const setUp = (input: string): number | null =>
-      spawnSync(process.execPath, [main, 'serve', '--new-pass-phrase', '--data', data], {
-        env,
-        input,
-      }).status
+      runCli(['serve', '--new-pass-phrase', '--data', data], { input }).exit
     expect(setUp('too short\n')).toBe(2)
     expect(setUp(`${passPhrase}\n`)).toBe(0)
     const file = join(data, 'access.json')
@@ -201,11 +169,8 @@ test.skipIf(elsewhere === undefined)(
 )
 
 const refusedWith = (words: readonly string[]): readonly [number | null, string] => {
-  const { status, stderr } = spawnSync(process.execPath, [main, 'serve', ...words], {
-    env,
-    encoding: 'utf8',
-  })
-  return [status, stderr.replaceAll(/\s+/g, ' ')]
+  const { exit, err } = runCli(['serve', ...words])
+  return [exit, err.replaceAll(/\s+/g, ' ')]
 }
 
 test('what keeps it from serving is said in a sentence', async () => {

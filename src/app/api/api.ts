@@ -1,4 +1,27 @@
-import type { CheckJson, ReelListJson, ReelShowJson, ShelfCheckJson } from '../../contract/index.ts'
+import type {
+  CheckJson,
+  DrawRequest,
+  EventRequest,
+  ImportJson,
+  KeptJson,
+  MeasuredJson,
+  MeasureRequest,
+  NewTokenJson,
+  PriorsJson,
+  PutRightRequest,
+  RecordedJson,
+  ReelLifeJson,
+  ReelListJson,
+  ReelRequest,
+  ReelShowJson,
+  RowRequest,
+  RowsJson,
+  SessionJson,
+  SheetRequest,
+  ShelfCheckJson,
+  TokensJson,
+  WeighRequest,
+} from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
 
 /** A print as it was read in the browser, to be checked. */
@@ -21,15 +44,52 @@ export interface ReelOfTool {
   readonly gross_g?: number
 }
 
+/** Kinds of things there are beside reels. */
+export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
+
 /**
  * What the screens ask of whoever keeps the ledger. A promise that fails does so with an Error whose
- * message can be shown.
+ * message can be shown; what the ledger refuses is a `ProblemFault`.
  */
 export interface Api {
-  readonly shelf: () => Promise<ReelListJson>
+  /** @param all - with those that are empty or retired */
+  readonly shelf: (all?: boolean) => Promise<ReelListJson>
   readonly reel: (id: string) => Promise<ReelShowJson>
+  readonly life: (id: string) => Promise<ReelLifeJson>
+  readonly addReels: (told: ReelRequest) => Promise<RecordedJson>
+
   /** Every reel of the shelf against each tool of a print. */
   readonly checkShelf: (print: PrintToCheck) => Promise<ShelfCheckJson>
   /** One reel for each tool, with its working. */
   readonly checkReels: (print: PrintToCheck, reels: readonly ReelOfTool[]) => Promise<CheckJson>
+  /** Keeps what was read of a print. @returns the id that `draw` names it by */
+  readonly keepPrint: (print: PrintToCheck) => Promise<string>
+
+  /** Tested first; with `test`, or surprising and without `accept`, nothing is written down. */
+  readonly weigh: (told: WeighRequest) => Promise<RecordedJson>
+  readonly draw: (told: DrawRequest) => Promise<RecordedJson>
+  readonly measure: (told: MeasureRequest) => Promise<RecordedJson>
+  readonly event: (told: EventRequest) => Promise<RecordedJson>
+  readonly dataSheet: (told: SheetRequest) => Promise<RecordedJson>
+  readonly putRight: (told: PutRightRequest) => Promise<RecordedJson>
+
+  readonly rows: (kind: RowKind) => Promise<RowsJson>
+  readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>
+  /** @param row - id or name */
+  readonly changeRow: (kind: RowKind, row: string, told: RowRequest) => Promise<RecordedJson>
+  readonly priors: () => Promise<PriorsJson>
+  /** @param own - null: as usual again */
+  readonly setPrior: (key: string, own: MeasuredJson | null) => Promise<RecordedJson>
+
+  /** Lines of another ledger. */
+  readonly importLedger: (lines: Blob, isDryRun: boolean) => Promise<ImportJson>
+  /** A backup in the place of the ledger. */
+  readonly restore: (backup: Blob) => Promise<KeptJson>
+
+  readonly session: () => Promise<SessionJson>
+  readonly logIn: (passPhrase: string) => Promise<SessionJson>
+  readonly logOut: () => Promise<SessionJson>
+  readonly tokens: () => Promise<TokensJson>
+  readonly addToken: (name: string) => Promise<NewTokenJson>
+  readonly removeToken: (id: string) => Promise<TokensJson>
 }

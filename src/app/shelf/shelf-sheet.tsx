@@ -22,7 +22,7 @@ const page = 24
 export function ShelfSheet(): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
-  const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: api.shelf })
+  const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const [typed, setTyped] = useState('')
   const [view, setView] = useState<'discs' | 'list'>('discs')
   const [most, setMost] = useState(page)
