@@ -100,7 +100,7 @@ export const checkOverShelf = async (
   const all = typed.all === true
   const text =
     typed.json === true
-      ? `${JSON.stringify(shelfCheckToJson({ ...found, print: printToJson(drawn), findings: drawn.findings }, all), null, 2)}\n`
+      ? `${JSON.stringify(shelfCheckToJson({ ...found, print: printToJson(drawn), findings: drawn.findings }, { all }), null, 2)}\n`
       : shelfCheckReport(terminal, found, all)
   return { text, exit: exitOf[found.verdict] }
 }

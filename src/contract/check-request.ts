@@ -20,6 +20,7 @@ export interface CheckShelfRequest extends PrintAskedRequest {
   readonly place?: string
   readonly diameter_mm?: number
   readonly all?: boolean
+  readonly most?: number
 }
 
 /** Will these reels do it? */
@@ -52,6 +53,9 @@ export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
     place: z.exactOptional(words).describe('only reels that stand there'),
     diameter_mm: z.exactOptional(z.number().positive()).describe('nominal'),
     all: z.exactOptional(z.boolean()).describe('with all reels that are short'),
+    most: z
+      .exactOptional(z.int().min(1).max(1e6))
+      .describe('no more reels than this for each tool'),
   })
   .meta({ id: 'check_shelf_request' })
 

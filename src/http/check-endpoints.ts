@@ -11,6 +11,7 @@ import { checkOverShelf, checkReels, type PrintAsked, shelfView } from '../servi
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
+import { ShelfAnswers } from './shelf-answers.ts'
 import { weighingOf } from './told.ts'
 
 const askedOf = async (
@@ -34,6 +35,8 @@ const askedOf = async (
   })
 }
 
+const answers = new ShelfAnswers()
+
 /** Will it finish? Asked by POST, because much can be told; nothing is written down. */
 export const checkEndpoints: readonly Endpoint[] = [
   endpoint<CheckShelfRequest>({
@@ -47,13 +50,17 @@ export const checkEndpoints: readonly Endpoint[] = [
     gate: 'read',
     run: async ({ around, body }) => {
       const store = around.ledger.store()
-      const asked = await askedOf(store, body)
-      if (!asked.ok) return asked
       const view = await shelfView(store)
       if (!view.ok) return view
+      const known = answers.find(view.value, body)
+      if (known !== undefined) return accept({ json: known })
+      const asked = await askedOf(store, body)
+      if (!asked.ok) return asked
       const { print: _print, length_mm: _length, cut_short: _cut, ...more } = body
       const checked = checkOverShelf(view.value, { ...more, ...asked.value })
-      return checked.ok ? accept({ json: checked.value }) : checked
+      if (!checked.ok) return checked
+      answers.keep(view.value, body, checked.value)
+      return accept({ json: checked.value })
     },
   }),
   endpoint<CheckReelsRequest>({

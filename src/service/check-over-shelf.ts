@@ -17,6 +17,8 @@ export interface ShelfAsked extends PrintAsked, ReelFilter {
   readonly confidence?: number
   /** With all reels that are short. */
   readonly all?: boolean
+  /** No more reels than this for each tool; their numbers count all. */
+  readonly most?: number
 }
 
 /**
@@ -26,7 +28,7 @@ export interface ShelfAsked extends PrintAsked, ReelFilter {
  */
 export const checkOverShelf = (
   view: ShelfView,
-  { diameter_mm: typed, confidence = 0.95, all = false, ...asked }: ShelfAsked,
+  { diameter_mm: typed, confidence = 0.95, all = false, most = Infinity, ...asked }: ShelfAsked,
 ): Outcome<ShelfCheckJson> => {
   const what = whatIsAsked(view, asked)
   if (!what.ok) return what
@@ -55,5 +57,5 @@ export const checkOverShelf = (
     print,
     findings: [],
   }
-  return accept(shelfCheckToJson(found, all))
+  return accept(shelfCheckToJson(found, { all, most }))
 }

@@ -1,4 +1,4 @@
-import { netOf, type ReelBelief, shelfBelief } from '../estimate/index.ts'
+import type { ReelBelief } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
@@ -6,13 +6,13 @@ import {
   type DrawAlternative,
   leftOverAt,
   marginAt,
-  marginModel,
   type NextMeasure,
   nextMeasures,
   type Printer,
   unknownPrinter,
   type Verdict,
 } from '../verdict/index.ts'
+import { believedReels } from './believed-reels.ts'
 import { isInUse } from './reel-card.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -64,8 +64,8 @@ export interface ShelfAnswer {
   readonly tools: readonly ToolRanking[]
 }
 
-/** Measures are worked out for so many close reels, each of which takes milliseconds. */
-const closeAdvised = 12
+/** Measures are worked out for the likeliest of the close reels: each takes a millisecond or two. */
+const closeAdvised = 4
 
 /**
  * Which reels of the shelf could do a print. With k tools a reel is enough from a chance of c^(1/k)
@@ -78,14 +78,11 @@ export const checkShelf = (
   const onShelf = [...cards.values()].filter(
     (card) => isInUse(card) && estimate.book.reelAt.has(card.id) && fits(card),
   )
-  const beliefs = onShelf.map((card) => ({
-    card,
-    belief: shelfBelief(estimate, card.id, {
-      examine: 'last',
-      ...(printer !== undefined && { printer }),
-      ...(scale !== undefined && { scale }),
-    }),
-  }))
+  const believed = believedReels(estimate, told, {
+    ...(printer !== undefined && { printer }),
+    ...(scale !== undefined && { scale }),
+  })
+  const beliefs = onShelf.map((card) => ({ card, ...believed(card.id) }))
   const sure = confidence ** (1 / tools.length)
   const callOf = (chance: number, { used }: ReelBelief): Verdict => {
     if (used.some(({ surprising }) => surprising)) return 'close'
@@ -95,15 +92,14 @@ export const checkShelf = (
   const rankings = tools.map(({ tool, draw }): ToolRanking => {
     const likeliest = draw.reduce((most, each) => (each.weight > most.weight ? each : most))
     const ranked = beliefs
-      .map(({ card, belief }) => {
-        const model = marginModel(belief, told)
+      .map(({ card, belief, model, net }) => {
         const chance = chanceOfDraw(model, draw)
         return {
           card,
           belief,
           verdict: callOf(chance, belief),
           chance,
-          net: netOf(belief),
+          net,
           leftOver: leftOverAt(model, likeliest.peak_mm),
           margin: marginAt(model, likeliest.peak_mm),
         }

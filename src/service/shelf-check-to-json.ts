@@ -36,8 +36,19 @@ export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
   readonly otherDiameter: number
 }
 
-/** The shelf's answer on the wire. @param all - with the reels that are short */
-export const shelfCheckToJson = (found: ShelfChecked, all: boolean): ShelfCheckJson => ({
+/** How much of the answer is told. */
+export interface ToldReels {
+  /** With the reels that are short. */
+  readonly all: boolean
+  /** No more reels than this for each tool. */
+  readonly most?: number
+}
+
+/** The shelf's answer on the wire. */
+export const shelfCheckToJson = (
+  found: ShelfChecked,
+  { all, most = Infinity }: ToldReels,
+): ShelfCheckJson => ({
   verdict: found.verdict,
   chance: found.chance,
   confidence: found.confidence,
@@ -57,7 +68,7 @@ export const shelfCheckToJson = (found: ShelfChecked, all: boolean): ShelfCheckJ
       enough: count('enough'),
       close: count('close'),
       short: count('short'),
-      reels: reels.slice(0, all ? reels.length : able + 1).map(ranked),
+      reels: reels.slice(0, Math.min(most, all ? reels.length : able + 1)).map(ranked),
     }
   }),
   print: found.print,

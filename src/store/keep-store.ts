@@ -75,6 +75,7 @@ export const keepStore = (kept: Kept): Store => {
             }
             const outcome = await placeRecords(transaction, bodied)
             if (!outcome.ok || outcome.value.written === 0) throw new TakenBack(outcome)
+            if (records.every(({ kind }) => kind === 'print')) await revisionBack(transaction)
             return outcome
           }),
         )
@@ -134,6 +135,10 @@ export const keepStore = (kept: Kept): Store => {
     close: () => kept.close(),
   }
 }
+
+/** What is believed of the shelf does not rest on prints: views made before hold. */
+const revisionBack = (transaction: Kysely<Tables>): Promise<unknown> =>
+  transaction.updateTable('revision').set({ value: sql<number>`value - 1` }).execute()
 
 const revisionIn = async (db: Kysely<Tables>): Promise<number> => {
   const { value } = await db.selectFrom('revision').select('value').executeTakeFirstOrThrow()

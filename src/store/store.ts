@@ -60,7 +60,10 @@ export interface Store {
    * written down. May be left off in the middle; who reads may write meanwhile.
    */
   records(): AsyncIterable<LedgerRecord>
-  /** Grows with whatever is written by anybody: a view made at one revision holds while it stays. */
+  /**
+   * Grows with every fact and row written by anybody: a view made at one revision holds while it stays.
+   * A print that is only kept changes nothing that is believed, nor the revision.
+   */
   revision(): Promise<number>
   close(): Promise<void>
 }

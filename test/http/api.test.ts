@@ -82,6 +82,26 @@ test('a draw steps down along a life', async () => {
   expect(before!.net_g.value - after!.net_g.value).toBeGreaterThan(25)
 })
 
+test('the same question is answered the same until something is written', async () => {
+  const server = await served()
+  const { ask } = server
+  const question = { length_mm: 30_000, all: true }
+  const answer = async () => read(await ask('POST', '/api/checks/shelf', question), shelfCheckJson)
+  const first = await answer()
+  expect(await answer()).toEqual(first)
+  const { reel } = first.tools[0]!.reels.at(-1)!
+  await read(
+    await ask('POST', '/api/events', { reel: reel.id, event: { kind: 'retired' } }),
+    recordedJson,
+    201,
+  )
+  const then = await answer()
+  expect(then.tools[0]!.reels.map((one) => one.reel.id)).not.toContain(reel.id)
+  const few = { ...question, most: 2 }
+  const cut = await read(await ask('POST', '/api/checks/shelf', few), shelfCheckJson)
+  expect(cut.tools[0]).toMatchObject({ ...then.tools[0], reels: then.tools[0]!.reels.slice(0, 2) })
+})
+
 test('a print is kept, and checked over the shelf, with one reel, and weighed now', async () => {
   const server = await served()
   const { ask } = server

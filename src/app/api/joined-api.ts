@@ -3,6 +3,9 @@ import { printRowOf } from '../../ledger/index.ts'
 import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 
+/** So many reels for a tool are told; their numbers count all. */
+const mostShown = 100
+
 /** The Api of the server that the page came from. */
 export function joinedApi(): Api {
   const kept = new Map<string, Promise<string>>()
@@ -31,7 +34,8 @@ export function joinedApi(): Api {
     reel: (id) => ask('GET', `/reels/${encodeURIComponent(id)}`),
     life: (id) => ask('GET', `/reels/${encodeURIComponent(id)}/life`),
     addReels: (told) => ask('POST', '/reels', told),
-    checkShelf: async (print) => ask('POST', '/checks/shelf', await asked(print)),
+    checkShelf: async (print) =>
+      ask('POST', '/checks/shelf', { ...(await asked(print)), most: mostShown }),
     checkReels: async (print, reels) =>
       ask('POST', '/checks/reels', { ...(await asked(print)), reels: reels.map(reelAsked) }),
     keepPrint,
