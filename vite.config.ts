@@ -1,8 +1,41 @@
+import { createHash } from 'node:crypto'
 import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
-import { defineConfig } from 'vite'
+import { defineConfig, type Plugin } from 'vite'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+
+const workerName = 'service-worker.js'
+
+/**
+ * Tells the service worker which files the app is made of. It has the same name in every build, so that
+ * a browser finds the next one.
+ */
+const shellOf = (): Plugin => ({
+  name: 'shell-of-app',
+  apply: 'build',
+  buildStart() {
+    this.emitFile({
+      type: 'chunk',
+      id: at('src/app/shell-worker/service-worker.ts'),
+      fileName: workerName,
+    })
+  },
+  generateBundle: {
+    order: 'post',
+    handler(_, bundle) {
+      const worker = bundle[workerName]
+      if (worker?.type !== 'chunk') throw new Error('The service worker was not built.')
+      const files = Object.values(bundle).flatMap((file) =>
+        /\.(js|css|wasm)$/.test(file.fileName) && file !== worker ? [file] : [],
+      )
+      const names = files.map(({ fileName }) => `/${fileName}`).toSorted()
+      const digest = createHash('sha256').update(names.join()).update(worker.code).digest('hex')
+      const shell = [...names, '/icon.svg', '/app.webmanifest']
+      worker.code = `const shellFiles=${JSON.stringify(shell)},shellVersion="${digest.slice(0, 12)}";${worker.code}`
+    },
+  },
+})
 
 /**
  * Builds the web app into dist/app; or with `--mode fixture`, into dist/app-fixture, the same app on
@@ -13,7 +46,7 @@ const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url
 export default defineConfig(({ mode }) => ({
   root: at(mode === 'fixture' ? 'test/app/fixture' : 'src/app'),
   publicDir: at('src/app/public'),
-  plugins: [react()],
+  plugins: [react(), shellOf()],
   build: {
     outDir: at(mode === 'fixture' ? 'dist/app-fixture' : 'dist/app'),
     // Made anew in every build, and never elsewhere.

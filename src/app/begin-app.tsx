@@ -10,24 +10,39 @@ import { CheckSheet } from './check/check-sheet.tsx'
 import { useReading } from './check/use-reading.ts'
 import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
+import { apiOffline } from './offline/api-offline.ts'
+import { WaitingContext } from './offline/use-waiting.ts'
+import { WaitingWeighings } from './offline/waiting-weighings.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
 
 /** Draws the app into the page's element `sheet`, on the Api given. */
-export function beginApp(api: Api): void {
+export function beginApp(server: Api): void {
+  const waiting = new WaitingWeighings(server)
+  const api = apiOffline(server, waiting)
   const root = document.getElementById('sheet')
   if (root === null) throw new Error('The page has no element for the sheet.')
   beginGround()
   const queries = new QueryClient({
-    defaultOptions: { queries: { retry: false, refetchOnWindowFocus: false, staleTime: 30_000 } },
+    // Out of touch with the server a query still finds what was kept.
+    defaultOptions: {
+      queries: {
+        networkMode: 'always',
+        retry: false,
+        refetchOnWindowFocus: false,
+        staleTime: 30_000,
+      },
+    },
   })
   createRoot(root).render(
     <StrictMode>
       <QueryClientProvider client={queries}>
         <ApiContext value={api}>
-          <ChoicesOf>
-            <Sheets />
-          </ChoicesOf>
+          <WaitingContext value={waiting}>
+            <ChoicesOf>
+              <Sheets />
+            </ChoicesOf>
+          </WaitingContext>
         </ApiContext>
       </QueryClientProvider>
     </StrictMode>,

@@ -82,7 +82,7 @@ export const checkShelf = (
     ...(printer !== undefined && { printer }),
     ...(scale !== undefined && { scale }),
   })
-  const beliefs = onShelf.map((card) => ({ card, ...believed(card.id) }))
+  const beliefs = onShelf.map((card) => ({ card, believed: believed(card.id) }))
   const sure = confidence ** (1 / tools.length)
   const callOf = (chance: number, { used }: ReelBelief): Verdict => {
     if (used.some(({ surprising }) => surprising)) return 'close'
@@ -92,7 +92,7 @@ export const checkShelf = (
   const rankings = tools.map(({ tool, draw }): ToolRanking => {
     const likeliest = draw.reduce((most, each) => (each.weight > most.weight ? each : most))
     const ranked = beliefs
-      .map(({ card, belief, model, net }) => {
+      .map(({ card, believed: { belief, model, net } }) => {
         const chance = chanceOfDraw(model, draw)
         return {
           card,

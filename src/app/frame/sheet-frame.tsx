@@ -2,6 +2,7 @@ import { type ReactNode, useEffect } from 'react'
 import { Link, useLocation } from 'wouter'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { WaitingNote } from '../offline/waiting-note.tsx'
 import { frameWords } from '../strings/frame-words.ts'
 import styles from './frame.module.css'
 import { TitleBlock, type TitleLine } from './title-block.tsx'
@@ -50,6 +51,7 @@ export function SheetFrame({
         <main id="drawn" tabIndex={-1} className={styles['drawn']}>
           {children}
         </main>
+        <WaitingNote />
         <footer className={styles['foot']}>
           <div className={styles['choices']}>
             <WordChoice

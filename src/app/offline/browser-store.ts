@@ -1,0 +1,33 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
+import type { SurpriseJson, WeighRequest } from '../../contract/index.ts'
+
+/** A weighing that the server does not have yet. */
+export interface WaitingWeighing {
+  /** Of the fact: sent as often as it takes, it is counted once. */
+  readonly id: string
+  /** When it was typed, ISO 8601. */
+  readonly at: string
+  readonly told: WeighRequest
+  /** Why it was not taken when it was sent: a person has to look. */
+  readonly asks?: { readonly message: string; readonly surprise?: SurpriseJson }
+}
+
+/** What the app keeps in this browser. */
+interface Kept extends DBSchema {
+  readonly waiting: { readonly key: string; readonly value: WaitingWeighing }
+  /** What the server answered last, by the path asked. */
+  readonly answers: { readonly key: string; readonly value: unknown }
+}
+
+let opening: Promise<IDBPDatabase<Kept>> | null = null
+
+/** The browser's own store of this app. */
+export function browserStore(): Promise<IDBPDatabase<Kept>> {
+  opening ??= openDB<Kept>('reelreckon', 1, {
+    upgrade: (db) => {
+      db.createObjectStore('waiting', { keyPath: 'id' })
+      db.createObjectStore('answers')
+    },
+  })
+  return opening
+}

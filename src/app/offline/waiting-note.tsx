@@ -1,0 +1,39 @@
+import { useQueryClient } from '@tanstack/react-query'
+import { type ReactNode, useCallback } from 'react'
+import { Press } from '../field/press.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { waitingWords } from '../strings/waiting-words.ts'
+import { useSending, useWaiting } from './use-waiting.ts'
+import styles from './waiting.module.css'
+
+/** Weighings that the server does not have yet, or asks about; nothing where there are none. */
+export function WaitingNote(): ReactNode {
+  const { waiting, list } = useWaiting()
+  const { unit } = useChoices()
+  const queries = useQueryClient()
+  const refresh = useCallback(() => void queries.invalidateQueries(), [queries])
+  useSending(waiting, refresh)
+  if (list.length === 0) return null
+  const asking = list.filter(({ asks }) => asks !== undefined).length
+  return (
+    <details className={styles['waiting']} open={asking > 0}>
+      <summary role="status">{waitingWords.summary(list.length - asking, asking)}</summary>
+      <ul>
+        {list.map((one) => (
+          <li key={one.id}>
+            <p>{waitingWords.weighing(one, unit)}</p>
+            {one.asks === undefined ? null : <p>{one.asks.message}</p>}
+            <div className={styles['presses']}>
+              {one.asks === undefined ? null : (
+                <Press onPress={() => void waiting.accept(one).then(refresh)}>
+                  {waitingWords.accept}
+                </Press>
+              )}
+              <Press onPress={() => void waiting.leaveOut(one)}>{waitingWords.leaveOut}</Press>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </details>
+  )
+}

@@ -1,0 +1,104 @@
+import { idLength, makeId, type WeighRequest } from '../../contract/index.ts'
+import type { Api } from '../api/api.ts'
+import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
+import { browserStore, type WaitingWeighing } from './browser-store.ts'
+
+/** The weighing is kept in this browser until the server can be reached. */
+export class WaitsHere extends Error {}
+
+/** Weighings typed while the server could not be reached, sent in the order in which they were made. */
+export class WaitingWeighings {
+  readonly #api: Pick<Api, 'weigh'>
+  readonly #listeners = new Set<() => void>()
+  #list: readonly WaitingWeighing[] = []
+  #sending: Promise<void> | null = null
+
+  constructor(api: Pick<Api, 'weigh'>) {
+    this.#api = api
+  }
+
+  /** As last read; the same array until something changes. */
+  list = (): readonly WaitingWeighing[] => this.#list
+
+  /** @returns how to stop */
+  listen = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener)
+    return () => this.#listeners.delete(listener)
+  }
+
+  /** Keeps a weighing. @throws WaitsHere once it is kept */
+  async keep(told: WeighRequest): Promise<never> {
+    const id = told.id ?? makeId(idLength.fact, randomByte)
+    const at = told.at ?? new Date().toISOString()
+    const db = await browserStore()
+    await db.put('waiting', { id, at, told: { ...told, id, at } })
+    await this.#read()
+    throw new WaitsHere(
+      'The server can not be reached. The weighing is kept in this browser and sent when it can.',
+    )
+  }
+
+  /** Sends what waits, until the server can not be reached; what it asks about stays. */
+  send(): Promise<void> {
+    this.#sending ??= this.#sendAll().finally(() => {
+      this.#sending = null
+    })
+    return this.#sending
+  }
+
+  /** Sends one that the server asked about, to be taken as it is. */
+  async accept(one: WaitingWeighing): Promise<void> {
+    const db = await browserStore()
+    const { id, at, told } = one
+    await db.put('waiting', { id, at, told: { ...told, accept: true } })
+    await this.send()
+  }
+
+  async leaveOut({ id }: WaitingWeighing): Promise<void> {
+    const db = await browserStore()
+    await db.delete('waiting', id)
+    await this.#read()
+  }
+
+  async #sendAll(): Promise<void> {
+    await this.#read()
+    for (const one of this.#list) {
+      if (one.asks !== undefined) continue
+      try {
+        // In the order in which they were made.
+        // oxlint-disable-next-line no-await-in-loop
+        await this.#sendOne(one)
+      } catch (error) {
+        if (error instanceof OutOfTouch) break
+        throw error
+      }
+    }
+    await this.#read()
+  }
+
+  async #sendOne(one: WaitingWeighing): Promise<void> {
+    const db = await browserStore()
+    try {
+      const { recorded, surprise } = await this.#api.weigh(one.told)
+      if (recorded || surprise === null || !surprise.surprising) {
+        await db.delete('waiting', one.id)
+        return
+      }
+      const message = surprise.causes[0]?.message ?? 'It is not what was expected.'
+      await db.put('waiting', { ...one, asks: { message, surprise } })
+    } catch (error) {
+      // Before logging in nothing is refused for good.
+      if (!(error instanceof ProblemFault) || error.problem.status === 401) throw error
+      await db.put('waiting', { ...one, asks: { message: error.message } })
+    }
+  }
+
+  async #read(): Promise<void> {
+    const db = await browserStore()
+    const all = await db.getAll('waiting')
+    this.#list = all.toSorted((a, b) => (a.at < b.at ? -1 : Number(a.at > b.at)))
+    for (const listener of this.#listeners) listener()
+  }
+}
+
+const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
