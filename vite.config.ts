@@ -2,8 +2,19 @@ import { createHash } from 'node:crypto'
 import { fileURLToPath } from 'node:url'
 import react from '@vitejs/plugin-react'
 import { defineConfig, type Plugin } from 'vite'
+import { demoPrints } from './demo/prints/index.ts'
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url))
+
+/** Prints of the demo bench beside the app, for who has none at hand. */
+const demoPrintsBeside = (): Plugin => ({
+  name: 'demo-prints',
+  generateBundle() {
+    for (const { fileName, write } of demoPrints) {
+      this.emitFile({ type: 'asset', fileName: `demo/${fileName}`, source: write() })
+    }
+  },
+})
 
 const workerName = 'service-worker.js'
 
@@ -37,18 +48,15 @@ const shellOf = (): Plugin => ({
   },
 })
 
-/**
- * Builds the web app into dist/app; or with `--mode fixture`, into dist/app-fixture, the same app on
- * the invented shelf of test/app/fixture, with which it is tested and its pictures are made.
- */
+/** Builds the web app into dist/app. */
 // Vite takes its configuration from a default export.
 // oxlint-disable-next-line import/no-default-export
-export default defineConfig(({ mode }) => ({
-  root: at(mode === 'fixture' ? 'test/app/fixture' : 'src/app'),
+export default defineConfig({
+  root: at('src/app'),
   publicDir: at('src/app/public'),
-  plugins: [react(), shellOf()],
+  plugins: [react(), demoPrintsBeside(), shellOf()],
   build: {
-    outDir: at(mode === 'fixture' ? 'dist/app-fixture' : 'dist/app'),
+    outDir: at('dist/app'),
     // Made anew in every build, and never elsewhere.
     emptyOutDir: true,
     target: 'es2023',
@@ -58,4 +66,4 @@ export default defineConfig(({ mode }) => ({
     reportCompressedSize: false,
   },
   worker: { format: 'es' as const },
-}))
+})

@@ -1,13 +1,17 @@
 import './look/tokens.css'
 import './look/base.css'
-import { QueryClient, QueryClientProvider } from '@tanstack/react-query'
+import { QueryCache, QueryClient, QueryClientProvider, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, StrictMode } from 'react'
 import { createRoot } from 'react-dom/client'
-import { Route, Switch } from 'wouter'
+import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
+import { ProblemFault } from './api/problem-fault.ts'
 import { ApiContext } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
-import { useReading } from './check/use-reading.ts'
+import { type ReadingAtHand, useReading } from './check/use-reading.ts'
+import { useFirstRun } from './first/use-first-run.ts'
+import { SheetBoundary } from './frame/sheet-boundary.tsx'
+import { LogInSheet } from './log-in/log-in-sheet.tsx'
 import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
 import { apiOffline } from './offline/api-offline.ts'
@@ -15,6 +19,8 @@ import { WaitingContext } from './offline/use-waiting.ts'
 import { WaitingWeighings } from './offline/waiting-weighings.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
+import { isOfLedger, sessionKey } from './touch/query-keys.ts'
+import { TouchOf, useTouch } from './touch/touch.tsx'
 
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(server: Api): void {
@@ -23,15 +29,22 @@ export function beginApp(server: Api): void {
   const root = document.getElementById('sheet')
   if (root === null) throw new Error('The page has no element for the sheet.')
   beginGround()
-  const queries = new QueryClient({
-    // Out of touch with the server a query still finds what was kept.
+  const queries: QueryClient = new QueryClient({
+    queryCache: new QueryCache({
+      onError: (error) => {
+        if (!(error instanceof ProblemFault) || error.problem.code !== 'log_in_needed') return
+        void queries.invalidateQueries({ queryKey: sessionKey })
+      },
+    }),
     defaultOptions: {
       queries: {
-        networkMode: 'always',
         retry: false,
         refetchOnWindowFocus: false,
         staleTime: 30_000,
+        // The server may be this machine, whatever becomes of the network.
+        networkMode: 'always',
       },
+      mutations: { networkMode: 'always' },
     },
   })
   createRoot(root).render(
@@ -40,7 +53,9 @@ export function beginApp(server: Api): void {
         <ApiContext value={api}>
           <WaitingContext value={waiting}>
             <ChoicesOf>
-              <Sheets />
+              <TouchOf>
+                <Sheets />
+              </TouchOf>
             </ChoicesOf>
           </WaitingContext>
         </ApiContext>
@@ -49,18 +64,29 @@ export function beginApp(server: Api): void {
   )
 }
 
-/** The print at hand stays while other sheets are looked at. */
+/** The print at hand stays while other sheets are looked at, and when another ledger takes its place. */
 function Sheets(): ReactNode {
   const at = useReading()
+  const { session, ledger } = useTouch()
+  if (session?.logged_in === false) return <LogInSheet />
+  return <SheetsOfLedger key={ledger} at={at} />
+}
+
+function SheetsOfLedger({ at }: { readonly at: ReadingAtHand }): ReactNode {
+  const queries = useQueryClient()
+  const first = useFirstRun(at.reading.kind === 'read')
+  const [path] = useLocation()
   return (
-    <Switch>
-      <Route path="/shelf">
-        <ShelfSheet />
-      </Route>
-      <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
-      <Route>
-        <CheckSheet at={at} />
-      </Route>
-    </Switch>
+    <SheetBoundary path={path} onAgain={() => queries.removeQueries({ predicate: isOfLedger })}>
+      <Switch>
+        <Route path="/shelf">
+          <ShelfSheet at={at} first={first} />
+        </Route>
+        <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
+        <Route>
+          <CheckSheet at={at} first={first} />
+        </Route>
+      </Switch>
+    </SheetBoundary>
   )
 }

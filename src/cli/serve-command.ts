@@ -1,11 +1,10 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { readFile } from 'node:fs/promises'
 import { isAbsolute, join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { readLedger } from '../ledger/index.ts'
 import { readAccess, writeAccess } from './access-file.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import { ledgerFolder } from './ledger-folder.ts'
+import { openInBrowser } from './open-in-browser.ts'
 import { answered } from './open-ledger.ts'
 import { isLoopback, ownHosts } from './own-hosts.ts'
 import { isPassPhrase, keepPassPhrase, shortestPassPhrase } from './pass-phrase.ts'
@@ -19,6 +18,7 @@ interface ServeText {
   readonly name?: readonly string[]
   readonly data?: string
   readonly demo?: boolean
+  readonly open?: boolean
   readonly newPassPhrase?: boolean
 }
 
@@ -51,17 +51,12 @@ export const serveCommand = (typed: ServeText): Promise<void> =>
         typed.host === undefined ? '--name' : '--host',
       )
     }
-    const folder = isDemo ? await mkdtemp(join(tmpdir(), 'reelreckon-demo-')) : kept
+    const ledger = answered(await servedLedger(kept, isDemo))
     try {
-      const ledger = answered(await servedLedger(folder))
-      try {
-        if (isDemo) await fill(ledger)
-        await serveUntilTold(ledger, { host, port, names, isDemo, isNeeded, folder: kept })
-      } finally {
-        await ledger.close()
-      }
+      const isOpened = typed.open === true
+      await serveUntilTold(ledger, { host, port, names, isOpened, isNeeded, folder: kept })
     } finally {
-      if (isDemo) await rm(folder, { recursive: true, force: true })
+      await ledger.close()
     }
     return { text: '', exit: 0 }
   })
@@ -70,7 +65,8 @@ interface Choice {
   readonly host: string
   readonly port: number
   readonly names: readonly string[]
-  readonly isDemo: boolean
+  /** In the browser of this machine. */
+  readonly isOpened: boolean
   readonly isNeeded: boolean
   /** Of the pass-phrase. */
   readonly folder: string
@@ -78,12 +74,11 @@ interface Choice {
 
 const serveUntilTold = async (
   ledger: OwnLedger,
-  { host, port, names, isDemo, isNeeded, folder }: Choice,
+  { host, port, names, isOpened, isNeeded, folder }: Choice,
 ): Promise<void> => {
   const { listen, makeApp, remoteAddress } = await import('../http/index.ts')
   const app = makeApp({
     ledger,
-    isDemo,
     pollEvery,
     now: Date.now,
     hosts: ownHosts(host, names),
@@ -105,15 +100,20 @@ const serveUntilTold = async (
     throw new Fault(exitCode.usage, { code, message })
   }
   const shown = host.includes(':') ? `[${host}]` : host
+  const address = `http://${shown}:${listening.value.port}/`
   process.stdout.write(
-    `Reelreckon is at http://${shown}:${listening.value.port}/${isDemo ? ' with the demo shelf, which is gone when it ends' : ''}. Ctrl-C ends it.\n`,
+    `Reelreckon is at ${address}${ledger.isDemo() ? ' with the demo shelf, which is gone when it ends' : ''}. Ctrl-C ends it.\n`,
   )
+  if (isOpened) openInBrowser(isAnywhere(host) ? address.replace(shown, 'localhost') : address)
   await new Promise<void>((resolve) => {
     process.once('SIGINT', resolve)
     process.once('SIGTERM', resolve)
   })
   await listening.value.close()
 }
+
+/** Listens at every address, and is none itself. */
+const isAnywhere = (host: string): boolean => host === '0.0.0.0' || host === '::'
 
 const parsePort = (typed: string | undefined): number => {
   if (typed === undefined) return usualPort
@@ -139,12 +139,6 @@ const fileOfApp = async (path: string): Promise<Uint8Array<ArrayBuffer> | undefi
     if (code === 'ENOENT' || code === 'EISDIR' || code === 'ENOTDIR') return undefined
     throw error
   }
-}
-
-/** The harbour bench, as the build writes it beside the program. */
-const fill = async (ledger: OwnLedger): Promise<void> => {
-  const text = await readFile(built('./demo.ndjson'), 'utf8')
-  answered(await ledger.store().append(answered(readLedger(text.split('\n')))))
 }
 
 const setPassPhrase = async (folder: string): Promise<{ text: string; exit: number }> => {

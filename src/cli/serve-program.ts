@@ -5,7 +5,7 @@ import { dataOption } from './option-table.ts'
 const examples = `
 Examples:
   reelreckon serve
-  reelreckon serve --demo
+  reelreckon serve --demo --open
   reelreckon serve --new-pass-phrase
   reelreckon serve --host 0.0.0.0 --name shelf.home.arpa
 
@@ -35,6 +35,7 @@ export const addServeProgram = (all: Command): void => {
       repeated: true,
     },
     { name: 'demo', help: 'a demo shelf, which is gone when it ends' },
+    { name: 'open', help: 'open it in the browser, where there is a desktop' },
     { name: 'new-pass-phrase', help: 'set the pass-phrase up, a line of standard input, and end' },
     dataOption,
   ])

@@ -7,7 +7,8 @@ import { pipeline } from 'node:stream/promises'
 import type { ReadableStream as NodeStream } from 'node:stream/web'
 import type { ServedLedger } from '../http/index.ts'
 import type { Store } from '../store/index.ts'
-import { accept, type Outcome } from '../units/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { type DemoLedger, openDemoLedger } from './demo-ledger.ts'
 
 /** A ledger that is served, and how to close it. */
 export interface OwnLedger extends ServedLedger {
@@ -16,23 +17,58 @@ export interface OwnLedger extends ServedLedger {
 
 const drafts = (): Promise<string> => mkdtemp(join(tmpdir(), 'reelreckon-serve-'))
 
-/** The ledger of a folder for as long as a server runs. */
-export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> => {
+/**
+ * The ledger of a folder for as long as a server runs, and the demo shelf in its stead where that is
+ * asked for: each has a store of its own, so that what is written to one never reaches the other.
+ *
+ * @param isDemo - begins with the demo shelf; the folder's own ledger is opened once that is removed
+ */
+export const servedLedger = async (
+  folder: string,
+  isDemo: boolean,
+): Promise<Outcome<OwnLedger>> => {
   const { backUp, openMemoryStore, openStore, restore } = await import('../store/index.ts')
-  const opened = await openStore(folder)
-  if (!opened.ok) return opened
-  let store: Store = opened.value
+  let own: Store | undefined
+  let demo: DemoLedger | undefined
   let number = 1
+  const openOwn = async (): Promise<Outcome<Store>> => {
+    if (own !== undefined) return accept(own)
+    const opened = await openStore(folder)
+    if (opened.ok) own = opened.value
+    return opened
+  }
+  const begun = isDemo ? await openDemoLedger() : await openOwn()
+  if (!begun.ok) return begun
+  if ('end' in begun.value) demo = begun.value
   return accept({
-    store: () => store,
+    store: () => {
+      const store = demo?.store ?? own
+      if (store === undefined) throw new Error('Neither ledger is open.')
+      return store
+    },
     number: () => number,
+    isDemo: () => demo !== undefined,
+    setDemo: (wanted, alone) =>
+      alone(async () => {
+        if (wanted === (demo !== undefined)) return accept(undefined)
+        const opened = wanted ? await openDemoLedger() : await openOwn()
+        if (!opened.ok) return opened
+        const before = demo
+        demo = 'end' in opened.value ? opened.value : undefined
+        number++
+        await before?.end()
+        return accept(undefined)
+      }),
     rehearsal: openMemoryStore,
-    close: () => store.close(),
+    close: async () => {
+      await own?.close()
+      await demo?.end()
+    },
     backUp: async () => {
       const draft = await drafts()
       const clear = (): void => void rm(draft, { recursive: true, force: true })
       const file = join(draft, 'backup.sqlite')
-      const made = await backUp(folder, file)
+      const made = await backUp(demo?.folder ?? folder, file)
       if (!made.ok) {
         clear()
         return made
@@ -50,11 +86,12 @@ export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> 
           createWriteStream(file, { mode: 0o600 }),
         )
         const done = await alone(async () => {
-          await store.close()
+          if (demo !== undefined || own === undefined) return demoInPlace
+          await own.close()
+          own = undefined
           const put = await restore(file, folder)
-          const again = await openStore(folder)
+          const again = await openOwn()
           if (!again.ok) return again
-          store = again.value
           number++
           return put
         })
@@ -67,3 +104,8 @@ export const servedLedger = async (folder: string): Promise<Outcome<OwnLedger>> 
     },
   })
 }
+
+const demoInPlace: Outcome<never> = refuse({
+  code: 'demo_in_place',
+  message: 'The demo shelf stands in the place of your own ledger. Remove it first.',
+})

@@ -13,7 +13,7 @@ export const sessionJson: z.ZodType<SessionJson> = z
   .strictObject({
     log_in_needed: z.boolean().describe('this server asks for its pass-phrase'),
     logged_in: z.boolean().describe('the asker may use everything'),
-    demo: z.boolean().describe('a demo shelf, which is gone when the server ends'),
+    demo: z.boolean().describe('the demo shelf stands in the place of the own ledger'),
   })
   .meta({ id: 'session' })
 

@@ -46,10 +46,11 @@ export const isLetIn = async (
   return false
 }
 
-const stateOf = async (serving: Serving, context: Context): Promise<SessionJson> => ({
+/** Who is asking, and what of. */
+export const sessionOf = async (serving: Serving, context: Context): Promise<SessionJson> => ({
   log_in_needed: serving.around.access.isNeeded,
   logged_in: await isLetIn(serving, context),
-  demo: serving.around.isDemo,
+  demo: serving.around.ledger.isDemo(),
 })
 
 const wait = (seconds: number): Answer => ({
@@ -77,7 +78,7 @@ export const accessEndpoints: readonly Endpoint[] = [
     answer: sessionJson,
     open: true,
     gate: 'none',
-    run: async (asked) => accept({ json: await stateOf(asked, asked.context) }),
+    run: async (asked) => accept({ json: await sessionOf(asked, asked.context) }),
   }),
   endpoint<LogInRequest>({
     id: 'logIn',
@@ -94,7 +95,7 @@ export const accessEndpoints: readonly Endpoint[] = [
       const json: SessionJson = {
         log_in_needed: around.access.isNeeded,
         logged_in: true,
-        demo: around.isDemo,
+        demo: around.ledger.isDemo(),
       }
       if (!around.access.isNeeded) return accept({ json })
       const address = around.remoteOf(context)
@@ -140,7 +141,7 @@ export const accessEndpoints: readonly Endpoint[] = [
       const json: SessionJson = {
         log_in_needed: isNeeded,
         logged_in: !isNeeded,
-        demo: around.isDemo,
+        demo: around.ledger.isDemo(),
       }
       return accept({ json })
     },

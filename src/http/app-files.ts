@@ -15,6 +15,8 @@ const types: Readonly<Record<string, string>> = {
   woff2: 'font/woff2',
   map: 'application/json',
   txt: 'text/plain; charset=utf-8',
+  // Prints of the demo bench.
+  gcode: 'text/plain; charset=utf-8',
 }
 
 /** A name with a hash of its content in it is the same file for ever. */

@@ -1,9 +1,10 @@
-import { type ImportJson, importJson, keptJson } from '../contract/index.ts'
+import { type ImportJson, importJson, keptJson, sessionJson } from '../contract/index.ts'
 import { ledgerHeader, ledgerLine, readLedger } from '../ledger/index.ts'
 import { importRecords } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
-import { accept } from '../units/index.ts'
-import { type Endpoint, endpoint } from './endpoint.ts'
+import { accept, type Outcome } from '../units/index.ts'
+import { sessionOf } from './access-endpoints.ts'
+import { type Answer, type Asked, type Endpoint, endpoint } from './endpoint.ts'
 
 const download = (body: ReadableStream<Uint8Array>, type: string, name: string): Response =>
   new Response(body, {
@@ -34,7 +35,13 @@ const streamOf = (lines: AsyncGenerator<string, void>): ReadableStream<Uint8Arra
   })
 }
 
-/** The whole ledger, out and in. */
+const exchange = async (asked: Asked<unknown>, wanted: boolean): Promise<Outcome<Answer>> => {
+  const { around, gate, context } = asked
+  const done = await around.ledger.setDemo(wanted, (work) => gate.alone(work))
+  return done.ok ? accept({ json: await sessionOf(asked, context) }) : done
+}
+
+/** The whole ledger, out and in, and the demo shelf in its place. */
 export const ledgerEndpoints: readonly Endpoint[] = [
   endpoint({
     id: 'exportLedger',
@@ -116,5 +123,26 @@ export const ledgerEndpoints: readonly Endpoint[] = [
       const restored = await around.ledger.restore(body, (work) => gate.alone(work))
       return restored.ok ? accept({ json: restored.value }) : restored
     },
+  }),
+  endpoint({
+    id: 'loadDemo',
+    tag: 'ledger',
+    method: 'post',
+    path: '/api/demo',
+    summary:
+      'Puts the demo shelf in the place of your own ledger, which stays as it is until it is back.',
+    answer: sessionJson,
+    gate: 'none',
+    run: (asked) => exchange(asked, true),
+  }),
+  endpoint({
+    id: 'removeDemo',
+    tag: 'ledger',
+    method: 'delete',
+    path: '/api/demo',
+    summary: 'Takes the demo shelf away, with whatever was written to it; your own ledger is back.',
+    answer: sessionJson,
+    gate: 'none',
+    run: (asked) => exchange(asked, false),
   }),
 ]

@@ -129,7 +129,8 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
       ...(by !== undefined && { by }),
     }),
   }
-  const work = (): ReturnType<Endpoint['run']> => each.run(asked)
+  const work = async (): ReturnType<Endpoint['run']> =>
+    isMeantForAnother(context, around.ledger.number()) ? exchanged : each.run(asked)
   const done = await (each.gate === 'none' ? work() : gate[each.gate](work))
   if (each.method !== 'get') void feed.nudge()
   if (!done.ok) return problem(done.refusal)
@@ -138,6 +139,17 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
   context.header('cache-control', 'no-store')
   return context.json(json as object, status)
 }
+
+/** A page may say which ledger it shows, so that nothing goes to the one that took its place. */
+const isMeantForAnother = (context: Context, number: number): boolean => {
+  const meant = context.req.header('reelreckon-ledger')
+  return meant !== undefined && context.req.method !== 'GET' && meant !== String(number)
+}
+
+const exchanged: Outcome<never> = refuse({
+  code: 'ledger_exchanged',
+  message: 'Another ledger took the place of the one this was meant for: nothing was written down.',
+})
 
 const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
 

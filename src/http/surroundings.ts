@@ -20,10 +20,20 @@ export interface Access {
 
 /** The ledger that is served. */
 export interface ServedLedger {
-  /** Another one after a restore. */
+  /** Another one after a restore, and while the demo shelf stands in its place. */
   readonly store: () => Store
-  /** Grows with each restore. */
+  /** Grows whenever another ledger takes the place of the one before. */
   readonly number: () => number
+  /** Whether what is served is the demo shelf. */
+  readonly isDemo: () => boolean
+  /**
+   * Puts the demo shelf in the place of the person's own ledger, or that back in its place. The demo
+   * shelf is a new one each time; what it was asked to keep is gone with it.
+   */
+  readonly setDemo: (
+    wanted: boolean,
+    alone: <T>(work: () => Promise<T>) => Promise<T>,
+  ) => Promise<Outcome<undefined>>
   /** A checked copy. */
   readonly backUp: () => Promise<Outcome<ReadableStream<Uint8Array>>>
   /**
@@ -51,7 +61,6 @@ export interface Surroundings {
   readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
   /** Address of who is asking. */
   readonly remoteOf: (context: Context) => string
-  readonly isDemo: boolean
   /** How often to look whether others have written, ms. */
   readonly pollEvery: number
 }

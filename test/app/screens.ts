@@ -1,16 +1,18 @@
 // Makes the pictures of docs/screens: node test/app/screens.ts [NAME …]. Wants `npm run build` before.
-import { spawnSync } from 'node:child_process'
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { chromium, type Page } from 'playwright-core'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
-import { serveFixture } from './fixture/serve-fixture.ts'
+import { inventedLedger } from './invented-ledger.ts'
+import { type ServedApp, serveApp } from './serve-app.ts'
 
 interface Screen {
   readonly name: string
   readonly path: string
-  readonly act?: (page: Page, prints: string) => Promise<void>
+  /** The bench unless given; `ended` is one that has ended when the page is drawn. */
+  readonly on?: 'empty' | '300' | 'ended'
+  readonly act?: (page: Page, server: ServedApp) => Promise<void>
 }
 
 const give = async (page: Page, file: string): Promise<void> => {
@@ -21,7 +23,7 @@ const give = async (page: Page, file: string): Promise<void> => {
 
 const check =
   (file: string, reel: string | null = null) =>
-  async (page: Page, prints: string): Promise<void> => {
+  async (page: Page, { prints }: ServedApp): Promise<void> => {
     await give(page, join(prints, file))
     await page.getByRole('region', { name: 'The answer' }).waitFor()
     if (reel === null) return
@@ -31,6 +33,12 @@ const check =
 
 const screens: readonly Screen[] = [
   { name: 'check-empty', path: '/' },
+  {
+    name: 'check-first',
+    path: '/',
+    on: 'empty',
+    act: (page) => page.getByText('No reels yet.').waitFor(),
+  },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
   { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
   { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
@@ -38,7 +46,7 @@ const screens: readonly Screen[] = [
   {
     name: 'check-refused',
     path: '/',
-    act: async (page, prints) => {
+    act: async (page, { prints }) => {
       writeFileSync(join(prints, 'letter.txt'), 'Dear Tilde, the reels have come.\n')
       await give(page, join(prints, 'letter.txt'))
       await page.getByRole('alert').waitFor()
@@ -46,8 +54,12 @@ const screens: readonly Screen[] = [
   },
   {
     name: 'check-error',
-    path: '/?shelf=broken',
-    act: async (page, prints) => {
+    path: '/',
+    on: 'ended',
+    act: async (page, { prints, end }) => {
+      await page.getByText('in touch', { exact: true }).waitFor()
+      await end()
+      await page.getByText('out of touch').waitFor()
       await give(page, join(prints, 'knob.gcode'))
       await page.getByRole('alert').waitFor()
     },
@@ -59,12 +71,14 @@ const screens: readonly Screen[] = [
   },
   {
     name: 'shelf-empty',
-    path: '/shelf?shelf=empty',
+    path: '/shelf',
+    on: 'empty',
     act: (page) => page.getByText('No reels yet.').waitFor(),
   },
   {
     name: 'shelf-300',
-    path: '/shelf?shelf=300',
+    path: '/shelf',
+    on: '300',
     act: async (page) => page.getByText('300 reels').first().waitFor(),
   },
   {
@@ -82,12 +96,12 @@ const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1280, height:
 const out = fileURLToPath(new URL('../../docs/screens', import.meta.url))
 const wanted = process.argv.slice(2)
 
-const vite = spawnSync('vite', ['build', '--mode', 'fixture', '--logLevel', 'error'], {
-  stdio: 'inherit',
-})
-if (vite.status !== 0) throw new Error('The fixture build failed.')
 mkdirSync(out, { recursive: true })
-const served = await serveFixture()
+const servers = {
+  bench: await serveApp('bench'),
+  empty: await serveApp('empty'),
+  '300': await serveApp(inventedLedger(300)),
+}
 const browser = await chromium.launch({
   executablePath: ensureChromium(),
   args: ['--no-sandbox', '--disable-background-networking'],
@@ -102,7 +116,7 @@ try {
         colorScheme: ground,
         reducedMotion: 'reduce',
       })
-      for (const { name, path, act } of screens) {
+      for (const { name, path, act, on = 'bench' } of screens) {
         const file = `${name}-${size}-${ground === 'light' ? 'day' : 'night'}.png`
         if (wanted.length > 0 && !wanted.some((part) => file.includes(part))) continue
         const page = await context.newPage()
@@ -110,8 +124,9 @@ try {
           if (message.type() === 'error') console.error(`${file}: ${message.text()}`)
         })
         page.on('pageerror', (error) => console.error(`${file}: ${error.message}`))
-        await page.goto(served.origin + path)
-        await act?.(page, served.prints)
+        const server = on === 'ended' ? await serveApp('bench') : servers[on]
+        await page.goto(server.origin + path)
+        await act?.(page, server)
         await page.evaluate(() => document.fonts.ready)
         // As high as the sheet, so that what stands fixed at the foot stands there.
         const height = await page.evaluate(() => document.documentElement.scrollHeight)
@@ -125,5 +140,5 @@ try {
   }
 } finally {
   await browser.close()
-  served.close()
+  await Promise.all(Object.values(servers).map(({ end }) => end()))
 }

@@ -1,4 +1,3 @@
-import { spawnSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import {
   createReadStream,
@@ -16,23 +15,20 @@ import { type Browser, chromium, type Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
-import { type FixtureServer, serveFixture } from '../app/fixture/serve-fixture.ts'
+import { inventedLedger } from '../app/invented-ledger.ts'
+import { type ServedApp, serveApp } from '../app/serve-app.ts'
 
-// The app in a real browser, under a strict content policy, on the ledger of the demo's bench.
+// The app in a real browser, as the real server serves it, on the ledger of the demo's bench.
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
-let server: FixtureServer
+let server: ServedApp
+let empty: ServedApp
 let browser: Browser
 
 beforeAll(async () => {
-  const built = spawnSync(
-    process.execPath,
-    ['node_modules/vite/bin/vite.js', 'build', '--mode', 'fixture', '--logLevel', 'error'],
-    { encoding: 'utf8' },
-  )
-  if (built.status !== 0) throw new Error(built.stderr)
-  server = await serveFixture()
+  server = await serveApp('bench')
+  empty = await serveApp('empty')
   browser = await chromium.launch({
     executablePath: ensureChromium(),
     args: ['--no-sandbox', '--disable-background-networking'],
@@ -40,13 +36,14 @@ beforeAll(async () => {
 }, 240_000)
 afterAll(async () => {
   await browser?.close()
-  server?.close()
+  await Promise.all([server?.end(), empty?.end()])
 })
 
 /** A page of the app; what goes wrong in it is kept in `faults`. */
 const open = async (
   path: string,
   more: Parameters<Browser['newPage']>[0] = {},
+  on: ServedApp = server,
 ): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
   const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
   const faults: string[] = []
@@ -54,7 +51,7 @@ const open = async (
   page.on('console', (message) => {
     if (message.type() === 'error') faults.push(message.text())
   })
-  await page.goto(server.origin + path)
+  await page.goto(on.origin + path)
   return { page, faults }
 }
 
@@ -81,41 +78,68 @@ const give = async (page: Page, file: string): Promise<void> => {
   await (await chooser).setFiles(file)
 }
 
-const screens: readonly (readonly [string, string, (page: Page) => Promise<void>])[] = [
-  ['the empty sheet', '/', async () => {}],
-  [
-    'an answer',
-    '/',
-    async (page) => {
-      await give(page, join(server.prints, 'tackle-box.gcode'))
-      await page.getByRole('button', { name: 'REYRT' }).click()
-      await page.getByLabel('Weigh reel REYRT').waitFor()
-    },
-  ],
-  [
-    'an answer for two tools',
-    '/',
-    async (page) => {
+interface Screen {
+  readonly name: string
+  readonly path: string
+  readonly act: (page: Page) => Promise<void>
+  /** The bench unless given. */
+  readonly on?: () => ServedApp
+}
+
+const answer: Screen = {
+  name: 'an answer',
+  path: '/',
+  act: async (page) => {
+    await give(page, join(server.prints, 'tackle-box.gcode'))
+    await page.getByRole('button', { name: 'REYRT' }).click()
+    await page.getByLabel('Weigh reel REYRT').waitFor()
+  },
+}
+const screens: readonly Screen[] = [
+  { name: 'the empty sheet', path: '/', act: async () => {} },
+  answer,
+  {
+    name: 'an answer for two tools',
+    path: '/',
+    act: async (page) => {
       await give(page, join(server.prints, 'two-tool-part.gcode'))
       await page.getByRole('region', { name: 'The answer' }).waitFor()
     },
-  ],
-  ['the shelf', '/shelf', (page) => page.getByText('12 reels').first().waitFor()],
-  [
-    'the shelf as a list',
-    '/shelf',
-    async (page) => {
+  },
+  {
+    name: 'the shelf',
+    path: '/shelf',
+    act: (page) => page.getByText('12 reels').first().waitFor(),
+  },
+  {
+    name: 'the shelf as a list',
+    path: '/shelf',
+    act: async (page) => {
       await page.getByText('list', { exact: true }).click()
       await page.getByRole('table').waitFor()
     },
-  ],
-  ['the empty shelf', '/shelf?shelf=empty', (page) => page.getByText('No reels yet.').waitFor()],
-  ['a reel', '/reel/QFMJY', (page) => page.getByText('Its life').waitFor()],
+  },
+  {
+    name: 'the empty shelf',
+    path: '/shelf',
+    act: (page) => page.getByText('No reels yet.').waitFor(),
+    on: () => empty,
+  },
+  {
+    name: 'the first run',
+    path: '/',
+    act: async (page) => {
+      await page.getByRole('button', { name: 'Put it on the shelf' }).click()
+      await page.getByRole('alert').waitFor()
+    },
+    on: () => empty,
+  },
+  { name: 'a reel', path: '/reel/QFMJY', act: (page) => page.getByText('Its life').waitFor() },
 ]
 
 describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
-  test.each(screens)('%s bars nobody', async (_, path, act) => {
-    const { page, faults } = await open(path, { colorScheme })
+  test.each(screens)('$name bars nobody', async ({ path, act, on }) => {
+    const { page, faults } = await open(path, { colorScheme }, on?.())
     await act(page)
     // The policy keeps scripts out; a test may still evaluate.
     await page.evaluate(axe)
@@ -163,7 +187,7 @@ test('what bars somebody would be found', async () => {
 
 test('nothing is wider than a phone', async () => {
   const { page } = await open('/', { viewport: { width: 360, height: 740 } })
-  await screens[1]?.[2](page)
+  await answer.act(page)
   const [wide, room] = await page.evaluate(() => [
     document.documentElement.scrollWidth,
     document.documentElement.clientWidth,
@@ -192,6 +216,7 @@ const tabTo = async (page: Page, name: RegExp): Promise<void> => {
 describe('by keyboard alone', () => {
   test('a print is chosen, another reel taken, a weighing tried', async () => {
     const { page } = await open('/')
+    await page.getByRole('button', { name: 'Choose a print file' }).waitFor()
     await tabTo(page, /Choose a print file/)
     const chooser = page.waitForEvent('filechooser')
     await page.keyboard.press('Enter')
@@ -265,8 +290,7 @@ describe('reading', () => {
     expect(windows.length).toBeGreaterThan(1)
     const median = windows.toSorted((a, b) => a - b)[Math.floor(windows.length / 2)] ?? Number.NaN
     expect(median, windows.join()).toBeLessThanOrEqual(50)
-    // Whoever answers for the ledger here has no such print, and says so.
-    await page.getByRole('alert').waitFor({ timeout: 50_000 })
+    await page.getByRole('region', { name: 'The answer' }).waitFor({ timeout: 50_000 })
     const title = (await sha256Of(path)).slice(0, 8)
     expect(await page.locator('footer').textContent()).toContain(title)
     await page.close()
@@ -282,7 +306,8 @@ describe('reading', () => {
 })
 
 test('a key of a search in 2 000 reels takes 50 ms at the most, as a rule', async () => {
-  const { page } = await open('/shelf?shelf=2000')
+  const many = await serveApp(inventedLedger(2000))
+  const { page } = await open('/shelf', {}, many)
   await page.getByText('2,000 reels').first().waitFor()
   const field = page.getByLabel(/Find by words/)
   await field.focus()
@@ -301,14 +326,15 @@ test('a key of a search in 2 000 reels takes 50 ms at the most, as a rule', asyn
   const median = keys.toSorted((a, b) => a - b)[keys.length / 2] ?? Number.NaN
   expect(median, keys.join()).toBeLessThanOrEqual(50)
   await page.close()
+  await many.end()
 })
 
 // What a phone at the edge of a workshop's network loads in about a second (2 Mbit/s).
 test('the first load is within 250 kB, compressed', () => {
-  const names = readdirSync('dist/app-fixture/assets').filter((name) => name.startsWith('index-'))
+  const names = readdirSync('dist/app/assets').filter((name) => name.startsWith('index-'))
   expect(names.length).toBeGreaterThanOrEqual(2)
   const bytes = names.map((name) => {
-    const path = join('dist/app-fixture/assets', name)
+    const path = join('dist/app/assets', name)
     expect(statSync(path).size).toBeGreaterThan(0)
     return gzipSync(readFileSync(path)).length
   })

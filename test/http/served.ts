@@ -30,11 +30,22 @@ export const served = async (
   const { isNeeded = false, isEmpty = false, ...rest } = more
   if (!isEmpty) valueOf(await store.append(harbourLedger()))
   let now = noon
+  let demo: Store | undefined
+  let number = 1
   let tokens: readonly KeptToken[] = []
   const app = makeApp({
     ledger: {
-      store: () => store,
-      number: () => 1,
+      store: () => demo ?? store,
+      number: () => number,
+      isDemo: () => demo !== undefined,
+      setDemo: async (wanted, alone) =>
+        alone(async () => {
+          if (wanted === (demo !== undefined)) return accept(undefined)
+          demo = wanted ? valueOf(await openMemoryStore()) : undefined
+          if (demo !== undefined) valueOf(await demo.append(harbourLedger()))
+          number++
+          return accept(undefined)
+        }),
       rehearsal: openMemoryStore,
       backUp: async () => accept(new Blob(['a copy']).stream() as ReadableStream<Uint8Array>),
       restore: async () => refuse({ code: 'not_a_ledger', message: 'No ledger.' }),
@@ -43,7 +54,6 @@ export const served = async (
     hosts: new Set(['localhost']),
     file: async () => undefined,
     remoteOf: (context: Context) => context.req.header('x-test-address') ?? 'here',
-    isDemo: false,
     pollEvery: 20,
     access: {
       isNeeded,

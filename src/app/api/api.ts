@@ -23,6 +23,7 @@ import type {
   WeighRequest,
 } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
+import type { Touch } from './follow-changes.ts'
 
 /** A print as it was read in the browser, to be checked. */
 export interface PrintToCheck {
@@ -85,6 +86,12 @@ export interface Api {
   readonly importLedger: (lines: Blob, isDryRun: boolean) => Promise<ImportJson>
   /** A backup in the place of the ledger. */
   readonly restore: (backup: Blob) => Promise<KeptJson>
+  /** The demo shelf in the place of the ledger, which stays as it is. */
+  readonly loadDemo: () => Promise<SessionJson>
+  /** The ledger back in its place. */
+  readonly removeDemo: () => Promise<SessionJson>
+  /** Told of where the ledger stands now, and whenever that changes. @returns how to stop */
+  readonly follow: (told: (touch: Touch) => void) => () => void
 
   readonly session: () => Promise<SessionJson>
   readonly logIn: (passPhrase: string) => Promise<SessionJson>

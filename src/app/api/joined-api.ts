@@ -1,6 +1,7 @@
 import type { ProblemJson } from '../../contract/index.ts'
 import { printRowOf } from '../../ledger/index.ts'
 import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
+import { followChanges } from './follow-changes.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 
 /** So many reels for a tool are told; their numbers count all. */
@@ -9,6 +10,13 @@ const mostShown = 100
 /** The Api of the server that the page came from. */
 export function joinedApi(): Api {
   const kept = new Map<string, Promise<string>>()
+  // Of the ledger that the page shows: nothing goes to one that took its place.
+  let ledger: number | undefined
+  const send = sendTo(() => ledger)
+  const ask = <T>(method: string, path: string, body?: object): Promise<T> =>
+    body === undefined
+      ? send(method, path)
+      : send(method, path, JSON.stringify(body), 'application/json')
 
   const keepPrint = (print: PrintToCheck): Promise<string> => {
     const id = idOf(print)
@@ -53,6 +61,15 @@ export function joinedApi(): Api {
     importLedger: (lines, isDryRun) =>
       send('POST', isDryRun ? '/import?dry_run=true' : '/import', lines, 'application/x-ndjson'),
     restore: (backup) => send('POST', '/restore', backup, 'application/vnd.sqlite3'),
+    loadDemo: () => ask('POST', '/demo'),
+    removeDemo: () => ask('DELETE', '/demo'),
+    follow: (told) =>
+      followChanges((touch) => {
+        // The server that is found again may be another.
+        if (!touch.inTouch || touch.change.ledger !== ledger) kept.clear()
+        if (touch.inTouch) ledger = touch.change.ledger
+        told(touch)
+      }),
     session: () => ask('GET', '/session'),
     logIn: (pass_phrase) => ask('POST', '/session', { pass_phrase }),
     logOut: () => ask('DELETE', '/session'),
@@ -71,35 +88,31 @@ const reelAsked = ({ tool, reel, gross_g }: ReelOfTool): object => ({
   ...(gross_g !== undefined && { weighing: { reading_g: gross_g } }),
 })
 
-const ask = <T>(method: string, path: string, body?: object): Promise<T> =>
-  body === undefined
-    ? send(method, path)
-    : send(method, path, JSON.stringify(body), 'application/json')
-
 /**
  * The server and this page are of one make: its answers are taken to be what `contract` says, and its
  * schemas stay out of the page.
  */
-const send = async <T>(
-  method: string,
-  path: string,
-  body?: string | Blob,
-  type?: string,
-): Promise<T> => {
-  let response: Response
-  try {
-    response = await fetch(`/api${path}`, {
-      method,
-      ...(body !== undefined && { body }),
-      ...(type !== undefined && { headers: { 'content-type': type } }),
-    })
-  } catch {
-    throw new OutOfTouch('The server can not be reached.')
+const sendTo =
+  (ledgerOf: () => number | undefined) =>
+  async <T>(method: string, path: string, body?: string | Blob, type?: string): Promise<T> => {
+    const ledger = ledgerOf()
+    let response: Response
+    try {
+      response = await fetch(`/api${path}`, {
+        method,
+        ...(body !== undefined && { body }),
+        headers: {
+          ...(type !== undefined && { 'content-type': type }),
+          ...(ledger !== undefined && { 'reelreckon-ledger': String(ledger) }),
+        },
+      })
+    } catch {
+      throw new OutOfTouch('The server can not be reached.')
+    }
+    const json: unknown = await response.json().catch(() => null)
+    if (response.ok) return json as T
+    throw new ProblemFault(isProblem(json) ? json : unknownProblem(response.status))
   }
-  const json: unknown = await response.json().catch(() => null)
-  if (response.ok) return json as T
-  throw new ProblemFault(isProblem(json) ? json : unknownProblem(response.status))
-}
 
 const isProblem = (json: unknown): json is ProblemJson =>
   typeof json === 'object' && json !== null && 'detail' in json && 'code' in json

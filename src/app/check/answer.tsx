@@ -20,10 +20,13 @@ export function Answer({
   file,
   member,
   at,
+  note = null,
 }: {
   readonly file: ReadFile
   readonly member: number
   readonly at: ReadingAtHand
+  /** What a person should do beside. */
+  readonly note?: string | null
 }): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
@@ -67,6 +70,11 @@ export function Answer({
   return (
     <SheetFrame title={frameWords.check} lines={title}>
       {head}
+      {note === null ? null : (
+        <p role="status" className={styles['note']}>
+          {note}
+        </p>
+      )}
       {file.prints.length > 1 ? (
         <label className={styles['member']}>
           {checkWords.whichPrint}{' '}

@@ -27,11 +27,18 @@ export function ChooseFileButton({
 }
 
 /** The empty sheet: the dashed outline of a print, and what to do. */
-export function ChooseFile({ onFile }: { readonly onFile: (file: File) => void }): ReactNode {
+export function ChooseFile({
+  onFile,
+  small = false,
+}: {
+  readonly onFile: (file: File) => void
+  /** As one part of a sheet among others. */
+  readonly small?: boolean
+}): ReactNode {
   return (
     <DropZone
       aria-label={checkWords.dropHere}
-      className={styles['drop'] ?? ''}
+      className={`${styles['drop']} ${small ? styles['dropSmall'] : ''}`}
       onDrop={({ items }) => {
         const item = items.find(({ kind }) => kind === 'file')
         if (item?.kind !== 'file') return

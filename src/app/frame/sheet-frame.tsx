@@ -4,8 +4,12 @@ import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { WaitingNote } from '../offline/waiting-note.tsx'
 import { frameWords } from '../strings/frame-words.ts'
+import { DemoPress } from '../touch/demo-press.tsx'
+import { LogOutPress } from '../touch/log-out-press.tsx'
+import { useTouch } from '../touch/touch.tsx'
 import styles from './frame.module.css'
 import { TitleBlock, type TitleLine } from './title-block.tsx'
+import { touchLines } from './touch-lines.tsx'
 
 const sheets = [
   ['/', frameWords.check],
@@ -24,6 +28,7 @@ export function SheetFrame({
 }): ReactNode {
   const [path] = useLocation()
   const { ground, unit, setGround, setUnit } = useChoices()
+  const touch = useTouch()
   useEffect(() => {
     document.title = `${title} – Reelreckon`
   }, [title])
@@ -66,8 +71,12 @@ export function SheetFrame({
               value={ground}
               onChange={setGround}
             />
+            <div className={styles['presses']}>
+              {touch.session?.demo === true ? <DemoPress /> : null}
+              {touch.session?.log_in_needed === true ? <LogOutPress /> : null}
+            </div>
           </div>
-          <TitleBlock title={title} lines={lines} />
+          <TitleBlock title={title} lines={[...lines, ...touchLines(touch)]} />
         </footer>
       </div>
     </div>

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import styles from './frame.module.css'
 
 /** What a field of the title block is called, and what stands in it. */
-export type TitleLine = readonly [name: string, value: string]
+export type TitleLine = readonly [name: string, value: ReactNode]
 
 /** The title block of a technical drawing: what the sheet shows, of what, and when. */
 export function TitleBlock({

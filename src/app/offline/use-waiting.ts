@@ -1,4 +1,5 @@
 import { createContext, use, useEffect, useSyncExternalStore } from 'react'
+import { useTouch } from '../touch/touch.tsx'
 import type { WaitingWeighing } from './browser-store.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
 
@@ -20,12 +21,14 @@ export function useWaiting(): {
 }
 
 /**
- * Sends what waits: at the beginning, when the browser is on a network again, and now and then.
+ * Sends what waits: at the beginning, when the page is in touch with the server again, and now and then.
  *
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
+  const { inTouch } = useTouch()
   useEffect(() => {
+    if (inTouch === false) return undefined
     const send = (): void => {
       const before = waiting.list().length
       waiting.send().then(
@@ -40,10 +43,6 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
     const timer = setInterval(() => {
       if (waiting.list().some(({ asks }) => asks === undefined)) send()
     }, often)
-    addEventListener('online', send)
-    return () => {
-      clearInterval(timer)
-      removeEventListener('online', send)
-    }
-  }, [waiting, onSent])
+    return () => clearInterval(timer)
+  }, [waiting, onSent, inTouch])
 }

@@ -2,9 +2,13 @@ import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useDeferredValue, useMemo, useState } from 'react'
 import { Input, Label, TextField } from 'react-aria-components'
 import { useApi } from '../api/use-api.ts'
+import { TakePrint } from '../check/take-print.tsx'
+import type { ReadingAtHand } from '../check/use-reading.ts'
 import fieldStyles from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
+import { FirstRun } from '../first/first-run.tsx'
+import type { FirstRunAtHand } from '../first/use-first-run.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { frameWords } from '../strings/frame-words.ts'
@@ -19,7 +23,13 @@ import styles from './shelf.module.css'
 const page = 24
 
 /** All reels, as discs on shelves or as a list. */
-export function ShelfSheet(): ReactNode {
+export function ShelfSheet({
+  at,
+  first,
+}: {
+  readonly at: ReadingAtHand
+  readonly first: FirstRunAtHand
+}): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
   const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
@@ -46,17 +56,12 @@ export function ShelfSheet(): ReactNode {
         </div>
       )}
       {reels === null && error === null ? <p role="status">{shelfWords.fetching}</p> : null}
-      {reels?.length === 0 ? (
-        <div className={styles['first']}>
-          <h2 className={styles['headline']}>{shelfWords.none}</h2>
-          <ol>
-            {shelfWords.steps.map((step) => (
-              <li key={step}>{step}</li>
-            ))}
-          </ol>
-        </div>
+      {first.isOn ? (
+        <FirstRun at={at} first={first}>
+          <TakePrint at={at} small />
+        </FirstRun>
       ) : null}
-      {reels === null || reels.length === 0 ? null : (
+      {reels === null || reels.length === 0 || first.isOn ? null : (
         <>
           <div className={styles['find']}>
             <TextField

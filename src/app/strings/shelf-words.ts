@@ -13,12 +13,6 @@ export const shelfWords = {
   reels: 'Reels',
   noShelf: 'The shelf can not be shown',
   fetching: 'Fetching the shelf …',
-  none: 'No reels yet.',
-  steps: [
-    'Drop a print on the sheet Check.',
-    'Tell of one reel: its make, what its label says, and weigh it.',
-    'Read the verdict.',
-  ],
   find: 'Find by words: material, colour, make, place',
   example: 'petg coral',
   shownAs: 'Shown as',

@@ -1,0 +1,126 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import { idLength, makeId, type RecordedJson, type ReelRequest } from '../../contract/index.ts'
+import type { Grams } from '../../units/index.ts'
+import { useApi } from '../api/use-api.ts'
+import { Press } from '../field/press.tsx'
+import { MassField } from '../field/quantity-field.tsx'
+import { WordChoice } from '../field/word-choice.tsx'
+import { WordsField } from '../field/words-field.tsx'
+import { firstWords } from '../strings/first-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
+import styles from './first.module.css'
+
+const newFact = (): string =>
+  makeId(idLength.fact, () => crypto.getRandomValues(new Uint8Array(1))[0] ?? 0)
+
+/** Of one reel no more than a verdict needs: make, material, label, and what the scale shows. */
+export function FirstReelForm({
+  onAdded,
+}: {
+  /** Told the id of the reel. */
+  readonly onAdded: (reel: string) => void
+}): ReactNode {
+  const api = useApi()
+  const queries = useQueryClient()
+  const [maker, setMaker] = useState('')
+  const [material, setMaterial] = useState('')
+  const [state, setState] = useState<'used' | 'new'>('used')
+  const [label, setLabel] = useState<Grams | null>(null)
+  const [gross, setGross] = useState<Grams | null>(null)
+  // Posted twice, as after a lost answer, it is one reel.
+  const [id] = useState(newFact)
+  const [isTold, setIsTold] = useState(false)
+  const adding = useMutation({
+    mutationFn: (accept: boolean): Promise<RecordedJson> => {
+      const weighing = gross === null ? null : { reading_g: gross }
+      const told: ReelRequest = {
+        id,
+        make: { name: material.trim(), maker: maker.trim(), material: material.trim() },
+        ...(label !== null && { label_net_g: label }),
+        ...(state === 'used' && { part_used: true }),
+        ...(weighing !== null &&
+          (state === 'new' ? { gross_when_new: weighing } : { gross: weighing })),
+        ...(accept && { accept }),
+      }
+      return api.addReels(told)
+    },
+    onSuccess: ({ recorded, facts }) => {
+      const reel = facts.find(({ kind }) => kind === 'opened')
+      if (!recorded || reel?.kind !== 'opened') return
+      onAdded(reel.reel)
+      void queries.invalidateQueries()
+    },
+  })
+  const surprise = adding.data?.recorded === false ? adding.data.surprise : null
+  const missing = isTold && state === 'used' && gross === null
+  const isWhole =
+    maker.trim() !== '' && material.trim() !== '' && (state === 'new' || gross !== null)
+  return (
+    <form
+      className={styles['form']}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault()
+        setIsTold(true)
+        if (isWhole && !adding.isPending) adding.mutate(false)
+      }}
+    >
+      <WordsField
+        label={firstWords.maker}
+        hint={firstWords.makerHint}
+        value={maker}
+        onChange={setMaker}
+        refused={isTold && maker.trim() === '' ? firstWords.needed(firstWords.maker) : null}
+      />
+      <WordsField
+        label={firstWords.material}
+        hint={firstWords.materialHint}
+        value={material}
+        onChange={setMaterial}
+        offered={firstWords.materials}
+        refused={isTold && material.trim() === '' ? firstWords.needed(firstWords.material) : null}
+      />
+      <MassField
+        label={firstWords.label}
+        hint={firstWords.labelHint}
+        onValue={(mass) => setLabel(mass?.value ?? null)}
+      />
+      <WordChoice
+        label={firstWords.state}
+        words={firstWords.states}
+        value={state}
+        onChange={setState}
+      />
+      <MassField
+        label={firstWords.gross}
+        hint={firstWords.grossHint}
+        onValue={(mass) => setGross(mass?.value ?? null)}
+      />
+      {missing ? (
+        <p role="alert" className={styles['refused']}>
+          {firstWords.grossNeeded}
+        </p>
+      ) : null}
+      {adding.error === null ? null : (
+        <p role="alert" className={styles['refused']}>
+          {sayFailure(adding.error)}
+        </p>
+      )}
+      {surprise === null ? null : (
+        <div role="alert">
+          <p>{firstWords.surprising}</p>
+          <ul className={styles['causes']}>
+            {surprise.causes.map(({ code, reel, message }) => (
+              <li key={`${code} ${reel ?? ''}`}>{message}</li>
+            ))}
+          </ul>
+          <Press onPress={() => adding.mutate(true)}>{firstWords.putAnyway}</Press>
+        </div>
+      )}
+      <Press type="submit" main isPending={adding.isPending}>
+        {firstWords.put}
+      </Press>
+    </form>
+  )
+}

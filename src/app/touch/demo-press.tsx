@@ -1,0 +1,33 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import type { ReactNode } from 'react'
+import { useLocation } from 'wouter'
+import { useApi } from '../api/use-api.ts'
+import { Press } from '../field/press.tsx'
+import { sayFailure } from '../strings/say-failure.ts'
+import { touchWords } from '../strings/touch-words.ts'
+import { sessionKey } from './query-keys.ts'
+import { useTouch } from './touch.tsx'
+
+/** Loads the demo shelf, or removes it. */
+export function DemoPress(): ReactNode {
+  const api = useApi()
+  const queries = useQueryClient()
+  const [, go] = useLocation()
+  const isDemo = useTouch().session?.demo === true
+  const exchange = useMutation({
+    mutationFn: isDemo ? api.removeDemo : api.loadDemo,
+    onSuccess: (session) => {
+      queries.setQueryData(sessionKey, session)
+      // A reel of the one is none of the other.
+      go('/shelf')
+    },
+  })
+  return (
+    <>
+      <Press isPending={exchange.isPending} onPress={() => exchange.mutate()}>
+        {isDemo ? touchWords.removeDemo : touchWords.loadDemo}
+      </Press>
+      {exchange.error === null ? null : <p role="alert">{sayFailure(exchange.error)}</p>}
+    </>
+  )
+}

@@ -1,0 +1,66 @@
+import { useQuery, useQueryClient } from '@tanstack/react-query'
+import { createContext, type ReactNode, use, useEffect, useState } from 'react'
+import type { ChangeJson, SessionJson } from '../../contract/index.ts'
+import { useApi } from '../api/use-api.ts'
+import { isOfLedger, sessionKey } from './query-keys.ts'
+
+/** How the page stands with the server. */
+export interface InTouch {
+  /** Null before the first word from it. */
+  readonly inTouch: boolean | null
+  /** Null where the server has not told. */
+  readonly session: SessionJson | null
+  /** Another number: another ledger took the place of the one before. */
+  readonly ledger: number
+}
+
+const TouchContext = createContext<InTouch>({ inTouch: null, session: null, ledger: 0 })
+
+/** How the page stands with the server now. */
+export const useTouch = (): InTouch => use(TouchContext)
+
+/**
+ * Listens to the server for the sheets in it: what they show is fetched anew whenever something was
+ * written, by whomever, and nothing of one ledger is shown of another.
+ */
+export function TouchOf({ children }: { readonly children: ReactNode }): ReactNode {
+  const api = useApi()
+  const queries = useQueryClient()
+  const { data, isPending } = useQuery({
+    queryKey: sessionKey,
+    queryFn: api.session,
+    staleTime: Infinity,
+  })
+  const session = data ?? null
+  const [inTouch, setInTouch] = useState<boolean | null>(null)
+  const [ledger, setLedger] = useState(0)
+  const mayListen = !isPending && session?.logged_in !== false
+  useEffect(() => {
+    if (!mayListen) return undefined
+    let before: ChangeJson | null = null
+    let wasLost = false
+    return api.follow((touch) => {
+      setInTouch(touch.inTouch)
+      if (!touch.inTouch) {
+        wasLost = true
+        // It may have ended, or ask to log in.
+        void queries.invalidateQueries({ queryKey: sessionKey })
+        return
+      }
+      const { change } = touch
+      if (before !== null && before.ledger !== change.ledger) {
+        queries.removeQueries({ predicate: isOfLedger })
+        setLedger(change.ledger)
+      }
+      if (wasLost || (before !== null && !isSame(before, change))) void queries.invalidateQueries()
+      wasLost = false
+      before = change
+    })
+  }, [api, queries, mayListen])
+  // In a moment it is known whether there is a sheet to show.
+  if (isPending) return null
+  return <TouchContext value={{ inTouch, session, ledger }}>{children}</TouchContext>
+}
+
+const isSame = (one: ChangeJson, other: ChangeJson): boolean =>
+  one.ledger === other.ledger && one.revision === other.revision
