@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { firstReels } from '../../src/app/check/first-reels.ts'
 import { buffersOf } from '../../src/app/reading/buffers-of.ts'
 import { filterReels, wordsOf } from '../../src/app/shelf/filter-reels.ts'
+import { narrowReels, wide } from '../../src/app/shelf/narrow-reels.ts'
 import { shelvesOf, sortReels } from '../../src/app/shelf/sort-reels.ts'
 import type { ListedReelJson, ToolRankingJson } from '../../src/contract/index.ts'
 
@@ -95,4 +96,25 @@ test('every buffer is found once', () => {
   const one = new Float64Array(4)
   const value = { a: [one, one.subarray(2), { b: new Uint8Array(1) }], c: null, d: 'text' }
   expect(buffersOf(value).map(({ byteLength }) => byteLength)).toEqual([32, 1])
+})
+
+test.each([
+  [{}, 'ABCD'],
+  [{ material: 'pla' }, 'BC'],
+  [{ colour: 'slate' }, 'D'],
+  [{ material: 'pla', colour: 'coral' }, 'B'],
+  [{ likely: 'maybe' }, 'AB'],
+  [{ likely: 'enough' }, 'A'],
+  [{ likely: 'enough', material: 'pla' }, ''],
+] as const)('%j leaves %j', (chosen, left) => {
+  const clearing = new Map([
+    ['A', { verdict: 'enough', chance: 0.99 }],
+    ['B', { verdict: 'close', chance: 0.4 }],
+    ['C', { verdict: 'short', chance: 0.01 }],
+  ] as const)
+  expect(ids(narrowReels(shelf, { ...wide, ...chosen }, clearing))).toBe(left)
+})
+
+test('without a print at hand none is left out for its chance', () => {
+  expect(ids(narrowReels(shelf, { ...wide, likely: 'enough' }, null))).toBe('ABCD')
 })

@@ -59,8 +59,11 @@ export interface Api {
   readonly life: (id: string) => Promise<ReelLifeJson>
   readonly addReels: (told: ReelRequest) => Promise<RecordedJson>
 
-  /** Every reel of the shelf against each tool of a print. */
-  readonly checkShelf: (print: PrintToCheck) => Promise<ShelfCheckJson>
+  /** Every reel of the shelf against each tool of a print: those that do first, or every one. */
+  readonly checkShelf: (
+    print: PrintToCheck,
+    told?: { readonly everyReel?: boolean },
+  ) => Promise<ShelfCheckJson>
   /** One reel for each tool, with its working. */
   readonly checkReels: (print: PrintToCheck, reels: readonly ReelOfTool[]) => Promise<CheckJson>
   /** Keeps what was read of a print. @returns the id that `draw` names it by */

@@ -42,8 +42,11 @@ export function joinedApi(): Api {
     reel: (id) => ask('GET', `/reels/${encodeURIComponent(id)}`),
     life: (id) => ask('GET', `/reels/${encodeURIComponent(id)}/life`),
     addReels: (told) => ask('POST', '/reels', told),
-    checkShelf: async (print) =>
-      ask('POST', '/checks/shelf', { ...(await asked(print)), most: mostShown }),
+    checkShelf: async (print, { everyReel = false } = {}) =>
+      ask('POST', '/checks/shelf', {
+        ...(await asked(print)),
+        ...(everyReel ? { all: true } : { most: mostShown }),
+      }),
     checkReels: async (print, reels) =>
       ask('POST', '/checks/reels', { ...(await asked(print)), reels: reels.map(reelAsked) }),
     keepPrint,

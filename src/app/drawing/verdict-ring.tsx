@@ -11,16 +11,21 @@ export function VerdictRing({
   verdict,
   chance,
   large = false,
+  stacked = large,
 }: {
   readonly verdict: Call
   readonly chance: number
   readonly large?: boolean
+  /** The chance below the word, as it is where large. */
+  readonly stacked?: boolean
 }): ReactNode {
   const size = large ? 64 : 20
   const stroke = large ? 6 : 3
   const half = size / 2
   return (
-    <span className={`${styles['verdict']} ${styles[verdict]} ${large ? styles['large'] : ''}`}>
+    <span
+      className={`${styles['verdict']} ${styles[verdict]} ${large ? styles['large'] : ''} ${stacked ? styles['stacked'] : ''}`}
+    >
       <svg
         width={size}
         height={size}

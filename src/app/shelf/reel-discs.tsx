@@ -2,11 +2,13 @@ import { memo, type ReactNode, useMemo } from 'react'
 import { Link } from 'wouter'
 import type { ListedReelJson } from '../../contract/index.ts'
 import { ReelDisc } from '../drawing/reel-disc.tsx'
+import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { shelfWords } from '../strings/shelf-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './shelf.module.css'
 import { shelvesOf } from './sort-reels.ts'
+import type { Clearing } from './use-clearing.ts'
 
 /** What a view of reels is given. */
 export interface ReelsShown {
@@ -14,11 +16,13 @@ export interface ReelsShown {
   /** How many are drawn. */
   readonly most: number
   readonly unit: MassUnit
+  /** What each is for the print at hand; null without one. */
+  readonly clearing: ReadonlyMap<string, Clearing> | null
 }
 
 /** Reels from the side on shelves of their materials, all to one scale, stubs first. */
 export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNode> = memo(
-  function ReelDiscs({ reels, most, unit }) {
+  function ReelDiscs({ reels, most, unit, clearing }) {
     const shelves = useMemo(() => shelvesOf(reels), [reels])
     let room = most
     return shelves.map(([material, on]) => {
@@ -30,7 +34,12 @@ export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNo
           <h2>{shelfWords.shelfOf(material, on.length)}</h2>
           <ul className={styles['discs']}>
             {drawn.map((one) => (
-              <Disc key={one.reel.id} one={one} unit={unit} />
+              <Disc
+                key={one.reel.id}
+                one={one}
+                unit={unit}
+                clearing={clearing?.get(one.reel.id) ?? null}
+              />
             ))}
           </ul>
         </section>
@@ -42,9 +51,11 @@ export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNo
 const Disc = memo(function Disc({
   one: { reel, net_g },
   unit,
+  clearing,
 }: {
   readonly one: ListedReelJson
   readonly unit: MassUnit
+  readonly clearing: Clearing | null
 }): ReactNode {
   return (
     <li>
@@ -56,6 +67,11 @@ const Disc = memo(function Disc({
           <span>{shelfWords.unreckoned}</span>
         ) : (
           <MassFigure mass={net_g} unit={unit} />
+        )}
+        {clearing === null ? null : (
+          <span className={styles['forPrint']}>
+            <VerdictRing {...clearing} stacked />
+          </span>
         )}
       </Link>
     </li>

@@ -2,11 +2,13 @@ import { memo, type ReactNode, useMemo, useState } from 'react'
 import { Button } from 'react-aria-components'
 import { Link } from 'wouter'
 import { Swatch } from '../drawing/swatch.tsx'
+import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { shelfWords } from '../strings/shelf-words.ts'
 import type { ReelsShown } from './reel-discs.tsx'
 import styles from './shelf.module.css'
 import { type ReelColumn, sortReels } from './sort-reels.ts'
+import type { Clearing } from './use-clearing.ts'
 
 const columns: readonly ReelColumn[] = [
   'id',
@@ -20,7 +22,7 @@ const columns: readonly ReelColumn[] = [
 
 /** Reels as a table that its headings sort. */
 export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNode> = memo(
-  function ReelList({ reels, most, unit }) {
+  function ReelList({ reels, most, unit, clearing }) {
     const [by, setBy] = useState<{ readonly column: ReelColumn; readonly descending: boolean }>({
       column: 'net',
       descending: false,
@@ -54,6 +56,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                   </Button>
                 </th>
               ))}
+              {clearing === null ? null : <th scope="col">{shelfWords.columns.verdict}</th>}
             </tr>
           </thead>
           <tbody>
@@ -74,6 +77,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                 <td>{reel.make ?? shelfWords.noMake}</td>
                 <td>{reel.place ?? ''}</td>
                 <td>{weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}</td>
+                {clearing === null ? null : <td>{verdictOf(clearing.get(reel.id))}</td>}
               </tr>
             ))}
           </tbody>
@@ -82,3 +86,6 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
     )
   },
 )
+
+const verdictOf = (one: Clearing | undefined): ReactNode =>
+  one === undefined ? '' : <VerdictRing {...one} />

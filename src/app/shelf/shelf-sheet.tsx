@@ -15,9 +15,12 @@ import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { shelfWords } from '../strings/shelf-words.ts'
 import { filterReels, wordsOf } from './filter-reels.ts'
+import { narrowReels, wide } from './narrow-reels.ts'
 import { ReelDiscs } from './reel-discs.tsx'
 import { ReelList } from './reel-list.tsx'
 import styles from './shelf.module.css'
+import { ShelfChoices } from './shelf-choices.tsx'
+import { useClearing } from './use-clearing.ts'
 
 /** Drawn at once: more would make each key wait. */
 const page = 24
@@ -40,9 +43,12 @@ export function ShelfSheet({
   const haystacks = useMemo(() => (reels ?? []).map(wordsOf), [reels])
   // The field follows the keys; the drawings follow when there is time.
   const wanted = useDeferredValue(typed)
+  const print = useClearing(at)
+  const [narrowing, setNarrowing] = useState(wide)
+  const clearing = print?.reels ?? null
   const found = useMemo(
-    () => filterReels(reels ?? [], haystacks, wanted),
-    [reels, haystacks, wanted],
+    () => narrowReels(filterReels(reels ?? [], haystacks, wanted), narrowing, clearing),
+    [reels, haystacks, wanted, narrowing, clearing],
   )
   const View = view === 'discs' ? ReelDiscs : ReelList
   const lines = reels === null ? [] : [[shelfWords.reels, String(reels.length)] as const]
@@ -79,6 +85,15 @@ export function ShelfSheet({
                 className={fieldStyles['input'] ?? ''}
               />
             </TextField>
+            <ShelfChoices
+              reels={reels}
+              value={narrowing}
+              print={print?.name ?? null}
+              onChange={(next) => {
+                setNarrowing(next)
+                setMost(page)
+              }}
+            />
             <WordChoice
               label={shelfWords.shownAs}
               words={shelfWords.views}
@@ -89,7 +104,7 @@ export function ShelfSheet({
               {shelfWords.count(found.length, reels.length)}
             </p>
           </div>
-          <View reels={found} most={most} unit={unit} />
+          <View reels={found} most={most} unit={unit} clearing={clearing} />
           {found.length > most ? (
             <p className={styles['more']}>
               <Press onPress={() => setMost(most + page)}>

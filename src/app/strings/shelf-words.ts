@@ -15,6 +15,10 @@ export const shelfWords = {
   fetching: 'Fetching the shelf …',
   find: 'Find by words: material, colour, make, place',
   example: 'petg coral',
+  allMaterials: 'all materials',
+  allColours: 'all colours',
+  clears: (print: string): string => `For ${print}`,
+  likely: { any: 'all reels', maybe: 'enough or close', enough: 'enough' },
   shownAs: 'Shown as',
   views: { discs: 'discs', list: 'list' },
   count: (found: number, all: number): string =>
@@ -34,5 +38,6 @@ export const shelfWords = {
     make: 'Make',
     place: 'Place',
     weighed: 'Weighed',
+    verdict: 'For the print',
   },
 } as const

@@ -1,0 +1,60 @@
+import { type ReactNode, useMemo } from 'react'
+import type { ListedReelJson } from '../../contract/index.ts'
+import { ChoiceField } from '../field/choice-field.tsx'
+import { WordChoice } from '../field/word-choice.tsx'
+import { shelfWords } from '../strings/shelf-words.ts'
+import type { Narrowing } from './narrow-reels.ts'
+
+const compare = new Intl.Collator('en-GB', { numeric: true }).compare
+
+/** Every value that occurs, once. */
+const told = (values: readonly (string | null)[]): readonly string[] =>
+  [...new Set(values)].filter((value) => value !== null).toSorted(compare)
+
+const withName = (id: string): readonly [string, string] => [id, shelfWords.material(id)]
+
+/** Which of the shelf's materials and colours, and what clears the print at hand. */
+export function ShelfChoices({
+  reels,
+  value,
+  print,
+  onChange,
+}: {
+  readonly reels: readonly ListedReelJson[]
+  readonly value: Narrowing
+  /** Name of the print at hand; null without one. */
+  readonly print: string | null
+  readonly onChange: (value: Narrowing) => void
+}): ReactNode {
+  const [materials, colours] = useMemo(
+    () => [
+      told(reels.map(({ reel }) => reel.material)),
+      told(reels.map(({ reel }) => reel.colour)),
+    ],
+    [reels],
+  )
+  return (
+    <>
+      <ChoiceField
+        label={shelfWords.columns.material}
+        choices={[['', shelfWords.allMaterials], ...materials.map(withName)]}
+        value={value.material ?? ''}
+        onChange={(material) => onChange({ ...value, material: material === '' ? null : material })}
+      />
+      <ChoiceField
+        label={shelfWords.columns.colour}
+        choices={[['', shelfWords.allColours], ...colours.map((name) => [name, name] as const)]}
+        value={value.colour ?? ''}
+        onChange={(colour) => onChange({ ...value, colour: colour === '' ? null : colour })}
+      />
+      {print === null ? null : (
+        <WordChoice
+          label={shelfWords.clears(print)}
+          words={shelfWords.likely}
+          value={value.likely}
+          onChange={(likely) => onChange({ ...value, likely })}
+        />
+      )}
+    </>
+  )
+}

@@ -1,0 +1,39 @@
+import { useQuery } from '@tanstack/react-query'
+import { useMemo } from 'react'
+import type { RankedReelJson } from '../../contract/index.ts'
+import { useApi } from '../api/use-api.ts'
+import { printToCheck } from '../check/print-to-check.ts'
+import type { ReadingAtHand } from '../check/use-reading.ts'
+
+/** What a reel of the shelf is for the print at hand. */
+export type Clearing = Pick<RankedReelJson, 'verdict' | 'chance'>
+
+/** The print at hand against every reel. */
+export interface PrintAtHand {
+  /** Name of its file. */
+  readonly name: string
+  /** By the id of the reel: its best tool. Absent while it is reckoned, and of reels that can not be judged. */
+  readonly reels: ReadonlyMap<string, Clearing>
+}
+
+/** Null where no print was read. */
+export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
+  const api = useApi()
+  const print = reading.kind === 'read' ? printToCheck(reading.file, reading.member) : null
+  const { data } = useQuery({
+    queryKey: ['check-shelf', print?.sha256, print?.member, 'every reel'],
+    queryFn: () =>
+      print === null ? Promise.reject(new Error()) : api.checkShelf(print, { everyReel: true }),
+    enabled: print !== null,
+  })
+  const reels = useMemo(() => {
+    const best = new Map<string, Clearing>()
+    for (const { reels: ranked } of data?.tools ?? []) {
+      for (const { reel, verdict, chance } of ranked) {
+        if (chance >= (best.get(reel.id)?.chance ?? 0)) best.set(reel.id, { verdict, chance })
+      }
+    }
+    return best
+  }, [data])
+  return print === null ? null : { name: print.name, reels }
+}
