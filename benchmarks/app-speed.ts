@@ -1,0 +1,129 @@
+/*
+ * The app and its server, measured: node benchmarks/app-speed.ts [--write]. Wants `npm run build`.
+ *
+ * A real browser on the built app, the built server, ledgers of invented reels, a generated print of
+ * 100 MB. Run it on a quiet machine: browser, server and clients share its cores.
+ */
+import { execFile } from 'node:child_process'
+import { readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { parseArgs, promisify } from 'node:util'
+import { chromium, type Page } from 'playwright-core'
+import { ensureChromium } from '../scripts/find-chromium.ts'
+import { inventedLedger } from '../test/app/invented-ledger.ts'
+import { serveApp } from '../test/app/serve-app.ts'
+import { firstLoad } from './app/first-load.ts'
+import { readInNode, readInPage } from './app/large-print.ts'
+import { typeInFilter } from './app/type-in-filter.ts'
+import { bigFile } from './big-file.ts'
+import { describeMachine } from './machine.ts'
+import { markdownTable } from './markdown-table.ts'
+import { median } from './median.ts'
+import { withSection } from './results-page.ts'
+
+const rounds = 5
+const heading = '## The app and its server'
+
+const onPage = async <T>(
+  ledger: string,
+  path: string,
+  act: (page: Page) => Promise<T>,
+): Promise<T> => {
+  const served = await serveApp(ledger)
+  const browser = await chromium.launch({
+    executablePath: ensureChromium(),
+    args: ['--no-sandbox', '--disable-background-networking'],
+  })
+  try {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } })
+    await page.goto(served.origin + path)
+    return await act(page)
+  } finally {
+    await browser.close()
+    await served.end()
+  }
+}
+
+/** The time that 95 of 100 do not exceed. */
+const p95 = (sorted: readonly number[]): number => sorted[Math.ceil(0.95 * sorted.length) - 1]!
+
+const askMany = async (
+  port: string,
+  clients: number,
+  prints: number,
+): Promise<readonly number[]> => {
+  const script = join(import.meta.dirname, 'app/ask-server.ts')
+  const words = [script, port, String(clients), String(clients * 40), String(prints)]
+  const { stdout } = await promisify(execFile)(process.execPath, words, { maxBuffer: 2 ** 26 })
+  return JSON.parse(stdout) as readonly number[]
+}
+
+const { values } = parseArgs({ options: { write: { type: 'boolean', default: false } } })
+
+const { first, later } = firstLoad()
+const big = bigFile(join(tmpdir(), 'reelreckon-benchmark'), 100_000_000)
+const inNode: number[] = []
+const inPage: Awaited<ReturnType<typeof readInPage>>[] = []
+for (let round = 0; round < rounds; round++) {
+  // One after the other: both want the machine for themselves.
+  // oxlint-disable-next-line no-await-in-loop
+  inNode.push(await readInNode(big.path))
+  // oxlint-disable-next-line no-await-in-loop
+  inPage.push(await onPage('bench', '/', (page) => readInPage(page, big.path)))
+}
+const keys = await onPage(inventedLedger(2000), '/shelf', async (page) => {
+  await page.getByText('2,000 reels').first().waitFor()
+  return (await typeInFilter(page)).toSorted((a, b) => a - b)
+})
+const served = await serveApp(inventedLedger(1000))
+const { port } = new URL(served.origin)
+const same = await askMany(port, 50, 20)
+const other = await askMany(port, 50, 2000)
+const alone = await askMany(port, 1, 40)
+await served.end()
+
+const ms = (value: number): string => `${value.toFixed(value < 100 ? 1 : 0)} ms`
+const kB = (bytes: number): string => `${(bytes / 1000).toFixed(0)} kB`
+const reached = (isReached: boolean): string => (isReached ? 'reached' : '**not reached**')
+const ofReading = inPage.map(({ reading }) => reading)
+const ofPicture = inPage.map(({ picture }) => picture)
+const ratio = median(inNode) / median(ofReading)
+const rows = [
+  ['first load, compressed', kB(first), '250 kB', reached(first <= 250_000)],
+  ['fetched later, compressed', kB(later), '', ''],
+  ['100 MB read in Node, silhouette too', ms(median(inNode)), '', ''],
+  ['the same in the browser, hashed beside', ms(median(ofReading)), '', ''],
+  ['speed there, of Node’s', ratio.toFixed(2), '0.7', reached(ratio >= 0.7)],
+  [
+    'from its end to the first picture',
+    ms(median(ofPicture)),
+    '1000 ms',
+    reached(median(ofPicture) <= 1000),
+  ],
+  ['a key in the filter of 2 000 reels, median', ms(median(keys)), '', ''],
+  ['the slowest of them', ms(keys.at(-1)!), '50 ms', reached(keys.at(-1)! < 50)],
+  ['verdict over 1 000 reels, one client, 95 %', ms(p95(alone)), '', ''],
+  ['the same, 50 clients, 20 prints, 95 %', ms(p95(same)), '100 ms', reached(p95(same) < 100)],
+  ['the same, 50 clients, 2 000 prints, 95 %', ms(p95(other)), '', ''],
+]
+const columns = [
+  { heading: 'what', figures: false },
+  { heading: 'measured', figures: true },
+  { heading: 'to reach', figures: true },
+  { heading: '', figures: false },
+]
+const { date, cpu, cores, memory_GiB, system } = describeMachine()
+const section = `${heading}
+
+Written by \`node benchmarks/app-speed.ts --write\` on ${date}: ${cpu}, ${cores} cores, ${memory_GiB} GiB, ${system}.
+Times of reading are medians of ${rounds}. Clients run on the same machine, each asking again as soon as it is
+answered; a question that was asked since the last fact is answered from what was worked out then, so
+20 prints among 50 clients are mostly that, and 2 000 prints are not.
+
+${markdownTable(columns, rows).join('\n')}`
+console.log(section)
+if (values.write) {
+  const path = 'benchmarks/RESULTS.md'
+  writeFileSync(path, withSection(readFileSync(path, 'utf8'), heading, section))
+}
