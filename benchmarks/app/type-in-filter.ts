@@ -10,7 +10,7 @@ const words = 'petg coral tessamund long'
 export const typeInFilter = async (page: Page): Promise<readonly number[]> => {
   await page.evaluate(watch)
   await page.getByRole('textbox').first().click()
-  for (const key of [...words, ...Array<string>(words.length).fill('Backspace')]) {
+  for (const key of [...Array.from(words), ...Array<string>(words.length).fill('Backspace')]) {
     // One key after another, as a person types.
     // oxlint-disable-next-line no-await-in-loop
     await page.keyboard.press(key === ' ' ? 'Space' : key)
