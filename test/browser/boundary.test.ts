@@ -2,7 +2,7 @@ import { join } from 'node:path'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { giveFile, launch, openPage } from './in-browser.ts'
+import { barriers, giveFile, launch, openPage } from './in-browser.ts'
 
 // A sheet that throws takes nothing else with it.
 
@@ -32,6 +32,7 @@ test('a sheet that throws says so; the print at hand and the other sheets stay',
   await alert.getByText('This sheet could not be drawn').waitFor()
   expect(await page.title()).toContain('could not be drawn')
   expect(faults.join()).toContain('TypeError')
+  expect(await barriers(page)).toEqual([])
   // Drawn again it fails again, until the cause is gone.
   await page.getByRole('button', { name: 'Draw it again' }).click()
   await alert.waitFor()

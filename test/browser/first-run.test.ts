@@ -6,7 +6,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { giveFile, launch, openPage } from './in-browser.ts'
+import { barriers, giveFile, launch, openPage } from './in-browser.ts'
 
 // From an empty data folder to the first verdict, and round the demo shelf.
 
@@ -43,7 +43,7 @@ test(`the first verdict, of ${isRealThere ? 'a real print' : 'a demo print, as n
   const { page, faults } = await openPage(browser, server.origin)
   await page.getByText('No reels yet.').waitFor()
   await giveFile(page, isRealThere ? realPrint : join(server.prints, 'knob.gcode'))
-  await page.getByText(/ draws \d.* of filament\.$/).waitFor()
+  await page.getByText(/ draws \d+\.\d m of filament\.$/).waitFor()
   // What is missing is said, next to its field.
   await page.getByRole('button', { name: 'Put it on the shelf' }).click()
   await page.getByText('Make: who made it: fill this in.').waitFor()
@@ -93,6 +93,7 @@ test('what the scale can not show is asked back before it is written down', asyn
   await tellOfReel(page, '3 kg')
   const anyway = page.getByRole('button', { name: 'It is right: put it on the shelf' })
   await anyway.waitFor()
+  expect(await barriers(page)).toEqual([])
   expect(runCli(['reel', 'list', '--json', '--data', server.data]).out).not.toContain('Bight')
   await anyway.click()
   await page.getByText(/^Reel \w{5} is on the shelf/).waitFor()
@@ -111,6 +112,8 @@ test('the demo shelf: loaded and removed with one press each, on every open page
   await other.page.getByText('12 reels').first().waitFor()
   // Whoever has no print at hand takes one of the bench's.
   await page.getByRole('link', { name: 'Check' }).click()
+  await page.getByText('Or take a print of the demo bench').waitFor()
+  expect(await barriers(page)).toEqual([])
   await page.getByRole('button', { name: 'tackle-box.gcode' }).click()
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await other.page.getByRole('button', { name: 'Remove the demo shelf' }).click()

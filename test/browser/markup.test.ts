@@ -96,6 +96,7 @@ const watch = (page: Page): readonly string[] => {
 test('an element made of markup would be found', async () => {
   const { page } = await openPage(browser, server.origin)
   const strange = watch(page)
+  await page.getByRole('main').waitFor()
   await page.evaluate((name) => {
     document.querySelector('main')?.insertAdjacentHTML('beforeend', name)
   }, markup('maker'))

@@ -10,7 +10,7 @@ import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { type RunningServe, startServe } from '../cli/start-serve.ts'
 import { passPhrase } from '../http/served.ts'
-import { giveFile, launch, openPage } from './in-browser.ts'
+import { barriers, giveFile, launch, openPage } from './in-browser.ts'
 
 // Pages and the server that they are in touch with, or not.
 
@@ -106,6 +106,11 @@ const elsewhere = Object.values(networkInterfaces())
   .flat()
   .find((each) => each?.family === 'IPv4' && !each.internal)?.address
 
+const tryPhrase = async (page: Page, phrase: string): Promise<void> => {
+  await page.getByLabel('Pass-phrase').fill(phrase)
+  await page.keyboard.press('Enter')
+}
+
 describe.skipIf(elsewhere === undefined)('from another address', () => {
   let served: RunningServe
   let origin = ''
@@ -121,10 +126,6 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   afterAll(async () => {
     await served?.end()
   })
-  const tryPhrase = async (page: Page, phrase: string): Promise<void> => {
-    await page.getByLabel('Pass-phrase').fill(phrase)
-    await page.keyboard.press('Enter')
-  }
 
   test('the page asks for the pass-phrase, shows the shelf with it, and nothing after', async () => {
     const { page } = await openPage(browser, `${origin}/shelf`)
@@ -132,6 +133,9 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
     expect(await page.locator('body').textContent()).not.toContain('Bight')
     await tryPhrase(page, 'gulls sleep on two legs')
     await page.getByRole('alert').getByText('That is not the pass-phrase.').waitFor()
+    expect(await barriers(page)).toEqual([])
+    await page.emulateMedia({ colorScheme: 'dark' })
+    expect(await barriers(page)).toEqual([])
     await tryPhrase(page, passPhrase)
     await page.getByText('1 reel', { exact: true }).first().waitFor()
     await page.getByText('in touch', { exact: true }).waitFor()
@@ -174,14 +178,12 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   })
 })
 
-describe('a page of another origin', () => {
-  const people = async (): Promise<string> =>
-    JSON.stringify(
-      rowsJson.parse(await (await fetch(`${bench.origin}/api/rows/person`)).json()).rows,
-    )
-  const reels = async (): Promise<number> =>
-    reelListJson.parse(await (await fetch(`${bench.origin}/api/reels`)).json()).reels.length
+const people = async (): Promise<string> =>
+  JSON.stringify(rowsJson.parse(await (await fetch(`${bench.origin}/api/rows/person`)).json()).rows)
+const reels = async (): Promise<number> =>
+  reelListJson.parse(await (await fetch(`${bench.origin}/api/reels`)).json()).reels.length
 
+describe('a page of another origin', () => {
   test('posts in vain, and reads nothing', async () => {
     const other = createServer((_, response) =>
       response.writeHead(200, { 'content-type': 'text/html' }).end('<!doctype html><p>Elsewhere'),
@@ -197,6 +199,8 @@ describe('a page of another origin', () => {
       const { page } = await openPage(browser, `http://${host}:${port}/`)
       const got = await page.evaluate(async (origin) => {
         const body = JSON.stringify({ name: 'Eve' })
+        // It runs in the page, where nothing else is.
+        // oxlint-disable-next-line unicorn/consistent-function-scoping
         const tell = async (asked: Promise<Response>): Promise<string> =>
           asked.then(
             ({ status, type }) => `${type} ${status}`,
