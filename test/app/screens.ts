@@ -57,10 +57,11 @@ const screens: readonly Screen[] = [
     path: '/',
     on: 'ended',
     act: async (page, { prints, end }) => {
-      await page.getByText('in touch', { exact: true }).waitFor()
+      await give(page, join(prints, 'tackle-box.gcode'))
+      await page.getByRole('region', { name: 'The answer' }).waitFor()
       await end()
       await page.getByText('out of touch').waitFor()
-      await give(page, join(prints, 'knob.gcode'))
+      await page.getByRole('button', { name: 'QFMJY' }).click()
       await page.getByRole('alert').waitFor()
     },
   },

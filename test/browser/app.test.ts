@@ -7,20 +7,17 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs'
-import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
-import { ensureChromium } from '../../scripts/find-chromium.ts'
 import { inventedLedger } from '../app/invented-ledger.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import { barriers, giveFile, launch, type Opened, openPage } from './in-browser.ts'
 
 // The app in a real browser, as the real server serves it, on the ledger of the demo's bench.
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let server: ServedApp
 let empty: ServedApp
@@ -29,31 +26,18 @@ let browser: Browser
 beforeAll(async () => {
   server = await serveApp('bench')
   empty = await serveApp('empty')
-  browser = await chromium.launch({
-    executablePath: ensureChromium(),
-    args: ['--no-sandbox', '--disable-background-networking'],
-  })
+  browser = await launch()
 }, 240_000)
 afterAll(async () => {
   await browser?.close()
   await Promise.all([server?.end(), empty?.end()])
 })
 
-/** A page of the app; what goes wrong in it is kept in `faults`. */
-const open = async (
+const open = (
   path: string,
-  more: Parameters<Browser['newPage']>[0] = {},
-  on: ServedApp = server,
-): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
-  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
-  const faults: string[] = []
-  page.on('pageerror', ({ message }) => faults.push(message))
-  page.on('console', (message) => {
-    if (message.type() === 'error') faults.push(message.text())
-  })
-  await page.goto(on.origin + path)
-  return { page, faults }
-}
+  more: Parameters<typeof openPage>[2] = {},
+  on = server,
+): Promise<Opened> => openPage(browser, on.origin + path, more)
 
 /**
  * Tells how long, in ms, the page's own thread has worked since it was last asked. The processor's
@@ -72,12 +56,6 @@ const busyness = async (page: Page): Promise<() => Promise<number>> => {
   }
 }
 
-const give = async (page: Page, file: string): Promise<void> => {
-  const chooser = page.waitForEvent('filechooser')
-  await page.getByRole('button', { name: 'Choose a print file' }).click()
-  await (await chooser).setFiles(file)
-}
-
 interface Screen {
   readonly name: string
   readonly path: string
@@ -90,19 +68,23 @@ const answer: Screen = {
   name: 'an answer',
   path: '/',
   act: async (page) => {
-    await give(page, join(server.prints, 'tackle-box.gcode'))
+    await giveFile(page, join(server.prints, 'tackle-box.gcode'))
     await page.getByRole('button', { name: 'REYRT' }).click()
     await page.getByLabel('Weigh reel REYRT').waitFor()
   },
 }
 const screens: readonly Screen[] = [
-  { name: 'the empty sheet', path: '/', act: async () => {} },
+  {
+    name: 'the empty sheet',
+    path: '/',
+    act: (page) => page.getByRole('button', { name: 'Choose a print file' }).waitFor(),
+  },
   answer,
   {
     name: 'an answer for two tools',
     path: '/',
     act: async (page) => {
-      await give(page, join(server.prints, 'two-tool-part.gcode'))
+      await giveFile(page, join(server.prints, 'two-tool-part.gcode'))
       await page.getByRole('region', { name: 'The answer' }).waitFor()
     },
   },
@@ -141,27 +123,7 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
   test.each(screens)('$name bars nobody', async ({ path, act, on }) => {
     const { page, faults } = await open(path, { colorScheme }, on?.())
     await act(page)
-    // The policy keeps scripts out; a test may still evaluate.
-    await page.evaluate(axe)
-    const found = await page.evaluate(async () => {
-      const { violations } = await (
-        globalThis as unknown as {
-          readonly axe: {
-            run: (options: object) => Promise<{
-              violations: readonly {
-                id: string
-                nodes: readonly { html: string; failureSummary?: string }[]
-              }[]
-            }>
-          }
-        }
-      ).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-      return violations.map(({ id, nodes }) => [
-        id,
-        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
-      ])
-    })
-    expect(found).toEqual([])
+    expect(await barriers(page)).toEqual([])
     expect(faults).toEqual([])
     await page.close()
   })
@@ -169,18 +131,11 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
 
 test('what bars somebody would be found', async () => {
   const { page } = await open('/')
-  await page.evaluate(axe)
+  await page.getByRole('main').waitFor()
   await page.evaluate(() =>
     document.querySelector('main')?.append(document.createElement('button')),
   )
-  const found = await page.evaluate(async () => {
-    const { violations } = await (
-      globalThis as unknown as {
-        readonly axe: { run: () => Promise<{ violations: readonly { id: string }[] }> }
-      }
-    ).axe.run()
-    return violations.map(({ id }) => id)
-  })
+  const found = (await barriers(page)).map(({ id }) => id)
   expect(found).toContain('button-name')
   await page.close()
 })
@@ -272,10 +227,10 @@ describe('reading', () => {
     const path = big()
     const { page } = await open('/')
     const busy = await busyness(page)
-    await give(page, path)
+    await giveFile(page, path)
     await page.getByRole('button', { name: 'Cancel' }).click()
     await page.getByRole('button', { name: 'Choose a print file' }).waitFor()
-    await give(page, path)
+    await giveFile(page, path)
     await page.getByRole('progressbar').waitFor()
     await busy()
     const windows: number[] = []
@@ -299,7 +254,7 @@ describe('reading', () => {
     const path = join(server.prints, 'letter.txt')
     writeFileSync(path, 'Dear Tilde, the reels have come.\n')
     const { page } = await open('/')
-    await give(page, path)
+    await giveFile(page, path)
     expect(await page.getByRole('alert').textContent()).toContain('letter.txt can not be read')
     await page.close()
   })

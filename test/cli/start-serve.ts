@@ -12,7 +12,7 @@ export interface RunningServe {
   readonly end: (signal?: NodeJS.Signals) => Promise<number | null>
 }
 
-/** Starts the built command on a free port. @param words - after `serve` */
+/** Starts the built command on a free port, unless told. @param words - after `serve` */
 export const startServe = async (
   words: readonly string[],
   data: string,
@@ -20,7 +20,8 @@ export const startServe = async (
 ): Promise<RunningServe> => {
   const { PATH = '', HOME = '' } = process.env
   const env = { PATH, HOME, LC_ALL: 'C.UTF-8', REELRECKON_DATA: data, ...more }
-  const child = spawn(process.execPath, [main, 'serve', '--port', '0', ...words], { env })
+  const port = words.includes('--port') ? [] : ['--port', '0']
+  const child = spawn(process.execPath, [main, 'serve', ...port, ...words], { env })
   const ended = new Promise<number | null>((resolve) => child.once('exit', resolve))
   let said = ''
   let complaint = ''

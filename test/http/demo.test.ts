@@ -9,6 +9,9 @@ import { served } from './served.ts'
 
 // The demo shelf in the place of one's own ledger, and that back.
 
+const isDemo = async (answer: Response): Promise<boolean> =>
+  sessionJson.parse(await answer.json()).demo
+
 const reelOfOurs = { make: { name: 'Bight PLA', maker: 'Bight', material: 'PLA' } }
 
 test('the built server: what is written to the demo shelf never reaches the own ledger', async () => {
@@ -24,8 +27,6 @@ test('the built server: what is written to the demo shelf never reaches the own 
     })
   const reels = async (): Promise<number> =>
     reelListJson.parse(await (await ask('GET', '/reels')).json()).reels.length
-  const isDemo = async (answer: Response): Promise<boolean> =>
-    sessionJson.parse(await answer.json()).demo
   const own = (): string => runCli(['reel', 'list', '--json', '--data', data]).out
 
   expect((await ask('POST', '/reels', reelOfOurs)).status).toBe(201)

@@ -20,7 +20,7 @@ test('the picture of a verdict is what the command prints', () => {
 })
 
 test("the shelf's commands run one after the other", () => {
-  const section = readme.slice(readme.indexOf('## Your shelf'))
+  const section = readme.slice(readme.indexOf('## Your shelf, in the terminal'))
   const lines = /```sh\n([\s\S]*?)```/.exec(section)?.[1]?.trim().split('\n') ?? []
   expect(lines).toHaveLength(4)
   const folder = folderOfPrints()
@@ -51,12 +51,14 @@ test('the library example runs and judges', () => {
   expect(stdout).toMatch(/^enough 0\.9\d+|^close 0\.\d+/)
 })
 
-test('the two commands are scripts of the package', () => {
+test('the commands are scripts of the package, and the first serves the app', () => {
   const { scripts } = JSON.parse(readFileSync(at('package.json'), 'utf8')) as {
     scripts: Record<string, string>
   }
-  expect(readme).toContain('npm ci && npm run demo')
+  expect(readme).toContain('npm ci && npm start')
+  expect(readme).toContain('npm run demo')
   expect(readme).toContain('npm ci && npm test')
+  expect(scripts['start']).toContain('serve --demo --open')
   expect(scripts).toHaveProperty('demo')
   expect(scripts).toHaveProperty('test')
 })

@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react'
 import type { Refusal } from '../../units/index.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
+import { checkWords } from '../strings/check-words.ts'
 
 /** How far the page is with the file it was given. */
 export type Reading =
@@ -46,7 +47,9 @@ export function useReading(): ReadingAtHand {
             : { kind: 'refused', name, refusal: outcome.refusal },
         ),
       (error: unknown) => {
-        const message = error instanceof Error ? error.message : String(error)
+        // A reader that could not even be fetched says nothing.
+        const message =
+          error instanceof Error && error.message !== '' ? error.message : checkWords.noReader
         show({ kind: 'refused', name, refusal: { code: 'reading_failed', message } })
       },
     )

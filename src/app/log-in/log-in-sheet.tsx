@@ -33,6 +33,8 @@ export function LogInSheet(): ReactNode {
         <main className={frameStyles['drawn']}>
           <form
             className={styles['form']}
+            // A phrase that was wrong would else keep the next from being sent.
+            noValidate
             onSubmit={(event) => {
               event.preventDefault()
               if (phrase !== '' && !trying.isPending) trying.mutate()

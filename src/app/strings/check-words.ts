@@ -25,6 +25,8 @@ export const checkWords = {
   bytesOf: (read: number, of: number): string => `${megabytes(read)} of ${megabytes(of)} MB`,
   cancel: 'Cancel',
   notRead: (name: string): string => `${name} can not be read`,
+  noReader:
+    'The reader could not be fetched: the page is out of touch with the server. Try again when it is back.',
   chooseAnother: 'Choose another file',
   another: 'Another print',
   whichPrint: 'Which print of it?',

@@ -1,5 +1,3 @@
-import { formatLength, type Millimetres } from '../../units/index.ts'
-
 /** Words of the first run, from an empty shelf to the first verdict. */
 export const firstWords = {
   none: 'No reels yet.',
@@ -7,11 +5,11 @@ export const firstWords = {
   drop: 'Drop a print',
   draws: (file: string, lengths_mm: readonly number[]): string =>
     `${file} draws ${lengths_mm
-      .map((length) => formatLength({ value: length as Millimetres, u: 0 }))
-      .join(' and ')} of filament.`,
+      .map((length) => (length / 1000).toFixed(1))
+      .join(' and ')} m of filament.`,
   tell: 'Tell of one reel',
   maker: 'Make: who made it',
-  makerHint: 'As on the carrier or the box. With the material it is a make.',
+  makerHint: 'As on the box. With the material it is a make, as Kittiwake PLA.',
   material: 'Material',
   materialHint: 'As PLA, PETG or ABS.',
   materials: ['PLA', 'PETG', 'ABS', 'ASA', 'TPU', 'PA', 'PC'],

@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { ensureChromium } from '../../scripts/find-chromium.ts'
+
+/** The system's Chromium, asking nobody else for anything. */
+export const launch = (...more: readonly string[]): Promise<Browser> =>
+  chromium.launch({
+    executablePath: ensureChromium(),
+    args: ['--no-sandbox', '--disable-background-networking', ...more],
+  })
+
+/** A page, and what went wrong in it. */
+export interface Opened {
+  readonly page: Page
+  readonly faults: readonly string[]
+}
+
+/** A page at an address, in a context of its own. */
+export const openPage = async (
+  browser: Browser,
+  address: string,
+  more: Parameters<Browser['newPage']>[0] = {},
+): Promise<Opened> => {
+  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
+  const faults: string[] = []
+  page.on('pageerror', ({ message }) => faults.push(message))
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text())
+  })
+  await page.goto(address)
+  return { page, faults }
+}
+
+/** Chooses a file as a person does. */
+export const giveFile = async (page: Page, file: string): Promise<void> => {
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a print file' }).click()
+  await (await chooser).setFiles(file)
+}
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+interface Violation {
+  readonly id: string
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[]
+}
+
+/** What would bar somebody from using the page, by the rules of WCAG 2.2 AA and good practice. */
+export const barriers = async (
+  page: Page,
+): Promise<readonly { readonly id: string; readonly where: readonly string[] }[]> => {
+  // The policy keeps scripts out; a test may still evaluate.
+  await page.evaluate(axe)
+  return page.evaluate(async () => {
+    const { run } = (
+      globalThis as unknown as {
+        readonly axe: {
+          run: (options: object) => Promise<{ violations: readonly Violation[] }>
+        }
+      }
+    ).axe
+    const { violations } = await run({
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+    })
+    return violations.map(({ id, nodes }) => ({
+      id,
+      where: nodes.map(
+        ({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`,
+      ),
+    }))
+  })
+}
