@@ -22,6 +22,7 @@ export {
   type PriorsRowJson,
   type ScaleRowJson,
 } from './catalogue-json.ts'
+export { changeCaution, hotMachineCaution } from './cautions.ts'
 export {
   type AlternativeJson,
   type CheckedPrintJson,

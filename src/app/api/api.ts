@@ -34,6 +34,10 @@ export interface PrintToCheck {
   /** Name in a zip. */
   readonly member: string | null
   readonly reading: PrintReading
+  /** Id of the printer; the only one in use unless given. */
+  readonly printer?: string
+  /** Firmware family; the printer's unless given. */
+  readonly firmware?: string
 }
 
 /** Which reel is to serve a tool. */
@@ -54,12 +58,13 @@ export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
 export interface Api {
   /** @param all - with those that are empty or retired */
   readonly shelf: (all?: boolean) => Promise<ReelListJson>
-  readonly reel: (id: string) => Promise<ReelShowJson>
+  /** @param at - a moment of its life; now unless given */
+  readonly reel: (id: string, at?: string) => Promise<ReelShowJson>
   readonly life: (id: string) => Promise<ReelLifeJson>
   readonly addReels: (told: ReelRequest) => Promise<RecordedJson>
 
-  /** Every reel of the shelf against each tool of a print. */
-  readonly checkShelf: (print: PrintToCheck) => Promise<ShelfCheckJson>
+  /** Every reel of the shelf against each tool of a print, or of what comes after a layer of it. */
+  readonly checkShelf: (print: PrintToCheck, afterLayer?: number) => Promise<ShelfCheckJson>
   /** One reel for each tool, with its working. */
   readonly checkReels: (print: PrintToCheck, reels: readonly ReelOfTool[]) => Promise<CheckJson>
   /** Keeps what was read of a print. @returns the id that `draw` names it by */

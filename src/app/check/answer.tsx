@@ -5,6 +5,9 @@ import { useApi } from '../api/use-api.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import type { ReadFile } from '../reading/read-file.ts'
+import { RecordBar } from '../running/record-bar.tsx'
+import { RunningList } from '../running/running-list.tsx'
+import { usePrinter } from '../running/use-printer.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -31,7 +34,9 @@ export function Answer({
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
-  const key = [file.sha256, member] as const
+  const printerAt = usePrinter(print?.reading ?? null)
+  const { printer, firmware } = printerAt
+  const key = [file.sha256, member, printer?.id, firmware] as const
   const toCheck: PrintToCheck | null =
     print === null
       ? null
@@ -42,11 +47,14 @@ export function Answer({
           container: file.container,
           member: print.name,
           reading: print.reading,
+          ...(printer !== null && { printer: printer.id }),
+          ...(firmware !== null && { firmware }),
         }
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key],
     queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
-    enabled: toCheck !== null,
+    enabled: toCheck !== null && printerAt.isKnown,
+    placeholderData: keepPreviousData,
   })
   const reels = firstReels(shelf.data?.tools ?? [], taken)
   const check = useQuery({
@@ -104,6 +112,15 @@ export function Answer({
           <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
         </div>
       )}
+      {check.data === undefined || toCheck === null ? null : (
+        <RecordBar
+          print={toCheck}
+          reels={reels}
+          at={printerAt}
+          isSure={check.data.verdict === 'enough'}
+        />
+      )}
+      <RunningList />
     </SheetFrame>
   )
 }

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { ProgressBar } from 'react-aria-components'
 import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
+import { RunningList } from '../running/running-list.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { Answer } from './answer.tsx'
@@ -16,6 +17,7 @@ export function CheckSheet({ at }: { readonly at: ReadingAtHand }): ReactNode {
   return (
     <SheetFrame title={frameWords.check}>
       <h1 className="spoken">{checkWords.question}</h1>
+      <RunningList />
       {reading.kind === 'none' ? <ChooseFile onFile={take} /> : null}
       {reading.kind === 'reading' ? (
         <div className={styles['reading']}>
