@@ -97,14 +97,14 @@ export function Answer({
         <p role="status">{checkWords.reckoning}</p>
       ) : null}
       {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
-      {check.data === undefined || shelf.data === undefined || print === null ? null : (
+      {check.data === undefined || shelf.data === undefined || toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
             onGross={({ tool, reel, gross_g }) =>
               take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
             }
             check={check.data}
-            reading={print.reading}
+            print={toCheck}
             heads={shelf.data.tools}
             reels={reels}
             unit={unit}

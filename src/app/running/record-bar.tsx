@@ -10,7 +10,7 @@ import { WordsField } from '../field/words-field.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
-import { keptOfReading, startPrint } from './running-prints.ts'
+import { keptOfReading, startPrint, useRunning } from './running-prints.ts'
 import type { PrinterAtHand } from './use-printer.ts'
 
 /** Starts the print at hand on the reels at hand: kept in this browser until it has ended. */
@@ -28,6 +28,7 @@ export function RecordBar({
 }): ReactNode {
   const api = useApi()
   const [started, setStarted] = useState(0)
+  const running = useRunning()
   const { printer, printers, firmware, families } = at
   const start = useMutation({
     mutationFn: async () => {
@@ -83,7 +84,7 @@ export function RecordBar({
       <p role="status" className={styles['soft']}>
         {started > 0 ? recordWords.started : ''}
       </p>
-      <p className={styles['soft']}>{hotMachineCaution}</p>
+      {running.length > 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
     </section>
   )
 }
