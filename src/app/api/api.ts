@@ -48,6 +48,13 @@ export interface ReelOfTool {
   readonly gross_g?: number
 }
 
+/** A moment gone by: the figures as they were; now unless given. */
+export interface MomentOfLife {
+  readonly at: string
+  /** By what had been written down then; by all that is known today unless given. */
+  readonly known_at?: string
+}
+
 /** Kinds of things there are beside reels. */
 export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
 
@@ -58,8 +65,7 @@ export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
 export interface Api {
   /** @param all - with those that are empty or retired */
   readonly shelf: (all?: boolean) => Promise<ReelListJson>
-  /** @param at - a moment of its life; now unless given */
-  readonly reel: (id: string, at?: string) => Promise<ReelShowJson>
+  readonly reel: (id: string, then?: MomentOfLife) => Promise<ReelShowJson>
   readonly life: (id: string) => Promise<ReelLifeJson>
   readonly addReels: (told: ReelRequest) => Promise<RecordedJson>
 

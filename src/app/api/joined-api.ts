@@ -30,10 +30,10 @@ export function joinedApi(): Api {
 
   return {
     shelf: (all = false) => ask('GET', all ? '/reels?all=true' : '/reels'),
-    reel: (id, at) =>
+    reel: (id, then) =>
       ask(
         'GET',
-        `/reels/${encodeURIComponent(id)}${at === undefined ? '' : `?at=${encodeURIComponent(at)}`}`,
+        `/reels/${encodeURIComponent(id)}${then === undefined ? '' : `?${new URLSearchParams({ ...then })}`}`,
       ),
     life: (id) => ask('GET', `/reels/${encodeURIComponent(id)}/life`),
     addReels: (told) => ask('POST', '/reels', told),

@@ -50,6 +50,7 @@ export const recordWords = {
   to: 'now',
   unreckoned: 'not reckoned',
   putRight: 'Put right',
+  holdsAgain: 'It holds after all',
   putRightOf: (what: string): string => `Put right: ${what}`,
   isWrong: 'What is right?',
   rights: {
