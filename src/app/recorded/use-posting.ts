@@ -1,4 +1,5 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useRef } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
 
@@ -26,8 +27,13 @@ export function usePosting<T>(
   onRecorded?: (answer: RecordedJson, told: T) => void,
 ): Posting<T> {
   const queries = useQueryClient()
+  // A second press may come before the page is drawn anew.
+  const isOut = useRef(false)
   const { mutate, isPending, error, data, reset } = useMutation({
     mutationFn: send,
+    onSettled: () => {
+      isOut.current = false
+    },
     onSuccess: (answer, told) => {
       if (!answer.recorded) return
       onRecorded?.(answer, told)
@@ -36,7 +42,9 @@ export function usePosting<T>(
   })
   return {
     post: (told) => {
-      if (!isPending) mutate(told)
+      if (isOut.current) return
+      isOut.current = true
+      mutate(told)
     },
     isBusy: isPending,
     failure: error,

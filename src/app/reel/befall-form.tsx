@@ -79,7 +79,7 @@ export function BefallForm({
       }}
     >
       <WordChoice
-        label={reelWords.tell}
+        label={reelWords.itWas}
         words={reelWords.events}
         value={kind}
         onChange={(next) => {

@@ -115,30 +115,30 @@ const drawLife = (
         y: false,
         points: { show: false },
         drag: { x: false, y: false },
-        bind: {
-          click: (self) => () => {
-            const { left = -1 } = self.cursor
-            if (left >= 0) pick.current(self.posToVal(left, 'x'))
-            return null
-          },
-        },
       },
       scales: {
         x: { time: true },
-        y: { range: (_self, _least, most) => [0, Math.max(most * 1.06, 1)] },
+        y: { range: () => [0, Math.max(...high, 1) * 1.04] },
       },
       axes: [
         { ...axis, space: 80 },
         { ...axis, size: 56, values: (_self, ticks) => ticks.map((tick) => `${tick} ${unit}`) },
       ],
-      series: [
-        {},
-        { stroke: ink, width: 1.75, points: { show: false } },
-        { stroke: 'transparent', width: 0, points: { show: false } },
-        { stroke: 'transparent', width: 0, points: { show: false } },
-      ],
-      bands: [{ series: [3, 2], fill: withAlpha(ink, 0.16) }],
+      series: [{}, { stroke: ink, width: 1.75, points: { show: false } }],
       hooks: {
+        init: [
+          (self) => {
+            self.over.addEventListener('click', () => {
+              const { left = -1 } = self.cursor
+              if (left >= 0) pick.current(self.posToVal(left, 'x'))
+            })
+          },
+        ],
+        drawAxes: [
+          (self) => {
+            drawBand(self, at, low, high, withAlpha(ink, 0.18))
+          },
+        ],
         draw: [
           (self) => {
             drawMarks(self, marks, mass, { ink, paper })
@@ -146,13 +146,32 @@ const drawLife = (
         ],
       },
     },
-    [at, net, low, high],
+    [at, net],
     element,
   )
 }
 
 const withAlpha = (colour: string, alpha: number): string =>
   colour.replace(/^rgb\((.*)\)$/, `rgba($1, ${alpha})`)
+
+/** Drawn here, so that both edges of a step stand at its moment. */
+const drawBand = (
+  { ctx, valToPos }: uPlot,
+  at: readonly number[],
+  low: readonly number[],
+  high: readonly number[],
+  fill: string,
+): void => {
+  ctx.save()
+  ctx.beginPath()
+  at.forEach((x, k) => ctx.lineTo(valToPos(x, 'x', true), valToPos(high[k] ?? 0, 'y', true)))
+  for (let k = at.length - 1; k >= 0; k--) {
+    ctx.lineTo(valToPos(at[k] ?? 0, 'x', true), valToPos(low[k] ?? 0, 'y', true))
+  }
+  ctx.fillStyle = fill
+  ctx.fill()
+  ctx.restore()
+}
 
 /** Weighings are open rings, prints full dots, all else a tick at the foot. */
 const drawMarks = (

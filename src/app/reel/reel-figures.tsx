@@ -67,7 +67,7 @@ export function ReelFigures({
           <>
             <Row
               name={reelWords.paid}
-              value={reelWords.money(Number(cost.paid.amount), cost.paid.currency)}
+              value={reelWords.money(cost.paid.amount, cost.paid.currency)}
             />
             <Row name={reelWords.gone} value={moneyOf(cost.gone, cost.paid.currency)} />
             <Row name={reelWords.left} value={moneyOf(cost.left, cost.paid.currency)} />

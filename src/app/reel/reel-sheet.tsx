@@ -67,7 +67,12 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
           {shown === undefined || (then !== null && past.error !== null) ? null : (
             <div className={styles['top']}>
               {shown.net_g === null ? null : (
-                <ReelSection net_g={shown.net_g} colour={data.reel.srgb} unit={unit} />
+                <ReelSection
+                  net_g={shown.net_g}
+                  colour={data.reel.srgb}
+                  unit={unit}
+                  {...(then !== null && { nowWord: reelWords.heldThen })}
+                />
               )}
               <ReelFigures reel={shown} unit={unit} />
             </div>

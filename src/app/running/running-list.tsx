@@ -35,7 +35,10 @@ export function RunningList(): ReactNode {
             key={print.draw}
             print={print}
             onRecorded={(answer, stopped) =>
-              setEnded((now) => [...now, { print, answer, stopped }])
+              setEnded((now) => [
+                ...now.filter((one) => one.print.draw !== print.draw),
+                { print, answer, stopped },
+              ])
             }
           />
         ))}

@@ -94,8 +94,10 @@ export const checkWords = {
     const where = spiral
       ? `by ${height}`
       : `before layer ${people.format(layer + 1)}${height === '' ? '' : `, at ${height}`}`
-    return best === null
-      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest.`
+    if (best === null)
+      return `Change ${where} at the latest. No other reel of this material lasts for the rest.`
+    return best.chance < 0.5
+      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${formatChance(best.chance)}.`
       : `Change ${where} at the latest, then on with ${best.reel}, which has ${formatChance(best.chance)} for the rest.`
   },
   working: 'What it rests on',

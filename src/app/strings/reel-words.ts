@@ -28,10 +28,9 @@ export const reelWords = {
   by: (what: string, source: string): string => `${what} (${source})`,
   atBench: 'At the bench',
   paid: 'paid for it',
-  gone: 'of what is gone',
-  left: 'of what is left',
-  money: (amount: number, currency: string): string =>
-    new Intl.NumberFormat('en-GB', { style: 'currency', currency }).format(amount),
+  gone: 'of that, gone',
+  left: 'of that, left',
+  money: (amount: string, currency: string): string => `${amount} ${currency}`,
   lifeSummary: (first: string, last: string, kinds: readonly string[]): string =>
     kinds.length === 0
       ? `It came with ${first} and holds ${last} now.`
@@ -52,9 +51,11 @@ export const reelWords = {
   then: 'Back in time',
   thenDay: 'As it was at the end of',
   thenKnown: 'by what had been written down then',
+  heldThen: 'held then',
   thenNow: 'Back to now',
   asItWas: (at: string): string => `As it was on ${at.slice(0, 10)}`,
   tell: 'Something befell it',
+  itWas: 'It was',
   events: {
     moved: 'moved',
     dried: 'dried',

@@ -47,7 +47,9 @@ export function Surprise({
   )
   return (
     <section className={styles['surprise']} aria-labelledby={id} role="alert">
-      <h3 id={id}>{weighingWords.surprise}</h3>
+      <p id={id} className={styles['headline']}>
+        {weighingWords.surprise}
+      </p>
       <p>{weighingWords.isOff(reading_g, surprise, unit)}</p>
       <ExpectedScale expected_g={surprise.expected_g} reading_g={reading_g} unit={unit} />
       {causes.length === 0 ? (
