@@ -1,3 +1,4 @@
+import { changeCaution } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
 import { grams, measured, millimetres } from '../units/index.ts'
 import type { RunDryPoint, ToolVerdict } from '../verdict/index.ts'
@@ -72,10 +73,6 @@ export const answerSentences = (
   }
   return sentences
 }
-
-/** Shown wherever a change of reels is advised. */
-const changeCaution =
-  'Take care: at a change the nozzle and bed are hot and the machine may move. Stay with it, and go by its maker’s instructions.'
 
 /** Where changing reels is still safe, for a print that may not finish; with its caution. */
 export const changeSentences = (

@@ -11,6 +11,7 @@ export {
   tokenRequest,
   tokensJson,
 } from './access-json.ts'
+export { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 export {
   type CatalogueRowJson,
   catalogueRowJson,
@@ -21,6 +22,7 @@ export {
   type PriorsRowJson,
   type ScaleRowJson,
 } from './catalogue-json.ts'
+export { changeCaution, hotMachineCaution } from './cautions.ts'
 export {
   type AlternativeJson,
   type CheckedPrintJson,

@@ -16,7 +16,14 @@ import { weighingOf } from './told.ts'
 
 const askedOf = async (
   store: Store,
-  { print: id, cut_short: cutShort, length_mm, printer, firmware }: PrintAskedRequest,
+  {
+    print: id,
+    cut_short: cutShort,
+    after_layer: afterLayer,
+    length_mm,
+    printer,
+    firmware,
+  }: PrintAskedRequest,
 ): Promise<Outcome<PrintAsked>> => {
   const print = id === undefined ? undefined : await store.print(id)
   if (id !== undefined && print === undefined) {
@@ -29,6 +36,7 @@ const askedOf = async (
   return accept({
     ...(print && { print }),
     ...(cutShort !== undefined && { cutShort }),
+    ...(afterLayer !== undefined && { afterLayer }),
     ...(length_mm !== undefined && { length_mm }),
     ...(printer !== undefined && { printer }),
     ...(firmware !== undefined && { firmware }),
@@ -56,7 +64,13 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (known !== undefined) return accept({ json: known })
       const asked = await askedOf(store, body)
       if (!asked.ok) return asked
-      const { print: _print, length_mm: _length, cut_short: _cut, ...more } = body
+      const {
+        print: _print,
+        length_mm: _length,
+        cut_short: _cut,
+        after_layer: _after,
+        ...more
+      } = body
       const checked = checkOverShelf(view.value, { ...more, ...asked.value })
       if (!checked.ok) return checked
       answers.keep(view.value, body, checked.value)

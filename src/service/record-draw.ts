@@ -261,5 +261,5 @@ const recordedBefore = ({ standing }: ShelfView, drew: DrewJson): string | undef
   )
   return before === undefined
     ? undefined
-    : `This print was recorded from ${drew.reel} before, at ${before.at.slice(0, 16).replace('T', ' ')} UTC. If it was the same, put one of them right: reelreckon put-right ${showId(drew.id)} --reason 'recorded twice'.`
+    : `This print was recorded from ${drew.reel} before, at ${before.at.slice(0, 16).replace('T', ' ')} UTC. If it was the same, put one of them right; this one is ${showId(drew.id)}.`
 }

@@ -35,6 +35,10 @@ export interface PrintToCheck {
   /** Name in a zip. */
   readonly member: string | null
   readonly reading: PrintReading
+  /** Id of the printer; the only one in use unless given. */
+  readonly printer?: string
+  /** Firmware family; the printer's unless given. */
+  readonly firmware?: string
 }
 
 /** Which reel is to serve a tool. */
@@ -43,6 +47,13 @@ export interface ReelOfTool {
   readonly reel: string
   /** What a scale is supposed to show with it, g: nothing is kept of it. */
   readonly gross_g?: number
+}
+
+/** A moment gone by: the figures as they were; now unless given. */
+export interface MomentOfLife {
+  readonly at: string
+  /** By what had been written down then; by all that is known today unless given. */
+  readonly known_at?: string
 }
 
 /** Kinds of things there are beside reels. */
@@ -55,14 +66,17 @@ export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
 export interface Api {
   /** @param all - with those that are empty or retired */
   readonly shelf: (all?: boolean) => Promise<ReelListJson>
-  readonly reel: (id: string) => Promise<ReelShowJson>
+  readonly reel: (id: string, then?: MomentOfLife) => Promise<ReelShowJson>
   readonly life: (id: string) => Promise<ReelLifeJson>
   readonly addReels: (told: ReelRequest) => Promise<RecordedJson>
 
-  /** Every reel of the shelf against each tool of a print: those that do first, or every one. */
+  /**
+   * Every reel of the shelf against each tool of a print, or of what comes after a layer of it: those
+   * that do first, or every one.
+   */
   readonly checkShelf: (
     print: PrintToCheck,
-    told?: { readonly everyReel?: boolean },
+    told?: { readonly everyReel?: boolean; readonly afterLayer?: number },
   ) => Promise<ShelfCheckJson>
   /** One reel for each tool, with its working. */
   readonly checkReels: (print: PrintToCheck, reels: readonly ReelOfTool[]) => Promise<CheckJson>

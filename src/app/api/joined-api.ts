@@ -32,20 +32,27 @@ export function joinedApi(): Api {
     keeping.catch(() => kept.delete(id))
     return keeping
   }
-  const asked = async (print: PrintToCheck): Promise<{ print: string; cut_short: boolean }> => ({
+  const asked = async (print: PrintToCheck): Promise<object> => ({
     print: await keepPrint(print),
     cut_short: print.reading.findings.some(({ code }) => code === 'maybe_cut_short'),
+    ...(print.printer !== undefined && { printer: print.printer }),
+    ...(print.firmware !== undefined && { firmware: print.firmware }),
   })
 
   return {
     shelf: (all = false) => ask('GET', all ? '/reels?all=true' : '/reels'),
-    reel: (id) => ask('GET', `/reels/${encodeURIComponent(id)}`),
+    reel: (id, then) =>
+      ask(
+        'GET',
+        `/reels/${encodeURIComponent(id)}${then === undefined ? '' : `?${new URLSearchParams({ ...then })}`}`,
+      ),
     life: (id) => ask('GET', `/reels/${encodeURIComponent(id)}/life`),
     addReels: (told) => ask('POST', '/reels', told),
-    checkShelf: async (print, { everyReel = false } = {}) =>
+    checkShelf: async (print, { everyReel = false, afterLayer } = {}) =>
       ask('POST', '/checks/shelf', {
         ...(await asked(print)),
         ...(everyReel ? { all: true } : { most: mostShown }),
+        ...(afterLayer !== undefined && { after_layer: afterLayer }),
       }),
     checkReels: async (print, reels) =>
       ask('POST', '/checks/reels', { ...(await asked(print)), reels: reels.map(reelAsked) }),

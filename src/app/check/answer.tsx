@@ -1,10 +1,13 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
-import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
+import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import type { ReadFile } from '../reading/read-file.ts'
+import { RecordBar } from '../running/record-bar.tsx'
+import { RunningList } from '../running/running-list.tsx'
+import { usePrinter } from '../running/use-printer.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -12,6 +15,7 @@ import { Answered } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { firstReels } from './first-reels.ts'
+import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import type { ReadingAtHand } from './use-reading.ts'
 
@@ -34,22 +38,15 @@ export function Answer({
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
-  const key = [file.sha256, member] as const
-  const toCheck: PrintToCheck | null =
-    print === null
-      ? null
-      : {
-          name: file.name,
-          sha256: file.sha256,
-          bytes: file.bytes,
-          container: file.container,
-          member: print.name,
-          reading: print.reading,
-        }
+  const printerAt = usePrinter(print?.reading ?? null)
+  const { printer, firmware } = printerAt
+  const key = [file.sha256, member, printer?.id, firmware] as const
+  const toCheck = printToCheck(file, member, printerAt)
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key],
     queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
-    enabled: toCheck !== null,
+    enabled: toCheck !== null && printerAt.isKnown,
+    placeholderData: keepPreviousData,
   })
   const reels = firstReels(shelf.data?.tools ?? [], taken)
   const check = useQuery({
@@ -97,14 +94,14 @@ export function Answer({
         <p role="status">{checkWords.reckoning}</p>
       ) : null}
       {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
-      {check.data === undefined || shelf.data === undefined || print === null ? null : (
+      {check.data === undefined || shelf.data === undefined || toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
             onGross={({ tool, reel, gross_g }) =>
               take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
             }
             check={check.data}
-            reading={print.reading}
+            print={toCheck}
             heads={shelf.data.tools}
             reels={reels}
             unit={unit}
@@ -112,6 +109,15 @@ export function Answer({
           <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
         </div>
       )}
+      {check.data === undefined || toCheck === null ? null : (
+        <RecordBar
+          print={toCheck}
+          reels={reels}
+          at={printerAt}
+          isSure={check.data.verdict === 'enough'}
+        />
+      )}
+      <RunningList />
     </SheetFrame>
   )
 }

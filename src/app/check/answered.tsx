@@ -6,8 +6,7 @@ import type {
   ToolCheckJson,
   ToolRankingJson,
 } from '../../contract/index.ts'
-import type { PrintReading } from '../../print/index.ts'
-import type { ReelOfTool } from '../api/api.ts'
+import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
@@ -17,21 +16,22 @@ import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
+import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
-import { WeighField } from './weigh-field.tsx'
+import { SettleCall } from './settle-call.tsx'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
   check,
-  reading,
+  print,
   heads,
   reels,
   unit,
   onGross,
 }: {
   readonly check: CheckJson
-  readonly reading: PrintReading
+  readonly print: PrintToCheck
   readonly heads: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
   readonly unit: MassUnit
@@ -42,6 +42,7 @@ export function Answered({
     readonly gross_g: number | null
   }) => void
 }): ReactNode {
+  const { reading } = print
   const headOf = (tool: number): ReelHeadJson | null => {
     const id = reels.find((one) => one.tool === tool)?.reel
     const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
@@ -56,7 +57,6 @@ export function Answered({
     late: dry.late?.height_mm ?? null,
   }
   const head = headOf(check.tool)
-  const weighable = check.verdict === 'close' || reels.some((one) => one.gross_g !== undefined)
   return (
     <section className={styles['drawn']} aria-label={checkWords.answer}>
       <div className={styles['verdict']} role="status">
@@ -134,11 +134,25 @@ export function Answered({
           </figure>
         ))}
       </div>
-      {several || !weighable || head === null ? null : (
-        <WeighField
-          key={head.id}
+      {check.tools.map((tool) => {
+        const id = reels.find((one) => one.tool === tool.tool)?.reel
+        return id === undefined ? null : (
+          <SettleCall
+            key={tool.tool}
+            check={tool}
+            reel={id}
+            isWeighed={reels.some((one) => one.tool === tool.tool && one.gross_g !== undefined)}
+            onGross={(gross_g) => onGross({ tool: tool.tool, reel: id, gross_g })}
+          />
+        )
+      })}
+      {several || head === null || check.verdict === 'enough' ? null : (
+        <ChangeReel
+          print={print}
+          check={check}
           reel={head.id}
-          onGross={(gross_g) => onGross({ tool: check.tool, reel: head.id, gross_g })}
+          material={head.material}
+          unit={unit}
         />
       )}
       {several ? null : <ScaleBar needed_g={check.needed_g} net_g={check.net_g} unit={unit} />}

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { FirstRun } from '../first/first-run.tsx'
 import type { FirstRunAtHand } from '../first/use-first-run.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
+import { RunningList } from '../running/running-list.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import { firstWords } from '../strings/first-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
@@ -31,6 +32,7 @@ export function CheckSheet({
   return (
     <SheetFrame title={frameWords.check}>
       <h1 className="spoken">{checkWords.question}</h1>
+      <RunningList />
       {first.isOn ? (
         <FirstRun at={at} first={first}>
           <TakePrint at={at} small />

@@ -35,6 +35,7 @@ export function PrintSilhouette({
   fills,
   runDry = null,
   change = null,
+  reached = null,
   height = 300,
 }: {
   readonly silhouette: Silhouette
@@ -43,6 +44,8 @@ export function PrintSilhouette({
   readonly runDry?: RunDryHeights | null
   /** Height before which changing reels is still safe. */
   readonly change?: number | null
+  /** Height at which it ended before its end; it is filled up to there. */
+  readonly reached?: number | null
   /** Of the drawing, px. */
   readonly height?: number
 }): ReactNode {
@@ -51,7 +54,7 @@ export function PrintSilhouette({
   const extent = silhouetteExtent(silhouette)
   const wide = Math.max(extent.right - extent.left, 0.1)
   const top = Math.max(extent.top, 0.1)
-  const labelled = runDry?.early != null || change !== null
+  const labelled = runDry?.early != null || change !== null || reached !== null
   const room = Math.max(width - gutter - (labelled ? right : 12), 40)
   const scale = Math.min(room / wide, (height - above - below) / top)
   const bed = above + top * scale
@@ -60,13 +63,16 @@ export function PrintSilhouette({
   const path = silhouetteOutline(silhouette)
   const place = `translate(${gutter - extent.left * scale} ${bed}) scale(${scale})`
   const early = runDry?.early ?? null
-  const upTo = runDry?.likely ?? (early === null ? top : (runDry?.late ?? top))
+  const upTo = reached ?? runDry?.likely ?? (early === null ? top : (runDry?.late ?? top))
   const ticks = axisTicks(top, Math.max(2, Math.round((top * scale) / 50)))
 
   // The top is always told; a round mark too near to it is not.
   const marks = [...ticks.at.filter((at) => y(at) - y(top) > 15), top]
 
   const notes = [
+    ...(reached === null
+      ? []
+      : [{ at: reached, text: drawingWords.reached(showHeight(reached)), kind: 'label' }]),
     ...(runDry?.likely == null
       ? early === null
         ? []
@@ -89,7 +95,7 @@ export function PrintSilhouette({
     <figure ref={ref} className={styles['drawing']}>
       <svg width={width} height={drawnHeight} role="img" aria-labelledby={id}>
         <title id={id}>
-          {drawingWords.silhouette(showHeight(wide), showHeight(top), runDry, change)}
+          {drawingWords.silhouette(showHeight(wide), showHeight(top), runDry, change, reached)}
         </title>
         <defs>
           <clipPath id={`${id}-fill`}>
@@ -147,6 +153,9 @@ export function PrintSilhouette({
         )}
         {runDry?.likely == null ? null : (
           <path d={`M${gutter - 6} ${y(runDry.likely)}H${edge + 6}`} className={styles['dashed']} />
+        )}
+        {reached === null ? null : (
+          <path d={`M${gutter - 6} ${y(reached)}H${edge + 6}`} className={styles['dashed']} />
         )}
         {change === null ? null : (
           <path d={`M${gutter - 6} ${y(change)}H${edge + 6}`} className={styles['change']} />

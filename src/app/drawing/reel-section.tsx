@@ -13,6 +13,7 @@ const margin = 10
 /** A reel cut along its axis, to scale: the winding now, and as a dashed line after the print. */
 export function ReelSection({
   net_g,
+  nowWord = drawingWords.now,
   after_g = null,
   colour,
   density = 1.24,
@@ -21,6 +22,8 @@ export function ReelSection({
   height = 300,
 }: {
   readonly net_g: Figure
+  /** What stands at its figure. */
+  readonly nowWord?: string
   /** What stays on it; drawn at the hub where that is below 0. */
   readonly after_g?: Figure | null
   /** Of the filament, `#rrggbb`; null where it is not known. */
@@ -44,7 +47,7 @@ export function ReelSection({
   const width = to + wall + labels
 
   const notes = [
-    { r: half(now.likely), word: drawingWords.now, figure: net_g },
+    { r: half(now.likely), word: nowWord, figure: net_g },
     ...(then === null || after_g === null
       ? []
       : [{ r: half(then.likely), word: drawingWords.after, figure: after_g }]),

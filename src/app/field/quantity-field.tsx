@@ -1,6 +1,13 @@
 import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
-import { type Grams, type Measured, type Outcome, parseMass } from '../../units/index.ts'
+import {
+  type Grams,
+  type Measured,
+  type Millimetres,
+  type Outcome,
+  parseLength,
+  parseMass,
+} from '../../units/index.ts'
 import styles from './field.module.css'
 
 interface FieldProps<Q extends number> {
@@ -16,7 +23,16 @@ export const MassField = (props: FieldProps<Grams>): ReactNode => (
   <QuantityField {...props} parse={parseMass} />
 )
 
-function QuantityField<Q extends number>({
+/** A length as it is typed; a bare number is in the unit named. */
+export const LengthField = ({
+  bare,
+  ...props
+}: FieldProps<Millimetres> & { readonly bare: 'mm' | 'm' }): ReactNode => (
+  <QuantityField {...props} parse={(text) => parseLength(text, bare)} />
+)
+
+/** Any quantity as it is typed. */
+export function QuantityField<Q extends number>({
   label,
   hint,
   onValue,

@@ -1,28 +1,46 @@
-import { useQuery } from '@tanstack/react-query'
-import type { ReactNode } from 'react'
-import type { MeasuredJson } from '../../contract/index.ts'
-import { formatLinearDensity, type GramsPerMetre, measured } from '../../units/index.ts'
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import { Link } from 'wouter'
+import type { MomentOfLife } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { Swatch } from '../drawing/swatch.tsx'
-import { MassFigure } from '../figure/mass-figure.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
-import { type MassUnit, showLength } from '../strings/show-figure.ts'
+import { benchWay } from '../way/bench-way.ts'
+import { BefallForm } from './befall-form.tsx'
+import { LifeChart } from './life-chart.tsx'
 import styles from './reel.module.css'
+import { ReelFacts } from './reel-facts.tsx'
+import { ReelFigures } from './reel-figures.tsx'
+import { ThenChoice } from './then-choice.tsx'
 
-/** One reel: its section, its figures with what each rests on, and its life. */
+/** One reel: its section, its figures with what each rests on, its life, and what may befall it. */
 export function ReelSheet({ id }: { readonly id: string }): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
+  const [then, setThen] = useState<MomentOfLife | null>(null)
   const { data, error } = useQuery({ queryKey: ['reel', id], queryFn: () => api.reel(id) })
-  const rests = new Map(data?.working?.rests.map((one) => [one.id, one]))
+  const past = useQuery({
+    queryKey: ['reel', id, then],
+    queryFn: () => (then === null ? Promise.reject(new Error()) : api.reel(id, then)),
+    enabled: then !== null,
+    placeholderData: keepPreviousData,
+  })
+  const shown = then === null ? data : past.data
   return (
     <SheetFrame
       title={reelWords.title(id)}
-      lines={data === undefined ? [] : [[reelWords.came, data.opened_at.slice(0, 10)]]}
+      lines={
+        data === undefined
+          ? []
+          : [
+              [reelWords.came, data.opened_at.slice(0, 10)],
+              ...(then === null ? [] : [[reelWords.then, then.at.slice(0, 10)] as const]),
+            ]
+      }
     >
       {error === null ? null : (
         <div role="alert">
@@ -38,53 +56,33 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
             {reelWords.states[data.reel.state]}
             {data.reel.place === null ? '' : `, ${reelWords.at(data.reel.place)}`}
           </p>
-          <div className={styles['top']}>
-            {data.net_g === null ? null : (
-              <ReelSection net_g={data.net_g} colour={data.reel.srgb} unit={unit} />
-            )}
-            <table className={styles['figures']}>
-              <thead className="spoken">
-                <tr>
-                  {reelWords.headings.map((heading) => (
-                    <th key={heading} scope="col">
-                      {heading}
-                    </th>
-                  ))}
-                </tr>
-              </thead>
-              <tbody>
-                <MassRow name={reelWords.net} mass={data.net_g} unit={unit} on="" />
-                <tr>
-                  <th scope="row">{reelWords.length}</th>
-                  <td>{data.length_mm === null ? '' : showLength(data.length_mm)}</td>
-                  <td />
-                </tr>
-                <MassRow
-                  name={reelWords.tare}
-                  mass={data.tare_g}
+          {then === null ? null : (
+            <p role="status" className={styles['asItWas']}>
+              <b>{reelWords.asItWas(then.at)}</b>
+            </p>
+          )}
+          {then === null || past.error === null ? null : (
+            <p role="alert">{sayFailure(past.error)}</p>
+          )}
+          {shown === undefined || (then !== null && past.error !== null) ? null : (
+            <div className={styles['top']}>
+              {shown.net_g === null ? null : (
+                <ReelSection
+                  net_g={shown.net_g}
+                  colour={data.reel.srgb}
                   unit={unit}
-                  on={reelWords.restsOn(rests.get('tare'))}
+                  {...(then !== null && { nowWord: reelWords.heldThen })}
                 />
-                <tr>
-                  <th scope="row">{reelWords.linearDensity}</th>
-                  <td>
-                    {data.linear_density_g_per_m === null
-                      ? ''
-                      : formatLinearDensity(
-                          measured(
-                            data.linear_density_g_per_m.value as GramsPerMetre,
-                            data.linear_density_g_per_m.u,
-                          ),
-                        )}
-                  </td>
-                  <td>{reelWords.restsOn(rests.get('linear_density'))}</td>
-                </tr>
-              </tbody>
-            </table>
-          </div>
+              )}
+              <ReelFigures reel={shown} unit={unit} />
+            </div>
+          )}
           {data.next === null ? null : (
             <p className={styles['next']}>
-              <b>{reelWords.next}</b> {data.next.instruction}
+              <b>{reelWords.next}</b> {data.next.instruction}{' '}
+              {benchWay(data.next.id, id) === null ? null : (
+                <Link href={benchWay(data.next.id, id) ?? ''}>{reelWords.atBench}</Link>
+              )}
             </p>
           )}
           {data.notices.map(({ code, message }) => (
@@ -92,41 +90,23 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
               {message}
             </p>
           ))}
+          <h2 className={styles['life']}>{reelWords.life}</h2>
+          <LifeChart
+            reel={data}
+            unit={unit}
+            onPick={(at) => setThen({ at: at < data.opened_at ? data.opened_at : at })}
+          />
+          <ThenChoice openedAt={data.opened_at} then={then} onThen={setThen} />
+          {data.reel.state === 'retired' ? null : (
+            <>
+              <h2 className={styles['life']}>{reelWords.tell}</h2>
+              <BefallForm reel={id} unit={unit} />
+            </>
+          )}
           <h2 className={styles['life']}>{reelWords.facts}</h2>
-          <ol className={styles['facts']}>
-            {data.facts.toReversed().map((fact) => (
-              <li key={fact.id}>
-                <time dateTime={fact.at}>{fact.at.slice(0, 10)}</time>{' '}
-                {fact.voided === null ? (
-                  <span>{fact.what}</span>
-                ) : (
-                  <span>
-                    <s>{fact.what}</s> {reelWords.voided(fact.voided.reason)}
-                  </span>
-                )}
-              </li>
-            ))}
-          </ol>
+          <ReelFacts facts={data.facts} unit={unit} />
         </>
       )}
     </SheetFrame>
   )
 }
-
-const MassRow = ({
-  name,
-  mass,
-  unit,
-  on,
-}: {
-  readonly name: string
-  readonly mass: MeasuredJson | null
-  readonly unit: MassUnit
-  readonly on: string
-}): ReactNode => (
-  <tr>
-    <th scope="row">{name}</th>
-    <td>{mass === null ? reelWords.unreckoned : <MassFigure mass={mass} unit={unit} />}</td>
-    <td>{on}</td>
-  </tr>
-)

@@ -4,6 +4,7 @@ import type { RankedReelJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { printToCheck } from '../check/print-to-check.ts'
 import type { ReadingAtHand } from '../check/use-reading.ts'
+import { usePrinter } from '../running/use-printer.ts'
 
 /** What a reel of the shelf is for the print at hand. */
 export type Clearing = Pick<RankedReelJson, 'verdict' | 'chance'>
@@ -19,12 +20,21 @@ export interface PrintAtHand {
 /** Null where no print was read. */
 export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
   const api = useApi()
-  const print = reading.kind === 'read' ? printToCheck(reading.file, reading.member) : null
+  const at = reading.kind === 'read' ? reading : null
+  const printerAt = usePrinter(at?.file.prints[at.member]?.reading ?? null)
+  const print = at === null ? null : printToCheck(at.file, at.member, printerAt)
   const { data } = useQuery({
-    queryKey: ['check-shelf', print?.sha256, print?.member, 'every reel'],
+    queryKey: [
+      'check-shelf',
+      print?.sha256,
+      print?.member,
+      print?.printer,
+      print?.firmware,
+      'every',
+    ],
     queryFn: () =>
       print === null ? Promise.reject(new Error()) : api.checkShelf(print, { everyReel: true }),
-    enabled: print !== null,
+    enabled: print !== null && printerAt.isKnown,
   })
   const reels = useMemo(() => {
     const best = new Map<string, Clearing>()

@@ -77,7 +77,31 @@ export const checkWords = {
     `${instruction} Settles it with a chance of ${formatChance(chance)}.`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
-  weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept.',
+  weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept until you say so.',
+  scale: 'Scale',
+  keepWeighing: 'Keep this weighing',
+  keptWeighing: (facts: readonly { readonly kind: string }[]): string =>
+    facts.length === 0 ? '' : 'The weighing is written down.',
+  atBench: 'At the bench',
+  changing: 'Changing reels',
+  noChange:
+    'No layer end is safe for a change: not even the first is sure to be reached. Start with another reel.',
+  changeThen: (
+    layer: number,
+    height_mm: number | null,
+    spiral: boolean,
+    best: { readonly reel: string; readonly chance: number } | null,
+  ): string => {
+    const height = height_mm === null ? '' : showHeight(height_mm)
+    const where = spiral
+      ? `by ${height}`
+      : `before layer ${people.format(layer + 1)}${height === '' ? '' : `, at ${height}`}`
+    if (best === null)
+      return `Change ${where} at the latest. No other reel of this material lasts for the rest.`
+    return best.chance < 0.5
+      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${formatChance(best.chance)}.`
+      : `Change ${where} at the latest, then on with ${best.reel}, which has ${formatChance(best.chance)} for the rest.`
+  },
   working: 'What it rests on',
   quantity: 'Quantity',
   value: 'Value',

@@ -8,6 +8,7 @@ export const drawingWords = {
   needs: 'needs',
   dryAt: (height: string): string => `dry at ${height}`,
   dryFrom: (height: string): string => `from ${height} on`,
+  reached: (height: string): string => `ended at ${height}`,
   changeBy: (height: string): string => `change by ${height}`,
   silhouette: (
     width: string,
@@ -18,9 +19,11 @@ export const drawingWords = {
       readonly late: number | null
     } | null,
     change: number | null,
+    reached: number | null = null,
   ): string => {
     const { early = null, likely = null, late = null } = runDry ?? {}
     const said = [`The print from the side, ${width} wide and ${height} high.`]
+    if (reached !== null) said.push(`It ended at ${showHeight(reached)}.`)
     if (likely !== null) said.push(`The reel most likely runs dry at ${showHeight(likely)}.`)
     if (early !== null) {
       const until = late === null ? 'or lasts to the end' : `and by ${showHeight(late)}`

@@ -1,0 +1,107 @@
+import type { ReactNode } from 'react'
+import type { AssumptionJson, MeasuredJson, ReelShowJson } from '../../contract/index.ts'
+import {
+  formatLinearDensity,
+  formatMeasured,
+  type GramsPerMetre,
+  measured,
+} from '../../units/index.ts'
+import { MassFigure } from '../figure/mass-figure.tsx'
+import { reelWords } from '../strings/reel-words.ts'
+import { type MassUnit, showLength } from '../strings/show-figure.ts'
+import styles from './reel.module.css'
+
+/** The figures of a reel, each with its uncertainty and what it rests on, guesses as such; its cost. */
+export function ReelFigures({
+  reel: { net_g, length_mm, tare_g, linear_density_g_per_m: perMetre, working, assumed, cost },
+  unit,
+}: {
+  readonly reel: ReelShowJson
+  readonly unit: MassUnit
+}): ReactNode {
+  const rests = new Map(working?.rests.map((one) => [one.id, one]))
+  const guesses = assumed.filter(({ id }) => id === 'density' || id === 'diameter')
+  return (
+    <table className={styles['figures']}>
+      <thead className="spoken">
+        <tr>
+          {reelWords.headings.map((heading) => (
+            <th key={heading} scope="col">
+              {heading}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        <Row name={reelWords.net} value={massOf(net_g, unit)} />
+        <Row
+          name={reelWords.length}
+          value={length_mm === null ? reelWords.unreckoned : showLength(length_mm)}
+        />
+        <Row
+          name={reelWords.tare}
+          value={massOf(tare_g, unit)}
+          on={reelWords.restsOn(rests.get('tare'))}
+          isGuessed={rests.get('tare')?.guessed === true}
+        />
+        <Row
+          name={reelWords.linearDensity}
+          value={
+            perMetre === null
+              ? reelWords.unreckoned
+              : formatLinearDensity(measured(perMetre.value as GramsPerMetre, perMetre.u))
+          }
+          on={reelWords.restsOn(rests.get('linear_density'))}
+          isGuessed={rests.get('linear_density')?.guessed === true}
+        />
+        {guesses.map((one) => (
+          <Row
+            key={one.id}
+            name={one.id === 'density' ? reelWords.density : reelWords.diameter}
+            value={assumedValue(one)}
+            on={`${reelWords.guess}: ${reelWords.by(one.what, one.source)}`}
+            isGuessed
+          />
+        ))}
+        {cost === null ? null : (
+          <>
+            <Row
+              name={reelWords.paid}
+              value={reelWords.money(cost.paid.amount, cost.paid.currency)}
+            />
+            <Row name={reelWords.gone} value={moneyOf(cost.gone, cost.paid.currency)} />
+            <Row name={reelWords.left} value={moneyOf(cost.left, cost.paid.currency)} />
+          </>
+        )}
+      </tbody>
+    </table>
+  )
+}
+
+const massOf = (mass: MeasuredJson | null, unit: MassUnit): ReactNode =>
+  mass === null ? reelWords.unreckoned : <MassFigure mass={mass} unit={unit} />
+
+const assumedValue = ({ value, u, unit }: AssumptionJson): string =>
+  formatMeasured(measured(value, u), unit)
+
+/** Cents at the finest: what is less sure than that shows its doubt. */
+const moneyOf = ({ value, u }: MeasuredJson, currency: string): string =>
+  formatMeasured(measured(value, Math.max(u, 0.01)), currency)
+
+const Row = ({
+  name,
+  value,
+  on = '',
+  isGuessed = false,
+}: {
+  readonly name: string
+  readonly value: ReactNode
+  readonly on?: string
+  readonly isGuessed?: boolean
+}): ReactNode => (
+  <tr className={isGuessed ? styles['guessed'] : undefined}>
+    <th scope="row">{name}</th>
+    <td>{value}</td>
+    <td>{on}</td>
+  </tr>
+)

@@ -1,0 +1,64 @@
+import { type ReactNode, useId } from 'react'
+import { Checkbox } from 'react-aria-components'
+import type { MomentOfLife } from '../api/api.ts'
+import field from '../field/field.module.css'
+import { Press } from '../field/press.tsx'
+import { reelWords } from '../strings/reel-words.ts'
+import styles from './reel.module.css'
+
+/** The day of a moment where the person is. */
+const dayOf = (moment: string): string => {
+  const date = new Date(moment)
+  const two = (value: number): string => `${value}`.padStart(2, '0')
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`
+}
+
+/** Picks a moment of a reel's life, to see its figures as they were. */
+export function ThenChoice({
+  openedAt,
+  then,
+  onThen,
+}: {
+  readonly openedAt: string
+  /** Null: now. */
+  readonly then: MomentOfLife | null
+  readonly onThen: (then: MomentOfLife | null) => void
+}): ReactNode {
+  const id = useId()
+  return (
+    <div className={styles['then']}>
+      <div className={field['field']}>
+        <label htmlFor={id}>{reelWords.thenDay}</label>
+        <input
+          id={id}
+          type="date"
+          className={field['input']}
+          min={dayOf(openedAt)}
+          max={dayOf(new Date().toISOString())}
+          value={then === null ? '' : dayOf(then.at)}
+          onChange={({ target }) => {
+            const end = new Date(`${target.value}T23:59:59.999`)
+            if (Number.isNaN(end.getTime())) return onThen(null)
+            const at = end.toISOString()
+            return onThen({ at, ...(then?.known_at !== undefined && { known_at: at }) })
+          }}
+        />
+      </div>
+      {then === null ? null : (
+        <>
+          <Checkbox
+            isSelected={then.known_at !== undefined}
+            onChange={(isKnown) => onThen({ at: then.at, ...(isKnown && { known_at: then.at }) })}
+            className={styles['tickBox'] ?? ''}
+          >
+            <span className={styles['box']} aria-hidden="true">
+              {then.known_at === undefined ? '' : '✕'}
+            </span>
+            {reelWords.thenKnown}
+          </Checkbox>
+          <Press onPress={() => onThen(null)}>{reelWords.thenNow}</Press>
+        </>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,109 @@
+import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { type ReactNode, useState } from 'react'
+import { hotMachineCaution } from '../../contract/index.ts'
+import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
+import { newFactId } from '../api/new-fact-id.ts'
+import { useApi } from '../api/use-api.ts'
+import { ChoiceField } from '../field/choice-field.tsx'
+import { Press } from '../field/press.tsx'
+import { WordsField } from '../field/words-field.tsx'
+import { recordWords } from '../strings/record-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
+import styles from './running.module.css'
+import { keptOfReading, startPrint, useRunning } from './running-prints.ts'
+import type { PrinterAtHand } from './use-printer.ts'
+
+/** Starts the print at hand on the reels at hand: kept in this browser until it has ended. */
+export function RecordBar({
+  print,
+  reels,
+  at,
+  isSure,
+}: {
+  readonly print: PrintToCheck
+  readonly reels: readonly ReelOfTool[]
+  readonly at: PrinterAtHand
+  /** True where the reels are enough: then it is what the sheet is about. */
+  readonly isSure: boolean
+}): ReactNode {
+  const api = useApi()
+  const [started, setStarted] = useState(0)
+  const running = useRunning()
+  const { printer, printers, firmware, families } = at
+  const start = useMutation({
+    mutationFn: async () => {
+      if (printer === null) return
+      const id = await api.keepPrint(print)
+      startPrint({
+        draw: newFactId(),
+        print: id,
+        file: print.member ?? print.name,
+        started_at: new Date().toISOString(),
+        reels: reels.map(({ tool, reel }) => ({ tool, reel })),
+        printer: { id: printer.id, name: printer.name },
+        ...(firmware !== null && { firmware }),
+        ...keptOfReading(
+          print.reading,
+          reels.map(({ tool }) => tool),
+        ),
+      })
+      setStarted((count) => count + 1)
+    },
+  })
+  return (
+    <section className={styles['bar']} aria-label={recordWords.bar}>
+      <h2>{recordWords.bar}</h2>
+      {printers.length > 1 ? (
+        <ChoiceField
+          label={recordWords.printer}
+          choices={printers.map(({ id, name }) => [id, name])}
+          value={printer?.id ?? ''}
+          onChange={at.choose}
+        />
+      ) : null}
+      {families.length > 1 ? (
+        <ChoiceField
+          label={recordWords.firmware}
+          choices={[['', recordWords.anyFirmware], ...families.map((id) => [id, id] as const)]}
+          value={firmware ?? ''}
+          onChange={at.chooseFirmware}
+        />
+      ) : null}
+      {printer === null && at.isKnown ? (
+        <NewPrinter />
+      ) : (
+        <Press
+          main={isSure}
+          isDisabled={start.isPending || printer === null || reels.length === 0}
+          onPress={() => start.mutate()}
+        >
+          {recordWords.start(reels)}
+        </Press>
+      )}
+      {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
+      <p role="status" className={styles['soft']}>
+        {started > 0 ? recordWords.started : ''}
+      </p>
+      {running.length > 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
+    </section>
+  )
+}
+
+function NewPrinter(): ReactNode {
+  const api = useApi()
+  const queries = useQueryClient()
+  const [name, setName] = useState('')
+  const { mutate, isPending, error } = useMutation({
+    mutationFn: () => api.addRow('printer', { name: name.trim() }),
+    onSuccess: () => queries.invalidateQueries({ queryKey: ['rows', 'printer'] }),
+  })
+  return (
+    <>
+      <WordsField label={recordWords.noPrinter} value={name} onChange={setName} />
+      <Press isDisabled={isPending || name.trim() === ''} onPress={() => mutate()}>
+        {recordWords.addPrinter}
+      </Press>
+      {error === null ? null : <p role="alert">{sayFailure(error)}</p>}
+    </>
+  )
+}

@@ -1,0 +1,91 @@
+import { type ReactNode, useState } from 'react'
+import type { RecordedJson, StoppedAtJson } from '../../contract/index.ts'
+import { hotMachineCaution } from '../../contract/index.ts'
+import { Press } from '../field/press.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { PutRightForm } from '../putting-right/put-right-form.tsx'
+import { WhatBecame } from '../recorded/what-became.tsx'
+import { recordWords } from '../strings/record-words.ts'
+import styles from './running.module.css'
+import { type RunningPrint, useRunning } from './running-prints.ts'
+import { RunningRow } from './running-row.tsx'
+
+interface Ended {
+  readonly print: RunningPrint
+  readonly answer: RecordedJson
+  readonly stopped: StoppedAtJson | null
+}
+
+/** The prints that are running, and what became of those that ended just now. */
+export function RunningList(): ReactNode {
+  const running = useRunning()
+  const [ended, setEnded] = useState<readonly Ended[]>([])
+  if (running.length === 0 && ended.length === 0) return null
+  const forget = (draw: string): void =>
+    setEnded((now) => now.filter(({ print }) => print.draw !== draw))
+  return (
+    <section className={styles['running']} aria-label={recordWords.running}>
+      <h2>{recordWords.running}</h2>
+      <ul>
+        {ended.map((one) => (
+          <EndedRow key={one.print.draw} ended={one} onDone={() => forget(one.print.draw)} />
+        ))}
+        {running.map((print) => (
+          <RunningRow
+            key={print.draw}
+            print={print}
+            onRecorded={(answer, stopped) =>
+              setEnded((now) => [
+                ...now.filter((one) => one.print.draw !== print.draw),
+                { print, answer, stopped },
+              ])
+            }
+          />
+        ))}
+      </ul>
+      {running.length === 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
+    </section>
+  )
+}
+
+function EndedRow({
+  ended: { print, answer, stopped },
+  onDone,
+}: {
+  readonly ended: Ended
+  readonly onDone: () => void
+}): ReactNode {
+  const { unit } = useChoices()
+  const [wrong, setWrong] = useState<string | null>(null)
+  return (
+    <li className={styles['print']}>
+      <p>
+        <b className={styles['file']}>{recordWords.runningSince(print.file, print.reels)}</b>{' '}
+        <span className={styles['soft']}>{recordWords.stopped(stopped)}</span>
+      </p>
+      <WhatBecame answer={answer} unit={unit} />
+      {answer.facts
+        .filter(({ id }) => id === wrong)
+        .map(({ id, kind }) => (
+          <PutRightForm
+            key={id}
+            fact={{ id, kind, what: recordWords.runningSince(print.file, print.reels) }}
+            unit={unit}
+            onClose={onDone}
+          />
+        ))}
+      {wrong === null ? (
+        <div className={styles['presses']}>
+          <Press onPress={onDone}>{recordWords.done}</Press>
+          {answer.facts.map(({ id, kind }) => (
+            <Press key={id} onPress={() => setWrong(id)}>
+              {answer.facts.length === 1
+                ? recordWords.putRight
+                : recordWords.putRightOf(kind === 'drew' ? print.file : kind)}
+            </Press>
+          ))}
+        </div>
+      ) : null}
+    </li>
+  )
+}

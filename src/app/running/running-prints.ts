@@ -1,0 +1,118 @@
+import { useSyncExternalStore } from 'react'
+import type { PrintReading, Silhouette } from '../../print/index.ts'
+import { keep, kept } from '../look/kept.ts'
+
+/** What is kept of a print that was started, until a person says what became of it. */
+export interface RunningPrint {
+  /** Id of the fact that it ends as: posted twice it is counted once. */
+  readonly draw: string
+  /** As `keepPrint` names it. */
+  readonly print: string
+  /** Name of the file. */
+  readonly file: string
+  readonly started_at: string
+  readonly reels: readonly { readonly tool: number; readonly reel: string }[]
+  readonly printer: { readonly id: string; readonly name: string }
+  readonly firmware?: string
+  /** One entry a layer. */
+  readonly layers: {
+    readonly spiral: boolean
+    readonly height_mm: readonly number[]
+    /** Share of the draw at its end. */
+    readonly share: readonly number[]
+  }
+  readonly picture: KeptPicture | null
+}
+
+/** A silhouette, its cells as text. */
+export interface KeptPicture extends Omit<Silhouette, 'bits'> {
+  readonly bits: string
+}
+
+const name = 'running'
+const listeners = new Set<() => void>()
+
+const isRunning = (one: unknown): one is RunningPrint =>
+  typeof one === 'object' &&
+  one !== null &&
+  'draw' in one &&
+  'print' in one &&
+  'reels' in one &&
+  'layers' in one
+
+const read = (): readonly RunningPrint[] => {
+  try {
+    const list: unknown = JSON.parse(kept(name) ?? '[]')
+    return Array.isArray(list) ? list.filter(isRunning) : []
+  } catch {
+    return []
+  }
+}
+
+let now: readonly RunningPrint[] | undefined
+
+const change = (next: readonly RunningPrint[]): void => {
+  now = next
+  keep(name, JSON.stringify(next))
+  for (const listener of listeners) listener()
+}
+
+const current = (): readonly RunningPrint[] => (now ??= read())
+
+/** Keeps that a print is running. It is no fact of the ledger: this browser alone knows it. */
+export const startPrint = (one: RunningPrint): void => change([...current(), one])
+
+/** A print that was written down, or never ran. */
+export const endPrint = (draw: string): void => change(current().filter((one) => one.draw !== draw))
+
+const follow = (changed: () => void): (() => void) => {
+  const anew = (): void => {
+    now = read()
+    changed()
+  }
+  listeners.add(changed)
+  // Another window of this browser.
+  addEventListener('storage', anew)
+  return () => {
+    listeners.delete(changed)
+    removeEventListener('storage', anew)
+  }
+}
+
+/** The prints that are running, oldest first. */
+export const useRunning = (): readonly RunningPrint[] => useSyncExternalStore(follow, current)
+
+const hundredths = (value: number): number => Math.round(value * 100) / 100
+
+/** What is kept of a reading. @param tools - whose draw counts for the share of a layer */
+export const keptOfReading = (
+  { layers, families, silhouette }: PrintReading,
+  tools: readonly number[],
+): Pick<RunningPrint, 'layers' | 'picture'> => {
+  const fed = (families[0]?.tools ?? []).filter(({ tool }) => tools.includes(tool))
+  const whole = fed.reduce((sum, { peak_mm }) => sum + peak_mm, 0)
+  const heights = Array.from(layers.height_mm)
+  return {
+    layers: {
+      spiral: layers.spiral,
+      height_mm: heights.map(hundredths),
+      share: heights.map((_, layer) => {
+        const drawn = fed.reduce((sum, { layerEnd_mm }) => sum + (layerEnd_mm[layer] ?? 0), 0)
+        return Math.round((1e5 * drawn) / Math.max(whole, 1e-9)) / 1e5
+      }),
+    },
+    picture:
+      silhouette === null
+        ? null
+        : {
+            ...silhouette,
+            bits: btoa(Array.from(silhouette.bits, (bits) => String.fromCharCode(bits)).join('')),
+          },
+  }
+}
+
+/** The silhouette that was kept. */
+export const pictureOf = (picture: KeptPicture): Silhouette => ({
+  ...picture,
+  bits: Uint8Array.from(atob(picture.bits), (char) => char.charCodeAt(0)),
+})

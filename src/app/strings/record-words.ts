@@ -1,0 +1,72 @@
+import type { ReelChangeJson, StoppedAtJson } from '../../contract/index.ts'
+import { showHeight } from './show-figure.ts'
+
+const list = (reels: readonly { readonly reel: string }[]): string =>
+  reels.map(({ reel }) => reel).join(' and ')
+
+const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
+
+/** Words of starting a print, of writing down what became of it, and of putting a fact right. */
+export const recordWords = {
+  bar: 'Make it',
+  start: (reels: readonly { readonly reel: string }[]): string => `Start it on ${list(reels)}`,
+  started: 'It is kept in this browser, below, until you say what became of it.',
+  printer: 'Printer',
+  noPrinter: 'There is no printer yet. What is yours called?',
+  addPrinter: 'Add the printer',
+  firmware: 'Its firmware reads the file as',
+  anyFirmware: 'not known',
+  running: 'Running',
+  none: 'Nothing is running.',
+  runningSince: (file: string, reels: readonly { readonly reel: string }[]): string =>
+    `${file} on ${list(reels)}`,
+  since: (started: string, printer: string): string =>
+    `${printer}, since ${moment.format(new Date(started))}`,
+  finished: 'Finished',
+  failed: 'Failed',
+  never: 'It never ran',
+  where: 'Where did it stop?',
+  told: { layer: 'layer', height: 'height', share: 'share' },
+  layer: (count: number): string => `Last layer it reached, of ${count}`,
+  layerRefused: (count: number): string => `A whole number from 1 to ${count}.`,
+  height: (top: number): string => `Height it reached, up to ${showHeight(top)}`,
+  share: 'Share of the filament that was fed',
+  ranDry: (reels: readonly { readonly reel: string }[]): string =>
+    reels.length === 1 ? 'The reel ran dry there' : `${list(reels)} ran dry there`,
+  write: 'Write it down',
+  anyway: 'Write it down all the same',
+  back: 'Back',
+  done: 'Done',
+  pictureOf: 'how far it got',
+  stopped: (stopped: StoppedAtJson | null): string => {
+    if (stopped === null) return 'Written down as finished.'
+    if (stopped.layer !== undefined) return `Written down as failed at layer ${stopped.layer}.`
+    if (stopped.height_mm !== undefined)
+      return `Written down as failed at ${showHeight(stopped.height_mm)}.`
+    return `Written down as failed at ${Math.round((stopped.share ?? 1) * 100)} % of its filament.`
+  },
+  reelIs: ({ reel }: ReelChangeJson): string => `Reel ${reel}`,
+  from: 'before',
+  to: 'now',
+  unreckoned: 'not reckoned',
+  putRight: 'Put right',
+  holdsAgain: 'It holds after all',
+  putRightOf: (what: string): string => `Put right: ${what}`,
+  isWrong: 'What is right?',
+  rights: {
+    nothing: 'it did not happen',
+    mass: 'another mass',
+    length: 'another length',
+    reel: 'another reel',
+    holds: 'what it voided holds',
+  },
+  reason: 'Why it does not hold',
+  reasonExample: 'As “misread” or “written down twice”.',
+  rightMass: 'The right mass',
+  rightLength: 'The right length',
+  rightReel: 'The right reel',
+  massHint: 'As 422 g or 14.9 oz.',
+  lengthHint: 'As 12.4 m or 850 mm.',
+  reelHint: 'Its id, as K7RM4.',
+  notNow: 'Leave it',
+} as const
