@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -63,14 +64,7 @@ export interface ToolCheckJson {
     readonly off: number
     readonly surprising: boolean
   }[]
-  readonly assumed: readonly {
-    readonly id: string
-    readonly what: string
-    readonly value: number
-    readonly u: number
-    readonly unit: string
-    readonly source: string
-  }[]
+  readonly assumed: readonly AssumptionJson[]
   readonly notices: readonly { readonly code: string; readonly message: string }[]
   /** Only where a reel of the ledger was named. */
   readonly reel?: ReelHeadJson
@@ -188,18 +182,7 @@ const toolParts = {
       }),
     )
     .describe('what was told of the reel'),
-  assumed: z
-    .array(
-      z.strictObject({
-        id: z.string().describe('stable'),
-        what: z.string().describe('what it stands for'),
-        value: z.number().describe('in `unit`'),
-        u: z.number().nonnegative().describe('standard uncertainty, in `unit`'),
-        unit: z.string().describe('`1` for a ratio'),
-        source: z.string().describe('on whose word'),
-      }),
-    )
-    .describe('what stands in for what nobody measured'),
+  assumed: z.array(assumptionJson).describe('what stands in for what nobody measured'),
   notices: z
     .array(z.strictObject({ code: z.string(), message: z.string() }))
     .describe('what to know before trusting the figures'),

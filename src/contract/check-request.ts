@@ -10,6 +10,7 @@ export interface PrintAskedRequest {
   readonly firmware?: string
   readonly confidence?: number
   readonly cut_short?: boolean
+  readonly after_layer?: number
 }
 
 /** Which reels of the shelf could do it? */
@@ -37,6 +38,9 @@ const asked = {
   printer: z.exactOptional(words).describe('name or id; the only one in use unless given'),
   firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
   confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
+  after_layer: z
+    .exactOptional(z.int().positive())
+    .describe('only what comes after this layer, as for a reel that takes over there'),
   cut_short: z
     .exactOptional(z.boolean())
     .describe('the reader found that the file may not be whole: no reel is called enough then'),

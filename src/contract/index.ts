@@ -11,6 +11,7 @@ export {
   tokenRequest,
   tokensJson,
 } from './access-json.ts'
+export { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 export {
   type CatalogueRowJson,
   catalogueRowJson,

@@ -1,5 +1,7 @@
 import { z } from 'zod'
+import { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
+import type { PriceJson } from './fact-json.ts'
 import { factId, moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -22,6 +24,12 @@ export interface ReelShowJson {
     readonly effort_min: number
     readonly net_u_g: number
     readonly length_u_mm: number
+  } | null
+  readonly assumed: readonly AssumptionJson[]
+  readonly cost: {
+    readonly paid: PriceJson
+    readonly gone: MeasuredJson
+    readonly left: MeasuredJson
   } | null
   readonly contradicted: ContradictedJson | null
   readonly notices: readonly { readonly code: string; readonly message: string }[]
@@ -57,6 +65,22 @@ export const reelShowJson: z.ZodType<ReelShowJson> = z.strictObject({
     })
     .nullable()
     .describe('the measurement that narrows the length most; null where none does'),
+  assumed: z
+    .array(assumptionJson)
+    .describe('what stands in for what nobody measured; none with `at`'),
+  cost: z
+    .strictObject({
+      paid: z
+        .strictObject({
+          amount: z.string().describe('decimal'),
+          currency: z.string().describe('ISO 4217'),
+        })
+        .describe('for the reel as it came'),
+      gone: measuredJson.describe('of what is no longer on it, in that currency'),
+      left: measuredJson.describe('of what is on it'),
+    })
+    .nullable()
+    .describe('the price in proportion to the net; null where none was told'),
   contradicted: contradictedJson
     .nullable()
     .describe(

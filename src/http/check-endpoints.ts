@@ -15,7 +15,14 @@ import { weighingOf } from './told.ts'
 
 const askedOf = async (
   store: Store,
-  { print: id, cut_short: cutShort, length_mm, printer, firmware }: PrintAskedRequest,
+  {
+    print: id,
+    cut_short: cutShort,
+    after_layer: afterLayer,
+    length_mm,
+    printer,
+    firmware,
+  }: PrintAskedRequest,
 ): Promise<Outcome<PrintAsked>> => {
   const print = id === undefined ? undefined : await store.print(id)
   if (id !== undefined && print === undefined) {
@@ -28,6 +35,7 @@ const askedOf = async (
   return accept({
     ...(print && { print }),
     ...(cutShort !== undefined && { cutShort }),
+    ...(afterLayer !== undefined && { afterLayer }),
     ...(length_mm !== undefined && { length_mm }),
     ...(printer !== undefined && { printer }),
     ...(firmware !== undefined && { firmware }),
@@ -51,7 +59,13 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const view = await shelfView(store)
       if (!view.ok) return view
-      const { print: _print, length_mm: _length, cut_short: _cut, ...more } = body
+      const {
+        print: _print,
+        length_mm: _length,
+        cut_short: _cut,
+        after_layer: _after,
+        ...more
+      } = body
       const checked = checkOverShelf(view.value, { ...more, ...asked.value })
       return checked.ok ? accept({ json: checked.value }) : checked
     },

@@ -1,4 +1,5 @@
 import type {
+  AssumptionJson,
   CheckedPrintJson,
   CheckJson,
   FindingJson,
@@ -62,6 +63,23 @@ const point = (place: RunDryPoint | null): RunDryPointJson | null =>
     byte: place.byte,
   }
 
+/** What is assumed, on the wire. */
+export const assumptionToJson = ({
+  id,
+  what,
+  value,
+  u,
+  unit,
+  source,
+}: Assumption): AssumptionJson => ({
+  id,
+  what,
+  value,
+  u,
+  unit,
+  source: `${source.standing}: ${source.where}`,
+})
+
 const toolToJson = ({
   tool,
   verdict: found,
@@ -118,14 +136,7 @@ const toolToJson = ({
     off,
     surprising,
   })),
-  assumed: assumed.map(({ id, what, value, u, unit, source }) => ({
-    id,
-    what,
-    value,
-    u,
-    unit,
-    source: `${source.standing}: ${source.where}`,
-  })),
+  assumed: assumed.map(assumptionToJson),
   notices: belief.notices.map(({ code, message }) => ({ code, message })),
   ...(onShelf && { reel: reelHead(onShelf.card), working: workingToJson(onShelf.working) }),
 })

@@ -1,5 +1,6 @@
 import type { MeasuredJson, ReelShowJson } from '../contract/index.ts'
 import type { Measured } from '../units/index.ts'
+import { assumptionToJson } from './check-to-json.ts'
 import { contradictedToJson } from './contradicted-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import type { ReelStory, StoryMoments } from './reel-story.ts'
@@ -35,6 +36,11 @@ export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): R
           net_u_g: known.next.netSd,
           length_u_mm: known.next.lengthSd,
         },
+  assumed: (known?.assumed ?? []).map(assumptionToJson),
+  cost:
+    known?.cost === undefined
+      ? null
+      : { paid: known.cost.paid, gone: pair(known.cost.gone)!, left: pair(known.cost.left)! },
   contradicted: known?.contradicted === undefined ? null : contradictedToJson(known.contradicted),
   notices: (known?.notices ?? []).map(({ code, message }) => ({ code, message })),
   facts: card.facts.map(({ fact, voided }, place) => ({

@@ -1,4 +1,5 @@
 import {
+  type Assumption,
   type JointNormal,
   keepAbove,
   linearDensityOf,
@@ -31,6 +32,7 @@ import {
 } from './contradicted.ts'
 import { rowsOf } from './find-row.ts'
 import { isInUse } from './reel-card.ts'
+import { type ReelCost, reelCost } from './reel-cost.ts'
 import { type ReelWorking, reelWorking } from './reel-working.ts'
 import { type ShelfView, viewOf } from './shelf-view.ts'
 
@@ -46,6 +48,10 @@ export interface ReelKnown {
   readonly next?: Narrowing
   /** Its weighing that everything else contradicts; absent for a moment gone by. */
   readonly contradicted?: ContradictedWeighing
+  /** What still rests mostly on priors; none for a moment gone by. */
+  readonly assumed: readonly Assumption[]
+  /** Absent without a price. */
+  readonly cost?: ReelCost
   /** Beside that. */
   readonly notices: readonly Notice[]
 }
@@ -105,6 +111,7 @@ export const reelStory = (
   const [next] = at === undefined && isInUse(card) ? narrowReel(belief, view.spreads.priors) : []
   const notices = at === undefined && isInUse(card) ? belief.notices : []
   const contradicted = contradictedOfReel(view, card, notices)
+  const cost = reelCost(view, reel, netOf(belief))
   return accept({
     card,
     known: {
@@ -115,6 +122,8 @@ export const reelStory = (
       ...(at === undefined && { working: reelWorking(view, card, belief) }),
       ...(next && { next }),
       ...(contradicted && { contradicted }),
+      assumed: at === undefined ? belief.assumed : [],
+      ...(cost && { cost }),
       notices: besideContradicted(notices, contradicted),
     },
   })

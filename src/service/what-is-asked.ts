@@ -4,6 +4,7 @@ import { firmwareFamilies, type Layers } from '../print/index.ts'
 import { accept, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
 import {
   type DrawAlternative,
+  drawAfterLayer,
   drawOfReading,
   type Printer,
   unknownPrinter,
@@ -21,6 +22,8 @@ export interface PrintAsked {
   readonly firmware?: string
   /** The file may not be the whole print, so nobody can say that a reel is enough for it. */
   readonly cutShort?: boolean
+  /** Only what comes after this layer, 1-based: a reel takes over there. */
+  readonly afterLayer?: number
 }
 
 /** What is asked, as the verdict takes it. */
@@ -36,11 +39,11 @@ export interface AskedDraw {
 /**
  * What a check is about.
  *
- * @returns `nothing_to_check`, and as `findRow` for the printer
+ * @returns `nothing_to_check`, `layer_needs_print`, `layer_out_of_range`, and as `findRow` for the printer
  */
 export const whatIsAsked = (
   view: Pick<ShelfView, 'rows'>,
-  { print, length_mm, printer: named, firmware }: PrintAsked,
+  { print, length_mm, printer: named, firmware, afterLayer = 0 }: PrintAsked,
 ): Outcome<AskedDraw> => {
   const inUse = rowsOf(view.rows, 'printer').filter(({ retired }) => retired !== true)
   const only = inUse.length === 1 ? inUse[0] : undefined
@@ -62,22 +65,39 @@ export const whatIsAsked = (
         message: 'Say what is to be printed: a print that was kept, or a length above 0.',
       })
     }
+    if (afterLayer > 0) {
+      return refuse({
+        code: 'layer_needs_print',
+        message: 'A length has no layers: of what is left of it, give the length.',
+      })
+    }
     const tools = [{ tool: 0, draw: [{ weight: 1, peak_mm: length_mm }] }]
     return accept({ ...about, tools, print: null })
   }
   const { families, layers } = readingOfRow(print)
+  if (afterLayer > layers.count) {
+    return refuse({
+      code: 'layer_out_of_range',
+      message: `The print has ${layers.count} layers: nothing comes after layer ${afterLayer}.`,
+      expected: `1 to ${layers.count}`,
+      received: `${afterLayer}`,
+    })
+  }
   const runs = firmwareFamilies.find(({ id }) => id === (firmware ?? row?.firmware))?.id
   const chosen = families.filter((group) => runs !== undefined && group.families.includes(runs))
   const reading = { families: chosen.length > 0 ? chosen : families }
   const fed = reading.families.flatMap(({ tools }) => tools.filter(({ peak_mm }) => peak_mm > 0))
   const numbers = [...new Set(fed.map(({ tool }) => tool))].toSorted((a, b) => a - b)
+  const drawn = (numbers.length === 0 ? [0] : numbers).map((tool) => ({
+    tool,
+    draw: drawAfterLayer(drawOfReading(reading, tool), afterLayer),
+  }))
+  const left = drawn.filter(({ draw }) => draw.some(({ peak_mm }) => peak_mm > 0))
   return accept({
     ...about,
     layers,
-    tools: (numbers.length === 0 ? [0] : numbers).map((tool) => ({
-      tool,
-      draw: drawOfReading(reading, tool),
-    })),
+    // A tool that has done its part needs no reel for the rest.
+    tools: left.length === 0 ? drawn.slice(0, 1) : left,
     print: checkedPrintOf(print),
   })
 }

@@ -1,5 +1,6 @@
 export { chanceOfDraw } from './chance-of-draw.ts'
 export type { ChangePoint } from './change-point.ts'
+export { drawAfterLayer } from './draw-after-layer.ts'
 export type { DrawAlternative } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
 export {

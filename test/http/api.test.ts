@@ -49,6 +49,59 @@ const fullest = async ({ ask }: Served) => {
   return known.reduce((most, each) => (each.net_g!.value > most.net_g!.value ? each : most))
 }
 
+test('what is left of a reel costs its part of the price', async () => {
+  const { ask } = await served()
+  const { reels } = await read(await ask('GET', '/api/reels'), reelListJson)
+  let priced = 0
+  for (const { reel } of reels) {
+    const path = `/api/reels/${reel.id}`
+    const { cost, net_g, facts } = await read(await ask('GET', path), reelShowJson)
+    if (cost === null || net_g === null) continue
+    priced++
+    const price = Number(cost.paid.amount)
+    expect(cost.gone.value + cost.left.value).toBeCloseTo(price, 9)
+    const { marks } = await read(await ask('GET', `${path}/life`), reelLifeJson)
+    expect(cost.left.value / price).toBeCloseTo(net_g.value / marks[0]!.net_g.value, 9)
+    // What does not hold costs nothing.
+    const drew = facts.findLast(({ kind, voided }) => kind === 'drew' && voided === null)
+    if (drew === undefined) continue
+    const wrong = { fact: drew.id, reason: 'never made' }
+    await read(await ask('POST', '/api/put-rights', wrong), recordedJson, 201)
+    const after = await read(await ask('GET', path), reelShowJson)
+    const weighedSince = facts.some(({ kind, at }) => kind === 'weighed' && at > drew.at)
+    if (!weighedSince) expect(after.cost!.gone.value).toBeLessThan(cost.gone.value)
+  }
+  expect(priced).toBeGreaterThan(0)
+})
+
+test('a reel takes over after a layer: only the rest is asked of it', async () => {
+  const server = await served()
+  const { ask } = server
+  const { reel } = await fullest(server)
+  const print = smallPrint()
+  await read(await ask('PUT', `/api/prints/${print.id}`, print), printsJson)
+  const of = async (more: object) =>
+    read(
+      await ask('POST', '/api/checks/reels', {
+        print: print.id,
+        reels: [{ reel: reel.id }],
+        ...more,
+      }),
+      checkJson,
+    )
+  const ends = print.families[0]!.tools[0]!.layer_end_mm
+  const whole = await of({})
+  const rest = await of({ after_layer: 1 })
+  expect(rest.needed_mm.value).toBeCloseTo(whole.needed_mm.value - ends[0]!, 6)
+  const last = await ask('POST', '/api/checks/shelf', {
+    print: print.id,
+    after_layer: print.layers.count + 1,
+  })
+  expect((await read(last, problemJson, 422)).code).toBe('layer_out_of_range')
+  const bare = await ask('POST', '/api/checks/shelf', { length_mm: 500, after_layer: 1 })
+  expect((await read(bare, problemJson, 422)).code).toBe('layer_needs_print')
+})
+
 test('the shelf, a reel and its life', async () => {
   const server = await served()
   const { ask } = server

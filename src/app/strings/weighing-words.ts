@@ -1,0 +1,53 @@
+import type { SurpriseJson } from '../../contract/index.ts'
+import { formatChance } from '../../units/index.ts'
+import { type Figure, type MassUnit, markOf, showMass } from './show-figure.ts'
+
+type Cause = SurpriseJson['causes'][number]
+
+/** A figure as a scale shows it, to a tenth of a gram, or a hundredth of an ounce. */
+const plain = (mass_g: number, unit: MassUnit): string => {
+  const places = unit === 'oz' ? 100 : 10
+  return `${Math.round(markOf(mass_g, unit) * places) / places} ${unit}`
+}
+
+const about = (mass: Figure | null, unit: MassUnit): string =>
+  mass === null ? '' : `, about ${showMass(mass, unit)}`
+
+const inOtherUnit = (name: string): string => `The display was in ${name}.`
+
+const causes: Readonly<Record<string, (cause: Cause, unit: MassUnit) => string>> = {
+  chance: () => 'Nothing is wrong: a rare reading.',
+  other_reel: ({ reel }) => `Another reel stood on the scale: ${reel ?? ''} fits. Read its id.`,
+  ounces: () => inOtherUnit('ounces'),
+  pounds: () => inOtherUnit('pounds'),
+  kilograms: () => inOtherUnit('kilograms'),
+  tare_subtracted: () => 'The carrier was taken off already: type what the scale shows with it.',
+  tare_subtracted_twice: () =>
+    'The carrier was taken off twice: type what the scale shows with it.',
+  print_not_recorded: ({ mass_g }, unit) =>
+    `A print was not written down${about(mass_g, unit)}: write it down first, then weigh again.`,
+  adapter_left_on: ({ mass_g }, unit) =>
+    `Something else stood on the scale${about(mass_g, unit)}: take it off and weigh again.`,
+  anything_else: () => 'A figure misread or mistyped, or a reel that is not on this shelf.',
+}
+
+/** Words of a weighing that was tested, whether it agreed or not. */
+export const weighingWords = {
+  plain: (mass_g: number, unit: MassUnit): string => plain(mass_g, unit),
+  surprise: 'The weighing does not agree',
+  isOff: (reading_g: number, { expected_g, off_g, off }: SurpriseJson, unit: MassUnit): string =>
+    `The scale shows ${plain(reading_g, unit)}, where ${showMass(expected_g, unit)} was expected: ${plain(Math.abs(off_g), unit)} ${off_g < 0 ? 'less' : 'more'}, ${Math.abs(off).toFixed(Math.abs(off) < 10 ? 1 : 0)} standard deviations off. Nothing is written down yet.`,
+  causes: 'What may explain it, likeliest first',
+  noCauses: 'What usually explains it: another make, or something left on the carrier.',
+  cause: (cause: Cause, unit: MassUnit): string =>
+    causes[cause.code]?.(cause, unit) ?? cause.message,
+  weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
+  take: 'Take it as it is',
+  wasReel: (reel: string): string => `It was reel ${reel}`,
+  wasFigure: (reading_g: number, unit: MassUnit): string => `It was ${plain(reading_g, unit)}`,
+  leave: 'Leave it out',
+  drawing: (reading: string, expected: string): string =>
+    `On one scale: expected ${expected}, shown ${reading}.`,
+  expected: 'expected',
+  shown: 'shown',
+} as const
