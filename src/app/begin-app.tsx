@@ -1,7 +1,7 @@
 import './look/tokens.css'
 import './look/base.css'
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query'
-import { type ReactNode, StrictMode } from 'react'
+import { lazy, type ReactNode, StrictMode, Suspense } from 'react'
 import { createRoot } from 'react-dom/client'
 import { Route, Switch } from 'wouter'
 import type { Api } from './api/api.ts'
@@ -12,6 +12,11 @@ import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
+
+/** Loaded when it is gone to: its fields are the heaviest of the app. */
+const BenchSheet = lazy(() =>
+  import('./bench/bench-sheet.tsx').then((module) => ({ default: module.BenchSheet })),
+)
 
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(api: Api): void {
@@ -41,6 +46,11 @@ function Sheets(): ReactNode {
     <Switch>
       <Route path="/shelf">
         <ShelfSheet />
+      </Route>
+      <Route path="/bench">
+        <Suspense fallback={null}>
+          <BenchSheet />
+        </Suspense>
       </Route>
       <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
       <Route>

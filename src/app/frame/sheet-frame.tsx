@@ -9,6 +9,7 @@ import { TitleBlock, type TitleLine } from './title-block.tsx'
 const sheets = [
   ['/', frameWords.check],
   ['/shelf', frameWords.shelf],
+  ['/bench', frameWords.bench],
 ] as const
 
 /** A sheet of drawing paper with its frame and title block, and the ways to the others. */
