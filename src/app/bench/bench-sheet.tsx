@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useState } from 'react'
 import { Link, useLocation, useSearch } from 'wouter'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { benchWords } from '../strings/bench-words.ts'
@@ -16,6 +16,7 @@ export function BenchSheet(): ReactNode {
   const measure = asked.get('measure')
   const work = benchWorks.find(({ id }) => id === measure)
   const Form = work?.Form
+  const [round, setRound] = useState(0)
   return (
     <SheetFrame title={frameWords.bench}>
       <h1 className="spoken">{frameWords.bench}</h1>
@@ -26,7 +27,11 @@ export function BenchSheet(): ReactNode {
               <h2 id="bench-work" className={styles['title']}>
                 {work.name}
               </h2>
-              <Form key={`${work.id} ${reel ?? ''}`} reel={reel} />
+              <Form
+                key={`${work.id} ${reel ?? ''} ${round}`}
+                reel={reel}
+                onAgain={() => setRound(round + 1)}
+              />
             </section>
           ) : reel === null ? (
             <section aria-labelledby="bench-weigh">

@@ -7,6 +7,8 @@ import { keep, kept } from '../look/kept.ts'
 
 /** Which scale stands on this bench, and what it shows. */
 export interface ScaleChoice {
+  /** False until the scales were fetched. */
+  readonly isKnown: boolean
   /** Those in use. */
   readonly scales: readonly { readonly id: string; readonly name: string }[]
   /** Id of the one in force; null leaves it to the ledger. */
@@ -32,6 +34,7 @@ export function useScaleChoice(): ScaleChoice {
   const scale =
     scales.length < 2 ? null : ((scales.find(({ id }) => id === chosen) ?? scales[0])?.id ?? null)
   return {
+    isKnown: data !== undefined,
     scales,
     scale,
     setScale: (id) => {

@@ -16,6 +16,7 @@ import styles from './bench.module.css'
 import { ChangedReels } from './changed-reels.tsx'
 import { Keypad, pressKey } from './keypad.tsx'
 import { keepRecent } from './recent-reels.ts'
+import { ScaleSelect } from './scale-select.tsx'
 import { toldWeighing } from './told-weighing.ts'
 import { useFarKeys } from './use-far-keys.ts'
 import { useScaleChoice } from './use-scale-choice.ts'
@@ -36,7 +37,8 @@ export function WeighIn({
 }): ReactNode {
   const api = useApi()
   const choices = useChoices()
-  const { scales, scale, setScale, unit, setUnit } = useScaleChoice()
+  const choice = useScaleChoice()
+  const { isKnown, scale, unit, setUnit } = choice
   const [typed, setTyped] = useState('')
   const [refused, setRefused] = useState<string | null>(null)
   const { answer, error, isBusy, tell, again } = useTelling()
@@ -57,6 +59,7 @@ export function WeighIn({
         weighing: { reading_g: 0, ...(scale !== null && { scale }) },
         test: true,
       }),
+    enabled: isKnown,
     staleTime: 0,
   })
   const tested = useQuery({
@@ -208,18 +211,7 @@ export function WeighIn({
               value={unit}
               onChange={setUnit}
             />
-            {scales.length < 2 || scale === null ? null : (
-              <label className={styles['which']}>
-                {benchWords.scale}{' '}
-                <select value={scale} onChange={(event) => setScale(event.target.value)}>
-                  {scales.map(({ id, name }) => (
-                    <option key={id} value={id}>
-                      {name}
-                    </option>
-                  ))}
-                </select>
-              </label>
-            )}
+            <ScaleSelect choice={choice} />
             <Keypad hasPounds={unit === 'lb'} onKey={(key) => type(pressKey(typed, key))} />
             <Press main type="submit" isDisabled={isBusy}>
               {benchWords.keep}

@@ -12,6 +12,7 @@ export const benchWords = {
   weighing: (reel: string): string => `Reel ${reel} on the scale`,
   another: 'Another reel',
   next: 'Next reel',
+  once: 'Once more',
   reckoning: 'Reckoning what the scale should show …',
   nothingExpected: 'Nothing can be reckoned of it, so nothing is expected.',
   expected: (mass: string): string => `expected ${mass}`,
