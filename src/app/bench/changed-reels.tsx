@@ -59,7 +59,8 @@ const ChangedReel = ({
 }): ReactNode => {
   const rows = figures.flatMap(([figure, show]) => {
     const [was, is] = [before && show(before, unit), now && show(now, unit)]
-    return was === is ? [] : [{ figure, was, is }]
+    // The net is what everybody looks for, changed or not.
+    return was === is && figure !== benchWords.net ? [] : [{ figure, was, is }]
   })
   return (
     <table className={styles['change']}>
@@ -76,24 +77,16 @@ const ChangedReel = ({
         </tr>
       </thead>
       <tbody>
-        {rows.length === 0 ? (
-          <tr>
-            <th scope="row">{benchWords.unchanged}</th>
-            <td />
-            <td />
+        {rows.map(({ figure, was, is }) => (
+          <tr key={figure}>
+            <th scope="row">{figure}</th>
+            <td>{was ?? benchWords.nothing}</td>
+            <td>
+              <span aria-hidden="true">→ </span>
+              <b>{is ?? benchWords.nothing}</b>
+            </td>
           </tr>
-        ) : (
-          rows.map(({ figure, was, is }) => (
-            <tr key={figure}>
-              <th scope="row">{figure}</th>
-              <td>{was ?? benchWords.nothing}</td>
-              <td>
-                <span aria-hidden="true">→ </span>
-                <b>{is ?? benchWords.nothing}</b>
-              </td>
-            </tr>
-          ))
-        )}
+        ))}
       </tbody>
     </table>
   )

@@ -39,7 +39,6 @@ export const benchWords = {
   tare: 'carrier',
   linearDensity: 'linear density',
   changeHeadings: ['Quantity', 'Before', 'Now'],
-  unchanged: 'no figure changed',
   nothing: 'not reckoned',
   andMore: (count: number): string => `… and ${count} more.`,
   contradicted: (reel: string, at: string, reading: string): string =>
