@@ -1,7 +1,7 @@
 import './look/tokens.css'
 import './look/base.css'
 import { QueryCache, QueryClient, QueryClientProvider, useQueryClient } from '@tanstack/react-query'
-import { type ReactNode, StrictMode } from 'react'
+import { lazy, type ReactNode, StrictMode, Suspense } from 'react'
 import { createRoot } from 'react-dom/client'
 import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
@@ -21,6 +21,11 @@ import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
 import { isOfLedger, sessionKey } from './touch/query-keys.ts'
 import { TouchOf, useTouch } from './touch/touch.tsx'
+
+/** Loaded when it is gone to: its fields are the heaviest of the app. */
+const BenchSheet = lazy(() =>
+  import('./bench/bench-sheet.tsx').then((module) => ({ default: module.BenchSheet })),
+)
 
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(server: Api): void {
@@ -81,6 +86,11 @@ function SheetsOfLedger({ at }: { readonly at: ReadingAtHand }): ReactNode {
       <Switch>
         <Route path="/shelf">
           <ShelfSheet at={at} first={first} />
+        </Route>
+        <Route path="/bench">
+          <Suspense fallback={null}>
+            <BenchSheet />
+          </Suspense>
         </Route>
         <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
         <Route>

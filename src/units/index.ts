@@ -36,3 +36,4 @@ export {
 } from './quantity.ts'
 export { accept, DomainError, type Outcome, type Refusal, refuse } from './refusal.ts'
 export { decimalText, roundDecimal } from './round-decimal.ts'
+export { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'

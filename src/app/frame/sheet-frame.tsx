@@ -14,6 +14,7 @@ import { touchLines } from './touch-lines.tsx'
 const sheets = [
   ['/', frameWords.check],
   ['/shelf', frameWords.shelf],
+  ['/bench', frameWords.bench],
 ] as const
 
 /** A sheet of drawing paper with its frame and title block, and the ways to the others. */

@@ -2,6 +2,7 @@
 export const frameWords = {
   check: 'Check',
   shelf: 'Shelf',
+  bench: 'Bench',
   sheets: 'Sheets',
   skip: 'To the sheet',
   masses: 'Masses in',

@@ -1,0 +1,190 @@
+import { type ReactNode, useRef, useState } from 'react'
+import type {
+  MakeRowJson,
+  RecordedJson,
+  ReelRequest,
+  WeighingTellJson,
+} from '../../../contract/index.ts'
+import type { Measured } from '../../../units/index.ts'
+import { newFactId } from '../../api/new-fact-id.ts'
+import { useApi } from '../../api/use-api.ts'
+import { ColourField } from '../../field/colour-field.tsx'
+import { NumberField } from '../../field/number-field.tsx'
+import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
+import { MassField, QuantityField } from '../../field/quantity-field.tsx'
+import { WordChoice } from '../../field/word-choice.tsx'
+import { WordsField } from '../../field/words-field.tsx'
+import { useChoices } from '../../look/choices.tsx'
+import { keep, kept } from '../../look/kept.ts'
+import { arrivalWords } from '../../strings/arrival-words.ts'
+import styles from '../bench.module.css'
+import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
+import { ReelLabels } from '../reel-labels.tsx'
+import { ScaleSelect } from '../scale-select.tsx'
+import { toldWeighing } from '../told-weighing.ts'
+import { useScaleChoice } from '../use-scale-choice.ts'
+
+/** As many may be weighed as they arrive; more are told of in one and weighed later. */
+const mostWeighed = 24
+
+/** Reels that arrive, several alike in one go, with the ids to write on them. */
+export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
+  const api = useApi()
+  const { unit } = useChoices()
+  const choice = useScaleChoice()
+  const { scale } = choice
+  const [make, setMake] = useState<string | null>(null)
+  const [name, setName] = useState('')
+  const [maker, setMaker] = useState('')
+  const [material, setMaterial] = useState<string | null>(null)
+  const [carrier, setCarrier] = useState<NonNullable<MakeRowJson['carrier']>>('plastic')
+  const [label, setLabel] = useState<Measured | null>(null)
+  const [colour, setColour] = useState('')
+  const [srgb, setSrgb] = useState('#808080')
+  const [price, setPrice] = useState<number | null>(null)
+  const [currency, setCurrency] = useState(() => kept('currency') ?? 'EUR')
+  const [lot, setLot] = useState('')
+  const [place, setPlace] = useState('')
+  const [count, setCount] = useState<number | null>(1)
+  const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
+  // One for each reel, the same however often it is sent.
+  const ids = useRef<string[]>([])
+  const isNew = make === null && name.trim() !== ''
+  const many = count ?? 0
+  const told = weighings.slice(0, many)
+
+  const common = (): ReelRequest => ({
+    make: isNew
+      ? {
+          name: name.trim(),
+          maker: maker.trim(),
+          carrier,
+          ...(material !== null && { material }),
+        }
+      : { name: make ?? '' },
+    ...(label !== null && { label_net_g: label.value }),
+    ...(colour.trim() !== '' && { colour: { name: colour.trim(), srgb } }),
+    ...(price !== null && {
+      price: { amount: String(Math.round(price * 1e4) / 1e4), currency: currency.toUpperCase() },
+    }),
+    ...(lot.trim() !== '' && { lot: lot.trim() }),
+    ...(place.trim() !== '' && { place: place.trim() }),
+  })
+
+  const add = async (id: string): Promise<RecordedJson> => {
+    keep('currency', currency.toUpperCase())
+    if (many > mostWeighed) return api.addReels({ ...common(), id, count: many })
+    const answers: RecordedJson[] = []
+    for (let k = 0; k < many; k++) {
+      const own = (ids.current[k] ??= k === 0 ? id : newFactId())
+      const weighing = told[k]
+      answers.push(
+        // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
+        await api.addReels({
+          ...common(),
+          id: own,
+          ...(weighing != null && {
+            gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
+          }),
+        }),
+      )
+    }
+    return {
+      recorded: true,
+      surprise: null,
+      facts: answers.flatMap(({ facts }) => facts),
+      rows: answers.flatMap(({ rows }) => rows),
+      reels: answers.flatMap(({ reels }) => reels),
+      contradicted: [],
+      notes: [...new Set(answers.flatMap(({ notes }) => notes))],
+    }
+  }
+
+  const missing =
+    make === null && !isNew
+      ? arrivalWords.needsMake
+      : isNew && maker.trim() === ''
+        ? arrivalWords.needsMaker
+        : count === null
+          ? arrivalWords.needsCount
+          : price !== null && !/^[a-z]{3}$/i.test(currency)
+            ? arrivalWords.needsCurrency
+            : null
+
+  return (
+    <BenchForm
+      onAgain={onAgain}
+      missing={missing}
+      ask={add}
+      after={(answer) => <ReelLabels answer={answer} unit={unit} />}
+    >
+      <PickMake
+        hint={arrivalWords.makeHint}
+        value={make}
+        onChange={setMake}
+        onTyped={(typed) => setName(typed)}
+      />
+      {isNew ? (
+        <fieldset className={styles['new']}>
+          <legend>{arrivalWords.newMake}</legend>
+          <WordsField label={arrivalWords.maker} value={maker} onChange={setMaker} />
+          <PickMaterial value={material} onChange={setMaterial} />
+          <WordChoice
+            label={arrivalWords.carrier}
+            words={arrivalWords.carriers}
+            value={carrier}
+            onChange={setCarrier}
+          />
+        </fieldset>
+      ) : null}
+      <div className={styles['side']}>
+        <MassField label={arrivalWords.label} hint={arrivalWords.labelHint} onValue={setLabel} />
+        <NumberField
+          label={arrivalWords.count}
+          first="1"
+          whole
+          least={1}
+          most={1000}
+          onValue={setCount}
+        />
+      </div>
+      <div className={styles['side']}>
+        <WordsField label={arrivalWords.colour} value={colour} onChange={setColour} />
+        <ColourField label={arrivalWords.srgb} value={srgb} onChange={setSrgb} />
+      </div>
+      <div className={styles['side']}>
+        <NumberField label={arrivalWords.price} onValue={setPrice} />
+        <WordsField label={arrivalWords.currency} value={currency} onChange={setCurrency} />
+      </div>
+      <div className={styles['side']}>
+        <WordsField label={arrivalWords.lot} value={lot} onChange={setLot} />
+        <WordsField label={arrivalWords.place} value={place} onChange={setPlace} />
+      </div>
+      {many < 1 || many > mostWeighed ? (
+        <p className={styles['soft']}>{many < 1 ? '' : arrivalWords.weighLater(mostWeighed)}</p>
+      ) : (
+        <fieldset className={styles['new']}>
+          <legend>{arrivalWords.grosses}</legend>
+          <div className={styles['side']}>
+            {Array.from({ length: many }, (_, k) => (
+              <QuantityField
+                // oxlint-disable-next-line react/no-array-index-key -- a reel has no other name yet
+                key={k}
+                label={arrivalWords.nth(k + 1)}
+                parse={(text) => toldWeighing(text, unit)}
+                onValue={(one) =>
+                  setWeighings((now) =>
+                    Array.from({ length: Math.max(now.length, k + 1) }, (_each, at) =>
+                      at === k ? one : (now[at] ?? null),
+                    ),
+                  )
+                }
+              />
+            ))}
+          </div>
+          <ScaleSelect choice={choice} />
+        </fieldset>
+      )}
+    </BenchForm>
+  )
+}

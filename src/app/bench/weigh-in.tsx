@@ -1,0 +1,251 @@
+import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
+import { Input, Label, TextField } from 'react-aria-components'
+import type { WeighRequest } from '../../contract/index.ts'
+import { useApi } from '../api/use-api.ts'
+import { Swatch } from '../drawing/swatch.tsx'
+import { Press } from '../field/press.tsx'
+import { WordChoice } from '../field/word-choice.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { benchWords } from '../strings/bench-words.ts'
+import { reelWords } from '../strings/reel-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
+import { weighingWords } from '../strings/weighing-words.ts'
+import { Surprise, type SurpriseAnswer } from '../weighing/surprise.tsx'
+import styles from './bench.module.css'
+import { ChangedReels } from './changed-reels.tsx'
+import { Keypad, pressKey } from './keypad.tsx'
+import { keepRecent } from './recent-reels.ts'
+import { ScaleSelect } from './scale-select.tsx'
+import { toldWeighing } from './told-weighing.ts'
+import { useFarKeys } from './use-far-keys.ts'
+import { useScaleChoice } from './use-scale-choice.ts'
+import { useScaleLine } from './use-scale-line.ts'
+import { useTelling } from './use-telling.ts'
+import { WeighScale } from './weigh-scale.tsx'
+
+/** A pause as long as this ends a figure, ms: each one asked about is a reckoning. */
+const pause = 200
+
+/** One reel on the scale: what is expected, the figure, and whether they agree. */
+export function WeighIn({
+  reel,
+  onAnother,
+}: {
+  readonly reel: string
+  readonly onAnother: () => void
+}): ReactNode {
+  const api = useApi()
+  const choices = useChoices()
+  const choice = useScaleChoice()
+  const { isKnown, scale, unit, setUnit } = choice
+  const [typed, setTyped] = useState('')
+  const [refused, setRefused] = useState<string | null>(null)
+  const { answer, error, isBusy, tell, again } = useTelling()
+  const field = useRef<HTMLInputElement>(null)
+  const after = useRef<HTMLHeadingElement>(null)
+
+  const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
+  const head = shelf.data?.reels.find((one) => one.reel.id === reel)?.reel ?? null
+  const told = typed.trim() === '' ? null : toldWeighing(typed, unit, scale)
+  const weighing = told?.ok === true ? told.value : null
+  const asked = usePaused(JSON.stringify(weighing), pause)
+  // What is expected does not hang on the reading; a test of any tells it.
+  const expected = useQuery({
+    queryKey: ['weigh-test', reel, scale],
+    queryFn: () =>
+      api.weigh({
+        reel,
+        weighing: { reading_g: 0, ...(scale !== null && { scale }) },
+        test: true,
+      }),
+    enabled: isKnown,
+    staleTime: 0,
+  })
+  const tested = useQuery({
+    queryKey: ['weigh-test', reel, asked],
+    queryFn: () => api.weigh({ reel, weighing: JSON.parse(asked), test: true }),
+    enabled: asked !== 'null' && answer === null,
+    placeholderData: keepPreviousData,
+  })
+  const band = expected.data?.surprise?.expected_g
+  const test =
+    weighing !== null && asked === JSON.stringify(weighing) ? tested.data?.surprise : null
+
+  const post = (more: Partial<WeighRequest> = {}, reading_g?: number): void => {
+    if (weighing === null) {
+      setRefused(told?.ok === false ? told.refusal.message : benchWords.noFigure)
+      field.current?.focus()
+      return
+    }
+    const { u_g: _u, last_place_g: _place, ...rest } = weighing
+    const put = reading_g === undefined ? weighing : { ...rest, reading_g }
+    tell((id) => api.weigh({ id, reel, weighing: put, ...more }))
+    keepRecent(more.reel ?? reel)
+  }
+  const onSurprise = (said: SurpriseAnswer): void => {
+    if (said.kind === 'take') return post({ accept: true })
+    if (said.kind === 'reel') return post({ reel: said.reel })
+    if (said.kind === 'figure') return post({}, said.reading_g)
+    again()
+    setTyped('')
+    return field.current?.focus()
+  }
+  const type = (next: string): void => {
+    setTyped(next)
+    setRefused(null)
+  }
+  const isOpen = answer === null
+  useFarKeys({
+    isOn: isOpen,
+    onKey: (key) => {
+      field.current?.focus()
+      setTyped((now) => now + key)
+    },
+    onEnter: () => post(),
+  })
+  const serial = useScaleLine((line) => {
+    if (isOpen && line.kind === 'weight' && line.stable) type(line.text)
+  })
+  useEffect(() => {
+    if (isOpen) field.current?.focus()
+    else after.current?.focus()
+  }, [isOpen])
+
+  return (
+    <section className={styles['weigh']} aria-label={benchWords.weighing(reel)}>
+      <header className={styles['head']}>
+        <h2 className={styles['reelName']}>
+          <b>{reel}</b>{' '}
+          {head === null ? null : (
+            <span>
+              <Swatch colour={head.srgb} /> {reelWords.colourAndMake(head)}
+            </span>
+          )}
+        </h2>
+        <Press onPress={onAnother}>{benchWords.another}</Press>
+      </header>
+      {answer?.recorded === true ? (
+        <div role="status">
+          <h3 ref={after} tabIndex={-1}>
+            {benchWords.kept}
+          </h3>
+          <ChangedReels answer={answer} unit={choices.unit} />
+          <Press main onPress={onAnother}>
+            {benchWords.next}
+          </Press>
+        </div>
+      ) : null}
+      {answer?.recorded === false && answer.surprise !== null && weighing !== null ? (
+        <Surprise
+          surprise={answer.surprise}
+          reading_g={weighing.reading_g}
+          unit={choices.unit}
+          isBusy={isBusy}
+          onAnswer={onSurprise}
+        />
+      ) : null}
+      {answer !== null ? null : (
+        <form
+          noValidate
+          className={styles['onScale']}
+          onSubmit={(event) => {
+            event.preventDefault()
+            post()
+          }}
+        >
+          <div className={styles['seen']}>
+            {band === undefined ? (
+              <p className={styles['soft']}>
+                {expected.error === null ? benchWords.reckoning : sayFailure(expected.error)}
+              </p>
+            ) : band.u > 0 ? (
+              <WeighScale
+                expected_g={band}
+                reading_g={weighing?.reading_g ?? null}
+                unit={choices.unit}
+              />
+            ) : (
+              <p>{benchWords.nothingExpected}</p>
+            )}
+            <p role="status" className={styles['agrees']} data-off={test?.surprising}>
+              {test == null
+                ? benchWords.typeIt
+                : test.surprising
+                  ? benchWords.disagrees(
+                      weighingWords.plain(Math.abs(test.off_g), choices.unit),
+                      test.off_g,
+                    )
+                  : benchWords.agrees(
+                      weighingWords.plain(Math.abs(test.off_g), choices.unit),
+                      test.off_g,
+                    )}
+            </p>
+          </div>
+          <div className={styles['typing']}>
+            <TextField
+              value={typed}
+              onChange={type}
+              isInvalid={refused !== null}
+              className={styles['figure'] ?? ''}
+            >
+              <Label>{benchWords.shows}</Label>
+              <span className={styles['display']}>
+                <Input
+                  ref={field}
+                  inputMode="none"
+                  autoComplete="off"
+                  className={styles['digits'] ?? ''}
+                />
+                <span aria-hidden="true">{benchWords.unitSigns[unit]}</span>
+              </span>
+            </TextField>
+            {refused === null ? null : (
+              <p role="alert" className={styles['refused']}>
+                {refused}
+              </p>
+            )}
+            <WordChoice
+              label={benchWords.scaleShows}
+              words={benchWords.units}
+              value={unit}
+              onChange={setUnit}
+            />
+            <ScaleSelect choice={choice} />
+            <Keypad hasPounds={unit === 'lb'} onKey={(key) => type(pressKey(typed, key))} />
+            <Press main type="submit" isDisabled={isBusy}>
+              {benchWords.keep}
+            </Press>
+            {error === null ? null : (
+              <p role="alert" className={styles['refused']}>
+                {sayFailure(error)}
+              </p>
+            )}
+            {serial.can ? (
+              <p className={styles['listen']}>
+                {serial.state === 'listening' ? (
+                  <span role="status">{benchWords.listening}</span>
+                ) : (
+                  <Press onPress={serial.begin}>{benchWords.listen}</Press>
+                )}
+                {serial.state === 'failed' ? (
+                  <span role="alert"> {benchWords.notHeard}</span>
+                ) : null}
+              </p>
+            ) : null}
+          </div>
+        </form>
+      )}
+    </section>
+  )
+}
+
+/** A value as it was before the last change, until it has stood still. */
+const usePaused = (value: string, wait: number): string => {
+  const [still, setStill] = useState(value)
+  useEffect(() => {
+    const timer = setTimeout(() => setStill(value), wait)
+    return () => clearTimeout(timer)
+  }, [value, wait])
+  return still
+}

@@ -1,0 +1,32 @@
+import { accept, type Outcome, refuse } from '../../units/index.ts'
+import { fieldWords } from '../strings/field-words.ts'
+
+/** What numbers are taken. */
+export interface NumberBounds {
+  /** Least that is taken; 0 unless given. */
+  readonly least?: number
+  readonly most?: number
+  readonly whole?: boolean
+}
+
+/** A plain number, with a comma or a point. @returns `number_malformed`, `number_out_of_bounds` */
+export const parseNumber = (
+  typed: string,
+  { least = 0, most = 1e9, whole = false }: NumberBounds = {},
+): Outcome<number> => {
+  const text = typed.trim().replace(',', '.')
+  if (!/^-?\d+(?:\.\d+)?$/.test(text) || (whole && text.includes('.'))) {
+    return refuse({
+      code: 'number_malformed',
+      message: fieldWords.noNumber(typed, whole),
+      received: typed,
+    })
+  }
+  const value = Number(text)
+  if (value >= least && value <= most) return accept(value)
+  return refuse({
+    code: 'number_out_of_bounds',
+    message: fieldWords.outOfBounds(least, most),
+    received: typed,
+  })
+}

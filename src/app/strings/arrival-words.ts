@@ -1,0 +1,33 @@
+/** Words of new arrivals. */
+export const arrivalWords = {
+  makeHint: 'By words. One that is not in the list is set up as a new make.',
+  newMake: 'This make is new here',
+  maker: 'Its maker',
+  carrier: 'Carrier of',
+  carriers: {
+    plastic: 'plastic',
+    cardboard: 'cardboard',
+    'refill-core': 'a refill’s core',
+    metal: 'metal',
+  },
+  label: 'Net on the label',
+  labelHint: 'As 1 kg or 750 g; that of its make unless told.',
+  count: 'How many alike',
+  colour: 'Colour',
+  srgb: 'As it looks',
+  price: 'Price of one',
+  currency: 'Currency, three letters',
+  lot: 'Lot',
+  place: 'Where they stand',
+  grosses: 'What the scale shows with each, before anything is fed; may be left out',
+  nth: (number: number): string => `Reel ${number}`,
+  weighLater: (most: number): string => `More than ${most} are weighed later, each by its id.`,
+  needsMake: 'Pick a make, or type the name of a new one.',
+  needsMaker: 'Tell who makes it.',
+  needsCount: 'Tell how many there are.',
+  needsCurrency: 'Write the currency with three letters, as EUR.',
+  ids: 'Ids of the reels',
+  write: (count: number): string =>
+    count === 1 ? 'Write this id on the reel.' : 'Write these ids on the reels.',
+  print: 'Print labels',
+} as const

@@ -1,0 +1,562 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { type Browser, chromium, type Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { ensureChromium } from '../../scripts/find-chromium.ts'
+import type { RecordedJson, ReelListJson, ReelShowJson } from '../../src/contract/index.ts'
+import { type ServedApp, serveApp } from '../app/serve-app.ts'
+
+// The sheet Bench in a real browser, on the built server and a ledger of its own.
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+let served: ServedApp
+let browser: Browser
+
+beforeAll(async () => {
+  served = await serveApp('bench')
+  browser = await chromium.launch({
+    executablePath: ensureChromium(),
+    args: ['--no-sandbox', '--disable-background-networking'],
+  })
+}, 120_000)
+afterAll(async () => {
+  await browser?.close()
+  await served?.end()
+})
+
+const phone = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true }
+
+/** A page of the app; what goes wrong in it is kept in `faults`. */
+const open = async (
+  path: string,
+  more: Parameters<Browser['newPage']>[0] = {},
+  before: (page: Page) => Promise<unknown> = async () => {},
+): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
+  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
+  page.setDefaultTimeout(10_000)
+  const faults: string[] = []
+  page.on('pageerror', ({ message }) => faults.push(message))
+  page.on('console', (message) => {
+    if (message.type() === 'error') faults.push(message.text())
+  })
+  await before(page)
+  await page.goto(served.origin + path)
+  return { page, faults }
+}
+
+const get = async <T>(path: string): Promise<T> =>
+  (await (await fetch(`${served.origin}/api${path}`)).json()) as T
+/** Of the kitchen scale, which the bench takes first. */
+const scaleOf = async (): Promise<string> => {
+  const { rows } = await get<{ rows: readonly { id: string; name: string }[] }>('/rows/scale')
+  return rows.find(({ name }) => name === 'kitchen scale')?.id ?? ''
+}
+const expectedOf = async (reel: string): Promise<number> => {
+  const body = { reel, weighing: { reading_g: 0, scale: await scaleOf() }, test: true }
+  const response = await fetch(`${served.origin}/api/weighings`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(body),
+  })
+  const { surprise } = (await response.json()) as RecordedJson
+  return surprise?.expected_g.value ?? Number.NaN
+}
+const factsOf = async (reel: string, kind: string): Promise<ReelShowJson['facts']> =>
+  (await get<ReelShowJson>(`/reels/${reel}`)).facts.filter((fact) => fact.kind === kind)
+
+/** Waits until the band of what is expected is drawn. */
+const isExpecting = (page: Page): Promise<void> =>
+  page
+    .locator('svg text', { hasText: /^expected \d/ })
+    .first()
+    .waitFor()
+const isKept = (page: Page): Promise<void> =>
+  page.getByRole('heading', { name: 'It is written down' }).waitFor()
+const keep = (page: Page): Promise<void> => page.getByRole('button', { name: 'Keep it' }).click()
+
+describe('a reel on the scale', () => {
+  test('in three touches: the reel, the figure, keep', async () => {
+    const { page, faults } = await open('/bench', phone, (one) =>
+      one.addInitScript(() => {
+        addEventListener(
+          'pointerdown',
+          () => {
+            const counted = globalThis as unknown as { touches?: number }
+            counted.touches = (counted.touches ?? 0) + 1
+          },
+          true,
+        )
+      }),
+    )
+    const before = await factsOf('REYRT', 'weighed')
+    const figure = String(Math.round(await expectedOf('REYRT')))
+    await page.getByRole('button', { name: /^REYRT/ }).tap()
+    await isExpecting(page)
+    for (const digit of figure) {
+      // oxlint-disable-next-line no-await-in-loop -- one key after the other
+      await page.getByRole('button', { name: digit, exact: true }).tap()
+    }
+    await page.getByText(/^It agrees:/).waitFor()
+    await page.getByRole('button', { name: 'Keep it' }).tap()
+    await isKept(page)
+    const touches = await page.evaluate(
+      () => (globalThis as unknown as { touches: number }).touches,
+    )
+    expect(touches).toBe(1 + figure.length + 1)
+    const change = page.getByRole('table', { name: /REYRT/ })
+    expect(await change.getByRole('row', { name: /^net/ }).textContent()).toMatch(/ g→ .* g$/)
+    expect(await factsOf('REYRT', 'weighed')).toHaveLength(before.length + 1)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('a second press of Keep counts once', async () => {
+    const { page } = await open('/bench?reel=FFP4R')
+    const before = await factsOf('FFP4R', 'weighed')
+    const figure = Math.round(await expectedOf('FFP4R'))
+    await isExpecting(page)
+    await page.getByLabel('The scale shows').fill(String(figure))
+    await page.getByRole('button', { name: 'Keep it' }).dblclick()
+    await isKept(page)
+    expect(await factsOf('FFP4R', 'weighed')).toHaveLength(before.length + 1)
+    await page.close()
+  })
+
+  test('an answer that was not heard is asked for again, and counted once', async () => {
+    const { page } = await open('/bench?reel=44SGD')
+    const before = await factsOf('44SGD', 'weighed')
+    const figure = Math.round(await expectedOf('44SGD'))
+    await isExpecting(page)
+    let cuts = 0
+    await page.route('**/api/weighings', async (route) => {
+      if (!(route.request().postData() ?? '').includes('"id"') || cuts > 0) return route.continue()
+      cuts++
+      await route.fetch()
+      return route.abort()
+    })
+    await page.getByLabel('The scale shows').fill(String(figure))
+    await keep(page)
+    await page.getByRole('alert').waitFor()
+    expect(await factsOf('44SGD', 'weighed')).toHaveLength(before.length + 1)
+    await keep(page)
+    await isKept(page)
+    expect(cuts).toBe(1)
+    expect(await factsOf('44SGD', 'weighed')).toHaveLength(before.length + 1)
+    await page.close()
+  })
+
+  test('what surprises is told, and put right by the press of its cause', async () => {
+    const { page, faults } = await open('/bench?reel=REYRT')
+    const [mine, others] = [await factsOf('REYRT', 'weighed'), await factsOf('QX5BN', 'weighed')]
+    const figure = Math.round(await expectedOf('QX5BN'))
+    await isExpecting(page)
+    await page.getByLabel('The scale shows').fill(String(figure))
+    await page.getByText(/^It does not agree: .* over what was expected/).waitFor()
+    await keep(page)
+    const surprise = page.getByRole('alert')
+    expect(await surprise.textContent()).toContain('standard deviations off')
+    expect(await factsOf('REYRT', 'weighed')).toHaveLength(mine.length)
+    await surprise.getByRole('button', { name: 'It was reel QX5BN' }).click()
+    await isKept(page)
+    expect(await factsOf('REYRT', 'weighed')).toHaveLength(mine.length)
+    expect(await factsOf('QX5BN', 'weighed')).toHaveLength(others.length + 1)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('or taken as it is, or left out', async () => {
+    const { page } = await open('/bench?reel=GQWGD')
+    const before = await factsOf('GQWGD', 'weighed')
+    await isExpecting(page)
+    const odd = String(Math.round(await expectedOf('GQWGD')) + 61)
+    await page.getByLabel('The scale shows').fill(odd)
+    await keep(page)
+    await page.getByRole('button', { name: 'Leave it out' }).click()
+    await page.getByLabel('The scale shows').waitFor()
+    expect(await page.getByLabel('The scale shows').inputValue()).toBe('')
+    expect(await factsOf('GQWGD', 'weighed')).toHaveLength(before.length)
+    await page.keyboard.type(odd)
+    await page.keyboard.press('Enter')
+    await page.getByRole('button', { name: 'Take it as it is' }).click()
+    await isKept(page)
+    expect(await factsOf('GQWGD', 'weighed')).toHaveLength(before.length + 1)
+    await page.close()
+  })
+
+  test('a comma is as good as a point, in ounces, too', async () => {
+    const { page } = await open('/bench?reel=HA83A')
+    const ounces = (await expectedOf('HA83A')) / 28.349523125
+    await isExpecting(page)
+    await page.getByText('ounces', { exact: true }).first().click()
+    await page.getByLabel('The scale shows').fill(ounces.toFixed(1).replace('.', ','))
+    await page.getByText(/^It agrees:/).waitFor()
+    await page.keyboard.press('Enter')
+    await isKept(page)
+    await page.close()
+  })
+
+  test('a scale that types is heard wherever the focus is', async () => {
+    const { page } = await open('/bench?reel=QRXTF')
+    await isExpecting(page)
+    const figure = (await expectedOf('QRXTF')).toFixed(1)
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur())
+    await page.keyboard.type(`${figure}\n`, { delay: 0 })
+    await isKept(page)
+    const [last] = (await factsOf('QRXTF', 'weighed')).toReversed()
+    expect(last?.what).toContain(String(Number(figure)))
+    await page.close()
+  })
+
+  test('what is no figure is refused beside the field', async () => {
+    const { page } = await open('/bench?reel=QRXTF')
+    await isExpecting(page)
+    await keep(page)
+    await page.getByRole('alert').filter({ hasText: 'Type what the scale shows.' }).waitFor()
+    await page.getByLabel('The scale shows').fill('heavy')
+    await page.keyboard.press('Enter')
+    await page.getByRole('alert').filter({ hasText: 'heavy' }).waitFor()
+    await page.close()
+  })
+})
+
+describe('a scale on a serial port', () => {
+  const lines = 'US,+00100.00  g\r\nST,+00421.50  g\r\n'
+  test('is read line by line, and only what rests is taken', async () => {
+    const { page, faults } = await open('/bench?reel=REYRT', {}, (one) =>
+      one.addInitScript((said: string) => {
+        const readable = new ReadableStream({
+          start: (control) => {
+            const bytes = new TextEncoder().encode(said)
+            // In pieces that end anywhere.
+            for (let at = 0; at < bytes.length; at += 5) control.enqueue(bytes.slice(at, at + 5))
+          },
+        })
+        const port = { readable, open: async () => {}, close: async () => {} }
+        Object.defineProperty(navigator, 'serial', { value: { requestPort: async () => port } })
+      }, lines),
+    )
+    await page.getByRole('button', { name: 'Listen to a scale' }).click()
+    await page.getByText(/^Listening to the scale/).waitFor()
+    await expect.poll(() => page.getByLabel('The scale shows').inputValue()).toBe('421.50 g')
+    expect(faults).toEqual([])
+    await page.close()
+  })
+  test('is not offered where the browser has none', async () => {
+    const { page } = await open('/bench?reel=REYRT', {}, (one) =>
+      one.addInitScript(() => {
+        delete (Navigator.prototype as { serial?: unknown }).serial
+      }),
+    )
+    await isExpecting(page)
+    expect(await page.getByRole('button', { name: 'Listen to a scale' }).count()).toBe(0)
+    await page.close()
+  })
+})
+
+describe('other bench work', () => {
+  test('calipers: the mean is told while places are typed, with commas or points', async () => {
+    const { page, faults } = await open('/bench?measure=calipers&reel=QFMJY')
+    await page.getByLabel('Place 1').fill('1,74 x 1,77')
+    await page
+      .getByText(/^Mean of one place: 1\.75/)
+      .last()
+      .waitFor()
+    await page.getByLabel('Place 2').fill('1.75 x 1.78')
+    await page
+      .getByText(/^Mean of 2 places: 1\.76/)
+      .last()
+      .waitFor()
+    await keep(page)
+    await isKept(page)
+    await page.getByRole('row', { name: /^linear density/ }).waitFor()
+    expect(await factsOf('QFMJY', 'measured')).not.toHaveLength(0)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('a cut length comes off the reel', async () => {
+    const { page } = await open('/bench?measure=cut&reel=82GUP')
+    await keep(page)
+    await page.getByRole('alert').filter({ hasText: 'how long' }).waitFor()
+    await page.getByLabel('Length of the piece').fill('1000 mm')
+    await page.getByLabel('What the scale shows with the piece').fill('2,98 g')
+    await keep(page)
+    await isKept(page)
+    await page.getByText('The piece that was cut off is taken off the reel.').waitFor()
+    expect(await factsOf('82GUP', 'trimmed')).toHaveLength(1)
+    await page.close()
+  })
+
+  test('an empty carrier teaches the other reels of its make', async () => {
+    const { page } = await open('/bench?measure=carrier')
+    const shelf = await get<ReelListJson>('/reels')
+    const make = shelf.reels.find(({ reel }) => reel.id === 'REYRT')?.reel.make ?? ''
+    await page.getByRole('combobox', { name: 'Make' }).fill(make)
+    await page.getByRole('option', { name: make, exact: true }).click()
+    const { tare_g } = await get<ReelShowJson>('/reels/REYRT')
+    await page
+      .getByLabel('What the scale shows with the empty carrier')
+      .fill(String(Math.round(tare_g?.value ?? 0)))
+    await keep(page)
+    await isKept(page)
+    const taught = page.getByRole('table', { name: /^What it taught of/ })
+    await taught.waitFor()
+    const rows = await taught.getByRole('row').allTextContents()
+    expect(rows.length).toBeGreaterThan(1)
+    await page.close()
+  })
+
+  test.each([
+    ['dried', 'dried', async (page: Page) => page.getByLabel('Temperature').fill('45')],
+    [
+      'moved',
+      'moved',
+      async (page: Page) => page.getByLabel('Where it stands now').fill('<i>till</i>'),
+    ],
+    ['trimmed', 'trimmed', async (page: Page) => page.getByLabel('Length taken off').fill('1,5 m')],
+    [
+      'winding',
+      'measured',
+      async (page: Page) => {
+        await page.getByLabel('Hub, across').fill('80')
+        await page.getByLabel('Winding, across').fill('120')
+        await page.getByLabel('Between the flanges').fill('55')
+      },
+    ],
+    [
+      'immersion',
+      'measured',
+      async (page: Page) => {
+        await page.getByLabel('In air').fill('4.213')
+        await page.getByLabel('Hung in water').fill('0.842')
+        await page.getByLabel('Temperature of the water').fill('21')
+        await page.getByText(/^Its density: 1\.2/).waitFor()
+      },
+    ],
+  ] as const)('%s is written down', async (measure, kind, fill) => {
+    const { page, faults } = await open(`/bench?measure=${measure}&reel=7EG54`)
+    const before = await factsOf('7EG54', kind)
+    await fill(page)
+    await keep(page)
+    await isKept(page)
+    expect(await factsOf('7EG54', kind)).toHaveLength(before.length + 1)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('a data sheet is told of a make', async () => {
+    const { page } = await open('/bench?measure=sheet')
+    await page.getByRole('combobox', { name: 'Make' }).fill('hallvane')
+    await page.getByRole('option').first().click()
+    await page.getByLabel('Which sheet').fill('Hallvane wood, May 2025')
+    await page.getByLabel('Density').fill('1,15 ± 0,02')
+    await keep(page)
+    await isKept(page)
+    await page.close()
+  })
+
+  test('arrivals: several alike, weighed each, with ids and labels', async () => {
+    const { page, faults } = await open('/bench?measure=arrivals')
+    const before = (await get<ReelListJson>('/reels')).reels.length
+    await page.getByRole('combobox', { name: 'Make' }).fill('<b>Lamplight</b> PETG')
+    await page.getByLabel('Its maker').fill('Norrvik')
+    await page.getByRole('combobox', { name: 'Material' }).fill('petg')
+    await page.getByRole('option', { name: 'PETG', exact: true }).click()
+    await page.getByLabel('Net on the label').fill('0,75 kg')
+    await page.getByLabel('How many alike').fill('3')
+    await page.getByLabel('Colour', { exact: true }).fill('lamp yellow')
+    await page.getByLabel('As it looks').fill('#e0b020')
+    await page.getByLabel('Price of one').fill('21,90')
+    await page.getByLabel('Lot').fill('N 7')
+    await page.getByLabel('Where they stand').fill('window')
+    await page.getByLabel('Reel 1').fill('985')
+    await page.getByLabel('Reel 2').fill('988,5')
+    await keep(page)
+    await isKept(page)
+    const ids = await page
+      .getByRole('list', { name: 'Ids of the reels' })
+      .getByRole('link')
+      .allTextContents()
+    expect(ids).toHaveLength(3)
+    expect((await get<ReelListJson>('/reels')).reels).toHaveLength(before + 3)
+    const { reel } = await get<ReelShowJson>(`/reels/${ids[2]}`)
+    expect(reel).toMatchObject({
+      make: 'Norrvik <b>Lamplight</b> PETG',
+      material: 'petg',
+      colour: 'lamp yellow',
+      srgb: '#e0b020',
+      lot: 'N 7',
+      place: 'window',
+    })
+    await page.emulateMedia({ media: 'print' })
+    expect(await page.locator('#sheet').isVisible()).toBe(false)
+    const printed = await page.locator('body').innerText()
+    for (const id of ids) expect(printed).toContain(id)
+    expect(printed).toContain('<b>Lamplight</b> PETG')
+    expect(faults).toEqual([])
+    await page.close()
+  })
+})
+
+const tabTo = async (page: Page, name: RegExp): Promise<void> => {
+  for (let presses = 0; presses < 80; presses++) {
+    // oxlint-disable-next-line no-await-in-loop
+    await page.keyboard.press('Tab')
+    // oxlint-disable-next-line no-await-in-loop
+    const at = await page.evaluate(() => {
+      const active = document.activeElement
+      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
+      return `${label ?? ''}${active?.textContent ?? ''}`
+    })
+    if (name.test(at)) return
+  }
+  throw new Error(`${name} is not reached by Tab`)
+}
+
+describe('by keyboard alone', () => {
+  test('a reel is found by words and weighed', async () => {
+    const figure = String(Math.round(await expectedOf('REYRT')))
+    const { page } = await open('/bench')
+    await page.getByText('more; type to find them').waitFor()
+    await tabTo(page, /^Which reel/)
+    await page.keyboard.type('gull grey')
+    await page.keyboard.press('Enter')
+    await isExpecting(page)
+    await page.keyboard.type(figure)
+    await page.keyboard.press('Enter')
+    await isKept(page)
+    await page.close()
+  })
+  test('an id is typed in small letters', async () => {
+    const { page } = await open('/bench')
+    await page.getByLabel(/^Which reel/).fill('reyrt')
+    await page.keyboard.press('Enter')
+    await isExpecting(page)
+    expect(page.url()).toContain('reel=REYRT')
+    await page.close()
+  })
+  test('bench work is gone to, a reel picked from the list, and it is moved', async () => {
+    const { page } = await open('/bench')
+    await page.getByText('more; type to find them').waitFor()
+    await tabTo(page, /^Moving/)
+    await page.keyboard.press('Enter')
+    await page.getByRole('combobox', { name: 'Reel' }).waitFor()
+    await tabTo(page, /^Where it stands now/)
+    await page.keyboard.type('crate')
+    await page.keyboard.press('Shift+Tab')
+    await page.keyboard.type('foam white')
+    await page.getByRole('option').first().waitFor()
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('Enter')
+    await tabTo(page, /^Keep it/)
+    await page.keyboard.press('Enter')
+    await isKept(page)
+    expect((await get<ReelShowJson>('/reels/QX5BN')).reel.place).toBe('crate')
+    await page.close()
+  })
+})
+
+const sheets: readonly (readonly [string, string, (page: Page) => Promise<unknown>])[] = [
+  ['choosing a reel', '/bench', (page) => page.getByText('more; type to find them').waitFor()],
+  [
+    'a figure typed',
+    '/bench?reel=REYRT',
+    async (page) => {
+      await isExpecting(page)
+      await page.getByLabel('The scale shows').fill('400')
+      await page.getByText(/^It does not agree/).waitFor()
+    },
+  ],
+  [
+    'a surprise',
+    '/bench?reel=REYRT',
+    async (page) => {
+      await isExpecting(page)
+      await page.getByLabel('The scale shows').fill('400')
+      await keep(page)
+      await page.getByRole('alert').waitFor()
+    },
+  ],
+  [
+    'a list to pick from',
+    '/bench?measure=calipers',
+    async (page) => {
+      await page.getByRole('combobox', { name: 'Reel' }).fill('pla')
+      await page.getByRole('option').first().waitFor()
+    },
+  ],
+  ...['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'].map(
+    (measure) =>
+      [
+        measure,
+        `/bench?measure=${measure}&reel=REYRT`,
+        (page: Page) => page.getByRole('button', { name: 'Keep it' }).waitFor(),
+      ] as const,
+  ),
+  [
+    'arrivals of a new make',
+    '/bench?measure=arrivals',
+    async (page) => {
+      await page.getByRole('combobox', { name: 'Make' }).fill('Tallow')
+      await page.keyboard.press('Tab')
+      await page.getByLabel('Its maker').waitFor()
+    },
+  ],
+]
+
+describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
+  test.each(sheets)('%s bars nobody', async (_, path, act) => {
+    const { page, faults } = await open(path, { colorScheme })
+    await act(page)
+    await page.evaluate(axe)
+    // While a list is open all else is hidden from who hears the page; Tab closes it first (below).
+    const isOpen = (await page.getByRole('listbox').count()) > 0
+    const hidden = isOpen ? ['aria-hidden-focus', 'page-has-heading-one', 'region'] : []
+    const found = await page.evaluate(async (off: readonly string[]) => {
+      const { violations } = await (
+        globalThis as unknown as {
+          readonly axe: {
+            run: (options: object) => Promise<{
+              violations: readonly {
+                id: string
+                nodes: readonly { html: string; failureSummary?: string }[]
+              }[]
+            }>
+          }
+        }
+      ).axe.run({
+        runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+        rules: Object.fromEntries(off.map((id) => [id, { enabled: false }])),
+      })
+      return violations.map(({ id, nodes }) => [
+        id,
+        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
+      ])
+    }, hidden)
+    expect(found).toEqual([])
+    expect(faults).toEqual([])
+    await page.close()
+  })
+})
+
+test('an open list is closed by Tab, and nothing is hidden any more', async () => {
+  const { page } = await open('/bench?measure=calipers')
+  await page.getByRole('combobox', { name: 'Reel' }).fill('pla')
+  await page.getByRole('option').first().waitFor()
+  await page.keyboard.press('Tab')
+  await page.getByRole('listbox').waitFor({ state: 'detached' })
+  expect(await page.locator('nav[aria-hidden], main [aria-hidden=true] :focus').count()).toBe(0)
+  await page.close()
+})
+
+test.each(sheets)('%s is no wider than a phone', async (_, path, act) => {
+  const { page } = await open(path, { viewport: { width: 360, height: 740 } })
+  await act(page)
+  const [wide, room] = await page.evaluate(() => [
+    document.documentElement.scrollWidth,
+    document.documentElement.clientWidth,
+  ])
+  expect(wide).toBe(room)
+  await page.close()
+})
