@@ -1,7 +1,7 @@
 import './look/tokens.css'
 import './look/base.css'
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query'
-import { type ReactNode, StrictMode } from 'react'
+import { lazy, type ReactNode, StrictMode, Suspense } from 'react'
 import { createRoot } from 'react-dom/client'
 import { Route, Switch } from 'wouter'
 import type { Api } from './api/api.ts'
@@ -12,6 +12,12 @@ import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
+
+/** Seldom opened, so fetched when it is. */
+const SetUpSheet = lazy(async () => {
+  const { SetUpSheet: sheet } = await import('./set-up/set-up-sheet.tsx')
+  return { default: sheet }
+})
 
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(api: Api): void {
@@ -43,6 +49,13 @@ function Sheets(): ReactNode {
         <ShelfSheet />
       </Route>
       <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
+      <Route path="/set-up/:part?">
+        {({ part }) => (
+          <Suspense fallback={null}>
+            <SetUpSheet part={part ?? null} />
+          </Suspense>
+        )}
+      </Route>
       <Route>
         <CheckSheet at={at} />
       </Route>

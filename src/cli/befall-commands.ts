@@ -1,11 +1,16 @@
 import { dryingCautions } from '../filament/index.ts'
 import { type ReelEvent, recordOfReel } from '../service/index.ts'
-import { parseLength, parseMass, parseShare, parseTemperature } from '../units/index.ts'
+import {
+  parseLength,
+  parseMass,
+  parseShare,
+  parseTemperature,
+  withTypedDoubt,
+} from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { taken } from './parse-reel.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 import type { SheetLine } from './recorded-report.ts'
-import { withTypedDoubt } from './typed-doubt.ts'
 
 const befall = (
   reel: string,

@@ -1,11 +1,10 @@
 import type { MaterialRowJson } from '../contract/index.ts'
 import { findMaterial } from '../filament/index.ts'
-import { formatMeasured, parseDensity, parseShare } from '../units/index.ts'
+import { formatMeasured, parseDensity, parseShare, withTypedDoubt } from '../units/index.ts'
 import { addCommand, listCommand } from './catalogue-command.ts'
 import { usageFault } from './fault.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
-import { withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed after `material add`. */
 export interface MaterialText extends LedgerText {

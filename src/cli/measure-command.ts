@@ -1,16 +1,17 @@
 import { measureReel, type ReelMeasure, stateOfMake } from '../service/index.ts'
 import {
+  isDoubtStated,
   parseDensity,
   parseLength,
   parseLinearDensity,
   parseMass,
   parseTemperature,
+  withTypedDoubt,
 } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { parsePlaces, parseWinding, rulerDoubt, taken } from './parse-reel.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
-import { isDoubtStated, withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed after `measure`. */
 export interface MeasureText extends RecordText {

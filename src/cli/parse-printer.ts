@@ -1,11 +1,10 @@
 import type { Assumption } from '../estimate/index.ts'
 import { defaultPriors, type Prior } from '../estimate/index.ts'
-import { parseLength } from '../units/index.ts'
+import { parseLength, withTypedDoubt } from '../units/index.ts'
 import { type Printer, unknownPrinter } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { parseFactor } from './parse-factor.ts'
 import { taken } from './parse-reel.ts'
-import { withTypedDoubt } from './typed-doubt.ts'
 
 /** The printer, and what is assumed of it. */
 export interface PrinterTold {

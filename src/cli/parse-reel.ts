@@ -10,6 +10,8 @@ import {
   DomainError,
   type Grams,
   grams,
+  isDoubtStated,
+  lastPlaceOf,
   type Measured,
   measured,
   millimetres,
@@ -21,11 +23,11 @@ import {
   parseMass,
   parsePair,
   parseShare,
+  withTypedDoubt,
 } from '../units/index.ts'
 import { refusedOption, usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import type { ReelOptionName } from './option-table.ts'
-import { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed of a reel, by option. */
 export type ReelText = ReadonlyMap<ReelOptionName, string>

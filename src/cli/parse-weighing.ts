@@ -1,7 +1,6 @@
 import type { WeighingTold } from '../service/index.ts'
-import { parseMass } from '../units/index.ts'
+import { isDoubtStated, lastPlaceOf, parseMass, withTypedDoubt } from '../units/index.ts'
 import { taken } from './parse-reel.ts'
-import { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'
 
 /** Beside the reading itself. */
 export interface WeighingText {

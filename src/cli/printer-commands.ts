@@ -1,13 +1,12 @@
 import type { PrinterRowJson } from '../contract/index.ts'
 import type { RowTold } from '../service/index.ts'
-import { formatMeasured, parseLength } from '../units/index.ts'
+import { formatMeasured, parseLength, withTypedDoubt } from '../units/index.ts'
 import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
 import { usageFault } from './fault.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { parseFactor } from './parse-factor.ts'
 import { parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
-import { withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed after `printer add` and `printer change`. */
 export interface PrinterText extends LedgerText {

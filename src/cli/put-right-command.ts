@@ -1,5 +1,5 @@
 import { type PutRight, putRight, recordedToJson } from '../service/index.ts'
-import { parseLength } from '../units/index.ts'
+import { parseLength, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { withLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
@@ -9,7 +9,6 @@ import { recordedReport } from './recorded-report.ts'
 import { run } from './run.ts'
 import { takeWeighing, weighingLine } from './take-weighing.ts'
 import { talkAtTerminal } from './talk.ts'
-import { withTypedDoubt } from './typed-doubt.ts'
 
 /** What was typed after `put-right`. */
 export interface PutRightText extends RecordText {

@@ -11,6 +11,7 @@ export {
 export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
 export { parseDensity } from './parse-density.ts'
+export { parseFactor } from './parse-factor.ts'
 export { parseLength } from './parse-length.ts'
 export { parseLinearDensity } from './parse-linear-density.ts'
 export { parseMass } from './parse-mass.ts'
@@ -36,3 +37,4 @@ export {
 } from './quantity.ts'
 export { accept, DomainError, type Outcome, type Refusal, refuse } from './refusal.ts'
 export { decimalText, roundDecimal } from './round-decimal.ts'
+export { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'

@@ -4,6 +4,8 @@ import type {
   EventRequest,
   ImportJson,
   KeptJson,
+  LearntJson,
+  MaterialsJson,
   MeasuredJson,
   MeasureRequest,
   NewTokenJson,
@@ -19,6 +21,8 @@ import type {
   SessionJson,
   SheetRequest,
   ShelfCheckJson,
+  TableHeadJson,
+  TableRequest,
   TokensJson,
   WeighRequest,
 } from '../../contract/index.ts'
@@ -42,6 +46,16 @@ export interface ReelOfTool {
   readonly reel: string
   /** What a scale is supposed to show with it, g: nothing is kept of it. */
   readonly gross_g?: number
+}
+
+/** How a file is sent. */
+export interface Sending {
+  /** The server only tries it, and tells. */
+  readonly isDryRun?: boolean
+  /** Told how many bytes are sent. */
+  readonly onSent?: (bytes: number) => void
+  /** Stops it; what is asked then fails as `signal.reason` says. */
+  readonly signal?: AbortSignal
 }
 
 /** Kinds of things there are beside reels. */
@@ -77,14 +91,21 @@ export interface Api {
   readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>
   /** @param row - id or name */
   readonly changeRow: (kind: RowKind, row: string, told: RowRequest) => Promise<RecordedJson>
+  /** What the ledger says of makes, printers and scales. */
+  readonly learnt: () => Promise<LearntJson>
+  /** What a make may be of. */
+  readonly materials: () => Promise<MaterialsJson>
   readonly priors: () => Promise<PriorsJson>
   /** @param own - null: as usual again */
   readonly setPrior: (key: string, own: MeasuredJson | null) => Promise<RecordedJson>
 
   /** Lines of another ledger. */
   readonly importLedger: (lines: Blob, isDryRun: boolean) => Promise<ImportJson>
+  /** The columns of a person's own table. */
+  readonly tableHead: (csv: string) => Promise<TableHeadJson>
+  readonly importTable: (table: TableRequest) => Promise<ImportJson>
   /** A backup in the place of the ledger. */
-  readonly restore: (backup: Blob) => Promise<KeptJson>
+  readonly restore: (backup: Blob, sending?: Sending) => Promise<KeptJson>
 
   readonly session: () => Promise<SessionJson>
   readonly logIn: (passPhrase: string) => Promise<SessionJson>

@@ -9,6 +9,7 @@ import { TitleBlock, type TitleLine } from './title-block.tsx'
 const sheets = [
   ['/', frameWords.check],
   ['/shelf', frameWords.shelf],
+  ['/set-up', frameWords.setUp],
 ] as const
 
 /** A sheet of drawing paper with its frame and title block, and the ways to the others. */
@@ -37,7 +38,7 @@ export function SheetFrame({
             <li key={to}>
               <Link
                 href={to}
-                aria-current={path === to ? 'page' : undefined}
+                aria-current={path === to || path.startsWith(`${to}/`) ? 'page' : undefined}
                 className={styles['way']}
               >
                 {word}

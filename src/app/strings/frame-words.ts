@@ -2,6 +2,7 @@
 export const frameWords = {
   check: 'Check',
   shelf: 'Shelf',
+  setUp: 'Set-up',
   sheets: 'Sheets',
   skip: 'To the sheet',
   masses: 'Masses in',

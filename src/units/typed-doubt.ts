@@ -1,4 +1,5 @@
-import { type Measured, measured, type Outcome } from '../units/index.ts'
+import { type Measured, measured } from './measured.ts'
+import type { Outcome } from './refusal.ts'
 
 /** Reads one kind of quantity from what was typed; u = 0 where no ± is. */
 type Parse<Q extends number> = (text: string) => Outcome<Measured<Q>>
