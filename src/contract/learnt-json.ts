@@ -58,25 +58,3 @@ export const learntJson: z.ZodType<LearntJson> = z.strictObject({
     }),
   ),
 })
-
-/** Materials that a make may name. */
-export interface MaterialsJson {
-  readonly materials: readonly {
-    readonly id: string
-    readonly name: string
-    readonly own: boolean
-  }[]
-}
-
-/** Schema of `MaterialsJson`. */
-export const materialsJson: z.ZodType<MaterialsJson> = z.strictObject({
-  materials: z
-    .array(
-      z.strictObject({
-        id: z.string().describe('what a make’s row keeps'),
-        name: z.string(),
-        own: z.boolean().describe('of this shelf; else of the built-in table'),
-      }),
-    )
-    .describe('this shelf’s own first'),
-})

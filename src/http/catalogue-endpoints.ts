@@ -1,6 +1,5 @@
 import {
   learntJson,
-  materialsJson,
   type PriorRequest,
   priorRequest,
   priorsJson,
@@ -15,7 +14,6 @@ import {
   findMaterialId,
   type HandedIn,
   learnt,
-  listMaterials,
   listPriors,
   listRows,
   type NamedKind,
@@ -129,17 +127,6 @@ export const catalogueEndpoints: readonly Endpoint[] = [
       const view = await shelfView(around.ledger.store())
       return view.ok ? accept({ json: learnt(view.value) }) : view
     },
-  }),
-  endpoint({
-    id: 'listMaterials',
-    tag: 'catalogue',
-    method: 'get',
-    path: '/api/materials',
-    summary: 'The materials that a make may name.',
-    answer: materialsJson,
-    gate: 'read',
-    isOfRevision: true,
-    run: async ({ handed }) => accept({ json: listMaterials(await handed().store.catalogue()) }),
   }),
   endpoint({
     id: 'listPriors',

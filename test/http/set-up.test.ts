@@ -3,7 +3,6 @@ import type { z } from 'zod'
 import {
   importJson,
   learntJson,
-  materialsJson,
   problemJson,
   recordedJson,
   rowsJson,
@@ -41,9 +40,6 @@ test('a make names a material as a person does, and keeps its id', async () => {
   expect(kept.rows[0]).toMatchObject({ material: own.rows[0]!.id })
   const unknown = await add('make', { ...make, name: 'X', material: 'moonstone' })
   expect((await read(unknown, problemJson, 422)).code).toBe('material_unknown')
-  const { materials } = await read(await ask('GET', '/api/materials'), materialsJson)
-  expect(materials[0]).toEqual({ id: own.rows[0]!.id, name: 'Oakum', own: true })
-  expect(materials.length).toBeGreaterThan(10)
 })
 
 test('what is null is not known any more; a name can not be', async () => {
@@ -145,7 +141,7 @@ test('a table that can not be taken says why', async () => {
 
 test('who has the shelf already is told that it holds, until something is written', async () => {
   const { ask } = await served()
-  const paths = ['/api/reels', '/api/rows/make', '/api/priors', '/api/learnt', '/api/materials']
+  const paths = ['/api/reels', '/api/rows/make', '/api/priors', '/api/learnt']
   for (const path of paths) {
     /* oxlint-disable no-await-in-loop -- each write changes what the next is asked of */
     const first = await ask('GET', path)

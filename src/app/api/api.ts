@@ -5,7 +5,6 @@ import type {
   ImportJson,
   KeptJson,
   LearntJson,
-  MaterialsJson,
   MeasuredJson,
   MeasureRequest,
   NewTokenJson,
@@ -93,8 +92,6 @@ export interface Api {
   readonly changeRow: (kind: RowKind, row: string, told: RowRequest) => Promise<RecordedJson>
   /** What the ledger says of makes, printers and scales. */
   readonly learnt: () => Promise<LearntJson>
-  /** What a make may be of. */
-  readonly materials: () => Promise<MaterialsJson>
   readonly priors: () => Promise<PriorsJson>
   /** @param own - null: as usual again */
   readonly setPrior: (key: string, own: MeasuredJson | null) => Promise<RecordedJson>

@@ -46,7 +46,6 @@ export function joinedApi(): Api {
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),
     learnt: () => ask('GET', '/learnt'),
-    materials: () => ask('GET', '/materials'),
     priors: () => ask('GET', '/priors'),
     setPrior: (key, own) => ask('PUT', `/priors/${encodeURIComponent(key)}`, { own }),
     importLedger: (lines, isDryRun) =>

@@ -1,28 +1,87 @@
 import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
-import { type Grams, type Measured, type Outcome, parseMass } from '../../units/index.ts'
+import {
+  type Celsius,
+  type Grams,
+  type GramsPerCubicCentimetre,
+  type GramsPerMetre,
+  type LengthUnit,
+  type Measured,
+  type Millimetres,
+  type Outcome,
+  parseDensity,
+  parseLength,
+  parseLinearDensity,
+  parseMass,
+  parseTemperature,
+  withTypedDoubt,
+} from '../../units/index.ts'
+import { useChoices } from '../look/choices.tsx'
 import styles from './field.module.css'
+import { massInUnit } from './mass-in-unit.ts'
 
-interface FieldProps<Q extends number> {
+/** What every field of a quantity is given. */
+export interface QuantityFieldProps<Q> {
   readonly label: string
   /** Stands below the field: how it may be typed. */
   readonly hint?: string
-  /** Told at every change; null while what stands there is nothing, or no quantity. */
-  readonly onValue: (value: Measured<Q> | null) => void
+  /** What stands in it at first. */
+  readonly first?: string
+  /**
+   * Told at every change; null while what stands there is nothing, or no quantity. The uncertainty
+   * is the one typed, else what the figures leave.
+   */
+  readonly onValue: (value: Q | null, typed: string) => void
 }
 
-/** A mass as it is typed: `422 g`, `0,422 kg`, `14.9 oz`, `1 lb 2 oz`; a bare number is grams. */
-export const MassField = (props: FieldProps<Grams>): ReactNode => (
-  <QuantityField {...props} parse={parseMass} />
+/**
+ * A mass as it is typed: `422 g`, `0,422 kg`, `14.9 oz`, `1 lb 2 oz`; a bare number is in the unit
+ * that masses are shown in.
+ */
+export function MassField(props: QuantityFieldProps<Measured<Grams>>): ReactNode {
+  const { unit } = useChoices()
+  return (
+    <QuantityField {...props} parse={(text) => withTypedDoubt(massInUnit(text, unit), parseMass)} />
+  )
+}
+
+/** A length as it is typed: `1,75 mm`, `62 m`, `3 ft`. @param bare - unit of a number without one */
+export const LengthField = ({
+  bare = 'mm',
+  ...props
+}: QuantityFieldProps<Measured<Millimetres>> & { readonly bare?: LengthUnit }): ReactNode => (
+  <QuantityField
+    {...props}
+    parse={(text) => withTypedDoubt(text, (typed) => parseLength(typed, bare))}
+  />
 )
 
-function QuantityField<Q extends number>({
+/** A density as it is typed: `1,24 g/cm3`; a bare number is g/cm³. */
+export const DensityField = (
+  props: QuantityFieldProps<Measured<GramsPerCubicCentimetre>>,
+): ReactNode => <QuantityField {...props} parse={(text) => withTypedDoubt(text, parseDensity)} />
+
+/** Mass of a metre as it is typed: `2,98 g/m`; a bare number is g/m. */
+export const LinearDensityField = (
+  props: QuantityFieldProps<Measured<GramsPerMetre>>,
+): ReactNode => (
+  <QuantityField {...props} parse={(text) => withTypedDoubt(text, parseLinearDensity)} />
+)
+
+/** A temperature as it is typed: `45`, `45 °C`, `113 °F`. */
+export const TemperatureField = (props: QuantityFieldProps<Measured<Celsius>>): ReactNode => (
+  <QuantityField {...props} parse={parseTemperature} />
+)
+
+/** A field for anything that is typed as text and read by a parser; refusals stand next to it. */
+export function QuantityField<Q>({
   label,
   hint,
+  first = '',
   onValue,
   parse,
-}: FieldProps<Q> & { readonly parse: (text: string) => Outcome<Measured<Q>> }): ReactNode {
-  const [text, setText] = useState('')
+}: QuantityFieldProps<Q> & { readonly parse: (text: string) => Outcome<Q> }): ReactNode {
+  const [text, setText] = useState(first)
   // What is half typed is no mistake yet.
   const [left, setLeft] = useState(false)
   const outcome = text.trim() === '' ? null : parse(text)
@@ -34,7 +93,7 @@ function QuantityField<Q extends number>({
         setText(next)
         setLeft(false)
         const read = next.trim() === '' ? null : parse(next)
-        onValue(read?.ok === true ? read.value : null)
+        onValue(read?.ok === true ? read.value : null, next)
       }}
       onBlur={() => setLeft(true)}
       isInvalid={left && refused !== null}

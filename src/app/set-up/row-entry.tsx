@@ -17,6 +17,7 @@ export function RowEntry({
   fields,
   learnt,
   unit,
+  materialName,
   onChange,
   onRetire,
 }: {
@@ -24,11 +25,12 @@ export function RowEntry({
   readonly fields: readonly RowField[]
   readonly learnt: LearntJson | undefined
   readonly unit: MassUnit
+  readonly materialName: (id: string) => string
   readonly onChange: () => void
   readonly onRetire: (retired: true | null) => void
 }): ReactNode {
   const name = nameOfRow(row)
-  const told = toldOf(row, fields, unit)
+  const told = toldOf(row, fields, unit, materialName)
   const found = learntOf(row, learnt, unit)
   const isLearnt = row.kind === 'printer' || row.kind === 'make' || row.kind === 'scale'
   const lines = [

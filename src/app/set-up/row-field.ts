@@ -12,7 +12,9 @@ import {
   refuse,
   withTypedDoubt,
 } from '../../units/index.ts'
+import { massInUnit } from '../field/mass-in-unit.ts'
 import { rowWords } from '../strings/row-words.ts'
+import type { MassUnit } from '../strings/show-figure.ts'
 
 /** What is told of a row under one key, as it is typed. */
 export interface RowField {
@@ -24,6 +26,8 @@ export interface RowField {
   /** As the ledger has it, of what is no blank. */
   readonly read: (text: string) => Outcome<unknown>
   readonly needed?: true
+  /** A material, found by words. */
+  readonly isMaterial?: true
   /** One of these, instead of typed words. */
   readonly choices?: readonly (readonly [value: string, word: string])[]
 }
@@ -48,6 +52,8 @@ export const wordsField = (key: Key, needed?: true): RowField => ({
   read: (text) => accept(text.trim()),
   ...(needed && { needed }),
 })
+
+export const materialField: RowField = { ...wordsField('material'), isMaterial: true }
 
 export const choiceField = (key: Key, choices: NonNullable<RowField['choices']>): RowField => ({
   ...wordsField(key),
@@ -113,8 +119,9 @@ const plainField = <Q extends number>(
   },
 })
 
-export const plainMassField = (key: Key, mayBeNothing = false): RowField =>
-  plainField(key, 'g', parseMass, { mayBeNothing })
+/** @param unit - of a number without one */
+export const plainMassField = (key: Key, unit: MassUnit, mayBeNothing = false): RowField =>
+  plainField(key, 'g', (text) => parseMass(massInUnit(text, unit)), { mayBeNothing })
 export const plainLengthField = (key: Key): RowField =>
   plainField(key, 'mm', (text) => parseLength(text))
 export const plainPercentField = (key: Key): RowField =>

@@ -3,6 +3,7 @@ import { Form } from 'react-aria-components'
 import type { RowRequest } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
+import { PickMaterial } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
 import { rowWords } from '../strings/row-words.ts'
@@ -18,7 +19,6 @@ const fieldOfCode: Readonly<Record<string, string>> = {
   name_taken: 'name',
   name_missing: 'name',
   maker_missing: 'maker',
-  material_unknown: 'material',
 }
 
 /** What is asked of a row; what is not touched is not sent. */
@@ -99,11 +99,22 @@ export function RowForm({
       }}
     >
       <h2>{title}</h2>
-      {fields.map(({ key, label, hint, read, needed, choices }) => {
+      {fields.map(({ key, label, hint, read, needed, choices, isMaterial }) => {
         const onText = (text: string): void => {
           setTexts({ ...texts, [key]: text })
           const { [key]: _, ...others } = wrong
           setWrong(others)
+        }
+        if (isMaterial === true) {
+          const value = texts[key] ?? ''
+          return (
+            <PickMaterial
+              key={key}
+              label={label}
+              value={value === '' ? null : value}
+              onChange={(id) => onText(id ?? '')}
+            />
+          )
         }
         return choices === undefined ? (
           <TypedField

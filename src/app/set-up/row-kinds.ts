@@ -1,4 +1,4 @@
-import type { CatalogueRowJson, LearntJson, MaterialsJson } from '../../contract/index.ts'
+import type { CatalogueRowJson, LearntJson } from '../../contract/index.ts'
 import { firmwareFamilies } from '../../print/index.ts'
 import {
   formatLinearDensity,
@@ -14,6 +14,7 @@ import {
   densityField,
   factorField,
   lengthField,
+  materialField,
   percentField,
   plainLengthField,
   plainMassField,
@@ -35,10 +36,7 @@ export interface LearntFigure {
 const { fields, carriers, from } = rowWords
 
 /** What is asked of a new row, and of one that is changed. */
-export const fieldsOf = (
-  kind: RowKind,
-  { materials }: MaterialsJson = { materials: [] },
-): readonly RowField[] => {
+export const fieldsOf = (kind: RowKind, unit: MassUnit): readonly RowField[] => {
   const name = wordsField('name', true)
   const note = wordsField('note')
   switch (kind) {
@@ -58,11 +56,8 @@ export const fieldsOf = (
       return [
         wordsField('maker', true),
         name,
-        choiceField(
-          'material',
-          materials.map(({ id, name: word }) => [id, word]),
-        ),
-        plainMassField('label_net_g'),
+        materialField,
+        plainMassField('label_net_g', unit),
         choiceField('carrier', Object.entries(carriers)),
         plainLengthField('nominal_diameter_mm'),
         note,
@@ -72,8 +67,8 @@ export const fieldsOf = (
     case 'scale':
       return [
         name,
-        { ...plainMassField('step_g'), needed: true },
-        plainMassField('repeatability_g', true),
+        { ...plainMassField('step_g', unit), needed: true },
+        plainMassField('repeatability_g', unit, true),
         plainPercentField('gain'),
         note,
       ]
@@ -162,6 +157,7 @@ export const toldOf = (
   row: Row,
   fieldsOfKind: readonly RowField[],
   unit: MassUnit,
+  materialName: (id: string) => string,
 ): readonly { readonly key: string; readonly label: string; readonly told: string }[] =>
   fieldsOfKind
     .filter(({ key }) => key !== 'name' && key !== 'maker' && key !== 'note')
@@ -171,6 +167,7 @@ export const toldOf = (
       if (key === 'label_net_g' && typeof value === 'number') {
         return { key, label, told: showMass({ value, u: 0 }, unit) }
       }
+      if (key === 'material' && told !== '') return { key, label, told: materialName(told) }
       if (key === 'tail_mm' && row.kind === 'printer' && row.tail_mm !== undefined) {
         return { key, label, told: showLength(row.tail_mm) }
       }

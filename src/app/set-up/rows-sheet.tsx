@@ -8,6 +8,7 @@ import { useChoices } from '../look/choices.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
+import { shelfWords } from '../strings/shelf-words.ts'
 import { PartFrame } from './part-frame.tsx'
 import { RowEntry } from './row-entry.tsx'
 import { RowForm } from './row-form.tsx'
@@ -29,15 +30,15 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
   const { unit } = useChoices()
   const { data, error } = useQuery({ queryKey: ['rows', kind], queryFn: () => api.rows(kind) })
   const learnt = useQuery({ queryKey: ['learnt'], queryFn: () => api.learnt() })
-  const materials = useQuery({
-    queryKey: ['materials'],
-    queryFn: () => api.materials(),
+  const own = useQuery({
+    queryKey: ['rows', 'material'],
+    queryFn: () => api.rows('material'),
     enabled: kind === 'make',
   })
   const [open, setOpen] = useState<string | null>(null)
   const [said, setSaid] = useState('')
   const [failed, setFailed] = useState<string | null>(null)
-  const fields = fieldsOf(kind, materials.data)
+  const fields = fieldsOf(kind, unit)
   const rows = (data?.rows ?? []) as readonly Row[]
   const one = rowWords.one[kind]
 
@@ -64,11 +65,14 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
     change(row, { retired }).catch((fault: unknown) => setFailed(sayFailure(fault)))
   }
 
-  const isReady = kind !== 'make' || materials.data !== undefined
+  const names = new Map(
+    own.data?.rows.flatMap((row) => (row.kind === 'material' ? [[row.id, row.name] as const] : [])),
+  )
+  const materialName = (id: string): string => names.get(id) ?? shelfWords.material(id)
   return (
     <PartFrame
       part={partOf[kind]}
-      error={error ?? learnt.error ?? materials.error}
+      error={error ?? learnt.error ?? own.error}
       lines={data === undefined ? [] : [[setUpWords.parts[partOf[kind]][0], String(rows.length)]]}
     >
       <p role="status" className={styles['said']}>
@@ -79,7 +83,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
           {failed}
         </p>
       )}
-      {data === undefined || !isReady ? null : open === 'new' ? (
+      {data === undefined ? null : open === 'new' ? (
         <RowForm
           kind={one}
           title={rowWords.adding(one)}
@@ -120,6 +124,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
                 fields={fields}
                 learnt={learnt.data}
                 unit={unit}
+                materialName={materialName}
                 onChange={() => {
                   setOpen(row.id)
                   setSaid('')

@@ -1,0 +1,13 @@
+const figure = new Intl.NumberFormat('en-GB')
+
+/** Words of the fields. */
+export const fieldWords = {
+  reel: 'Reel',
+  make: 'Make',
+  material: 'Material',
+  noneFound: 'None has these words.',
+  noNumber: (typed: string, whole: boolean): string =>
+    whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
+  outOfBounds: (least: number, most: number): string =>
+    `It has to lie between ${figure.format(least)} and ${figure.format(most)}.`,
+} as const
