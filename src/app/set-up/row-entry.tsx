@@ -34,13 +34,10 @@ export function RowEntry({
   const found = learntOf(row, learnt, unit)
   const isLearnt = row.kind === 'printer' || row.kind === 'make' || row.kind === 'scale'
   const lines = [
-    ...told.map((one) => ({
-      ...one,
-      learnt: found.find(({ key }) => key === one.key)?.learnt ?? '',
-    })),
+    ...told.map((one) => ({ ...one, found: found.find(({ key }) => key === one.key) })),
     ...found
       .filter(({ key }) => told.every((one) => one.key !== key))
-      .map((one) => ({ ...one, told: '' })),
+      .map((one) => ({ key: one.key, label: one.label, told: '', found: one })),
   ]
   const isRetired = canRetire(row) && row.retired === true
   return (
@@ -66,7 +63,16 @@ export function RowEntry({
               <tr key={line.key}>
                 <th scope="row">{line.label}</th>
                 <td>{line.told}</td>
-                {isLearnt ? <td>{line.learnt}</td> : null}
+                {isLearnt ? (
+                  <td>
+                    {line.found === undefined ? null : (
+                      <>
+                        {line.found.learnt}{' '}
+                        <span className={styles['soft']}>{rowWords.from(line.found.from)}</span>
+                      </>
+                    )}
+                  </td>
+                ) : null}
               </tr>
             ))}
           </tbody>

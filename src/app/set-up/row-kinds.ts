@@ -31,9 +31,11 @@ export interface LearntFigure {
   readonly key: string
   readonly label: string
   readonly learnt: string
+  /** From how much. */
+  readonly from: string
 }
 
-const { fields, carriers, from } = rowWords
+const { fields, carriers } = rowWords
 
 /** What is asked of a new row, and of one that is changed. */
 export const fieldsOf = (kind: RowKind, unit: MassUnit): readonly RowField[] => {
@@ -97,44 +99,33 @@ export const learntOf = (
   if (kind === 'printer') {
     const one = all?.printers.find((each) => each.id === id)
     if (one === undefined || one.prints === 0) return []
-    const on = rowWords.ofPrints(one.prints)
+    const from = rowWords.ofPrints(one.prints)
+    const figure = (key: 'feed_factor' | 'start_allowance_mm', learnt: string): LearntFigure => ({
+      key,
+      label: fields[key],
+      learnt,
+      from,
+    })
     return [
-      {
-        key: 'feed_factor',
-        label: fields.feed_factor,
-        learnt: from(formatMeasured(one.feed_factor, '').trim(), on),
-      },
-      {
-        key: 'start_allowance_mm',
-        label: fields.start_allowance_mm,
-        learnt: from(formatMeasured(one.start_allowance_mm, 'mm'), on),
-      },
+      figure('feed_factor', formatMeasured(one.feed_factor, '').trim()),
+      figure('start_allowance_mm', formatMeasured(one.start_allowance_mm, 'mm')),
     ]
   }
   if (kind === 'make') {
     const one = all?.makes.find((each) => each.id === id)
     if (one === undefined || one.reels + one.carriers_weighed === 0) return []
-    const lambda = one.linear_density_g_per_m
-    const on = rowWords.ofReels(one.reels, 0)
+    const { value, u } = one.linear_density_g_per_m
+    const over = { value: (one.overfill.value - 1) * 100, u: one.overfill.u * 100 }
+    const from = rowWords.ofReels(one.reels, 0)
+    const figure = (
+      key: 'tare' | 'linear_density' | 'overfill',
+      learnt: string,
+      of: string = from,
+    ): LearntFigure => ({ key, label: fields[key], learnt, from: of })
     return [
-      {
-        key: 'tare',
-        label: fields.tare,
-        learnt: from(showMass(one.tare_g, unit), rowWords.ofReels(one.reels, one.carriers_weighed)),
-      },
-      {
-        key: 'linear_density',
-        label: fields.linear_density,
-        learnt: from(formatLinearDensity(measured(lambda.value as GramsPerMetre, lambda.u)), on),
-      },
-      {
-        key: 'overfill',
-        label: fields.overfill,
-        learnt: from(
-          formatMeasured({ value: (one.overfill.value - 1) * 100, u: one.overfill.u * 100 }, '%'),
-          on,
-        ),
-      },
+      figure('tare', showMass(one.tare_g, unit), rowWords.ofReels(one.reels, one.carriers_weighed)),
+      figure('linear_density', formatLinearDensity(measured(value as GramsPerMetre, u))),
+      figure('overfill', formatMeasured(over, '%')),
     ]
   }
   if (kind === 'scale') {
@@ -143,9 +134,10 @@ export const learntOf = (
     const percent = { value: one.gain.value * 100, u: one.gain.u * 100 }
     return [
       {
-        key: 'gain',
+        key: 'gainFound',
         label: fields.gainFound,
-        learnt: from(formatMeasured(percent, '%'), rowWords.ofWeighings(one.weighings)),
+        learnt: formatMeasured(percent, '%'),
+        from: rowWords.ofWeighings(one.weighings),
       },
     ]
   }

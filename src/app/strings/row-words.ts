@@ -43,7 +43,7 @@ export const rowWords = {
       ? times(reels, 'reel', 'reels')
       : `${times(reels, 'reel', 'reels')}, ${times(carriers, 'empty carrier weighed', 'empty carriers weighed')}`,
   ofWeighings: (weighings: number): string => times(weighings, 'weighing', 'weighings'),
-  from: (figure: string, what: string): string => `${figure}, from ${what}`,
+  from: (what: string): string => `from ${what}`,
   fields: {
     name: 'Name',
     maker: 'Maker',
