@@ -60,13 +60,16 @@ export const reelsOfTable = async (
   return {
     records: read.value.records,
     ...told,
-    skipped: told.skipped.map((one) =>
-      one.code === 'there'
-        ? { ...one, message: `${one.message} If it is another reel, say --alike.` }
-        : one,
-    ),
+    skipped: told.skipped.map(withOption),
     said: sayReelMapping(header, mapping),
   }
+}
+
+/** What a person can do about a row that seems to be there. */
+const withOption = (one: ImportJson['skipped'][number]): ImportJson['skipped'][number] => {
+  if (one.code !== 'there') return one
+  const { message, ...rest } = one
+  return { ...rest, message: `${message} If it is another reel, say --alike.` }
 }
 
 const shownRows = 20

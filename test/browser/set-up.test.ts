@@ -213,6 +213,7 @@ describe('by keyboard alone', () => {
     await page.keyboard.type('0,5 m')
     await page.keyboard.press('Enter')
     await page.getByRole('status').getByText('Kept: left printer.').waitFor()
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Add a printer')
     const entry = page.getByRole('region', { name: 'left printer' })
     expect(await entry.getByRole('row', { name: /^Feed factor/ }).textContent()).toContain(
       '1.006 ± 0.005',
@@ -244,7 +245,8 @@ describe('by keyboard alone', () => {
     await page.keyboard.type('tail')
     await tabTo(page, /^Set: Tail of a reel$/)
     await page.keyboard.press('Enter')
-    await tabTo(page, /what holds here/)
+    // The keys go on in its field.
+    await page.getByLabel('Tail of a reel: what holds here').waitFor()
     await page.keyboard.type('much')
     await page.keyboard.press('Enter')
     await page.getByRole('alert').waitFor()

@@ -12,7 +12,7 @@ export function TypedField({
   read,
   refused = null,
   needed = false,
-  secret = false,
+  isFirst = false,
 }: {
   readonly label: string
   /** Stands below the field: how it may be typed. */
@@ -24,7 +24,8 @@ export function TypedField({
   /** What its form has against it. */
   readonly refused?: string | null
   readonly needed?: boolean
-  readonly secret?: boolean
+  /** Where the keys go when its form opens. */
+  readonly isFirst?: boolean
 }): ReactNode {
   // What is half typed is no mistake yet.
   const [left, setLeft] = useState(false)
@@ -42,7 +43,7 @@ export function TypedField({
       isInvalid={said !== null}
       isRequired={needed}
       validationBehavior="aria"
-      type={secret ? 'password' : 'text'}
+      autoFocus={isFirst}
       className={styles['field'] ?? ''}
     >
       <Label>{label}</Label>

@@ -1,5 +1,5 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useRef, useState } from 'react'
 import { Form } from 'react-aria-components'
 import type { NewTokenJson, TokenJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
@@ -22,6 +22,7 @@ export function AccessSheet(): ReactNode {
   const [said, setSaid] = useState('')
   const [failed, setFailed] = useState<string | null>(null)
 
+  const status = useRef<HTMLParagraphElement>(null)
   const refresh = (): Promise<void> => queries.invalidateQueries()
   const takeBack = async ({ id, name }: TokenJson): Promise<void> => {
     try {
@@ -31,6 +32,8 @@ export function AccessSheet(): ReactNode {
       setSaid(setUpWords.tokenGone(name))
       setFailed(null)
       await refresh()
+      // The press that had the focus is gone.
+      status.current?.focus()
     } catch (fault) {
       setFailed(sayFailure(fault))
     }
@@ -71,7 +74,7 @@ export function AccessSheet(): ReactNode {
         ) : (
           <MadeToken made={made} onSeen={() => setMade(null)} />
         )}
-        <p role="status" className={styles['said']}>
+        <p ref={status} tabIndex={-1} role="status" className={styles['said']}>
           {said}
         </p>
         {failed === null ? null : (

@@ -66,7 +66,9 @@ export function BackupSheet(): ReactNode {
               <Press main onPress={() => void send(state.file, false)}>
                 {setUpWords.restoreYes}
               </Press>
-              <Press onPress={() => setState({ kind: 'left' })}>{setUpWords.restoreNo}</Press>
+              <Press autoFocus onPress={() => setState({ kind: 'left' })}>
+                {setUpWords.restoreNo}
+              </Press>
             </p>
           </section>
         ) : (
@@ -76,7 +78,7 @@ export function BackupSheet(): ReactNode {
               if (file !== undefined) void send(file, true)
             }}
           >
-            <Press>{setUpWords.restoreChoose}</Press>
+            <Press autoFocus={state.kind !== 'none'}>{setUpWords.restoreChoose}</Press>
           </FileTrigger>
         )}
         <p role="status" className={styles['said']}>

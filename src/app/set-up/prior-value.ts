@@ -10,9 +10,10 @@ import {
 } from '../../units/index.ts'
 import { priorWords } from '../strings/prior-words.ts'
 
+const short = (figure: number): string => String(Number(figure.toPrecision(4)))
+
 /** As it was written down, not rounded: it is a setting. */
 export const showPrior = ({ value, u }: MeasuredJson, unit: string): string => {
-  const short = (figure: number): string => String(Number(figure.toPrecision(4)))
   return `${short(value)} ± ${short(u)}${unit === '1' ? '' : ` ${unit}`}`
 }
 
@@ -24,6 +25,8 @@ const parsers: Readonly<Record<string, (text: string) => Outcome<Measured>>> = {
 
 const bare = /^\s*([-−]?\d+(?:[.,]\d+)?)\s*(?:±|\+\/?-)\s*(\d+(?:[.,]\d+)?)\s*(\D*)$/
 
+const number = (figure: string): number => Number(figure.replace(',', '.').replace('−', '-'))
+
 /** A prior as it is typed: with its uncertainty, with or without its unit. */
 export const readPrior = (
   text: string,
@@ -33,7 +36,6 @@ export const readPrior = (
   const [, value, u, typed = ''] = bare.exec(text) ?? []
   // Differences may be of either sign, which no quantity's parser takes.
   if (value !== undefined && u !== undefined && ['', unit].includes(typed.trim())) {
-    const number = (figure: string): number => Number(figure.replace(',', '.').replace('−', '-'))
     return accept({ value: number(value), u: number(u) })
   }
   const read = parsers[unit]?.(text)

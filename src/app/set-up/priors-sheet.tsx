@@ -20,6 +20,8 @@ export function PriorsSheet(): ReactNode {
   const queries = useQueryClient()
   const { data, error } = useQuery({ queryKey: ['priors'], queryFn: () => api.priors() })
   const [open, setOpen] = useState<string | null>(null)
+  /** Whose form was left last: there the keys go on. */
+  const [from, setFrom] = useState<string | null>(null)
   const [typed, setTyped] = useState('')
   const [said, setSaid] = useState('')
   const [failed, setFailed] = useState<string | null>(null)
@@ -29,10 +31,11 @@ export function PriorsSheet(): ReactNode {
   )
   const set = async (key: string, own: MeasuredJson | null): Promise<void> => {
     await api.setPrior(key, own)
+    await queries.invalidateQueries()
     setOpen(null)
+    setFrom(key)
     setSaid(priorWords.kept(key))
     setFailed(null)
-    await queries.invalidateQueries()
   }
   return (
     <PartFrame part="priors" error={error}>
@@ -52,8 +55,10 @@ export function PriorsSheet(): ReactNode {
             <PriorEntry
               prior={prior}
               isOpen={open === prior.key}
+              isLeft={from === prior.key}
               onOpen={(isOpen) => {
                 setOpen(isOpen ? prior.key : null)
+                setFrom(isOpen ? null : prior.key)
                 setSaid('')
               }}
               onSet={(own) => set(prior.key, own)}
@@ -69,12 +74,14 @@ export function PriorsSheet(): ReactNode {
 const PriorEntry = ({
   prior: { key, unit, usual, own, learnt_factor: factor, source },
   isOpen,
+  isLeft,
   onOpen,
   onSet,
   onFailed,
 }: {
   readonly prior: Prior
   readonly isOpen: boolean
+  readonly isLeft: boolean
   readonly onOpen: (isOpen: boolean) => void
   readonly onSet: (own: MeasuredJson | null) => Promise<void>
   readonly onFailed: (message: string) => void
@@ -111,7 +118,7 @@ const PriorEntry = ({
       />
     ) : (
       <p className={styles['presses']}>
-        <Press aria-label={priorWords.setOf(key)} onPress={() => onOpen(true)}>
+        <Press autoFocus={isLeft} aria-label={priorWords.setOf(key)} onPress={() => onOpen(true)}>
           {priorWords.set}
         </Press>
         {own === null ? null : (
@@ -166,6 +173,7 @@ function PriorForm({
         }}
         refused={refused}
         needed
+        isFirst
       />
       <p className={styles['presses']}>
         <Press type="submit" main>

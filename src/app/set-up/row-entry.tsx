@@ -18,6 +18,7 @@ export function RowEntry({
   learnt,
   unit,
   materialName,
+  isLeft,
   onChange,
   onRetire,
 }: {
@@ -26,6 +27,8 @@ export function RowEntry({
   readonly learnt: LearntJson | undefined
   readonly unit: MassUnit
   readonly materialName: (id: string) => string
+  /** Its form was left just now: the keys go on here. */
+  readonly isLeft: boolean
   readonly onChange: () => void
   readonly onRetire: (retired: true | null) => void
 }): ReactNode {
@@ -84,7 +87,7 @@ export function RowEntry({
         </p>
       ) : null}
       <p className={styles['presses']}>
-        <Press aria-label={rowWords.changeOf(name)} onPress={onChange}>
+        <Press autoFocus={isLeft} aria-label={rowWords.changeOf(name)} onPress={onChange}>
           {setUpWords.change}
         </Press>
         {canRetire(row) ? (

@@ -99,7 +99,7 @@ export function RowForm({
       }}
     >
       <h2>{title}</h2>
-      {fields.map(({ key, label, hint, read, needed, choices, isMaterial }) => {
+      {fields.map(({ key, label, hint, read, needed, choices, isMaterial }, place) => {
         const onText = (text: string): void => {
           setTexts({ ...texts, [key]: text })
           const { [key]: _, ...others } = wrong
@@ -126,6 +126,7 @@ export function RowForm({
             read={read}
             refused={wrong[key] ?? null}
             needed={needed === true}
+            isFirst={place === 0}
           />
         ) : (
           <ChoiceField

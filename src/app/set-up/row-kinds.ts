@@ -41,42 +41,38 @@ const { fields, carriers } = rowWords
 export const fieldsOf = (kind: RowKind, unit: MassUnit): readonly RowField[] => {
   const name = wordsField('name', true)
   const note = wordsField('note')
-  switch (kind) {
-    case 'printer':
-      return [
-        name,
-        choiceField(
-          'firmware',
-          firmwareFamilies.map(({ id, description }) => [id, `${id}: ${description}`]),
-        ),
-        factorField('feed_factor'),
-        lengthField('start_allowance_mm'),
-        lengthField('tail_mm'),
-        note,
-      ]
-    case 'make':
-      return [
-        wordsField('maker', true),
-        name,
-        materialField,
-        plainMassField('label_net_g', unit),
-        choiceField('carrier', Object.entries(carriers)),
-        plainLengthField('nominal_diameter_mm'),
-        note,
-      ]
-    case 'material':
-      return [name, densityField('density_g_per_cm3'), percentField('water_share'), note]
-    case 'scale':
-      return [
-        name,
-        { ...plainMassField('step_g', unit), needed: true },
-        plainMassField('repeatability_g', unit, true),
-        plainPercentField('gain'),
-        note,
-      ]
-    case 'person':
-      return [name, note]
+  const of: Readonly<Record<RowKind, readonly RowField[]>> = {
+    printer: [
+      name,
+      choiceField(
+        'firmware',
+        firmwareFamilies.map(({ id, description }) => [id, `${id}: ${description}`]),
+      ),
+      factorField('feed_factor'),
+      lengthField('start_allowance_mm'),
+      lengthField('tail_mm'),
+      note,
+    ],
+    make: [
+      wordsField('maker', true),
+      name,
+      materialField,
+      plainMassField('label_net_g', unit),
+      choiceField('carrier', Object.entries(carriers)),
+      plainLengthField('nominal_diameter_mm'),
+      note,
+    ],
+    material: [name, densityField('density_g_per_cm3'), percentField('water_share'), note],
+    scale: [
+      name,
+      { ...plainMassField('step_g', unit), needed: true },
+      plainMassField('repeatability_g', unit, true),
+      plainPercentField('gain'),
+      note,
+    ],
+    person: [name, note],
   }
+  return of[kind]
 }
 
 /** What a new scale is taken to be where it is not told: that of a kitchen scale, common practice. */

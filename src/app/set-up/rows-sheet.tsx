@@ -36,17 +36,24 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
     enabled: kind === 'make',
   })
   const [open, setOpen] = useState<string | null>(null)
+  /** Whose form was left last: there the keys go on. */
+  const [from, setFrom] = useState<string | null>(null)
   const [said, setSaid] = useState('')
   const [failed, setFailed] = useState<string | null>(null)
   const fields = fieldsOf(kind, unit)
   const rows = (data?.rows ?? []) as readonly Row[]
   const one = rowWords.one[kind]
 
-  const written = async (name: string): Promise<void> => {
+  const leave = (): void => {
+    setFrom(open)
     setOpen(null)
+  }
+  const written = async (name: string): Promise<void> => {
+    // The figures first: what is said to be kept is then what is shown.
+    await queries.invalidateQueries()
+    leave()
     setSaid(rowWords.kept(name))
     setFailed(null)
-    await queries.invalidateQueries()
   }
   const add = async (told: RowRequest): Promise<void> => {
     const { rows: kept } = await api.addRow(kind, unlessTold(kind, told))
@@ -54,7 +61,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
   }
   const change = async (row: Row, told: RowRequest): Promise<void> => {
     if (Object.keys(told).length === 0) {
-      setOpen(null)
+      leave()
       setSaid(rowWords.nothingChanged)
       return
     }
@@ -90,12 +97,13 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
           fields={fields}
           before={{}}
           onKeep={add}
-          onLeave={() => setOpen(null)}
+          onLeave={leave}
         />
       ) : (
         <p className={styles['presses']}>
           <Press
             main
+            autoFocus={from === 'new'}
             onPress={() => {
               setOpen('new')
               setSaid('')
@@ -116,7 +124,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
                 fields={fields}
                 before={row as unknown as Readonly<Record<string, unknown>>}
                 onKeep={(told) => change(row, told)}
-                onLeave={() => setOpen(null)}
+                onLeave={leave}
               />
             ) : (
               <RowEntry
@@ -125,6 +133,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
                 learnt={learnt.data}
                 unit={unit}
                 materialName={materialName}
+                isLeft={from === row.id}
                 onChange={() => {
                   setOpen(row.id)
                   setSaid('')
