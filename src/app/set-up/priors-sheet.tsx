@@ -90,17 +90,17 @@ const PriorEntry = ({
     <h2>{priorWords.name(key)}</h2>
     <dl className={styles['prior']}>
       <div>
-        <dt>{priorWords.headings[1]}</dt>
+        <dt>{priorWords.usual}</dt>
         <dd>{showPrior(usual, unit)}</dd>
       </div>
       <div>
-        <dt>{priorWords.headings[2]}</dt>
+        <dt>{priorWords.ofShelf}</dt>
         <dd>{own === null ? priorWords.asUsual : <b>{showPrior(own, unit)}</b>}</dd>
       </div>
       {factor === null ? null : (
         <div>
-          <dt>{priorWords.headings[3]}</dt>
-          <dd>{priorWords.learnt(factor)}</dd>
+          <dt>{priorWords.reckonedAs}</dt>
+          <dd>{priorWords.timesAsWide(factor)}</dd>
         </div>
       )}
     </dl>

@@ -27,8 +27,8 @@ const about: Readonly<Record<string, string>> = {
   restOfSaturation: 'Water in room air over that when soaked',
   waterWithoutFigure: 'Water of a material without a figure, a share',
   waterWhenNew: 'Water of a new reel over that at rest in room air',
-  waterOfPartUsed: 'The same of a part-used reel',
-  waterAfterDrying: 'The same of a dried reel',
+  waterOfPartUsed: 'Water of a part-used reel over that at rest in room air',
+  waterAfterDrying: 'Water of a dried reel over that at rest in room air',
   waterTime: 'Time constant of the water in a wound reel',
   scaleOverStated: 'A scale’s spread over what is stated of it, a factor',
 }
@@ -39,15 +39,16 @@ const nameOfPrior = (key: string): string => {
   const words = about[part]
   if (words === undefined) return key
   if (which === undefined) return words
-  return part === 'unknownTare' ? `${words} ${which} g` : `${words} ${which.replace('-', ' ')}`
+  return part === 'unknownTare' ? `${words} ${which}\u00a0g` : `${words} ${which.replace('-', ' ')}`
 }
 
 /** Words of the priors sheet. */
 export const priorWords = {
   lead: 'Where nothing was measured these stand in. Say what holds on your bench; the ledger learns the rest.',
   name: (key: string): string => nameOfPrior(key),
-  headings: ['Prior', 'Usual', 'Of this shelf', 'Learnt', ''],
-  list: 'Priors',
+  usual: 'Usual',
+  ofShelf: 'Of this shelf',
+  reckonedAs: 'Reckoned with',
   find: 'Find by words',
   own: (key: string): string => `${nameOfPrior(key)}: what holds here`,
   hint: (shown: string): string => `With its uncertainty, as ${shown}.`,
@@ -58,7 +59,7 @@ export const priorWords = {
   takeBackOf: (key: string): string => `As usual again: ${nameOfPrior(key)}`,
   keep: 'Keep',
   asUsual: 'as usual',
-  learnt: (factor: number): string => `${factor.toPrecision(2)} times as wide`,
+  timesAsWide: (factor: number): string => `${factor.toPrecision(2)} times as wide a spread`,
   sources: 'Source',
   kept: (key: string): string => `Kept: ${nameOfPrior(key)}.`,
 } as const

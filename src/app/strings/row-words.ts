@@ -18,7 +18,6 @@ export const rowWords = {
     person: 'Nobody has been set up. Facts are then written down without a name.',
   },
   add: (kind: string): string => `Add a ${kind}`,
-  addPerson: 'Add a person',
   adding: (kind: string): string => `A new ${kind}`,
   changing: (name: string): string => `What is known of ${name}`,
   changeOf: (name: string): string => `Change ${name}`,
