@@ -27,6 +27,12 @@ const BenchSheet = lazy(() =>
   import('./bench/bench-sheet.tsx').then((module) => ({ default: module.BenchSheet })),
 )
 
+/** Seldom opened, so fetched when it is. */
+const SetUpSheet = lazy(async () => {
+  const { SetUpSheet: sheet } = await import('./set-up/set-up-sheet.tsx')
+  return { default: sheet }
+})
+
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(server: Api): void {
   const waiting = new WaitingWeighings(server)
@@ -91,6 +97,13 @@ function SheetsOfLedger({ at }: { readonly at: ReadingAtHand }): ReactNode {
           <Suspense fallback={null}>
             <BenchSheet />
           </Suspense>
+        </Route>
+        <Route path="/set-up/:part?">
+          {({ part }) => (
+            <Suspense fallback={null}>
+              <SetUpSheet part={part ?? null} />
+            </Suspense>
+          )}
         </Route>
         <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
         <Route>

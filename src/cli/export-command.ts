@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path'
 import { pipeline } from 'node:stream/promises'
 import { isCatalogueRow, isFact, type KeptJson } from '../contract/index.ts'
 import { ledgerHeader, ledgerLine, ledgerTables } from '../ledger/index.ts'
+import { tableCsv } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
 import { usageFault } from './fault.ts'
@@ -107,7 +108,6 @@ const writeTables = async (
   overwrite: boolean,
   signal: AbortSignal,
 ): Promise<Size> => {
-  const { stringify } = await import('csv-stringify/sync')
   const rows = await store.catalogue()
   const facts = await store.facts()
   const prints = await store.prints()
@@ -120,10 +120,9 @@ const writeTables = async (
     const first = files.find((_, place) => there[place])
     if (first !== undefined) throw targetExists(first)
   }
-  for (const [place, { columns, rows: cells }] of tables.entries()) {
-    const text = stringify([columns, ...cells] as Parameters<typeof stringify>[0])
+  for (const [place, table] of tables.entries()) {
     // oxlint-disable-next-line no-await-in-loop -- so Ctrl-C finds each of them whole
-    await writeWhole(files[place]!, [text], overwrite, signal)
+    await writeWhole(files[place]!, [await tableCsv(table)], overwrite, signal)
   }
   return { facts: facts.length, rows: rows.length, prints: prints.length }
 }

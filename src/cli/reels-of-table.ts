@@ -1,4 +1,4 @@
-import type { ImportJson, LedgerRecord } from '../contract/index.ts'
+import type { ImportJson } from '../contract/index.ts'
 import {
   guessReelMapping,
   namedReelMapping,
@@ -7,7 +7,7 @@ import {
   reelColumns,
   sayReelMapping,
 } from '../ledger/index.ts'
-import { type HandedIn, readTable } from '../service/index.ts'
+import { type HandedIn, readCsv, readTable, tableTold } from '../service/index.ts'
 import { exitCode, Fault, refusedFile, usageFault } from './fault.ts'
 import type { Imported } from './import-command.ts'
 import { taken } from './parse-reel.ts'
@@ -34,7 +34,9 @@ export const reelsOfTable = async (
   typed: TableText,
   { scale, ...handed }: HandedIn & { readonly scale?: string },
 ): Promise<Imported> => {
-  const [header = [], ...rows] = await cellsOf(file, text, typed.delimiter)
+  const cells = await readCsv(text, typed.delimiter)
+  if (!cells.ok) throw refusedFile(file, cells.refusal)
+  const { header, rows } = cells.value
   const guessed = guessReelMapping(header)
   const named = namedColumns(typed.column ?? [])
   const mapping: ReelMapping = {
@@ -52,66 +54,23 @@ export const reelsOfTable = async (
     ...(alike !== undefined && { alike }),
   })
   if (!read.ok) throw refusedTable(file, read.refusal)
-  const skipped: ImportJson['skipped'][number][] = []
-  const reels: ImportJson['reels'][number][] = []
-  const cell = (row: number, column: ReelColumn): string => {
-    const place = mapping[column]
-    return place === undefined ? '' : (rows[row - 2]?.[place] ?? '').trim()
-  }
-  for (const { row, outcome } of read.value.rows) {
-    if (outcome.kind === 'refused') {
-      const { code, message } = outcome.refusal
-      const [, column = null] = /^Row \d+, column "(.*?)": /.exec(message) ?? []
-      skipped.push({
-        row,
-        column,
-        code,
-        message: message.replace(/^Row \d+(, column ".*?")?: /, ''),
-      })
-    } else if (outcome.kind === 'there') {
-      skipped.push({
-        row,
-        column: null,
-        code: 'there',
-        message: `${outcome.why} (${outcome.reel}) If it is another reel, say --alike.`,
-      })
-    } else if (outcome.kind === 'new') {
-      const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
-      const what = [
-        name.filter(Boolean).join(' '),
-        cell(row, 'colour'),
-        ...massesOf(outcome.records),
-      ]
-        .filter(Boolean)
-        .join(', ')
-      reels.push({ row, id: outcome.reel, what })
-    }
-  }
-  const bad = skipped.filter(({ code }) => code !== 'there')
+  const told = tableTold(read.value, { header, rows, mapping })
+  const bad = told.skipped.filter(({ code }) => code !== 'there')
   if (bad.length > 0 && typed.skipBad !== true) throw badRows(file, bad)
   return {
     records: read.value.records,
-    reels,
-    skipped,
-    columns: reelColumns.flatMap((key) => {
-      const place = mapping[key]
-      return place === undefined ? [] : [{ key, column: header[place] ?? '' }]
-    }),
+    ...told,
+    skipped: told.skipped.map(withOption),
     said: sayReelMapping(header, mapping),
   }
 }
 
-/** What a reel's label and its weighings will be, as they were understood. */
-const massesOf = (records: readonly LedgerRecord[]): readonly string[] =>
-  records.flatMap((record) => {
-    if (record.kind === 'weighed') return [`gross ${record.weighing.reading_g} g`]
-    if (record.kind !== 'opened') return []
-    const { label_net_g: label, gross_when_new: gross } = record
-    return [
-      ...(label === undefined ? [] : [`label ${label} g`]),
-      ...(gross === undefined ? [] : [`gross when new ${gross.reading_g} g`]),
-    ]
-  })
+/** What a person can do about a row that seems to be there. */
+const withOption = (one: ImportJson['skipped'][number]): ImportJson['skipped'][number] => {
+  if (one.code !== 'there') return one
+  const { message, ...rest } = one
+  return { ...rest, message: `${message} If it is another reel, say --alike.` }
+}
 
 const shownRows = 20
 
@@ -162,36 +121,4 @@ const namedColumns = (typed: readonly string[]): Partial<Record<ReelColumn, stri
     named[key] = each.slice(at + 1)
   }
   return named
-}
-
-const delimiters = [',', ';', '\t', '|'] as const
-
-/** The mark that stands most often in the first line, where none is given. */
-const delimiterOf = (text: string): string => {
-  const first = text.slice(0, Math.max(0, `${text}\n`.indexOf('\n')))
-  const count = (mark: string): number => first.split(mark).length
-  return delimiters.reduce((most, each) => (count(each) > count(most) ? each : most))
-}
-
-const cellsOf = async (
-  file: string,
-  text: string,
-  delimiter: string | undefined,
-): Promise<readonly (readonly string[])[]> => {
-  const { parse } = await import('csv-parse/sync')
-  try {
-    return parse(text, {
-      bom: true,
-      delimiter: delimiter === undefined ? delimiterOf(text) : delimiter.replace('\\t', '\t'),
-      relax_column_count: true,
-    })
-  } catch (error) {
-    if (!(error instanceof Error)) throw error
-    const line = 'lines' in error && typeof error.lines === 'number' ? error.lines : undefined
-    throw refusedFile(file, {
-      code: 'no_table',
-      message: `This is neither a ledger's lines nor a table that can be read: ${error.message}. Save it as CSV again, or say --delimiter.`,
-      ...(line !== undefined && { line }),
-    })
-  }
 }

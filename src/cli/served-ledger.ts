@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import type { ReadableStream as NodeStream } from 'node:stream/web'
+import type { KeptJson } from '../contract/index.ts'
 import type { ServedLedger } from '../http/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
@@ -77,14 +78,16 @@ export const servedLedger = async (
       bytes.once('close', clear)
       return accept(Readable.toWeb(bytes) as unknown as ReadableStream<Uint8Array>)
     },
-    restore: async (bytes, alone) => {
-      const draft = await drafts()
-      try {
-        const file = join(draft, 'upload.sqlite')
-        await pipeline(
-          Readable.fromWeb(bytes as unknown as NodeStream),
-          createWriteStream(file, { mode: 0o600 }),
-        )
+    examine: (bytes) =>
+      uploaded(bytes, async (file, draft) => {
+        // Put into a place of its own it is read and checked as if it were meant.
+        const put = await restore(file, join(draft, 'examined'))
+        if (!put.ok) return put
+        const { facts, rows, prints } = put.value
+        return accept({ file: 'upload', facts, rows, prints, kept: null })
+      }),
+    restore: (bytes, alone) =>
+      uploaded(bytes, async (file) => {
         const done = await alone(async () => {
           if (demo !== undefined || own === undefined) return demoInPlace
           await own.close()
@@ -98,10 +101,7 @@ export const servedLedger = async (
         if (!done.ok) return done
         const { before, ...size } = done.value
         return accept({ file: 'upload', ...size, kept: before ?? null })
-      } finally {
-        await rm(draft, { recursive: true, force: true })
-      }
-    },
+      }),
   })
 }
 
@@ -109,3 +109,21 @@ const demoInPlace: Outcome<never> = refuse({
   code: 'demo_in_place',
   message: 'The demo shelf stands in the place of your own ledger. Remove it first.',
 })
+
+/** Works with what was sent as a file in a folder of its own, and clears both away. */
+const uploaded = async (
+  bytes: ReadableStream<Uint8Array>,
+  work: (file: string, draft: string) => Promise<Outcome<KeptJson>>,
+): Promise<Outcome<KeptJson>> => {
+  const draft = await drafts()
+  try {
+    const file = join(draft, 'upload.sqlite')
+    await pipeline(
+      Readable.fromWeb(bytes as unknown as NodeStream),
+      createWriteStream(file, { mode: 0o600 }),
+    )
+    return await work(file, draft)
+  } finally {
+    await rm(draft, { recursive: true, force: true })
+  }
+}

@@ -66,6 +66,7 @@ export {
 export { type FindingJson, findingJson } from './finding-json.ts'
 export { type ImportJson, importJson } from './import-json.ts'
 export { type KeptJson, keptJson } from './kept-json.ts'
+export { type LearntJson, learntJson } from './learnt-json.ts'
 export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,
@@ -128,4 +129,12 @@ export {
   type ToolRankingJson,
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
+export {
+  type TableHeadJson,
+  type TableHeadRequest,
+  type TableRequest,
+  tableHeadJson,
+  tableHeadRequest,
+  tableRequest,
+} from './table-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

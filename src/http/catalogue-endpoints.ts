@@ -1,4 +1,5 @@
 import {
+  learntJson,
   type PriorRequest,
   priorRequest,
   priorsJson,
@@ -10,6 +11,9 @@ import {
 import {
   addRow,
   changeRow,
+  findMaterialId,
+  type HandedIn,
+  learnt,
   listPriors,
   listRows,
   type NamedKind,
@@ -17,6 +21,7 @@ import {
   type Recorded,
   recordedToJson,
   setPrior,
+  shelfView,
 } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Answer, type Endpoint, endpoint, NotFound } from './endpoint.ts'
@@ -35,6 +40,18 @@ const kindOf = ({ kind = '' }: Readonly<Record<string, string>>): NamedKind => {
 const recorded = (outcome: Outcome<Recorded>, status: 200 | 201): Outcome<Answer> =>
   outcome.ok ? accept({ status, json: recordedToJson(outcome.value) }) : outcome
 
+/** A make's material is kept by its id, whatever a person calls it. */
+const withMaterial = async (
+  { store }: HandedIn,
+  kind: NamedKind,
+  told: RowRequest,
+): Promise<Outcome<RowRequest>> => {
+  const { material } = told
+  if (kind !== 'make' || typeof material !== 'string') return accept(told)
+  const id = findMaterialId(await store.catalogue(), material)
+  return id.ok ? accept({ ...told, material: id.value }) : id
+}
+
 const kind = { kind: 'material, make, printer, scale or person' }
 const common = { tag: 'catalogue', gate: 'write', answer: recordedJson } as const
 
@@ -49,6 +66,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     params: kind,
     answer: rowsJson,
     gate: 'read',
+    isOfRevision: true,
     run: async ({ params, handed }) => {
       const rows = await listRows(handed(), kindOf(params))
       return rows.ok ? accept({ json: { rows: rows.value } }) : rows
@@ -64,13 +82,15 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     body: rowRequest,
     writes: true,
     run: async ({ params, body, handed }) => {
-      const { name, ...more } = body
+      const of = kindOf(params)
+      const told = await withMaterial(handed(), of, body)
+      if (!told.ok) return told
+      const { name, ...more } = told.value
       if (name === undefined) {
         return refuse({ code: 'name_missing', message: 'Give it a name: "name".' })
       }
       // The keys of the kind are checked before the row is written down.
       const row = { name, ...more } as unknown as Parameters<typeof addRow>[2]
-      const of = kindOf(params)
       if (of === 'make' && typeof more['maker'] !== 'string') {
         return refuse({ code: 'maker_missing', message: 'Say whose make it is: "maker".' })
       }
@@ -82,12 +102,30 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     id: 'changeRow',
     method: 'patch',
     path: '/api/rows/{kind}/{row}',
-    summary: 'Changes what is known of one; what is not told stays.',
+    summary:
+      'Changes what is known of one; what is not told stays, and what is null is not known any more.',
     params: { ...kind, row: 'id or name' },
     body: rowRequest,
     run: async ({ params, body, handed }) => {
-      const told = body as Parameters<typeof changeRow>[3]
-      return recorded(await changeRow(handed(), kindOf(params), params['row']!, told), 200)
+      const of = kindOf(params)
+      const told = await withMaterial(handed(), of, body)
+      if (!told.ok) return told
+      const change = told.value as Parameters<typeof changeRow>[3]
+      return recorded(await changeRow(handed(), of, params['row']!, change), 200)
+    },
+  }),
+  endpoint({
+    id: 'listLearnt',
+    tag: 'catalogue',
+    method: 'get',
+    path: '/api/learnt',
+    summary: 'What the ledger has learnt of makes, printers and scales.',
+    answer: learntJson,
+    gate: 'read',
+    isOfRevision: true,
+    run: async ({ around }) => {
+      const view = await shelfView(around.ledger.store())
+      return view.ok ? accept({ json: learnt(view.value) }) : view
     },
   }),
   endpoint({
@@ -98,6 +136,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     summary: 'What is believed beforehand, with its source.',
     answer: priorsJson,
     gate: 'read',
+    isOfRevision: true,
     run: async ({ handed }) => {
       const priors = await listPriors(handed())
       if (!priors.ok) return priors

@@ -15,6 +15,8 @@ export interface Serving {
   readonly delay: LogInDelay
   readonly feed: ChangeFeed
   readonly gate: Gate
+  /** Parts the answers of this run of the server from those of any other. */
+  readonly mark: string
 }
 
 /** A request, checked. */
@@ -55,6 +57,8 @@ export interface Endpoint {
   readonly open?: true
   /** How it gets at the store. */
   readonly gate: 'read' | 'write' | 'none'
+  /** The answer is another only where something was written: a client that has it is told so. */
+  readonly isOfRevision?: true
   readonly run: (asked: Asked<unknown>) => Promise<Outcome<Answer>>
 }
 

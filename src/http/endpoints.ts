@@ -6,6 +6,7 @@ import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
+import { tableEndpoints } from './table-endpoints.ts'
 
 /** Everything the API can do, in the order in which it is told. */
 export const endpoints: readonly Endpoint[] = [
@@ -15,5 +16,6 @@ export const endpoints: readonly Endpoint[] = [
   ...catalogueEndpoints,
   ...printEndpoints,
   ...ledgerEndpoints,
+  ...tableEndpoints,
   ...accessEndpoints,
 ]

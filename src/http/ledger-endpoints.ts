@@ -1,10 +1,10 @@
 import { type ImportJson, importJson, keptJson, sessionJson } from '../contract/index.ts'
-import { ledgerHeader, ledgerLine, readLedger } from '../ledger/index.ts'
-import { importRecords } from '../service/index.ts'
+import { ledgerHeader, ledgerLine, ledgerTables, readLedger } from '../ledger/index.ts'
+import { importRecords, tableCsv } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { sessionOf } from './access-endpoints.ts'
-import { type Answer, type Asked, type Endpoint, endpoint } from './endpoint.ts'
+import { type Answer, type Asked, type Endpoint, endpoint, NotFound } from './endpoint.ts'
 
 const download = (body: ReadableStream<Uint8Array>, type: string, name: string): Response =>
   new Response(body, {
@@ -35,6 +35,8 @@ const streamOf = (lines: AsyncGenerator<string, void>): ReadableStream<Uint8Arra
   })
 }
 
+const tableNames = ledgerTables([], [], []).map(({ name }) => name)
+
 const exchange = async (asked: Asked<unknown>, wanted: boolean): Promise<Outcome<Answer>> => {
   const { around, gate, context } = asked
   const done = await around.ledger.setDemo(wanted, (work) => gate.alone(work))
@@ -55,6 +57,35 @@ export const ledgerEndpoints: readonly Endpoint[] = [
       const lines = linesOf(around.ledger.store(), around.now())
       return accept({
         response: download(streamOf(lines), 'application/x-ndjson', 'shelf.ndjson'),
+      })
+    },
+  }),
+  endpoint({
+    id: 'exportTable',
+    tag: 'ledger',
+    method: 'get',
+    path: '/api/tables/{table}',
+    summary: 'A part of the ledger as a table for a spreadsheet.',
+    params: { table: tableNames.join(', ') },
+    answer: 'text/csv',
+    gate: 'read',
+    run: async ({ around, params }) => {
+      const store = around.ledger.store()
+      const tables = ledgerTables(
+        await store.catalogue(),
+        await store.facts(),
+        await store.prints(),
+      )
+      const table = tables.find(({ name }) => name === params['table'])
+      if (table === undefined) {
+        throw new NotFound({
+          code: 'table_unknown',
+          message: `There is no such table. There are ${tableNames.join(', ')}.`,
+        })
+      }
+      const text = new Blob([await tableCsv(table)])
+      return accept({
+        response: download(text.stream(), 'text/csv; charset=utf-8', `${table.name}.csv`),
       })
     },
   }),
@@ -115,12 +146,15 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     method: 'post',
     path: '/api/restore',
     summary: 'Puts a backup in the place of the ledger; what stood there is kept beside it.',
+    query: { dry_run: 'the backup is only checked and told of where it is `true`' },
     body: 'application/vnd.sqlite3',
     answer: keptJson,
     limit: 2 ** 31,
     gate: 'none',
-    run: async ({ around, gate, body }) => {
-      const restored = await around.ledger.restore(body, (work) => gate.alone(work))
+    run: async ({ around, gate, query, body }) => {
+      const restored = await (query['dry_run'] === 'true'
+        ? around.ledger.examine(body)
+        : around.ledger.restore(body, (work) => gate.alone(work)))
       return restored.ok ? accept({ json: restored.value }) : restored
     },
   }),

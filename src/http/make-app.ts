@@ -16,6 +16,7 @@ import { LogInDelay } from './log-in-delay.ts'
 import { openApi } from './openapi.ts'
 import { problem } from './problem.ts'
 import { readablePage, readablePageStyle } from './readable-page.ts'
+import { newSecret } from './secrets.ts'
 import { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
 
@@ -44,6 +45,7 @@ export const makeApp = (around: Surroundings): App => {
     around,
     feed,
     gate,
+    mark: newSecret().slice(0, 12),
     sessions: new Sessions(around.now),
     delay: new LogInDelay(around.now),
   }
@@ -129,14 +131,26 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
       ...(by !== undefined && { by }),
     }),
   }
-  const work = async (): ReturnType<Endpoint['run']> =>
-    isMeantForAnother(context, around.ledger.number()) ? exchanged : each.run(asked)
+  const work = async (): ReturnType<Endpoint['run']> => {
+    if (isMeantForAnother(context, around.ledger.number())) return exchanged
+    if (each.isOfRevision !== true) return each.run(asked)
+    // Taken before the work: what is written meanwhile makes the answer newer than its tag, never older.
+    const tag = `W/"${serving.mark}-${around.ledger.number()}-${await around.ledger.store().revision()}"`
+    const caching = { etag: tag, 'cache-control': 'private, no-cache' }
+    const known = (context.req.header('if-none-match') ?? '').split(',').map((one) => one.trim())
+    if (known.includes(tag)) {
+      return accept({ response: new Response(null, { status: 304, headers: caching }) })
+    }
+    const done = await each.run(asked)
+    if (done.ok) for (const [name, value] of Object.entries(caching)) context.header(name, value)
+    return done
+  }
   const done = await (each.gate === 'none' ? work() : gate[each.gate](work))
   if (each.method !== 'get') void feed.nudge()
   if (!done.ok) return problem(done.refusal)
   if ('response' in done.value) return done.value.response
   const { json, status = 200 } = done.value
-  context.header('cache-control', 'no-store')
+  if (each.isOfRevision !== true) context.header('cache-control', 'no-store')
   return context.json(json as object, status)
 }
 

@@ -46,6 +46,7 @@ export const reelEndpoints: readonly Endpoint[] = [
     },
     answer: reelListJson,
     gate: 'read',
+    isOfRevision: true,
     run: async ({ around, query }) => {
       const view = await shelfView(around.ledger.store())
       if (!view.ok) return view
@@ -102,6 +103,7 @@ export const reelEndpoints: readonly Endpoint[] = [
     },
     answer: reelShowJson,
     gate: 'read',
+    isOfRevision: true,
     run: async ({ around, params, query: { at, known_at: knownAt } }) => {
       if (!isMoment(at) || !isMoment(knownAt)) {
         return refuse({
@@ -130,6 +132,7 @@ export const reelEndpoints: readonly Endpoint[] = [
     params: reel,
     answer: reelLifeJson,
     gate: 'read',
+    isOfRevision: true,
     run: async ({ around, params }) => {
       const view = await shelfView(around.ledger.store())
       if (!view.ok) return view

@@ -45,6 +45,8 @@ export interface ServedLedger {
     bytes: ReadableStream<Uint8Array>,
     alone: <T>(work: () => Promise<T>) => Promise<T>,
   ) => Promise<Outcome<KeptJson>>
+  /** What a backup holds; it takes nobody's place. */
+  readonly examine: (bytes: ReadableStream<Uint8Array>) => Promise<Outcome<KeptJson>>
   /** An empty store to try things in. */
   readonly rehearsal: () => Promise<Outcome<Store>>
 }

@@ -51,6 +51,11 @@ const nameFree = <K extends NamedKind>(
   })
 }
 
+/** What changes of a row; null: it is not known any more. */
+export type RowChange<K extends NamedKind> = {
+  readonly [P in keyof RowTold<K>]?: RowTold<K>[P] | null
+}
+
 /**
  * Changes what is known of one; what is not told stays.
  *
@@ -61,18 +66,19 @@ export const changeRow = async <K extends NamedKind>(
   handed: HandedIn,
   kind: K,
   typed: string,
-  told: Partial<RowTold<K>>,
+  told: RowChange<K>,
 ): Promise<Outcome<Recorded>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
   const found = findRow(view.value.rows, kind, typed)
   if (!found.ok) return found
   const before: RowOf<K> = found.value
-  const changed = {
-    ...before,
-    ...told,
-    ...(told.name !== undefined && { name: told.name.trim() }),
-  } as RowOf<K>
+  const named = told.name ?? before.name
+  const changed = Object.fromEntries(
+    Object.entries({ ...before, ...told, name: named.trim() }).filter(
+      ([, value]) => value !== null,
+    ),
+  ) as unknown as RowOf<K>
   if (JSON.stringify(changed) === JSON.stringify(before)) {
     return refuse({
       code: 'nothing_changed',

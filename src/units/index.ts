@@ -11,6 +11,7 @@ export {
 export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
 export { parseDensity } from './parse-density.ts'
+export { parseFactor } from './parse-factor.ts'
 export { parseLength } from './parse-length.ts'
 export { parseLinearDensity } from './parse-linear-density.ts'
 export { parseMass } from './parse-mass.ts'

@@ -114,8 +114,8 @@ test('a backup is downloaded and put back, and another file is refused', async (
   await add('Tilde')
   const backup = await (await fetch(at('/api/backup'))).arrayBuffer()
   await add('Mags')
-  const restore = (body: BodyInit): Promise<Response> =>
-    fetch(at('/api/restore'), {
+  const restore = (body: BodyInit, query = ''): Promise<Response> =>
+    fetch(at(`/api/restore${query}`), {
       method: 'POST',
       headers: { 'content-type': 'application/vnd.sqlite3' },
       body,
@@ -126,6 +126,10 @@ test('a backup is downloaded and put back, and another file is refused', async (
     'not_a_ledger',
   ])
   const people = async (): Promise<string> => (await fetch(at('/api/rows/person'))).text()
+  expect(await people()).toContain('Mags')
+  const tried = keptJson.parse(await (await restore(backup, '?dry_run=true')).json())
+  expect(tried).toEqual({ file: 'upload', facts: 0, rows: 1, prints: 0, kept: null })
+  expect((await restore('no ledger at all', '?dry_run=true')).status).toBe(422)
   expect(await people()).toContain('Mags')
   const restored = await restore(backup)
   expect(keptJson.parse(await restored.json())).toMatchObject({ rows: 1 })

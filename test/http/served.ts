@@ -48,6 +48,7 @@ export const served = async (
         }),
       rehearsal: openMemoryStore,
       backUp: async () => accept(new Blob(['a copy']).stream() as ReadableStream<Uint8Array>),
+      examine: async () => refuse({ code: 'not_a_ledger', message: 'No ledger.' }),
       restore: async () => refuse({ code: 'not_a_ledger', message: 'No ledger.' }),
     },
     now: () => now,

@@ -4,6 +4,7 @@ import type {
   EventRequest,
   ImportJson,
   KeptJson,
+  LearntJson,
   MeasuredJson,
   MeasureRequest,
   NewTokenJson,
@@ -19,6 +20,8 @@ import type {
   SessionJson,
   SheetRequest,
   ShelfCheckJson,
+  TableHeadJson,
+  TableRequest,
   TokensJson,
   WeighRequest,
 } from '../../contract/index.ts'
@@ -54,6 +57,16 @@ export interface MomentOfLife {
   readonly at: string
   /** By what had been written down then; by all that is known today unless given. */
   readonly known_at?: string
+}
+
+/** How a file is sent. */
+export interface Sending {
+  /** The server only tries it, and tells. */
+  readonly isDryRun?: boolean
+  /** Told how many bytes are sent. */
+  readonly onSent?: (bytes: number) => void
+  /** Stops it; what is asked then fails as `signal.reason` says. */
+  readonly signal?: AbortSignal
 }
 
 /** Kinds of things there are beside reels. */
@@ -95,14 +108,19 @@ export interface Api {
   readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>
   /** @param row - id or name */
   readonly changeRow: (kind: RowKind, row: string, told: RowRequest) => Promise<RecordedJson>
+  /** What the ledger says of makes, printers and scales. */
+  readonly learnt: () => Promise<LearntJson>
   readonly priors: () => Promise<PriorsJson>
   /** @param own - null: as usual again */
   readonly setPrior: (key: string, own: MeasuredJson | null) => Promise<RecordedJson>
 
   /** Lines of another ledger. */
   readonly importLedger: (lines: Blob, isDryRun: boolean) => Promise<ImportJson>
+  /** The columns of a person's own table. */
+  readonly tableHead: (csv: string) => Promise<TableHeadJson>
+  readonly importTable: (table: TableRequest) => Promise<ImportJson>
   /** A backup in the place of the ledger. */
-  readonly restore: (backup: Blob) => Promise<KeptJson>
+  readonly restore: (backup: Blob, sending?: Sending) => Promise<KeptJson>
   /** The demo shelf in the place of the ledger, which stays as it is. */
   readonly loadDemo: () => Promise<SessionJson>
   /** The ledger back in its place. */

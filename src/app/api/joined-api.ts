@@ -1,8 +1,9 @@
-import type { ProblemJson } from '../../contract/index.ts'
 import { printRowOf } from '../../ledger/index.ts'
 import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
 import { followChanges } from './follow-changes.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
+import { problemIn } from './problem-in.ts'
+import { sendFile } from './send-file.ts'
 
 /** So many reels for a tool are told; their numbers count all. */
 const mostShown = 100
@@ -66,11 +67,15 @@ export function joinedApi(): Api {
     rows: (kind) => ask('GET', `/rows/${kind}`),
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),
+    learnt: () => ask('GET', '/learnt'),
     priors: () => ask('GET', '/priors'),
     setPrior: (key, own) => ask('PUT', `/priors/${encodeURIComponent(key)}`, { own }),
     importLedger: (lines, isDryRun) =>
       send('POST', isDryRun ? '/import?dry_run=true' : '/import', lines, 'application/x-ndjson'),
-    restore: (backup) => send('POST', '/restore', backup, 'application/vnd.sqlite3'),
+    tableHead: (csv) => ask('POST', '/import/table-head', { csv }),
+    importTable: (table) => ask('POST', '/import/table', table),
+    restore: (backup, sending = {}) =>
+      sendFile('/restore', backup, 'application/vnd.sqlite3', sending),
     loadDemo: () => ask('POST', '/demo'),
     removeDemo: () => ask('DELETE', '/demo'),
     follow: (told) =>
@@ -121,16 +126,5 @@ const sendTo =
     }
     const json: unknown = await response.json().catch(() => null)
     if (response.ok) return json as T
-    throw new ProblemFault(isProblem(json) ? json : unknownProblem(response.status))
+    throw new ProblemFault(problemIn(json, response.status))
   }
-
-const isProblem = (json: unknown): json is ProblemJson =>
-  typeof json === 'object' && json !== null && 'detail' in json && 'code' in json
-
-const unknownProblem = (status: number): ProblemJson => ({
-  type: 'about:blank',
-  title: 'Error',
-  status,
-  code: 'failed',
-  detail: `The server answered with status ${status} and no reason.`,
-})

@@ -96,7 +96,7 @@ export function WeighField({
             {scales.length > 1 ? (
               <ChoiceField
                 label={checkWords.scale}
-                choices={scales}
+                words={scales}
                 value={chosen?.[0] ?? ''}
                 onChange={(next) => {
                   keep('scale', next)

@@ -15,6 +15,7 @@ const sheets = [
   ['/', frameWords.check],
   ['/shelf', frameWords.shelf],
   ['/bench', frameWords.bench],
+  ['/set-up', frameWords.setUp],
 ] as const
 
 /** A sheet of drawing paper with its frame and title block, and the ways to the others. */
@@ -44,7 +45,7 @@ export function SheetFrame({
             <li key={to}>
               <Link
                 href={to}
-                aria-current={path === to ? 'page' : undefined}
+                aria-current={path === to || path.startsWith(`${to}/`) ? 'page' : undefined}
                 className={styles['way']}
               >
                 {word}

@@ -56,7 +56,7 @@ export function RecordBar({
       {printers.length > 1 ? (
         <ChoiceField
           label={recordWords.printer}
-          choices={printers.map(({ id, name }) => [id, name])}
+          words={printers.map(({ id, name }) => [id, name])}
           value={printer?.id ?? ''}
           onChange={at.choose}
         />
@@ -64,7 +64,7 @@ export function RecordBar({
       {families.length > 1 ? (
         <ChoiceField
           label={recordWords.firmware}
-          choices={[['', recordWords.anyFirmware], ...families.map((id) => [id, id] as const)]}
+          words={[['', recordWords.anyFirmware], ...families.map((id) => [id, id] as const)]}
           value={firmware ?? ''}
           onChange={at.chooseFirmware}
         />

@@ -37,13 +37,13 @@ export function ShelfChoices({
     <>
       <ChoiceField
         label={shelfWords.columns.material}
-        choices={[['', shelfWords.allMaterials], ...materials.map(withName)]}
+        words={[['', shelfWords.allMaterials], ...materials.map(withName)]}
         value={value.material ?? ''}
         onChange={(material) => onChange({ ...value, material: material === '' ? null : material })}
       />
       <ChoiceField
         label={shelfWords.columns.colour}
-        choices={[['', shelfWords.allColours], ...colours.map((name) => [name, name] as const)]}
+        words={[['', shelfWords.allColours], ...colours.map((name) => [name, name] as const)]}
         value={value.colour ?? ''}
         onChange={(colour) => onChange({ ...value, colour: colour === '' ? null : colour })}
       />

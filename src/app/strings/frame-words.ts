@@ -3,6 +3,7 @@ export const frameWords = {
   check: 'Check',
   shelf: 'Shelf',
   bench: 'Bench',
+  setUp: 'Set-up',
   sheets: 'Sheets',
   skip: 'To the sheet',
   masses: 'Masses in',

@@ -1,0 +1,128 @@
+import type { MeasuredJson } from '../../contract/index.ts'
+import {
+  accept,
+  formatMeasured,
+  type Measured,
+  type Outcome,
+  parseDensity,
+  parseFactor,
+  parseLength,
+  parseMass,
+  parsePercent,
+  refuse,
+  withTypedDoubt,
+} from '../../units/index.ts'
+import { massInUnit } from '../field/mass-in-unit.ts'
+import { rowWords } from '../strings/row-words.ts'
+import type { MassUnit } from '../strings/show-figure.ts'
+
+/** What is told of a row under one key, as it is typed. */
+export interface RowField {
+  readonly key: string
+  readonly label: string
+  readonly hint?: string
+  /** As it stands in the field; '' where nothing is told. */
+  readonly show: (value: unknown) => string
+  /** As the ledger has it, of what is no blank. */
+  readonly read: (text: string) => Outcome<unknown>
+  readonly needed?: true
+  /** A material, found by words. */
+  readonly isMaterial?: true
+  /** One of these, instead of typed words. */
+  readonly choices?: readonly (readonly [value: string, word: string])[]
+}
+
+type Key = keyof typeof rowWords.fields
+
+const hintOf = (key: Key): { readonly hint?: string } =>
+  key in rowWords.hints ? { hint: rowWords.hints[key as keyof typeof rowWords.hints] } : {}
+
+const field = (key: Key): Pick<RowField, 'key' | 'label' | 'hint'> => ({
+  key,
+  label: rowWords.fields[key],
+  ...hintOf(key),
+})
+
+const isMeasured = (value: unknown): value is MeasuredJson =>
+  typeof value === 'object' && value !== null && 'value' in value && 'u' in value
+
+export const wordsField = (key: Key, needed?: true): RowField => ({
+  ...field(key),
+  show: (value) => (typeof value === 'string' ? value : ''),
+  read: (text) => accept(text.trim()),
+  ...(needed && { needed }),
+})
+
+export const materialField: RowField = { ...wordsField('material'), isMaterial: true }
+
+export const choiceField = (key: Key, choices: NonNullable<RowField['choices']>): RowField => ({
+  ...wordsField(key),
+  choices: [['', rowWords.usual], ...choices],
+})
+
+/** A figure that the ledger keeps with its uncertainty. */
+const measuredField = <Q extends number>(
+  key: Key,
+  unit: string,
+  parse: (text: string) => Outcome<Measured<Q>>,
+  per = 1,
+): RowField => ({
+  ...field(key),
+  show: (value) =>
+    isMeasured(value)
+      ? formatMeasured({ value: value.value * per, u: value.u * per }, unit).trim()
+      : '',
+  read: (text) => {
+    const read = withTypedDoubt(text, parse)
+    return read.ok ? accept({ value: read.value.value, u: read.value.u }) : read
+  },
+})
+
+export const lengthField = (key: Key): RowField =>
+  measuredField(key, 'mm', (text) => parseLength(text))
+export const densityField = (key: Key): RowField => measuredField(key, 'g/cm³', parseDensity)
+export const percentField = (key: Key): RowField => measuredField(key, '%', parsePercent, 100)
+
+/** A feed factor: its own usual doubt, and never none. */
+export const factorField = (key: Key): RowField => ({
+  ...measuredField(key, '', parseFactor),
+  read: (text) => {
+    const read = parseFactor(text)
+    if (!read.ok) return read
+    const { value, u } = read.value
+    return u > 0
+      ? accept({ value, u })
+      : refuse({ code: 'doubt_needed', message: rowWords.doubtNeeded })
+  },
+})
+
+/** A figure that stands as it is printed or set. */
+const plainField = <Q extends number>(
+  key: Key,
+  unit: string,
+  parse: (text: string) => Outcome<Measured<Q>>,
+  {
+    per = 1,
+    mayBeNothing = false,
+  }: { readonly per?: number; readonly mayBeNothing?: boolean } = {},
+): RowField => ({
+  ...field(key),
+  show: (value) =>
+    typeof value === 'number' ? `${Number((value * per).toPrecision(12))} ${unit}` : '',
+  read: (text) => {
+    const read = parse(text)
+    if (!read.ok) return read
+    const { value, u } = read.value
+    if (u > 0) return refuse({ code: 'no_uncertainty_here', message: rowWords.noDoubt })
+    if (value > 0 || mayBeNothing) return accept(value)
+    return refuse({ code: 'not_positive', message: rowWords.notPositive })
+  },
+})
+
+/** @param unit - of a number without one */
+export const plainMassField = (key: Key, unit: MassUnit, mayBeNothing = false): RowField =>
+  plainField(key, 'g', (text) => parseMass(massInUnit(text, unit)), { mayBeNothing })
+export const plainLengthField = (key: Key): RowField =>
+  plainField(key, 'mm', (text) => parseLength(text))
+export const plainPercentField = (key: Key): RowField =>
+  plainField(key, '%', parsePercent, { per: 100, mayBeNothing: true })

@@ -1,0 +1,60 @@
+import type { ReactNode } from 'react'
+import { Link } from 'wouter'
+import type { ImportJson } from '../../contract/index.ts'
+import { importWords } from '../strings/import-words.ts'
+import styles from './set-up.module.css'
+
+/** What would become of each row of a table, or what became of it. */
+export function TableOutcome({
+  outcome: { dry_run: isDry, reels, skipped },
+  name,
+}: {
+  readonly outcome: ImportJson
+  readonly name: string
+}): ReactNode {
+  const rows = [
+    ...reels.map(({ row, id, what }) => ({ row, id, what })),
+    ...skipped.map(({ row, column, message }) => ({
+      row,
+      id: null,
+      what: column === null ? message : importWords.inColumn(column, message),
+    })),
+  ].toSorted((a, b) => a.row - b.row)
+  return (
+    <>
+      <p role="status" className={styles['said']}>
+        {isDry
+          ? importWords.counts(reels.length, skipped.length)
+          : importWords.reelsTaken(name, reels.length)}
+      </p>
+      <table className={styles['outcome']} aria-label={importWords.outcome}>
+        <thead>
+          <tr>
+            {importWords.outcomeHeadings.map((heading) => (
+              <th key={heading} scope="col">
+                {heading}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(({ row, id, what }) => (
+            <tr key={row} data-left={id === null ? true : undefined}>
+              <th scope="row">{row}</th>
+              <td>
+                {id === null ? (
+                  importWords.leftOut
+                ) : isDry ? (
+                  importWords.becomesReel
+                ) : (
+                  <Link href={`/reel/${id}`}>{id}</Link>
+                )}
+              </td>
+              <td>{what}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  )
+}

@@ -1,0 +1,68 @@
+import type { ImportJson, LedgerRecord } from '../contract/index.ts'
+import { type ReelColumn, reelColumns } from '../ledger/index.ts'
+import type { ReelTable, TableRead } from './import-table.ts'
+
+/** What becomes of each row of a table, in words. */
+export type TableTold = Pick<ImportJson, 'reels' | 'skipped' | 'columns'>
+
+/** @param table - of which it was read */
+export const tableTold = (
+  { rows: read }: TableRead,
+  { header, rows, mapping }: Pick<ReelTable, 'header' | 'rows' | 'mapping'>,
+): TableTold => {
+  const skipped: ImportJson['skipped'][number][] = []
+  const reels: ImportJson['reels'][number][] = []
+  const cell = (row: number, column: ReelColumn): string => {
+    const place = mapping[column]
+    return place === undefined ? '' : (rows[row - 2]?.[place] ?? '').trim()
+  }
+  for (const { row, outcome } of read) {
+    if (outcome.kind === 'refused') {
+      const { code, message } = outcome.refusal
+      const [, column = null] = /^Row \d+, column "(.*?)": /.exec(message) ?? []
+      skipped.push({
+        row,
+        column,
+        code,
+        message: message.replace(/^Row \d+(, column ".*?")?: /, ''),
+      })
+    } else if (outcome.kind === 'there') {
+      skipped.push({
+        row,
+        column: null,
+        code: 'there',
+        message: `${outcome.why} (${outcome.reel})`,
+      })
+    } else if (outcome.kind === 'new') {
+      const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
+      const what = [
+        name.filter(Boolean).join(' '),
+        cell(row, 'colour'),
+        ...massesOf(outcome.records),
+      ]
+        .filter(Boolean)
+        .join(', ')
+      reels.push({ row, id: outcome.reel, what })
+    }
+  }
+  return {
+    reels,
+    skipped,
+    columns: reelColumns.flatMap((key) => {
+      const place = mapping[key]
+      return place === undefined ? [] : [{ key, column: header[place] ?? '' }]
+    }),
+  }
+}
+
+/** What a reel's label and its weighings will be, as they were understood. */
+const massesOf = (records: readonly LedgerRecord[]): readonly string[] =>
+  records.flatMap((record) => {
+    if (record.kind === 'weighed') return [`gross ${record.weighing.reading_g} g`]
+    if (record.kind !== 'opened') return []
+    const { label_net_g: label, gross_when_new: gross } = record
+    return [
+      ...(label === undefined ? [] : [`label ${label} g`]),
+      ...(gross === undefined ? [] : [`gross when new ${gross.reading_g} g`]),
+    ]
+  })
