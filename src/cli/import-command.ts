@@ -22,6 +22,8 @@ interface ImportText extends LedgerText, TableText {
 /** What there is to take over. */
 export interface Imported extends Pick<ImportJson, 'reels' | 'skipped' | 'columns'> {
   readonly records: readonly LedgerRecord[]
+  /** Of the ledger that a table was held against; lines of a ledger bring all that they speak of. */
+  readonly ifRevision?: number
   /** How each column was understood, and which priors were not, in sentences. */
   readonly said: readonly string[]
 }
@@ -43,8 +45,8 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
         const appended =
           found.records.length === 0
             ? { written: 0, same: 0, older: 0 }
-            : await append(ledger.store, found.records, typed.dryRun === true)
-        const { records: _, said, ...parts } = found
+            : await append(ledger.store, found, typed.dryRun === true)
+        const { records: _, ifRevision: _revision, said, ...parts } = found
         const answer: ImportJson = {
           file,
           dry_run: typed.dryRun === true,
@@ -75,10 +77,13 @@ const withNoLedger: typeof withLedger = async (_, command) => {
 
 const append = async (
   store: Store,
-  records: readonly LedgerRecord[],
+  { records, ifRevision }: Imported,
   isRehearsal: boolean,
 ): Promise<Appended> => {
-  if (!isRehearsal) return answered(await importRecords(store, records))
+  if (!isRehearsal) {
+    const guard = ifRevision === undefined ? {} : { ifRevision }
+    return answered(await importRecords(store, records, undefined, guard))
+  }
   const { openMemoryStore } = await import('../store/index.ts')
   const rehearsal = answered(await openMemoryStore())
   try {

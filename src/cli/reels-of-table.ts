@@ -91,6 +91,7 @@ export const reelsOfTable = async (
   if (bad.length > 0 && typed.skipBad !== true) throw badRows(file, bad)
   return {
     records: read.value.records,
+    ifRevision: read.value.revision,
     reels,
     skipped,
     columns: reelColumns.flatMap((key) => {

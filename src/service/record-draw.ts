@@ -13,9 +13,10 @@ import { choosePrinter } from './choose-printer.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView } from './shelf-view.ts'
+import type { ShelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 
@@ -64,13 +65,14 @@ interface ToolDraw {
  *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `drew_more_than_held`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
-export const recordDraw = async (
+export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
+  overShelf(handed, (view) => drawOver(handed, view, input))
+
+const drawOver = async (
   handed: HandedIn,
+  view: ShelfView,
   input: DrawInput,
 ): Promise<Outcome<Recorded>> => {
-  const seen = await shelfView(handed.store)
-  if (!seen.ok) return seen
-  const view = seen.value
   const printer = choosePrinter(view.rows, input.printer)
   if (!printer.ok) return printer
   const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)

@@ -12,11 +12,18 @@ import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts
 import { findReel } from './find-reel.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView } from './shelf-view.ts'
+import type { ShelfView } from './shelf-view.ts'
 import { testWeighing } from './test-weighing.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
+
+/**
+ * Whether a surprising weighing is written down all the same: true for any; the surprise that a person
+ * was shown for that one, and not for another that it has become meanwhile.
+ */
+export type Acceptance = boolean | WeighingSurprise
 
 /** Something put on a scale, and what it was. */
 export interface WeighInput extends Said {
@@ -27,8 +34,7 @@ export interface WeighInput extends Said {
   /** True when the carrier was empty. */
   readonly empty?: boolean
   readonly weighing: WeighingTold
-  /** True to write it down though it is surprising. */
-  readonly accept?: boolean
+  readonly accept?: Acceptance
 }
 
 /** A weighing that was tested, and written down unless it was surprising. */
@@ -51,25 +57,25 @@ export interface Weighed {
  *
  * @returns refusals of naming, of the store, and of facts that make no sense
  */
-export const weigh = async (handed: HandedIn, input: WeighInput): Promise<Outcome<Weighed>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const scale = chooseScale(handed, view.value.rows, input.weighing.scale)
-  if (!scale.ok) return scale
-  const fact = factOf(handed, view.value, input, scale.value)
-  if (!fact.ok) return fact
-  return recordWeighing(handed, view.value, {
-    fact: fact.value,
-    scale: scale.value,
-    accept: input.accept === true,
+export const weigh = (handed: HandedIn, input: WeighInput): Promise<Outcome<Weighed>> =>
+  overShelf(handed, async (view) => {
+    const scale = chooseScale(handed, view.rows, input.weighing.scale)
+    if (!scale.ok) return scale
+    const fact = factOf(handed, view, input, scale.value)
+    if (!fact.ok) return fact
+    const { accept: isAccepted = false } = input
+    return recordWeighing(handed, view, {
+      fact: fact.value,
+      scale: scale.value,
+      accept: isAccepted,
+    })
   })
-}
 
 /** A weighing and what goes to the ledger with it, before it. */
 export interface TestedWeighing {
   readonly fact: WeighedJson | CarrierWeighedJson
   readonly scale: ScaleChosen
-  readonly accept: boolean
+  readonly accept: Acceptance
   readonly rows?: readonly CatalogueRowJson[]
   readonly facts?: readonly FactJson[]
   readonly notes?: readonly string[]
@@ -79,7 +85,7 @@ export interface TestedWeighing {
 export const recordWeighing = async (
   handed: HandedIn,
   view: ShelfView,
-  { fact, scale, accept: isAccepted, rows = [], facts = [], notes = [] }: TestedWeighing,
+  { fact, scale, accept: accepted, rows = [], facts = [], notes = [] }: TestedWeighing,
 ): Promise<Outcome<Weighed>> => {
   const withScale = scale.isNew ? [...rows, scale.scale] : rows
   const tested = testWeighing(view, fact, withScale, facts)
@@ -87,7 +93,8 @@ export const recordWeighing = async (
   const surprise = tested.value
   const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
   const seen = { surprise, scale, view, ...(opened && { opened }) }
-  if (surprise.surprising && !isAccepted) return accept({ ...seen, fact, contradicted: [] })
+  if (surprise.surprising && !isTaken(surprise, accepted))
+    return accept({ ...seen, fact, contradicted: [] })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)
@@ -95,6 +102,13 @@ export const recordWeighing = async (
   const contradicted = broughtToLight(view, recorded.value.view, kept)
   return accept({ ...seen, fact: kept, recorded: recorded.value, contradicted })
 }
+
+const isTaken = (surprise: WeighingSurprise, accepted: Acceptance): boolean =>
+  typeof accepted === 'boolean' ? accepted : looksAlike(surprise, accepted)
+
+/** Told to a person, the one reads like the other: to a tenth of a deviation, or of many to a hundredth. */
+const looksAlike = ({ off }: WeighingSurprise, { off: seen }: WeighingSurprise): boolean =>
+  Math.abs(off - seen) <= Math.max(0.1, 0.01 * Math.abs(seen))
 
 /** What contradicts everything else now, and did not before. */
 const broughtToLight = (
