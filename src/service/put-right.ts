@@ -137,7 +137,7 @@ const testedAgain = (
   }
   const taking = right.kind === 'drew' ? { fed: [right] } : cutOff(right)
   const held = checkHeld(without.value, reel, { at, ...taking, isAccepted })
-  return held.ok ? accept(right) : held
+  return held.ok ? accept({ ...right, ...held.value }) : held
 }
 
 const cutOff = ({ mass_g, length_mm }: TrimmedJson): Pick<Taking, 'mass_g' | 'length_mm'> => ({

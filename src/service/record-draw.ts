@@ -84,12 +84,12 @@ const drawOver = async (
   if (!draws.ok) return draws
 
   const common = factCommon(handed, input)
-  const facts: FactJson[] = []
+  const drawn: DrewJson[] = []
   const notes: string[] = []
   for (const { reel, length_mm, tool, share } of draws.value) {
     const drew: DrewJson = {
       ...common,
-      id: facts.length === 0 ? common.id : newFactId(handed),
+      id: drawn.length === 0 ? common.id : newFactId(handed),
       kind: 'drew',
       reel,
       printer: printer.value.id,
@@ -101,19 +101,22 @@ const drawOver = async (
     }
     const before = print.value && recordedBefore(view, drew)
     if (before !== undefined) notes.push(before)
-    facts.push(drew)
+    drawn.push(drew)
   }
+  const ends: FactJson[] = []
+  const accepted = new Map<string, Pick<DrewJson, 'accepted_off'>>()
   const isAccepted = input.accept === true
   for (const reel of new Set(draws.value.map((draw) => draw.reel))) {
     const fed = draws.value.filter((draw) => draw.reel === reel)
     const held = checkHeld(view, reel, { at: common.at, fed, isAccepted })
     if (!held.ok) return held
+    accepted.set(reel, held.value)
     if (!fed.some((draw) => draw.fed.ranDry === true)) continue
     const { tail_mm } = printer.value
     const dry = { ...(tail_mm && { tail_mm }) }
     const likely = checkRunDry(view, reel, { at: common.at, fed, ...dry, isAccepted })
     if (!likely.ok) return likely
-    facts.push({
+    ends.push({
       ...common,
       id: newFactId(handed),
       kind: 'ran-dry',
@@ -122,6 +125,9 @@ const drawOver = async (
       ...likely.value,
     })
   }
+  // What tools took together is more than their reel held: each of these draws says so.
+  const drew = drawn.map((fact) => Object.assign({}, fact, accepted.get(fact.reel)))
+  const facts = [...drew, ...ends]
   const prints = print.value === undefined ? [] : [print.value]
   return record(
     handed,

@@ -47,6 +47,7 @@ export const recordOfReel = (
       const cut = { ...(mass_g && { mass_g }), ...(length_mm && { length_mm }) }
       const held = checkHeld(view, reel.value, { at, ...cut, isAccepted })
       if (!held.ok) return held
+      return record(handed, view, { facts: [{ ...fact, ...held.value }] })
     }
     if (fact.kind !== 'ran-dry') return record(handed, view, { facts: [fact] })
     const { tail_mm } = fact
