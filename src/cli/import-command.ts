@@ -1,7 +1,7 @@
 import type { ImportJson, LedgerRecord } from '../contract/index.ts'
 import { defaultShelfPriors } from '../estimate/index.ts'
 import { editPriors, LedgerReader } from '../ledger/index.ts'
-import { findRow, importRecords } from '../service/index.ts'
+import { findRow, importRecords, reelNow, shelfView } from '../service/index.ts'
 import type { Appended, Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
 import { refusedFile } from './fault.ts'
@@ -20,7 +20,8 @@ interface ImportText extends LedgerText, TableText {
 }
 
 /** What there is to take over. */
-export interface Imported extends Pick<ImportJson, 'reels' | 'skipped' | 'columns'> {
+export interface Imported extends Pick<ImportJson, 'skipped' | 'columns'> {
+  readonly reels: readonly Omit<ImportJson['reels'][number], 'net_g'>[]
   readonly records: readonly LedgerRecord[]
   /** Of the ledger that a table was held against; lines of a ledger bring all that they speak of. */
   readonly ifRevision?: number
@@ -44,14 +45,14 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
         stopIfCancelled(signal, file)
         const appended =
           found.records.length === 0
-            ? { written: 0, same: 0, older: 0 }
+            ? { written: 0, same: 0, older: 0, reels: [] }
             : await append(ledger.store, found, typed.dryRun === true)
         const { records: _, ifRevision: _revision, said, ...parts } = found
         const answer: ImportJson = {
           file,
           dry_run: typed.dryRun === true,
-          ...appended,
           ...parts,
+          ...appended,
         }
         const text =
           typed.json === true ? `${JSON.stringify(answer, null, 2)}\n` : importReport(answer, said)
@@ -77,20 +78,35 @@ const withNoLedger: typeof withLedger = async (_, command) => {
 
 const append = async (
   store: Store,
-  { records, ifRevision }: Imported,
+  { records, reels, ifRevision }: Imported,
   isRehearsal: boolean,
-): Promise<Appended> => {
+): Promise<Appended & Pick<ImportJson, 'reels'>> => {
   if (!isRehearsal) {
     const guard = ifRevision === undefined ? {} : { ifRevision }
-    return answered(await importRecords(store, records, undefined, guard))
+    const appended = answered(await importRecords(store, records, undefined, guard))
+    return { ...appended, reels: await withNets(store, reels) }
   }
   const { openMemoryStore } = await import('../store/index.ts')
   const rehearsal = answered(await openMemoryStore())
   try {
-    return answered(await importRecords(store, records, rehearsal))
+    const appended = answered(await importRecords(store, records, rehearsal))
+    return { ...appended, reels: await withNets(rehearsal, reels) }
   } finally {
     await rehearsal.close()
   }
+}
+
+/** What each reel holds by all that stands in a store. */
+const withNets = async (store: Store, reels: Imported['reels']): Promise<ImportJson['reels']> => {
+  if (reels.length === 0) return []
+  const view = await shelfView(store)
+  return reels.map((reel) => {
+    const isReckoned = view.ok && view.value.estimate.book.reelAt.has(reel.id)
+    const net = isReckoned ? reelNow(view.value, reel.id).net : undefined
+    return Object.assign({}, reel, {
+      net_g: net === undefined ? null : { value: net.value, u: net.u },
+    })
+  })
 }
 
 const allLines = async (file: string, signal: AbortSignal): Promise<readonly string[]> => {

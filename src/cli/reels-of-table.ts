@@ -53,7 +53,7 @@ export const reelsOfTable = async (
   })
   if (!read.ok) throw refusedTable(file, read.refusal)
   const skipped: ImportJson['skipped'][number][] = []
-  const reels: ImportJson['reels'][number][] = []
+  const reels: Imported['reels'][number][] = []
   const cell = (row: number, column: ReelColumn): string => {
     const place = mapping[column]
     return place === undefined ? '' : (rows[row - 2]?.[place] ?? '').trim()
