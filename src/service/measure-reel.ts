@@ -1,6 +1,7 @@
 import type { FactJson, MeasuredFactJson, MeasuredJson } from '../contract/index.ts'
 import type { Outcome } from '../units/index.ts'
 import { chooseScale } from './choose-scale.ts'
+import { coarseCut } from './coarse-cut.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
@@ -47,28 +48,32 @@ const measureOver = async (
   const scale = cut && chooseScale(handed, view.rows, cut.weighing.scale)
   if (scale?.ok === false) return scale
   const common = factCommon(handed, said)
+  const weighed = cut &&
+    scale && {
+      length_mm: cut.length_mm,
+      weighing: weighingOf(cut.weighing, scale.value.scale),
+    }
   const facts: FactJson[] = [
     {
       kind: 'measured',
       ...common,
       reel: reel.value,
       ...measured,
-      ...(cut &&
-        scale && {
-          cut: { length_mm: cut.length_mm, weighing: weighingOf(cut.weighing, scale.value.scale) },
-        }),
+      ...(weighed && { cut: weighed }),
     },
   ]
   const notes: string[] = []
-  if (cut !== undefined) {
+  if (weighed) {
     facts.push({
       kind: 'trimmed',
       ...common,
       id: newFactId(handed),
       reel: reel.value,
-      length_mm: cut.length_mm,
+      length_mm: weighed.length_mm,
     })
     notes.push('The piece that was cut off is taken off the reel.')
+    const coarse = coarseCut(view, reel.value, weighed, scale.value.scale)
+    if (coarse !== undefined) notes.push(coarse)
   }
   const rows = scale?.value.isNew === true ? [scale.value.scale] : []
   return record(handed, view, { facts, rows }, notes)
