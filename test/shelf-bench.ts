@@ -3,7 +3,7 @@ import { printRowOf } from '../src/ledger/index.ts'
 import { readPrint } from '../src/print/index.ts'
 import type { HandedIn, ReelsAdded } from '../src/service/index.ts'
 import { addReel } from '../src/service/index.ts'
-import { openMemoryStore } from '../src/store/index.ts'
+import { openMemoryStore, type Store } from '../src/store/index.ts'
 import type { Outcome } from '../src/units/index.ts'
 
 /** The value, or a failure of the test that says why there is none. */
@@ -32,6 +32,19 @@ export const bench = async (): Promise<HandedIn> => {
       return Math.floor(state / 8_388_608) % 256
     },
   }
+}
+
+/** A bench at which somebody else does something just before the first append. */
+export const interrupted = (handed: HandedIn, meanwhile: () => Promise<unknown>): HandedIn => {
+  let isDone = false
+  const append: Store['append'] = async (records, guard) => {
+    if (!isDone) {
+      isDone = true
+      await meanwhile()
+    }
+    return handed.store.append(records, guard)
+  }
+  return { ...handed, store: { ...handed.store, append } }
 }
 
 /** A reel of Kittiwake PLA, 1 kg on the label. */

@@ -1,7 +1,7 @@
 import type { ImportJson, LedgerRecord } from '../contract/index.ts'
 import { defaultShelfPriors } from '../estimate/index.ts'
 import { editPriors, LedgerReader } from '../ledger/index.ts'
-import { findRow, importRecords } from '../service/index.ts'
+import { findRow, importRecords, type ReelOfTable, withNets } from '../service/index.ts'
 import type { Appended, Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
 import { refusedFile } from './fault.ts'
@@ -20,8 +20,11 @@ interface ImportText extends LedgerText, TableText {
 }
 
 /** What there is to take over. */
-export interface Imported extends Pick<ImportJson, 'reels' | 'skipped' | 'columns'> {
+export interface Imported extends Pick<ImportJson, 'skipped' | 'columns'> {
+  readonly reels: readonly ReelOfTable[]
   readonly records: readonly LedgerRecord[]
+  /** Of the ledger that a table was held against; lines of a ledger bring all that they speak of. */
+  readonly ifRevision?: number
   /** How each column was understood, and which priors were not, in sentences. */
   readonly said: readonly string[]
 }
@@ -42,14 +45,14 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
         stopIfCancelled(signal, file)
         const appended =
           found.records.length === 0
-            ? { written: 0, same: 0, older: 0 }
-            : await append(ledger.store, found.records, typed.dryRun === true)
-        const { records: _, said, ...parts } = found
+            ? { written: 0, same: 0, older: 0, reels: [] }
+            : await append(ledger.store, found, typed.dryRun === true)
+        const { records: _, ifRevision: _revision, said, ...parts } = found
         const answer: ImportJson = {
           file,
           dry_run: typed.dryRun === true,
-          ...appended,
           ...parts,
+          ...appended,
         }
         const text =
           typed.json === true ? `${JSON.stringify(answer, null, 2)}\n` : importReport(answer, said)
@@ -75,14 +78,19 @@ const withNoLedger: typeof withLedger = async (_, command) => {
 
 const append = async (
   store: Store,
-  records: readonly LedgerRecord[],
+  { records, reels, ifRevision }: Imported,
   isRehearsal: boolean,
-): Promise<Appended> => {
-  if (!isRehearsal) return answered(await importRecords(store, records))
+): Promise<Appended & Pick<ImportJson, 'reels'>> => {
+  if (!isRehearsal) {
+    const guard = ifRevision === undefined ? {} : { ifRevision }
+    const appended = answered(await importRecords(store, records, undefined, guard))
+    return { ...appended, reels: await withNets(store, reels) }
+  }
   const { openMemoryStore } = await import('../store/index.ts')
   const rehearsal = answered(await openMemoryStore())
   try {
-    return answered(await importRecords(store, records, rehearsal))
+    const appended = answered(await importRecords(store, records, rehearsal))
+    return { ...appended, reels: await withNets(rehearsal, reels) }
   } finally {
     await rehearsal.close()
   }

@@ -1,9 +1,15 @@
 import type { ImportJson } from '../contract/index.ts'
-import { sayCount } from './say.ts'
+import { grams, measured } from '../units/index.ts'
+import { sayCount, sayMass } from './say.ts'
 import { harmless } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
 const shown = 20
+
+const holds = (net: ImportJson['reels'][number]['net_g'], dry: boolean): string => {
+  if (net === null) return 'what it holds can not be reckoned'
+  return `${dry ? 'would hold' : 'holds'} ${sayMass(measured(grams(net.value), net.u))}`
+}
 
 /** What was taken over, or would be. */
 export const importReport = (
@@ -30,9 +36,11 @@ export const importReport = (
           '',
           ...reels
             .slice(0, shown)
-            .map(
-              (reel) =>
-                `  ${dry ? `row ${String(reel.row).padEnd(4)}` : reel.id}  ${harmless(reel.what)}`,
+            .map((reel) =>
+              wrap(
+                `${harmless(reel.what)}: ${holds(reel.net_g, dry)}`,
+                `  ${dry ? `row ${String(reel.row).padEnd(4)}` : reel.id}  `,
+              ),
             ),
           ...more(reels.length),
         ]

@@ -36,7 +36,8 @@ Of the shelf:
       one reel, with all that the ledger knows of it
   reelreckon check two.gcode --tool 'T0: reel=QX5BN' --tool 'T1: reel=44SGD'
 
-Without a ledger: tell what you know of the reel; what you do not know is assumed, and named.
+Without a ledger: tell what you know of the reel; what you do not know is
+assumed, and named.
 Every figure may carry its uncertainty: '250 ± 5 g'.
 
 Examples:

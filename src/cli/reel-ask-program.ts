@@ -12,7 +12,11 @@ const listOptions: readonly ValueOption[] = [
 
 const showOptions: readonly ValueOption[] = [
   { name: 'at', value: 'WHEN', help: 'what was on it then, by what is known now' },
-  { name: 'known-at', value: 'WHEN', help: 'by what had been written down then' },
+  {
+    name: 'known-at',
+    value: 'WHEN',
+    help: 'by the facts written down then; makes, printers and scales as now',
+  },
 ]
 
 const listExamples = `

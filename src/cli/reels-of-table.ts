@@ -59,6 +59,7 @@ export const reelsOfTable = async (
   if (bad.length > 0 && typed.skipBad !== true) throw badRows(file, bad)
   return {
     records: read.value.records,
+    ifRevision: read.value.revision,
     ...told,
     skipped: told.skipped.map(withOption),
     said: sayReelMapping(header, mapping),

@@ -1,4 +1,4 @@
-import type { Weighed, WeighingTold } from '../service/index.ts'
+import type { Acceptance, Weighed, WeighingTold } from '../service/index.ts'
 import { grams, measured, type Outcome } from '../units/index.ts'
 import { contradictionSentence } from './contradiction-sentence.ts'
 import { exitCode } from './fault.ts'
@@ -16,7 +16,7 @@ import type { Terminal } from './terminal.ts'
 export interface Try {
   readonly weighing: WeighingTold
   readonly reel?: string
-  readonly accept: boolean
+  readonly accept: Acceptance
 }
 
 /** What came of a weighing in the end. */
@@ -66,7 +66,8 @@ export const takeWeighing = async <T>(
           refused: { text: 'Dropped: nothing was recorded.\n', exit: exitCode.surprising },
         }
       case 'accept':
-        next = Object.assign({}, next, { accept: true })
+        // Another surprise than the one shown is asked about again.
+        next = Object.assign({}, next, { accept: weighed.surprise })
         break
       case 'reel':
         next = Object.assign({}, next, { reel: said.id })

@@ -84,6 +84,8 @@ export interface DrewJson extends FactCommonJson {
   readonly stopped_at?: StoppedAtJson
   /** Share of the draw that was fed; 1 unless given. */
   readonly share?: MeasuredJson
+  /** More, by this many standard deviations, than the reel was believed to hold, and taken all the same. */
+  readonly accepted_off?: number
 }
 
 export interface TrimmedJson extends FactCommonJson {
@@ -91,6 +93,8 @@ export interface TrimmedJson extends FactCommonJson {
   readonly reel: string
   readonly mass_g?: MeasuredJson
   readonly length_mm?: MeasuredJson
+  /** As of a draw. */
+  readonly accepted_off?: number
 }
 
 export interface EmptiedJson extends FactCommonJson {
@@ -259,6 +263,12 @@ const carrierWeighed = z
   })
   .meta({ id: 'carrier-weighed', description: 'An empty carrier stood on a scale.' })
 
+const moreThanHeld = z
+  .exactOptional(z.number())
+  .describe(
+    'more, by this many standard deviations, than the reel was believed to hold, and taken all the same',
+  )
+
 const drew = z
   .strictObject({
     kind: z.literal('drew'),
@@ -282,6 +292,7 @@ const drew = z
     share: z
       .exactOptional(measuredJson.refine(({ value }) => value >= 0 && value <= 1, 'not 0 to 1'))
       .describe('share of the draw that was fed; 1 unless given'),
+    accepted_off: moreThanHeld,
   })
   .meta({ id: 'drew', description: 'A print, or any length, was fed from a reel.' })
 
@@ -292,6 +303,7 @@ const trimmed = z
     reel,
     mass_g: z.exactOptional(notNegative),
     length_mm: z.exactOptional(notNegative),
+    accepted_off: moreThanHeld,
   })
   .refine((one) => (one.mass_g === undefined) !== (one.length_mm === undefined), 'mass or length')
   .meta({ id: 'trimmed', description: 'Filament was cut off and thrown away.' })

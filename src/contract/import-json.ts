@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
 /** What `import --json` writes. */
 export interface ImportJson {
@@ -7,7 +8,12 @@ export interface ImportJson {
   readonly written: number
   readonly same: number
   readonly older: number
-  readonly reels: readonly { readonly row: number; readonly id: string; readonly what: string }[]
+  readonly reels: readonly {
+    readonly row: number
+    readonly id: string
+    readonly what: string
+    readonly net_g: MeasuredJson | null
+  }[]
   readonly skipped: readonly {
     readonly row: number
     readonly column: string | null
@@ -32,6 +38,9 @@ export const importJson: z.ZodType<ImportJson> = z.strictObject({
         row: count.describe('line of the sheet'),
         id: z.string().describe('id given to the reel'),
         what: z.string().describe('its make and colour'),
+        net_g: measuredJson
+          .nullable()
+          .describe('filament on it, or that would be; null where it can not be reckoned'),
       }),
     )
     .describe('reels out of a sheet'),

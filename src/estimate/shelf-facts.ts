@@ -124,6 +124,8 @@ export interface ReelDrew extends Dated {
   readonly length: Millimetres
   /** Share of the draw that was fed, 0 to 1; 1 when finished, which it is unless given. */
   readonly share?: Measured
+  /** It took more than there can have been: the next reading of the net is as of a weighing so marked. */
+  readonly afterUnrecorded?: true
 }
 
 /** Filament cut off and thrown away, by mass (g, with the water in it) or by length (mm). */
@@ -132,6 +134,8 @@ export interface ReelTrimmed extends Dated {
   readonly reel: string
   readonly mass?: Measured<Grams>
   readonly length?: Measured<Millimetres>
+  /** As of a draw. */
+  readonly afterUnrecorded?: true
 }
 
 /** The reel ran out: what is left on it is the tail. */

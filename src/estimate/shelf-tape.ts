@@ -74,6 +74,8 @@ export class TapeWriter {
   #now = 0
   /** Whether any reading is of the net. */
   #netTold = false
+  /** Whether the next reading of the net stands for itself: something before it was not recorded. */
+  #netUnsure = false
   #water: MakeWater | undefined
 
   constructor(book: ShelfBook) {
@@ -121,6 +123,7 @@ export class TapeWriter {
     this.#rows = 0
     this.#filled = 0
     this.#netTold = false
+    this.#netUnsure = false
     let label = Number.NaN
     for (let i = 0; i < facts.length; i++) {
       const fact = facts[i]!
@@ -130,7 +133,7 @@ export class TapeWriter {
           this.#drew(fact)
           break
         case 'weighed':
-          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
+          if (fact.afterUnrecorded) this.#netUnsure = true
           this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
           break
         case 'opened':
@@ -149,12 +152,13 @@ export class TapeWriter {
           this.#trimmed(fact)
           break
         case 'ran-dry': {
-          if (fact.afterUnrecorded) this.#unrecorded(fact.id)
+          if (fact.afterUnrecorded) this.#netUnsure = true
           const { value, u } = fact.tail ?? this.#book.priors.tail
           this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
           break
         }
         case 'emptied':
+          this.#netUnsure = false
           this.#row(tapeKinds.emptied, -1, fact.id, 0, 0)
           break
         case 'dried':
@@ -188,7 +192,8 @@ export class TapeWriter {
     }
   }
 
-  #drew({ id, printer, length, share }: ReelDrew): void {
+  #drew({ id, printer, length, share, afterUnrecorded }: ReelDrew): void {
+    if (afterUnrecorded) this.#netUnsure = true
     const column = 2 * placeOf(this.#book.printerAt, printer, 'printer')
     const part = share?.value ?? 1
     if (!(length >= 0)) throw impossible(id, length)
@@ -203,7 +208,8 @@ export class TapeWriter {
     this.#row(tapeKinds.trimmed, -1, id, 0, u ** 2)
   }
 
-  #trimmed({ id, mass, length }: ReelTrimmed): void {
+  #trimmed({ id, mass, length, afterUnrecorded }: ReelTrimmed): void {
+    if (afterUnrecorded) this.#netUnsure = true
     const kind = this.#water ? tapeKinds.trimmedDamp : tapeKinds.trimmed
     if (mass) this.#row(kind, -1, id, mass.value, mass.u ** 2)
     if (length) {
@@ -301,7 +307,11 @@ export class TapeWriter {
     if (!(seen ? variance > 0 : variance >= 0) || variance === Infinity) {
       throw impossible(id, variance)
     }
-    if (seen && (net !== 0 || kind === tapeKinds.ranDry)) this.#netTold = true
+    if (seen && (net !== 0 || kind === tapeKinds.ranDry)) {
+      this.#netTold = true
+      if (this.#netUnsure) this.#unrecorded(id)
+      this.#netUnsure = false
+    }
     const row = this.#rows++
     if (row === this.#kind.length) this.#grow()
     this.#kind[row] = kind

@@ -28,7 +28,10 @@ export const kitchenScale: Scale = {
  *
  * @see JCGM 100:2008, 4.3.7 (rounding)
  */
-export const readingVariance = ({ displayStep, repeatability }: Scale): number =>
+export const readingVariance = ({
+  displayStep,
+  repeatability,
+}: Pick<Scale, 'displayStep' | 'repeatability'>): number =>
   displayStep ** 2 / 12 + repeatability ** 2
 
 /**

@@ -22,6 +22,7 @@ import {
   readCsv,
   readTable,
   tableTold,
+  withNets,
 } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
@@ -133,13 +134,12 @@ export const tableEndpoints: readonly Endpoint[] = [
       const rehearsal = isDry ? await around.ledger.rehearsal() : undefined
       if (rehearsal?.ok === false) return rehearsal
       try {
-        const done = await importRecords(
-          around.ledger.store(),
-          read.value.records,
-          rehearsal?.value,
-        )
+        const store = around.ledger.store()
+        const { records, revision: ifRevision } = read.value
+        const done = await importRecords(store, records, rehearsal?.value, { ifRevision })
         if (!done.ok) return done
-        const json: ImportJson = { file: '-', dry_run: isDry, ...done.value, ...told }
+        const reels = await withNets(rehearsal?.value ?? store, told.reels)
+        const json: ImportJson = { file: '-', dry_run: isDry, ...done.value, ...told, reels }
         return accept({ json })
       } finally {
         await rehearsal?.value.close()

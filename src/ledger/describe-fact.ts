@@ -51,9 +51,9 @@ const whatOf = (fact: FactJson, names: LedgerNames): string => {
     case 'carrier-weighed':
       return `its empty carrier (${names.make(fact.make)}) weighed ${weighing(fact.weighing, names)}`
     case 'drew':
-      return drewAs(fact, names)
+      return `${drewAs(fact, names)}${acceptedMore(fact.accepted_off)}`
     case 'trimmed':
-      return `trimmed ${[fact.mass_g && mass(fact.mass_g), fact.length_mm && length(fact.length_mm)].find(Boolean)}`
+      return `trimmed ${[fact.mass_g && mass(fact.mass_g), fact.length_mm && length(fact.length_mm)].find(Boolean)}${acceptedMore(fact.accepted_off)}`
     case 'emptied':
       return 'emptied, what was left unmeasured'
     case 'ran-dry':
@@ -94,10 +94,15 @@ const withArticle = (name: string): string =>
 /** Beyond this a count of standard deviations says no more. */
 const mostDeviations = 50
 
-const accepted = (off: number | undefined): string =>
+const taken = (off: number | undefined, what: string): string =>
   off === undefined
     ? ''
-    : `, taken although ${Math.abs(off) > mostDeviations ? `over ${mostDeviations}` : Math.abs(off).toFixed(1)} standard deviations off what was expected`
+    : `, taken although ${Math.abs(off) > mostDeviations ? `over ${mostDeviations}` : Math.abs(off).toFixed(1)} standard deviations ${what}`
+
+const accepted = (off: number | undefined): string => taken(off, 'off what was expected')
+
+const acceptedMore = (off: number | undefined): string =>
+  taken(off, 'more than it was believed to hold')
 
 const driedAs = ({ temperature_c, hours, remaining_share }: DriedJson): string =>
   [

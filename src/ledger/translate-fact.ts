@@ -111,19 +111,21 @@ const carrierOf = ({ make, reel, weighing }: CarrierWeighedJson): Of<'carrier-we
   ...weighingOf(weighing),
 })
 
-const drewOf = ({ reel, printer, length_mm, share }: DrewJson): Of<'drew'> => ({
+const drewOf = ({ reel, printer, length_mm, share, accepted_off: off }: DrewJson): Of<'drew'> => ({
   kind: 'drew',
   reel,
   printer,
   length: millimetres(length_mm),
   ...(share && { share: measured(share.value, share.u) }),
+  ...(off !== undefined && { afterUnrecorded: true }),
 })
 
-const trimmedOf = ({ reel, mass_g, length_mm }: TrimmedJson): Of<'trimmed'> => ({
+const trimmedOf = ({ reel, mass_g, length_mm, accepted_off: off }: TrimmedJson): Of<'trimmed'> => ({
   kind: 'trimmed',
   reel,
   ...(mass_g && { mass: massOf(mass_g) }),
   ...(length_mm && { length: lengthOf(length_mm) }),
+  ...(off !== undefined && { afterUnrecorded: true }),
 })
 
 const ranDryOf = ({ reel, tail_mm, accepted_off: off }: RanDryJson): Of<'ran-dry'> => ({

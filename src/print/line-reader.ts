@@ -13,8 +13,6 @@
  * Invariant between lines: slots, states and recorders describe everything before the line.
  */
 import { applyCommand, type EUnit } from './apply-command.ts'
-import type { Arc, ArcPoint } from './arc.ts'
-import { arcPoints } from './arc-points.ts'
 import { BeadSampler } from './bead.ts'
 import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
@@ -32,6 +30,14 @@ import {
   isMove,
   originOf,
 } from './move-words.ts'
+import {
+  type AxisWords,
+  arcOfSlots,
+  type Place,
+  placeOfCommand,
+  placeOfSlots,
+  wayTo,
+} from './place.ts'
 import {
   alwaysSampled,
   letterBit,
@@ -63,13 +69,7 @@ const axes = [
   ['Y', slot.y],
   ['Z', slot.z],
 ] as const
-const bitX = letterBit('X')
-const bitY = letterBit('Y')
-const bitZ = letterBit('Z')
 const bitE = letterBit('E')
-const bitI = letterBit('I')
-const bitJ = letterBit('J')
-const bitR = letterBit('R')
 
 const LF = 10
 const CR = 13
@@ -241,9 +241,9 @@ export class LineReader {
           x: this.count('wordX'),
           y: this.count('wordY'),
           z: this.count('wordZ'),
-          arc: this.#arcOf(seen, arc, 1),
+          arc: arcOfSlots(this.#slots, seen, arc, 1),
         }
-        this.#grid?.draw(this.#wayTo(place), this.#slots)
+        this.#grid?.draw(wayTo(this.#slots, place), this.#slots)
       },
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
       loneCR: (at) => this.#loneCR(this.#windowAt + at),
@@ -286,19 +286,7 @@ export class LineReader {
 
   /** A plain move in relative or inch coordinates, or while families disagree. */
   #handedMove(seen: number, arc: number, byte: number): void {
-    const unit = this.#axesInch ? 25.4 : 1
-    const { axesRelative } = this.tracks.first.state
-    const to = (bit: number, word: 'wordX' | 'wordY' | 'wordZ', at: 'x' | 'y' | 'z'): number => {
-      const from = this.count(at)
-      return (seen & bit) === 0 ? from : (axesRelative ? from : 0) + this.count(word) * unit
-    }
-    const place: Place = {
-      x: to(bitX, 'wordX', 'x'),
-      y: to(bitY, 'wordY', 'y'),
-      z: to(bitZ, 'wordZ', 'z'),
-      namesXY: (seen & (bitX | bitY)) !== 0,
-      arc: this.#arcOf(seen, arc, unit),
-    }
+    const place = placeOfSlots(this.#slots, seen, arc, this.#axisWords(this.tracks.first.state))
     if ((seen & bitE) !== 0) {
       const value = this.count('wordE')
       const feeds = this.tracks.all.map(({ state }) => state.ask(value))
@@ -310,22 +298,8 @@ export class LineReader {
     this.#load()
   }
 
-  #arcOf(seen: number, code: number, unit: number): ArcWords | null {
-    if (code === 0) return null
-    const word = (bit: number, name: 'wordI' | 'wordJ' | 'wordR'): number | null =>
-      (seen & bit) === 0 ? null : this.count(name) * unit
-    return {
-      clockwise: code === 2,
-      about: aboutOf(word(bitI, 'wordI'), word(bitJ, 'wordJ'), word(bitR, 'wordR')),
-    }
-  }
-
-  /** The points of a move from where the nozzle stands. */
-  #wayTo({ x, y, z, arc }: Omit<Place, 'namesXY'>): readonly ArcPoint[] {
-    const from = { x: this.count('x'), y: this.count('y'), z: this.count('z') }
-    const to = { x, y, z }
-    if (arc === null || arc.about === null) return [from, to]
-    return arcPoints({ from, to, clockwise: arc.clockwise, about: arc.about })
+  #axisWords({ axesRelative }: FeedState): AxisWords {
+    return { unit: this.#axesInch ? 25.4 : 1, relative: axesRelative }
   }
 
   #goTo({ x, y, z }: Place): void {
@@ -347,7 +321,7 @@ export class LineReader {
       this.#lookForLayer(place.z, byte, this.line)
       if (this.#grid !== null) {
         this.#grid.useTool(this.tracks.first.state.tool, this.#slots)
-        this.#grid.draw(this.#wayTo(place), this.#slots)
+        this.#grid.draw(wayTo(this.#slots, place), this.#slots)
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
@@ -496,31 +470,10 @@ export class LineReader {
     commandOf: (head: number) => Command | undefined,
   ): void {
     const command = commandOf(0) as Command
-    const arc = command.code === 2 || command.code === 3
-    this.#add('moves')
-    if (arc) this.#add('arcs')
     const { state } = heads[0] as Head
-    const unit = this.#axesInch ? 25.4 : 1
-    const named = (letter: string): number | null => {
-      const value = command.words.get(letter)?.value ?? null
-      return value !== null && Number.isFinite(value) ? value : null
-    }
-    const to = (letter: string, from: number): number => {
-      const value = named(letter)
-      return value === null ? from : (state.axesRelative ? from : 0) + value * unit
-    }
-    const offset = (letter: string): number | null => {
-      const value = named(letter)
-      return value === null ? null : value * unit
-    }
-    const about = arc ? aboutOf(offset('I'), offset('J'), offset('R')) : null
-    const place: Place = {
-      x: to('X', this.count('x')),
-      y: to('Y', this.count('y')),
-      z: to('Z', this.count('z')),
-      namesXY: named('X') !== null || named('Y') !== null,
-      arc: arc ? { clockwise: command.code === 2, about } : null,
-    }
+    const place = placeOfCommand(this.#slots, command, this.#axisWords(state))
+    this.#add('moves')
+    if (place.arc !== null) this.#add('arcs')
     const feeds = heads.map((head, k) => {
       const own = commandOf(k)
       return own === undefined || !isMove(own) ? null : askMove(head, own)
@@ -591,28 +544,6 @@ export class LineReader {
     this.#linesRun = linesRun
     return true
   }
-}
-
-/** Where a move goes, and what kind it is. */
-interface Place {
-  readonly x: number
-  readonly y: number
-  readonly z: number
-  readonly namesXY: boolean
-  /** Null for a straight move. */
-  readonly arc: ArcWords | null
-}
-
-interface ArcWords {
-  readonly clockwise: boolean
-  /** Null when the line does not say: it is taken as straight. */
-  readonly about: Arc['about'] | null
-}
-
-/** An arc's centre, where I or J are given, or its radius. */
-function aboutOf(i: number | null, j: number | null, radius: number | null): Arc['about'] | null {
-  if (i !== null || j !== null) return { i: i ?? 0, j: j ?? 0 }
-  return radius === null ? null : { radius }
 }
 
 const isOrigin = ({ letter, code }: Command): boolean => letter === 'G' && code === 92

@@ -4,10 +4,11 @@ import { chooseMake, type MakeTold } from './choose-make.ts'
 import { chooseScale } from './choose-scale.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newRowId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { shelfView } from './shelf-view.ts'
-import { recordWeighing, type Weighed } from './weigh.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 
 /** A reel that arrives. */
@@ -25,8 +26,8 @@ export interface NewReel extends Said {
   readonly place?: string
   /** How many alike; 1 unless given. */
   readonly count?: number
-  /** True to write a weighing down though it is surprising. */
-  readonly accept?: boolean
+  /** Of its weighing. */
+  readonly accept?: Acceptance
 }
 
 /** Reels that arrived, or a first weighing that was too surprising to take. */
@@ -60,9 +61,15 @@ export const addReel = async (handed: HandedIn, reel: NewReel): Promise<Outcome<
       message: 'Reels are weighed one by one: add them first, then weigh each by its id.',
     })
   }
-  const seen = await shelfView(handed.store)
-  if (!seen.ok) return seen
-  const view = seen.value
+  return overShelf(handed, (view) => addToShelf(handed, view, reel))
+}
+
+const addToShelf = async (
+  handed: HandedIn,
+  view: ShelfView,
+  reel: NewReel,
+): Promise<Outcome<ReelsAdded>> => {
+  const { count = 1, gross, grossWhenNew } = reel
   const chosen = chooseMake(handed, view.rows, {
     ...reel.make,
     ...(reel.label_net_g !== undefined && { label_net_g: reel.label_net_g }),
@@ -106,7 +113,7 @@ export const addReel = async (handed: HandedIn, reel: NewReel): Promise<Outcome<
       reel: opened[0]!.reel,
       weighing: weighingOf(gross, scale.value.scale),
     }
-    const tested = { fact, scale: scale.value, accept: reel.accept === true, rows, facts: opened }
+    const tested = { fact, scale: scale.value, accept: reel.accept ?? false, rows, facts: opened }
     const weighed = await recordWeighing(handed, view, { ...tested, notes })
     if (!weighed.ok) return weighed
     const { recorded } = weighed.value

@@ -3,8 +3,8 @@ import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newRowId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
-import { shelfView } from './shelf-view.ts'
 
 /** A row without what the ledger gives it. */
 export type RowTold<K extends NamedKind> = Omit<RowOf<K>, 'id' | 'kind' | 'changed_at'>
@@ -14,24 +14,23 @@ export type RowTold<K extends NamedKind> = Omit<RowOf<K>, 'id' | 'kind' | 'chang
  *
  * @returns `name_taken`, and as `record`
  */
-export const addRow = async <K extends NamedKind>(
+export const addRow = <K extends NamedKind>(
   handed: HandedIn,
   kind: K,
   told: RowTold<K>,
-): Promise<Outcome<Recorded>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const row = {
-    kind,
-    id: newRowId(handed, (id) => view.value.rows.some((each) => each.id === id)),
-    changed_at: new Date(handed.now()).toISOString(),
-    ...told,
-    name: told.name.trim(),
-  } as unknown as RowOf<K>
-  const free = nameFree(view.value.rows, kind, row)
-  if (!free.ok) return free
-  return record(handed, view.value, { facts: [], rows: [row] })
-}
+): Promise<Outcome<Recorded>> =>
+  overShelf(handed, async (view) => {
+    const row = {
+      kind,
+      id: newRowId(handed, (id) => view.rows.some((each) => each.id === id)),
+      changed_at: new Date(handed.now()).toISOString(),
+      ...told,
+      name: told.name.trim(),
+    } as unknown as RowOf<K>
+    const free = nameFree(view.rows, kind, row)
+    if (!free.ok) return free
+    return record(handed, view, { facts: [], rows: [row] })
+  })
 
 /** The row, unless another of its kind has its name. */
 const nameFree = <K extends NamedKind>(
@@ -57,42 +56,41 @@ export type RowChange<K extends NamedKind> = {
 }
 
 /**
- * Changes what is known of one; what is not told stays.
+ * Changes what is known of one; what is not told stays, and so what others tell of it meanwhile.
  *
  * @param typed - name or id
  * @returns `nothing_changed`, `name_taken`, as `findRow`, `record`
  */
-export const changeRow = async <K extends NamedKind>(
+export const changeRow = <K extends NamedKind>(
   handed: HandedIn,
   kind: K,
   typed: string,
   told: RowChange<K>,
-): Promise<Outcome<Recorded>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const found = findRow(view.value.rows, kind, typed)
-  if (!found.ok) return found
-  const before: RowOf<K> = found.value
-  const named = told.name ?? before.name
-  const changed = Object.fromEntries(
-    Object.entries({ ...before, ...told, name: named.trim() }).filter(
-      ([, value]) => value !== null,
-    ),
-  ) as unknown as RowOf<K>
-  if (JSON.stringify(changed) === JSON.stringify(before)) {
-    return refuse({
-      code: 'nothing_changed',
-      message: `Nothing of ${rowName(before)} is told that was not known. Say what to change.`,
-    })
-  }
-  // Names that were doubled before stay so until one of them is changed.
-  if (folded(rowName(changed)) !== folded(rowName(before))) {
-    const free = nameFree(view.value.rows, kind, changed)
-    if (!free.ok) return free
-  }
-  const row = { ...changed, changed_at: after(before, handed.now()) } as CatalogueRowJson
-  return record(handed, view.value, { facts: [], rows: [row] }, [], reelsOf(view.value, before.id))
-}
+): Promise<Outcome<Recorded>> =>
+  overShelf(handed, async (view) => {
+    const found = findRow(view.rows, kind, typed)
+    if (!found.ok) return found
+    const before: RowOf<K> = found.value
+    const named = told.name ?? before.name
+    const changed = Object.fromEntries(
+      Object.entries({ ...before, ...told, name: named.trim() }).filter(
+        ([, value]) => value !== null,
+      ),
+    ) as unknown as RowOf<K>
+    if (JSON.stringify(changed) === JSON.stringify(before)) {
+      return refuse({
+        code: 'nothing_changed',
+        message: `Nothing of ${rowName(before)} is told that was not known. Say what to change.`,
+      })
+    }
+    // Names that were doubled before stay so until one of them is changed.
+    if (folded(rowName(changed)) !== folded(rowName(before))) {
+      const free = nameFree(view.rows, kind, changed)
+      if (!free.ok) return free
+    }
+    const row = { ...changed, changed_at: after(before, handed.now()) } as CatalogueRowJson
+    return record(handed, view, { facts: [], rows: [row] }, [], reelsOf(view, before.id))
+  })
 
 /** The row changed last holds, even where a clock went back. */
 const after = ({ changed_at }: CatalogueRowJson, now: number): string =>

@@ -26,6 +26,8 @@ export interface ReelTable {
 
 /** What a table would become, and its records in one list. */
 export interface TableRead {
+  /** Of the store that it was held against: what is new by it may not be so later. */
+  readonly revision: number
   readonly rows: readonly TableRow[]
   readonly records: readonly LedgerRecord[]
 }
@@ -39,6 +41,7 @@ export const readTable = async (
   handed: HandedIn,
   { header, rows, mapping, ...more }: ReelTable,
 ): Promise<Outcome<TableRead>> => {
+  const revision = await handed.store.revision()
   const there = await handed.store.catalogue()
   const facts = await handed.store.facts()
   const taken = new Set([
@@ -61,6 +64,7 @@ export const readTable = async (
   const read = reelsFromTable(header, rows, mapping, context)
   if (!read.ok) return read
   return accept({
+    revision,
     rows: read.value,
     records: read.value.flatMap(({ outcome }) => (outcome.kind === 'new' ? outcome.records : [])),
   })

@@ -1,12 +1,14 @@
 import type { FactJson, MeasuredFactJson, MeasuredJson } from '../contract/index.ts'
 import type { Outcome } from '../units/index.ts'
 import { chooseScale } from './choose-scale.ts'
+import { coarseCut } from './coarse-cut.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { shelfView } from './shelf-view.ts'
+import type { ShelfView } from './shelf-view.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 
 /** What was measured of a reel's filament; at least one thing. */
@@ -26,42 +28,53 @@ export interface ReelMeasure
  * @param typed - the reel's id as a person writes it
  * @returns as `findReel`, `chooseScale`, `record`
  */
-export const measureReel = async (
+export const measureReel = (
   handed: HandedIn,
   typed: string,
-  { cut, ...measured }: ReelMeasure,
+  measure: ReelMeasure,
   said: Said = {},
+): Promise<Outcome<Recorded>> =>
+  overShelf(handed, (view) => measureOver(handed, view, typed, measure, said))
+
+const measureOver = async (
+  handed: HandedIn,
+  view: ShelfView,
+  typed: string,
+  { cut, ...measured }: ReelMeasure,
+  said: Said,
 ): Promise<Outcome<Recorded>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const reel = findReel(view.value, typed)
+  const reel = findReel(view, typed)
   if (!reel.ok) return reel
-  const scale = cut && chooseScale(handed, view.value.rows, cut.weighing.scale)
+  const scale = cut && chooseScale(handed, view.rows, cut.weighing.scale)
   if (scale?.ok === false) return scale
   const common = factCommon(handed, said)
+  const weighed = cut &&
+    scale && {
+      length_mm: cut.length_mm,
+      weighing: weighingOf(cut.weighing, scale.value.scale),
+    }
   const facts: FactJson[] = [
     {
       kind: 'measured',
       ...common,
       reel: reel.value,
       ...measured,
-      ...(cut &&
-        scale && {
-          cut: { length_mm: cut.length_mm, weighing: weighingOf(cut.weighing, scale.value.scale) },
-        }),
+      ...(weighed && { cut: weighed }),
     },
   ]
   const notes: string[] = []
-  if (cut !== undefined) {
+  if (weighed) {
     facts.push({
       kind: 'trimmed',
       ...common,
       id: newFactId(handed),
       reel: reel.value,
-      length_mm: cut.length_mm,
+      length_mm: weighed.length_mm,
     })
     notes.push('The piece that was cut off is taken off the reel.')
+    const coarse = coarseCut(view, reel.value, weighed, scale.value.scale)
+    if (coarse !== undefined) notes.push(coarse)
   }
   const rows = scale?.value.isNew === true ? [scale.value.scale] : []
-  return record(handed, view.value, { facts, rows }, notes)
+  return record(handed, view, { facts, rows }, notes)
 }

@@ -8,7 +8,10 @@ export const newFactId = ({ randomByte }: HandedIn): string => makeId(idLength.f
  * An id for a new reel or catalogue row. There are under a million of them, so those taken are
  * passed over.
  */
-export const newRowId = ({ randomByte }: HandedIn, isTaken: (id: string) => boolean): string => {
+export const newRowId = (
+  { randomByte }: Pick<HandedIn, 'randomByte'>,
+  isTaken: (id: string) => boolean,
+): string => {
   let id = makeId(idLength.row, randomByte)
   while (isTaken(id)) id = makeId(idLength.row, randomByte)
   return id

@@ -12,12 +12,13 @@ import { findReel } from './find-reel.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record, reelOf } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
+import { type ShelfView, viewOf } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
-import { recordWeighing, type Weighed } from './weigh.ts'
+import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
 
 /** A fact that does not hold, and what holds in its place. */
 export interface PutRightInput extends Said {
@@ -32,8 +33,8 @@ export interface PutRightInput extends Said {
   readonly reel?: string
   /** The make it is, for `opened` and an empty carrier. */
   readonly make?: string
-  /** True to take what is right though it is surprising. */
-  readonly accept?: boolean
+  /** Of what is right; a surprise that was shown is that of a weighing. */
+  readonly accept?: Acceptance
 }
 
 /** What was written down, unless the right figure is a weighing too surprising to take. */
@@ -55,14 +56,20 @@ export const putRight = async (
 ): Promise<Outcome<PutRight>> => {
   const id = readId(input.fact, idLength.fact)
   if (!id.ok) return id
-  const seen = await shelfView(handed.store)
-  if (!seen.ok) return seen
-  const view = seen.value
-  const wrong = view.facts.find((fact) => fact.id === id.value)
+  return overShelf(handed, (view) => putRightOver(handed, view, id.value, input))
+}
+
+const putRightOver = async (
+  handed: HandedIn,
+  view: ShelfView,
+  id: string,
+  input: PutRightInput,
+): Promise<Outcome<PutRight>> => {
+  const wrong = view.facts.find((fact) => fact.id === id)
   if (wrong === undefined) {
     return refuse({
       code: 'fact_unknown',
-      message: `There is no fact ${showId(id.value)} in this ledger. Each reel's facts stand in reelreckon reel show ID.`,
+      message: `There is no fact ${showId(id)} in this ledger. Each reel's facts stand in reelreckon reel show ID.`,
       received: input.fact,
     })
   }
@@ -76,7 +83,7 @@ export const putRight = async (
   }
   const instead = insteadOf(handed, view, wrong, input)
   if (!instead.ok) return instead
-  const isAccepted = input.accept === true
+  const { accept: accepted = false } = input
   const together = companionsOf(view, wrong)
   const fact: PutRightJson = {
     kind: 'put-right',
@@ -85,13 +92,13 @@ export const putRight = async (
     reason: input.reason,
     ...(instead.value && { instead: instead.value.id }),
   }
-  const tested = instead.value && testedAgain(view, fact, instead.value, isAccepted)
+  const tested = instead.value && testedAgain(view, fact, instead.value, accepted === true)
   if (tested?.ok === false) return tested
   const right = tested?.value
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {
     const scale = view.rows.find((row) => row.id === right.weighing.scale)
     if (scale?.kind === 'scale') {
-      const again = { fact: right, scale: { scale, isNew: false }, accept: isAccepted }
+      const again = { fact: right, scale: { scale, isNew: false }, accept: accepted }
       const weighed = await recordWeighing(handed, view, {
         ...again,
         facts: [fact],
@@ -130,7 +137,7 @@ const testedAgain = (
   }
   const taking = right.kind === 'drew' ? { fed: [right] } : cutOff(right)
   const held = checkHeld(without.value, reel, { at, ...taking, isAccepted })
-  return held.ok ? accept(right) : held
+  return held.ok ? accept({ ...right, ...held.value }) : held
 }
 
 const cutOff = ({ mass_g, length_mm }: TrimmedJson): Pick<Taking, 'mass_g' | 'length_mm'> => ({

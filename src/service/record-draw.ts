@@ -13,9 +13,10 @@ import { choosePrinter } from './choose-printer.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView } from './shelf-view.ts'
+import type { ShelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 
@@ -64,13 +65,14 @@ interface ToolDraw {
  *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `drew_more_than_held`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
-export const recordDraw = async (
+export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
+  overShelf(handed, (view) => drawOver(handed, view, input))
+
+const drawOver = async (
   handed: HandedIn,
+  view: ShelfView,
   input: DrawInput,
 ): Promise<Outcome<Recorded>> => {
-  const seen = await shelfView(handed.store)
-  if (!seen.ok) return seen
-  const view = seen.value
   const printer = choosePrinter(view.rows, input.printer)
   if (!printer.ok) return printer
   const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)
@@ -82,12 +84,12 @@ export const recordDraw = async (
   if (!draws.ok) return draws
 
   const common = factCommon(handed, input)
-  const facts: FactJson[] = []
+  const drawn: DrewJson[] = []
   const notes: string[] = []
   for (const { reel, length_mm, tool, share } of draws.value) {
     const drew: DrewJson = {
       ...common,
-      id: facts.length === 0 ? common.id : newFactId(handed),
+      id: drawn.length === 0 ? common.id : newFactId(handed),
       kind: 'drew',
       reel,
       printer: printer.value.id,
@@ -99,19 +101,22 @@ export const recordDraw = async (
     }
     const before = print.value && recordedBefore(view, drew)
     if (before !== undefined) notes.push(before)
-    facts.push(drew)
+    drawn.push(drew)
   }
+  const ends: FactJson[] = []
+  const accepted = new Map<string, Pick<DrewJson, 'accepted_off'>>()
   const isAccepted = input.accept === true
   for (const reel of new Set(draws.value.map((draw) => draw.reel))) {
     const fed = draws.value.filter((draw) => draw.reel === reel)
     const held = checkHeld(view, reel, { at: common.at, fed, isAccepted })
     if (!held.ok) return held
+    accepted.set(reel, held.value)
     if (!fed.some((draw) => draw.fed.ranDry === true)) continue
     const { tail_mm } = printer.value
     const dry = { ...(tail_mm && { tail_mm }) }
     const likely = checkRunDry(view, reel, { at: common.at, fed, ...dry, isAccepted })
     if (!likely.ok) return likely
-    facts.push({
+    ends.push({
       ...common,
       id: newFactId(handed),
       kind: 'ran-dry',
@@ -120,6 +125,9 @@ export const recordDraw = async (
       ...likely.value,
     })
   }
+  // What tools took together is more than their reel held: each of these draws says so.
+  const drew = drawn.map((fact) => Object.assign({}, fact, accepted.get(fact.reel)))
+  const facts = [...drew, ...ends]
   const prints = print.value === undefined ? [] : [print.value]
   return record(
     handed,

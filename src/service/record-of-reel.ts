@@ -11,9 +11,9 @@ import type {
 import type { Outcome } from '../units/index.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { shelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 
@@ -30,29 +30,29 @@ export type ReelEvent = PartOf<
  * @param typed - the reel's id as a person writes it
  * @returns `run_dry_surprising`, `drew_more_than_held` unless that is accepted, as `findReel`, `record`
  */
-export const recordOfReel = async (
+export const recordOfReel = (
   handed: HandedIn,
   typed: string,
   event: ReelEvent,
   { accept, ...said }: Said & { readonly accept?: boolean } = {},
-): Promise<Outcome<Recorded>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const reel = findReel(view.value, typed)
-  if (!reel.ok) return reel
-  const fact: FactJson = { ...factCommon(handed, said), ...event, reel: reel.value }
-  const { at } = fact
-  const isAccepted = accept === true
-  if (fact.kind === 'trimmed') {
-    const { mass_g, length_mm } = fact
-    const cut = { ...(mass_g && { mass_g }), ...(length_mm && { length_mm }) }
-    const held = checkHeld(view.value, reel.value, { at, ...cut, isAccepted })
-    if (!held.ok) return held
-  }
-  if (fact.kind !== 'ran-dry') return record(handed, view.value, { facts: [fact] })
-  const { tail_mm } = fact
-  const dry = { at, ...(tail_mm && { tail_mm }), isAccepted }
-  const likely = checkRunDry(view.value, reel.value, dry)
-  if (!likely.ok) return likely
-  return record(handed, view.value, { facts: [{ ...fact, ...likely.value }] })
-}
+): Promise<Outcome<Recorded>> =>
+  overShelf(handed, async (view) => {
+    const reel = findReel(view, typed)
+    if (!reel.ok) return reel
+    const fact: FactJson = { ...factCommon(handed, said), ...event, reel: reel.value }
+    const { at } = fact
+    const isAccepted = accept === true
+    if (fact.kind === 'trimmed') {
+      const { mass_g, length_mm } = fact
+      const cut = { ...(mass_g && { mass_g }), ...(length_mm && { length_mm }) }
+      const held = checkHeld(view, reel.value, { at, ...cut, isAccepted })
+      if (!held.ok) return held
+      return record(handed, view, { facts: [{ ...fact, ...held.value }] })
+    }
+    if (fact.kind !== 'ran-dry') return record(handed, view, { facts: [fact] })
+    const { tail_mm } = fact
+    const dry = { at, ...(tail_mm && { tail_mm }), isAccepted }
+    const likely = checkRunDry(view, reel.value, dry)
+    if (!likely.ok) return likely
+    return record(handed, view, { facts: [{ ...fact, ...likely.value }] })
+  })

@@ -42,17 +42,14 @@ export interface Recorded {
   readonly view: ShelfView
 }
 
-/** How often others may come first before one gives up. */
-const tries = 8
-
 /**
  * Writes records down in one transaction, and tells what they did to the reels they are about. Where
- * others wrote since the view was made, the records are checked anew against what holds by then.
+ * others wrote since the view was made, nothing is written: `overShelf` makes them anew.
  *
  * @param view - the shelf without them
  * @param about - reels to tell of beside those that the facts name
- * @returns refusals of the store, and those of `recordOf` and `checkNewFact`; `changed_meanwhile` where
- *   others changed one of the rows, or came first again and again
+ * @returns refusals of the store, `changed_meanwhile` among them, and those of `recordOf` and
+ *   `checkNewFact`
  */
 export const record = async (
   { store }: HandedIn,
@@ -66,22 +63,11 @@ export const record = async (
     const checked = recordOf(one)
     if (!checked.ok) return checked
   }
+  const sensible = checkAll(view, records)
+  if (!sensible.ok) return sensible
   const all: LedgerRecord[] = [...rows, ...prints, ...facts]
-  let before = view
-  for (let count = 1; ; count++) {
-    const sensible = checkAll(before, records)
-    if (!sensible.ok) return sensible
-    // oxlint-disable-next-line no-await-in-loop -- each time the ledger is another
-    const written = await store.append(all, { ifRevision: before.revision })
-    if (written.ok) break
-    if (written.refusal.code !== 'changed_meanwhile' || count === tries) return written
-    // oxlint-disable-next-line no-await-in-loop -- of the ledger as it is by then
-    const anew = await shelfView(store)
-    if (!anew.ok) return anew
-    before = anew.value
-    // A row was made from the one in the first view: it would undo what others changed.
-    if (rows.some(({ id }) => !isSameRow(view, before, id))) return written
-  }
+  const written = await store.append(all, { ifRevision: view.revision })
+  if (!written.ok) return written
   const after = await shelfView(store)
   if (!after.ok) return after
   const reels = new Set([...facts.flatMap(reelOf), ...about])
@@ -91,13 +77,8 @@ export const record = async (
     notes,
     prints: [...prints, ...kept].map(({ id, file }) => ({ id, file })),
     view: after.value,
-    reels: [...reels].map((reel) => changeOf(reel, before, after.value)),
+    reels: [...reels].map((reel) => changeOf(reel, view, after.value)),
   })
-}
-
-const isSameRow = (one: ShelfView, other: ShelfView, id: string): boolean => {
-  const textIn = ({ rows }: ShelfView): string => JSON.stringify(rows.find((row) => row.id === id))
-  return textIn(one) === textIn(other)
 }
 
 /** What `checkNewFact` says of the facts, one after the other. */

@@ -69,7 +69,7 @@ export interface ReelStory {
 export interface StoryMoments {
   /** The net as it was then. */
   readonly at?: string
-  /** By what had been written down then. */
+  /** By the facts that had been written down then; rows of the catalogue have no history. */
   readonly knownAt?: string
 }
 

@@ -1,4 +1,4 @@
-import type { MeasuredJson, PriorsRowJson } from '../contract/index.ts'
+import type { CatalogueRowJson, MeasuredJson, PriorsRowJson } from '../contract/index.ts'
 import {
   defaultShelfPriors,
   type Prior,
@@ -8,6 +8,7 @@ import {
 import { editPriors, priorKeys } from '../ledger/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import type { HandedIn } from './handed-in.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { type ShelfView, shelfView } from './shelf-view.ts'
 
@@ -28,12 +29,12 @@ export interface LearntSpread {
   readonly told: boolean
 }
 
-const rowOf = async ({ store }: HandedIn): Promise<PriorsRowJson | undefined> =>
-  (await store.catalogue()).find((row) => row.kind === 'priors')
+const rowOf = (rows: readonly CatalogueRowJson[]): PriorsRowJson | undefined =>
+  rows.find((row) => row.kind === 'priors')
 
 /** Every prior, with its source. Of facts that do not fit together nothing is learnt. */
 export const listPriors = async (handed: HandedIn): Promise<Outcome<readonly PriorListed[]>> => {
-  const own = (await rowOf(handed))?.priors ?? {}
+  const own = rowOf(await handed.store.catalogue())?.priors ?? {}
   const view = await shelfView(handed.store)
   return accept(
     priorKeys().map(({ key, prior }) => {
@@ -67,19 +68,24 @@ const learntOf = (
  *
  * @returns `prior_unknown`, `prior_impossible`, and as `record`
  */
-export const setPrior = async (
+export const setPrior = (
   handed: HandedIn,
   key: string,
   value: MeasuredJson | undefined,
+): Promise<Outcome<Recorded>> => overShelf(handed, (view) => setInView(handed, view, key, value))
+
+const setInView = async (
+  handed: HandedIn,
+  view: ShelfView,
+  key: string,
+  value: MeasuredJson | undefined,
 ): Promise<Outcome<Recorded>> => {
-  const before = await rowOf(handed)
+  const before = rowOf(view.rows)
   const { [key]: _before, ...others } = before?.priors ?? {}
   const priors = value === undefined ? others : { ...others, [key]: value }
   // A key that nobody knows is refused even where it is only taken back.
   const edited = editPriors(defaultShelfPriors, { ...priors, [key]: value ?? defaultOf(key) })
   if (!edited.ok) return edited
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
   const moment = Math.max(
     handed.now(),
     before === undefined ? 0 : Date.parse(before.changed_at) + 1,
@@ -90,7 +96,7 @@ export const setPrior = async (
     changed_at: new Date(moment).toISOString(),
     priors,
   }
-  return record(handed, view.value, { facts: [], rows: [row] }, [noteOf(key, value)])
+  return record(handed, view, { facts: [], rows: [row] }, [noteOf(key, value)])
 }
 
 const noteOf = (key: string, value: MeasuredJson | undefined): string => {

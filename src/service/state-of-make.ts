@@ -2,9 +2,9 @@ import type { MeasuredJson } from '../contract/index.ts'
 import { type Outcome, refuse } from '../units/index.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { shelfView } from './shelf-view.ts'
 
 /** What a maker's sheet states of a make. */
 export interface SheetTold {
@@ -32,18 +32,18 @@ export const stateOfMake = async (
       message: 'Say what the sheet states: a density or the tare of its carriers.',
     })
   }
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const make = findRow(view.value.rows, 'make', typed)
-  if (!make.ok) return make
-  const ofMake = [...view.value.cards.values()]
-    .filter(({ opened, state }) => opened.make === make.value.id && state !== 'retired')
-    .map(({ id }) => id)
-  const fact = {
-    ...factCommon(handed, said),
-    kind: 'data-sheet',
-    make: make.value.id,
-    ...sheet,
-  } as const
-  return record(handed, view.value, { facts: [fact] }, [], ofMake)
+  return overShelf(handed, async (view) => {
+    const make = findRow(view.rows, 'make', typed)
+    if (!make.ok) return make
+    const ofMake = [...view.cards.values()]
+      .filter(({ opened, state }) => opened.make === make.value.id && state !== 'retired')
+      .map(({ id }) => id)
+    const fact = {
+      ...factCommon(handed, said),
+      kind: 'data-sheet',
+      make: make.value.id,
+      ...sheet,
+    } as const
+    return record(handed, view, { facts: [fact] }, [], ofMake)
+  })
 }

@@ -1,3 +1,4 @@
+import type { DrewJson } from '../contract/index.ts'
 import { accept, formatMass, grams, measured, type Outcome, refuse } from '../units/index.ts'
 import { type Fed, fedMass } from './fed-from.ts'
 import { reelNow } from './reel-now.ts'
@@ -23,18 +24,18 @@ export interface Taking {
  * Whether a reel can have given so much: what came off against what is believed to have been on it.
  * Of a reel that ended already, nothing is said: `checkNewFact` refuses more of it.
  *
- * @returns `drew_more_than_held` beyond 3 standard deviations
+ * @returns what the facts hold of it: by how much it is more, where that was accepted; or
+ *   `drew_more_than_held` beyond 3 standard deviations
  */
 export const checkHeld = (
   view: ShelfView,
   reel: string,
   { at, fed = [], mass_g, length_mm, isAccepted = false }: Taking,
-): Outcome<undefined> => {
-  if (isAccepted) return accept(undefined)
+): Outcome<Pick<DrewJson, 'accepted_off'>> => {
   const then = viewThen(view, reel, at)
   if (!then.ok) return then
   const state = then.value.cards.get(reel)?.state
-  if (state === undefined || state === 'empty' || state === 'retired') return accept(undefined)
+  if (state === undefined || state === 'empty' || state === 'retired') return accept({})
   const { net, linearDensity } = reelNow(then.value, reel)
   const perMm = linearDensity.value / 1000
   const off = fedMass(fed, linearDensity, then.value.spreads.priors.feedFactor.u)
@@ -48,7 +49,8 @@ export const checkHeld = (
     mass_g?.u ?? 0,
   )
   const deviations = (taken - net.value) / Math.hypot(net.u, u)
-  if (!(deviations > surprisingFrom)) return accept(undefined)
+  if (!(deviations > surprisingFrom)) return accept({})
+  if (isAccepted) return accept({ accepted_off: deviations })
   const expected = formatMass(net)
   const received = formatMass(measured(grams(taken), u))
   const what = fed.length > 0 ? 'this takes' : 'the piece is'

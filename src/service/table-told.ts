@@ -3,7 +3,12 @@ import { type ReelColumn, reelColumns } from '../ledger/index.ts'
 import type { ReelTable, TableRead } from './import-table.ts'
 
 /** What becomes of each row of a table, in words. */
-export type TableTold = Pick<ImportJson, 'reels' | 'skipped' | 'columns'>
+export interface TableTold extends Pick<ImportJson, 'skipped' | 'columns'> {
+  readonly reels: readonly ReelOfTable[]
+}
+
+/** A reel that comes out of a row, in words. */
+export type ReelOfTable = Omit<ImportJson['reels'][number], 'net_g'>
 
 /** @param table - of which it was read */
 export const tableTold = (
@@ -11,7 +16,7 @@ export const tableTold = (
   { header, rows, mapping }: Pick<ReelTable, 'header' | 'rows' | 'mapping'>,
 ): TableTold => {
   const skipped: ImportJson['skipped'][number][] = []
-  const reels: ImportJson['reels'][number][] = []
+  const reels: ReelOfTable[] = []
   const cell = (row: number, column: ReelColumn): string => {
     const place = mapping[column]
     return place === undefined ? '' : (rows[row - 2]?.[place] ?? '').trim()

@@ -12,11 +12,18 @@ import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts
 import { findReel } from './find-reel.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
+import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
-import { type ShelfView, shelfView } from './shelf-view.ts'
+import type { ShelfView } from './shelf-view.ts'
 import { testWeighing } from './test-weighing.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
+
+/**
+ * Whether a surprising weighing is written down all the same: true for any; the surprise that a person
+ * was shown for that one, and not for another that it has become meanwhile.
+ */
+export type Acceptance = boolean | WeighingSurprise
 
 /** Something put on a scale, and what it was. */
 export interface WeighInput extends Said {
@@ -27,8 +34,7 @@ export interface WeighInput extends Said {
   /** True when the carrier was empty. */
   readonly empty?: boolean
   readonly weighing: WeighingTold
-  /** True to write it down though it is surprising. */
-  readonly accept?: boolean
+  readonly accept?: Acceptance
   /** True to hold it against the shelf only: nothing is written down, whatever comes of it. */
   readonly test?: boolean
 }
@@ -53,26 +59,26 @@ export interface Weighed {
  *
  * @returns refusals of naming, of the store, and of facts that make no sense
  */
-export const weigh = async (handed: HandedIn, input: WeighInput): Promise<Outcome<Weighed>> => {
-  const view = await shelfView(handed.store)
-  if (!view.ok) return view
-  const scale = chooseScale(handed, view.value.rows, input.weighing.scale)
-  if (!scale.ok) return scale
-  const fact = factOf(handed, view.value, input, scale.value)
-  if (!fact.ok) return fact
-  return recordWeighing(handed, view.value, {
-    fact: fact.value,
-    scale: scale.value,
-    accept: input.accept === true,
-    test: input.test === true,
+export const weigh = (handed: HandedIn, input: WeighInput): Promise<Outcome<Weighed>> =>
+  overShelf(handed, async (view) => {
+    const scale = chooseScale(handed, view.rows, input.weighing.scale)
+    if (!scale.ok) return scale
+    const fact = factOf(handed, view, input, scale.value)
+    if (!fact.ok) return fact
+    const { accept: accepted = false, test = false } = input
+    return recordWeighing(handed, view, {
+      fact: fact.value,
+      scale: scale.value,
+      accept: accepted,
+      test,
+    })
   })
-}
 
 /** A weighing and what goes to the ledger with it, before it. */
 export interface TestedWeighing {
   readonly fact: WeighedJson | CarrierWeighedJson
   readonly scale: ScaleChosen
-  readonly accept: boolean
+  readonly accept: Acceptance
   readonly test?: boolean
   readonly rows?: readonly CatalogueRowJson[]
   readonly facts?: readonly FactJson[]
@@ -86,7 +92,7 @@ export const recordWeighing = async (
   {
     fact,
     scale,
-    accept: isAccepted,
+    accept: accepted,
     test = false,
     rows = [],
     facts = [],
@@ -99,7 +105,7 @@ export const recordWeighing = async (
   const surprise = tested.value
   const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
   const seen = { surprise, scale, view, ...(opened && { opened }) }
-  if (test || (surprise.surprising && !isAccepted))
+  if (test || (surprise.surprising && !isTaken(surprise, accepted)))
     return accept({ ...seen, fact, contradicted: [] })
   const kept =
     surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
@@ -108,6 +114,13 @@ export const recordWeighing = async (
   const contradicted = broughtToLight(view, recorded.value.view, kept)
   return accept({ ...seen, fact: kept, recorded: recorded.value, contradicted })
 }
+
+const isTaken = (surprise: WeighingSurprise, accepted: Acceptance): boolean =>
+  typeof accepted === 'boolean' ? accepted : looksAlike(surprise, accepted)
+
+/** Told to a person, the one reads like the other: to a tenth of a deviation, or of many to a hundredth. */
+const looksAlike = ({ off }: WeighingSurprise, { off: seen }: WeighingSurprise): boolean =>
+  Math.abs(off - seen) <= Math.max(0.1, 0.01 * Math.abs(seen))
 
 /** What contradicts everything else now, and did not before. */
 const broughtToLight = (

@@ -30,11 +30,4 @@ export const weighingOf = (
 }
 
 const roundedU = (step: number, repeatability: number): number =>
-  Math.sqrt(
-    readingVariance({
-      displayStep: grams(step),
-      repeatability: grams(repeatability),
-      gain: 0,
-      source: { standing: 'common practice, no source', where: 'figures as typed' },
-    }),
-  )
+  Math.sqrt(readingVariance({ displayStep: grams(step), repeatability: grams(repeatability) }))

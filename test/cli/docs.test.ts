@@ -18,6 +18,7 @@ import { program } from '../../dist/cli/program.js'
 import { findingsPage } from '../../scripts/findings-docs.ts'
 import { jsonPage } from '../../scripts/json-docs.ts'
 import { helpText } from '../../src/cli/help-text.ts'
+import { sheetWidth } from '../../src/cli/wrap.ts'
 import { firmwareFamilies } from '../../src/print/index.ts'
 import { zipOf } from '../zip-of.ts'
 import { writeDocsLedger } from './docs-ledger.ts'
@@ -206,6 +207,21 @@ test('--help stands as text, and is what commander would show', () => {
   commander.outputHelp()
   expect(helpText).toBe(shown)
   expect(runCli(['--help']).out).toBe(shown)
+})
+
+describe('help is no wider than a terminal', () => {
+  const all = (of: Command, path = 'reelreckon'): readonly (readonly [string, Command])[] => [
+    [path, of],
+    ...of.commands.flatMap((each) => all(each, `${path} ${each.name()}`)),
+  ]
+
+  test.each(all(program()))('%s', (_, one) => {
+    let shown = ''
+    one.configureOutput({ writeOut: (text) => (shown += text) })
+    one.outputHelp()
+    expect(shown).toContain('Usage: ')
+    expect(shown.split('\n').filter((line) => line.length > sheetWidth)).toEqual([])
+  })
 })
 
 test('--version is the version of the package', () => {

@@ -2,9 +2,9 @@ import { PassThrough } from 'node:stream'
 import { describe, expect, test } from 'vitest'
 import type { OpenLedger } from '../../src/cli/open-ledger.ts'
 import { settleSurprise } from '../../src/cli/settle-surprise.ts'
-import { talkOver } from '../../src/cli/talk.ts'
+import { type Talk, talkOver } from '../../src/cli/talk.ts'
 import { weighing } from '../../src/cli/weigh-command.ts'
-import { weigh } from '../../src/service/index.ts'
+import { addRow, recordDraw, weigh } from '../../src/service/index.ts'
 import { addKittiwake, bench, valueOf } from '../shelf-bench.ts'
 
 /** A person who types these lines, and what was put to them. */
@@ -77,6 +77,41 @@ describe('weigh, with somebody there', () => {
     const { text } = await weighing(paper, ledger, [reel, '1345g'], {}, talk)
     expect(shown().match(/NOT RECORDED/g)).toHaveLength(2)
     expect(text).toContain('accepted')
+  })
+
+  test('a surprise that became another while it was asked about is asked about again', async () => {
+    const { ledger, reel } = await ready()
+    valueOf(await addRow(ledger, 'printer', { name: 'left' }))
+    const { talk, shown } = person(['accept', 'drop'])
+    const meanwhile: Talk = {
+      ...talk,
+      ask: async (question) => {
+        const typed = await talk.ask(question)
+        if (typed !== 'accept') return typed
+        const draw = { length_mm: 100_000, reels: [{ reel }] }
+        valueOf(await recordDraw(ledger, draw))
+        return typed
+      },
+    }
+    const { text } = await weighing(paper, ledger, [reel, '1345g'], {}, meanwhile)
+    expect(text).toBe('Dropped: nothing was recorded.\n')
+    expect(shown()).toContain('83 g more than expected')
+    expect(shown().match(/NOT RECORDED/g)).toHaveLength(2)
+    expect((await ledger.store.facts({ reel })).at(-1)?.kind).toBe('drew')
+  })
+
+  test('what others write that does not bear on it is no reason to ask again', async () => {
+    const { ledger, reel } = await ready()
+    const { talk, shown } = person(['accept'])
+    const meanwhile: Talk = {
+      ...talk,
+      ask: async (question) => {
+        valueOf(await addRow(ledger, 'printer', { name: 'left' }))
+        return talk.ask(question)
+      },
+    }
+    await weighing(paper, ledger, [reel, '1345g'], {}, meanwhile)
+    expect(shown().match(/NOT RECORDED/g)).toHaveLength(1)
   })
 
   test.each([[['drop']], [[]]])('dropped by %j: nothing is recorded', async (lines) => {

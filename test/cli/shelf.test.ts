@@ -241,5 +241,16 @@ describe('the ledger is kept and carried', () => {
     const alike = run('import', 'reels.csv', ...data, ...scale, ...named)
     expect(alike.out).toContain('from reels.csv: 2 reels')
     expect(alike.out).toContain('"Gross" is taken for what the scale shows now.')
+    expect(alike.out).toMatch(/gross 812 g: would\s+hold\s+\d{3} ± \d+ g\n/)
+    const json = importJson.parse(
+      JSON.parse(run('import', 'reels.csv', ...data, ...scale, ...named, '--json').out),
+    )
+    // The first two are on the shelf by then, and teach a little.
+    for (const [i, { net_g }] of json.reels.entries()) {
+      expect(Math.abs(net_g!.value - reels[i]!.net_g!.value)).toBeLessThan(5)
+    }
+    const [pink] = reels
+    const shown = JSON.parse(run('reel', 'show', pink!.id, ...data, '--json').out)
+    expect(reelShowJson.parse(shown).net_g?.value).toBeCloseTo(pink!.net_g!.value, 9)
   })
 })

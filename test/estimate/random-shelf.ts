@@ -74,7 +74,8 @@ export const randomShelf = (
       const printer = random.pick(printers).id
       const length = millimetres(random.between(0, 60_000))
       const part = random.pick([{}, { share: measured(0.4, 0.02) }, { share: measured(0.7) }])
-      facts.push({ kind: 'drew', ...next(), reel, printer, length, ...part })
+      const more = random.uniform() < 0.1 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'drew', ...next(), reel, printer, length, ...part, ...more })
     } else if (dice < 0.6) {
       const more = random.uniform() < 0.1 ? { afterUnrecorded: true as const } : {}
       facts.push({ kind: 'weighed', ...next(), reel, ...weighing(300, 1300), ...more })
@@ -86,7 +87,8 @@ export const randomShelf = (
         { mass: measured(grams(12), 0.5) },
         { length: measured(millimetres(3000), 50) },
       ])
-      facts.push({ kind: 'trimmed', ...next(), reel, ...what })
+      const more = random.uniform() < 0.2 ? { afterUnrecorded: true as const } : {}
+      facts.push({ kind: 'trimmed', ...next(), reel, ...what, ...more })
     } else if (dice < 0.8) {
       facts.push({ kind: 'emptied', ...next(), reel })
     } else if (dice < 0.83) {

@@ -189,6 +189,9 @@ describe('what was used', () => {
         if (estimate.tapes[estimate.book.reelAt.get(reel)!]!.water !== undefined) continue
         // Without its only reading a part-used reel would be believed to hold no more than its label.
         if (ofReel.some((each) => 'partUsed' in each)) continue
+        // Without the reading that stands for itself the net would not be unknown before it.
+        const changes = ofReel.filter(({ kind }) => kind === 'drew' || kind === 'trimmed')
+        if (changes.some((each) => 'afterUnrecorded' in each)) continue
         const isEmptied = netOf(shelfBelief(estimate, reel)).u === 0
         for (const { fact: id, off, weightOnNet, weightOnLinearDensity } of used) {
           const left = facts.find((each) => each.id === id)!

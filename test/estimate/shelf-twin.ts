@@ -7,6 +7,7 @@ import {
   makePrior,
   marginal,
   printerPrior,
+  type ReelMeasured,
   type ReelRanDry,
   type ReelWeighed,
   type ShelfCatalogue,
@@ -227,8 +228,11 @@ export const shelfTwin = (
     }
   }
 
-  const unrecorded = ({ id, reel, at, afterUnrecorded }: ReelWeighed | ReelRanDry): void => {
-    if (afterUnrecorded !== true) return
+  const unsure = new Set<string>()
+  const unrecorded = ({ id, reel, at, ...more }: ReelWeighed | ReelRanDry | ReelMeasured): void => {
+    const isToldHere = 'afterUnrecorded' in more
+    const isToldBefore = unsure.delete(reel)
+    if (!isToldHere && !isToldBefore) return
     own(`unrecorded before ${id}`, measured(0, priors.openingWithoutLabel.u))
     changes.push({ reel, at, form: one(`unrecorded before ${id}`) })
   }
@@ -271,6 +275,7 @@ export const shelfTwin = (
         else weigh(one(`mean tare of ${fact.make}`), fact, priors.carrierOfOneMake.u)
         break
       case 'drew': {
+        if (fact.afterUnrecorded) unsure.add(fact.reel)
         // λ·(φ·L + s), each product to first order about the point
         const p = printers.findIndex(({ id }) => id === fact.printer)
         const phi = point.core[2 * p]!
@@ -300,6 +305,7 @@ export const shelfTwin = (
         break
       }
       case 'trimmed': {
+        if (fact.afterUnrecorded) unsure.add(fact.reel)
         if (fact.mass) {
           own(`mass of ${fact.id}`, fact.mass)
           const water = waters.get(fact.reel)
@@ -332,6 +338,7 @@ export const shelfTwin = (
         break
       }
       case 'emptied':
+        unsure.delete(fact.reel)
         changes.push({ reel: fact.reel, at: fact.at, form: fixed(0), anew: true })
         break
       case 'measured': {
@@ -361,6 +368,7 @@ export const shelfTwin = (
           weighDamp(fact.reel, fixed(0), piece, weighing, spread)
         }
         if (fact.winding) {
+          unrecorded(fact)
           // By the drum formula, independent of how the layer below reckons it; mm³ to cm³.
           const { hub, outer, width } = fact.winding
           const quarter = Math.PI / 4000

@@ -45,6 +45,14 @@ test.each<readonly [string, FactJson]>([
     'weighed 422 g on the kitchen scale, taken although over 50 standard deviations off what was expected',
     { ...weighed(1, 422), accepted_off: 244.9 },
   ],
+  [
+    'trimmed 600.0 ± 1.0 g, taken although 8.0 standard deviations more than it was believed to hold',
+    fact(1, { kind: 'trimmed', reel: grey, mass_g: size(600), accepted_off: 7.96 }),
+  ],
+  [
+    `fed 3.00 m on ${nobody}, taken although over 50 standard deviations more than it was believed to hold`,
+    fact(1, { kind: 'drew', reel: grey, printer: nobody, length_mm: 3000, accepted_off: 61 }),
+  ],
   ['opened: Tessamund Quayside, 1000 g on the label', opened(1)],
   [
     'opened, part-used already: Tessamund Quayside, gull grey, lot Q-1, bought for 19.50 EUR, kept at rack',

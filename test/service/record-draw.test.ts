@@ -1,5 +1,12 @@
 import { expect, test } from 'vitest'
-import { addRow, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
+import {
+  addRow,
+  putRight,
+  recordDraw,
+  recordOfReel,
+  shelfView,
+  weigh,
+} from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, noon, smallPrint, valueOf } from '../shelf-bench.ts'
 
 const ready = async () => {
@@ -103,7 +110,36 @@ test('more than the reel can hold is surprising; of a share, with its doubt', as
 test('more than the reel can hold is taken where it is accepted', async () => {
   const { handed, reel } = await ready()
   const long = { length_mm: 500_000, reels: [{ reel }], accept: true }
-  expect(valueOf(await recordDraw(handed, long)).facts).toHaveLength(1)
+  const { facts } = valueOf(await recordDraw(handed, long))
+  const [fact] = facts
+  if (fact?.kind !== 'drew') throw new Error('no draw')
+  expect(fact.accepted_off).toBeGreaterThan(3)
+  expect((await handed.store.facts()).at(-1)).toEqual(fact)
+})
+
+test('what was not surprising has no mark of it, accepted or not', async () => {
+  const { handed, reel } = await ready()
+  const draw = { length_mm: 100_000, reels: [{ reel }], accept: true }
+  expect(valueOf(await recordDraw(handed, draw)).facts[0]).not.toHaveProperty('accepted_off')
+  const cut = { kind: 'trimmed', mass_g: { value: 20, u: 1 } } as const
+  const { facts } = valueOf(await recordOfReel(handed, reel, cut, { accept: true }))
+  expect(facts[0]).not.toHaveProperty('accepted_off')
+})
+
+test('a piece heavier than the reel has the mark, and what holds instead of it has its own', async () => {
+  const { handed, reel } = await ready()
+  const cut = { kind: 'trimmed', mass_g: { value: 1500, u: 1 } } as const
+  const { facts } = valueOf(await recordOfReel(handed, reel, cut, { accept: true }))
+  expect(facts[0]).toHaveProperty('accepted_off')
+  const input = { fact: facts[0]!.id, reason: 'misread' }
+  const much = { ...input, mass_g: { value: 1400, u: 1 } }
+  expect(codeOf(await putRight(handed, much))).toBe('drew_more_than_held')
+  const taken = valueOf(await putRight(handed, { ...much, accept: true })).recorded!.facts[0]!
+  expect(taken).toHaveProperty('accepted_off')
+  const right = { ...input, fact: taken.id, mass_g: { value: 150, u: 1 } }
+  expect(valueOf(await putRight(handed, right)).recorded!.facts[0]).not.toHaveProperty(
+    'accepted_off',
+  )
 })
 
 test('two tools that fed from one reel take together no more than it held', async () => {

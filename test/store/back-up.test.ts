@@ -1,47 +1,19 @@
 // oxlint-disable no-await-in-loop -- one step after another is what is tested
-import {
-  closeSync,
-  linkSync,
-  mkdirSync,
-  mkdtempSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-  writeSync,
-} from 'node:fs'
-import { tmpdir } from 'node:os'
+import { linkSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import SqliteDatabase from 'better-sqlite3'
-import { afterAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { backUp, type CopyProgress, openStore, restore, type Store } from '../../src/store/index.ts'
-import { known, opening, printRow, weighing } from './records.ts'
+import { filledStore, folders, spoil } from './ledger-folders.ts'
+import { printRow, weighing } from './records.ts'
 import { codeOf, gathered, valueOf } from './store-suite.ts'
 
-const home = mkdtempSync(join(tmpdir(), 'reelreckon-backup-'))
-afterAll(() => rmSync(home, { recursive: true }))
-let count = 0
-const newFolder = (): string => {
-  const folder = join(home, String(count++))
-  mkdirSync(folder)
-  return folder
-}
+const newFolder = folders('backup')
 const now = (): number => Date.UTC(2026, 2, 1, 18, 30)
 
 const filled = async (facts = 30): Promise<{ folder: string; store: Store }> => {
   const folder = newFolder()
-  const store = valueOf(await openStore(folder))
-  const many = Array.from({ length: facts }, (_, place) => weighing(place + 1))
-  valueOf(await store.append([...known, opening(), ...many]))
-  return { folder, store }
-}
-
-const spoil = (file: string, at: number, bytes: Uint8Array): void => {
-  const descriptor = openSync(file, 'r+')
-  writeSync(descriptor, bytes, 0, bytes.length, at)
-  closeSync(descriptor)
+  return { folder, store: await filledStore(folder, facts) }
 }
 
 describe('a backup', () => {
@@ -153,8 +125,8 @@ describe('a backup', () => {
 
   test('is not made of what is not there, and not where nothing is', async () => {
     const { folder, store } = await filled()
-    expect(codeOf(await backUp(newFolder(), join(home, 'x')))).toBe('no_ledger')
-    expect(codeOf(await backUp(folder, join(home, 'no', 'x')))).toBe('no_target_folder')
+    expect(codeOf(await backUp(newFolder(), join(newFolder(), 'x')))).toBe('no_ledger')
+    expect(codeOf(await backUp(folder, join(newFolder(), 'no', 'x')))).toBe('no_target_folder')
     await store.close()
   })
 

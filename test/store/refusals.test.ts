@@ -2,35 +2,23 @@
 import { execFileSync, spawnSync } from 'node:child_process'
 import {
   chmodSync,
-  closeSync,
   mkdirSync,
-  mkdtempSync,
-  openSync,
   readdirSync,
   readFileSync,
-  rmSync,
   statSync,
   truncateSync,
   writeFileSync,
-  writeSync,
 } from 'node:fs'
-import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import SqliteDatabase from 'better-sqlite3'
-import { afterAll, describe, expect, it, test } from 'vitest'
+import { describe, expect, it, test } from 'vitest'
 import { openStore, StoreFault } from '../../src/store/index.ts'
 import { atLeast } from '../../src/store/load-sqlite.ts'
+import { filledStore, folders, spoil } from './ledger-folders.ts'
 import { known, opening, printRow, weighing } from './records.ts'
 import { codeOf, gathered, valueOf } from './store-suite.ts'
 
-const home = mkdtempSync(join(tmpdir(), 'reelreckon-refusals-'))
-afterAll(() => rmSync(home, { recursive: true }))
-let count = 0
-const newFolder = (): string => {
-  const folder = join(home, String(count++))
-  mkdirSync(folder)
-  return folder
-}
+const newFolder = folders('refusals')
 const fileOf = (folder: string): string => join(folder, 'ledger.sqlite')
 
 const mode = (path: string): number => statSync(path).mode & 0o777
@@ -38,9 +26,7 @@ const mode = (path: string): number => statSync(path).mode & 0o777
 /** A ledger with something in it, closed. */
 const filled = async (facts = 3): Promise<string> => {
   const folder = newFolder()
-  const store = valueOf(await openStore(folder))
-  const many = Array.from({ length: facts }, (_, place) => weighing(place + 1))
-  valueOf(await store.append([...known, opening(), ...many]))
+  const store = await filledStore(folder, facts)
   await store.close()
   return folder
 }
@@ -62,12 +48,6 @@ const contents = (folder: string): Record<string, string> =>
       entry.isFile() ? readFileSync(join(folder, entry.name)).toString('base64') : '',
     ]),
   )
-
-const spoil = (file: string, at: number, bytes: Uint8Array): void => {
-  const descriptor = openSync(file, 'r+')
-  writeSync(descriptor, bytes, 0, bytes.length, at)
-  closeSync(descriptor)
-}
 
 describe('what is no ledger is refused and left as it is', () => {
   test('another program’s SQLite file', async () => {
@@ -233,8 +213,7 @@ describe('a full disk', () => {
     await roomy.close()
   })
 
-  const mounted = join(home, 'small-disk')
-  mkdirSync(mounted)
+  const mounted = newFolder()
   const { status } = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'none', mounted])
   const hasMount = status === 0
   if (!hasMount) console.warn('A disk of 1 MiB can not be mounted here: its test is skipped.')
