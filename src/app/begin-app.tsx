@@ -1,7 +1,15 @@
 import './look/tokens.css'
 import './look/base.css'
-import { QueryCache, QueryClient, QueryClientProvider, useQueryClient } from '@tanstack/react-query'
-import { lazy, type ReactNode, StrictMode, Suspense } from 'react'
+
+import {
+  MutationCache,
+  QueryCache,
+  QueryClient,
+  QueryClientProvider,
+  useQueryClient,
+} from '@tanstack/react-query'
+import { lazy, type ReactNode, StrictMode, Suspense, useEffect } from 'react'
+
 import { createRoot } from 'react-dom/client'
 import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
@@ -40,13 +48,14 @@ export function beginApp(server: Api): void {
   const root = document.getElementById('sheet')
   if (root === null) throw new Error('The page has no element for the sheet.')
   beginGround()
+  // A session that ended is found out by whatever was asked.
+  const onError = (error: Error): void => {
+    if (!(error instanceof ProblemFault) || error.problem.code !== 'log_in_needed') return
+    void queries.invalidateQueries({ queryKey: sessionKey })
+  }
   const queries: QueryClient = new QueryClient({
-    queryCache: new QueryCache({
-      onError: (error) => {
-        if (!(error instanceof ProblemFault) || error.problem.code !== 'log_in_needed') return
-        void queries.invalidateQueries({ queryKey: sessionKey })
-      },
-    }),
+    queryCache: new QueryCache({ onError }),
+    mutationCache: new MutationCache({ onError }),
     defaultOptions: {
       queries: {
         retry: false,
@@ -80,13 +89,25 @@ function Sheets(): ReactNode {
   const at = useReading()
   const { session, ledger } = useTouch()
   if (session?.logged_in === false) return <LogInSheet />
-  return <SheetsOfLedger key={ledger} at={at} />
+  return <SheetsOfLedger key={ledger} at={at} isAnother={ledger > 0} />
 }
 
-function SheetsOfLedger({ at }: { readonly at: ReadingAtHand }): ReactNode {
+function SheetsOfLedger({
+  at,
+  isAnother,
+}: {
+  readonly at: ReadingAtHand
+  /** Another ledger took the place of the one the page began with. */
+  readonly isAnother: boolean
+}): ReactNode {
   const queries = useQueryClient()
   const first = useFirstRun(at.reading.kind === 'read')
   const [path] = useLocation()
+  useEffect(() => {
+    // What was pressed is gone: who goes by keys goes on at the sheet.
+    const isLost = document.activeElement === document.body
+    if (isAnother && isLost) document.getElementById('drawn')?.focus()
+  }, [isAnother])
   return (
     <SheetBoundary path={path} onAgain={() => queries.removeQueries({ predicate: isOfLedger })}>
       <Switch>

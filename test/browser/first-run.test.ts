@@ -109,6 +109,7 @@ test('the demo shelf: loaded and removed with one press each, on every open page
   await page.getByRole('button', { name: 'Look around with the demo shelf' }).click()
   await page.getByText('12 reels').first().waitFor()
   expect(await page.locator('footer').textContent()).toContain('demo shelf')
+  await page.waitForFunction(() => document.activeElement?.tagName === 'MAIN')
   await other.page.getByText('12 reels').first().waitFor()
   // Whoever has no print at hand takes one of the bench's.
   await page.getByRole('link', { name: 'Check' }).click()

@@ -118,7 +118,7 @@ export function FirstReelForm({
           <Press onPress={() => adding.mutate(true)}>{firstWords.putAnyway}</Press>
         </div>
       )}
-      <Press type="submit" main isPending={adding.isPending}>
+      <Press type="submit" main>
         {firstWords.put}
       </Press>
     </form>

@@ -62,7 +62,7 @@ export function LogInSheet(): ReactNode {
                 {failure}
               </p>
             )}
-            <Press type="submit" main isPending={trying.isPending}>
+            <Press type="submit" main>
               {touchWords.logIn}
             </Press>
             <p className={styles['whence']}>{touchWords.whence}</p>

@@ -20,11 +20,17 @@ export function DemoPress(): ReactNode {
       queries.setQueryData(sessionKey, session)
       // A reel of the one is none of the other.
       go('/shelf')
+      // The press may be gone with its sheet; who goes by keys goes on at the next.
+      setTimeout(() => document.getElementById('drawn')?.focus())
     },
   })
   return (
     <>
-      <Press isPending={exchange.isPending} onPress={() => exchange.mutate()}>
+      <Press
+        onPress={() => {
+          if (!exchange.isPending) exchange.mutate()
+        }}
+      >
         {isDemo ? touchWords.removeDemo : touchWords.loadDemo}
       </Press>
       {exchange.error === null ? null : <p role="alert">{sayFailure(exchange.error)}</p>}

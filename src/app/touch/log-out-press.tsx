@@ -19,7 +19,11 @@ export function LogOutPress(): ReactNode {
   })
   return (
     <>
-      <Press isPending={leaving.isPending} onPress={() => leaving.mutate()}>
+      <Press
+        onPress={() => {
+          if (!leaving.isPending) leaving.mutate()
+        }}
+      >
         {touchWords.logOut}
       </Press>
       {leaving.error === null ? null : <p role="alert">{sayFailure(leaving.error)}</p>}
