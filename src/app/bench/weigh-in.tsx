@@ -127,7 +127,7 @@ export function WeighIn({
       </header>
       {answer?.recorded === true ? (
         <div role="status">
-          <h3 ref={after} tabIndex={-1}>
+          <h3 ref={after} tabIndex={-1} className={styles['kept']}>
             {benchWords.kept}
           </h3>
           <ChangedReels answer={answer} unit={choices.unit} />
