@@ -208,6 +208,16 @@ describe('a reel on the scale', () => {
     await page.close()
   })
 
+  test('a reel that is not there is told of', async () => {
+    const { page } = await open('/bench?reel=REYRX')
+    await page.getByRole('alert').filter({ hasText: 'REYRX' }).waitFor()
+    await page.getByRole('button', { name: 'Another reel' }).click()
+    await page.getByLabel(/^Which reel/).fill('no such words')
+    await page.keyboard.press('Enter')
+    await page.getByText('No reel has "no such words"').first().waitFor()
+    await page.close()
+  })
+
   test('what is no figure is refused beside the field', async () => {
     const { page } = await open('/bench?reel=QRXTF')
     await isExpecting(page)

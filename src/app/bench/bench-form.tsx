@@ -47,7 +47,7 @@ export function BenchForm({
   if (answer?.recorded === true) {
     return (
       <div role="status">
-        <h3 ref={head} tabIndex={-1}>
+        <h3 ref={head} tabIndex={-1} className={styles['kept']}>
           {benchWords.kept}
         </h3>
         {after?.(answer) ?? <ChangedReels answer={answer} unit={unit} />}

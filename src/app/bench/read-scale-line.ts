@@ -33,7 +33,7 @@ const figure = /^([+-])?\s*(\d{1,8}(?:[.,]\d{0,4})?)\s*(g|kg|mg|oz|lb)?$/i
  * @returns null for what is no such line
  */
 export function readScaleLine(raw: string): ScaleLine | null {
-  const line = raw.replaceAll(/[\u0002\u0003\r\n]/g, '').trim()
+  const line = raw.replaceAll(/\p{Cc}/gu, '').trim()
   const [, head, , afterHead] = headed.exec(line) ?? []
   const [, reply, afterReply] = replied.exec(line) ?? []
   if (/^[HL]$/.test(line)) return { kind: 'outside' }

@@ -27,10 +27,10 @@ export function TaughtReels({
   const spoken = new Set(answer.reels.map(({ reel }) => reel))
   const was = new Map(before.reels.map((one) => [one.reel.id, one.net_g]))
   const taught = data.reels.flatMap(({ reel, net_g }) => {
-    const old = was.get(reel.id)
-    if (spoken.has(reel.id) || net_g === null || old == null) return []
-    const [then, now] = [showMass(old, unit), showMass(net_g, unit)]
-    return then === now ? [] : [{ reel, then, now }]
+    const before_g = was.get(reel.id)
+    if (spoken.has(reel.id) || net_g === null || before_g == null) return []
+    const [old, now] = [showMass(before_g, unit), showMass(net_g, unit)]
+    return old === now ? [] : [{ reel, old, now }]
   })
   if (taught.length === 0) return <p>{workWords.taughtNone}</p>
   return (
@@ -46,12 +46,12 @@ export function TaughtReels({
         </tr>
       </thead>
       <tbody>
-        {taught.slice(0, most).map(({ reel, then, now }) => (
+        {taught.slice(0, most).map(({ reel, old, now }) => (
           <tr key={reel.id}>
             <th scope="row">
               <Link href={`/reel/${reel.id}`}>{reel.id}</Link> {reel.colour}
             </th>
-            <td>{then}</td>
+            <td>{old}</td>
             <td>
               <span aria-hidden="true">→ </span>
               <b>{now}</b>

@@ -127,7 +127,7 @@ export function WeighIn({
       </header>
       {answer?.recorded === true ? (
         <div role="status">
-          <h3 ref={after} tabIndex={-1}>
+          <h3 ref={after} tabIndex={-1} className={styles['kept']}>
             {benchWords.kept}
           </h3>
           <ChangedReels answer={answer} unit={choices.unit} />
@@ -155,10 +155,12 @@ export function WeighIn({
           }}
         >
           <div className={styles['seen']}>
-            {band === undefined ? (
-              <p className={styles['soft']}>
-                {expected.error === null ? benchWords.reckoning : sayFailure(expected.error)}
+            {expected.error !== null ? (
+              <p role="alert" className={styles['refused']}>
+                {sayFailure(expected.error)}
               </p>
+            ) : band === undefined ? (
+              <p className={styles['soft']}>{benchWords.reckoning}</p>
             ) : band.u > 0 ? (
               <WeighScale
                 expected_g={band}

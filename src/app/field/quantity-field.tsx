@@ -4,14 +4,12 @@ import {
   type Celsius,
   type Grams,
   type GramsPerCubicCentimetre,
-  type GramsPerMetre,
   type LengthUnit,
   type Measured,
   type Millimetres,
   type Outcome,
   parseDensity,
   parseLength,
-  parseLinearDensity,
   parseMass,
   parseTemperature,
   withTypedDoubt,
@@ -60,13 +58,6 @@ export const LengthField = ({
 export const DensityField = (
   props: QuantityFieldProps<Measured<GramsPerCubicCentimetre>>,
 ): ReactNode => <QuantityField {...props} parse={(text) => withTypedDoubt(text, parseDensity)} />
-
-/** Mass of a metre as it is typed: `2,98 g/m`; a bare number is g/m. */
-export const LinearDensityField = (
-  props: QuantityFieldProps<Measured<GramsPerMetre>>,
-): ReactNode => (
-  <QuantityField {...props} parse={(text) => withTypedDoubt(text, parseLinearDensity)} />
-)
 
 /** A temperature as it is typed: `45`, `45 °C`, `113 °F`. */
 export const TemperatureField = (props: QuantityFieldProps<Measured<Celsius>>): ReactNode => (

@@ -9,7 +9,6 @@ export function WordsField({
   value,
   onChange,
   offered = [],
-  isRequired = false,
   refused = null,
 }: {
   readonly label: string
@@ -19,7 +18,6 @@ export function WordsField({
   readonly onChange: (value: string) => void
   /** Words that can be taken; others can be typed. */
   readonly offered?: readonly string[]
-  readonly isRequired?: boolean
   /** Why it can not be taken as it stands. */
   readonly refused?: string | null
 }): ReactNode {
@@ -28,7 +26,6 @@ export function WordsField({
     <TextField
       value={value}
       onChange={onChange}
-      isRequired={isRequired}
       isInvalid={refused !== null}
       className={styles['field'] ?? ''}
     >
