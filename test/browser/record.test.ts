@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
 import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
+// oxlint-disable-next-line no-restricted-imports -- a folder of tests, no layer
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 
@@ -225,10 +226,9 @@ describe('a weighing', () => {
     const { prints, origin, data } = server
     // A print that failed nobody knows where, and the reel holds about what the next one needs.
     const drew = runCli(
-      [
-        ...['draw', join(prints, 'tackle-box.gcode'), '--reel', 'GQWGD', '--printer', 'the Gull'],
-        ...['--stopped-at', 'share=60 ± 7 %'],
-      ],
+      'draw --reel GQWGD --stopped-at'
+        .split(' ')
+        .concat('share=60 ± 7 %', '--printer', 'the Gull', join(prints, 'tackle-box.gcode')),
       { env: { REELRECKON_DATA: data } },
     )
     if (drew.exit !== 0) throw new Error(drew.err)
