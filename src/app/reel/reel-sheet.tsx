@@ -86,7 +86,7 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
             </p>
           )}
           {data.notices.map(({ code, message }) => (
-            <p key={code} className={styles['next']}>
+            <p key={`${code} ${message}`} className={styles['next']}>
               {message}
             </p>
           ))}
