@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
 import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
+// oxlint-disable-next-line no-restricted-imports -- a folder of tests, no layer
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 
@@ -27,7 +28,8 @@ beforeAll(async () => {
   const built = spawnSync(
     process.execPath,
     ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error'],
-    { encoding: 'utf8' },
+    // As it is shipped, whatever the tests run as.
+    { encoding: 'utf8', env: { ...process.env, NODE_ENV: 'production' } },
   )
   if (built.status !== 0) throw new Error(built.stderr)
   browser = await chromium.launch({
@@ -225,10 +227,9 @@ describe('a weighing', () => {
     const { prints, origin, data } = server
     // A print that failed nobody knows where, and the reel holds about what the next one needs.
     const drew = runCli(
-      [
-        ...['draw', join(prints, 'tackle-box.gcode'), '--reel', 'GQWGD', '--printer', 'the Gull'],
-        ...['--stopped-at', 'share=60 ± 7 %'],
-      ],
+      'draw --reel GQWGD --stopped-at'
+        .split(' ')
+        .concat('share=60 ± 7 %', '--printer', 'the Gull', join(prints, 'tackle-box.gcode')),
       { env: { REELRECKON_DATA: data } },
     )
     if (drew.exit !== 0) throw new Error(drew.err)

@@ -1,4 +1,4 @@
-import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
@@ -42,11 +42,17 @@ export function Answer({
   const { printer, firmware } = printerAt
   const key = [file.sha256, member, printer?.id, firmware] as const
   const toCheck = printToCheck(file, member, printerAt)
+  /** An answer stands until the next one is there, but only to the same print. */
+  const ofSamePrint = <T,>(
+    before: T | undefined,
+    query: { readonly queryKey: readonly unknown[] } | undefined,
+  ): T | undefined =>
+    query?.queryKey[1] === file.sha256 && query.queryKey[2] === member ? before : undefined
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key],
     queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
     enabled: toCheck !== null && printerAt.isKnown,
-    placeholderData: keepPreviousData,
+    placeholderData: ofSamePrint,
   })
   const reels = firstReels(shelf.data?.tools ?? [], taken)
   const check = useQuery({
@@ -54,7 +60,7 @@ export function Answer({
     queryFn: () =>
       toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
     enabled: toCheck !== null && reels.length > 0,
-    placeholderData: keepPreviousData,
+    placeholderData: ofSamePrint,
   })
   const failure = shelf.error ?? check.error
   const head = (

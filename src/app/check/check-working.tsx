@@ -30,7 +30,7 @@ export function CheckWorking({
       {said.length === 0 ? null : (
         <ul className={styles['said']}>
           {said.map(([code, message]) => (
-            <li key={code}>{message}</li>
+            <li key={`${code} ${message}`}>{message}</li>
           ))}
         </ul>
       )}

@@ -124,7 +124,10 @@ const drawLife = (
         { ...axis, space: 80 },
         { ...axis, size: 56, values: (_self, ticks) => ticks.map((tick) => `${tick} ${unit}`) },
       ],
-      series: [{}, { stroke: ink, width: 1.75, points: { show: false } }],
+      series: [
+        {}, // A width that is no whole number would be moved by what is over.
+        { stroke: ink, width: 2, pxAlign: 0, points: { show: false } },
+      ],
       hooks: {
         init: [
           (self) => {
@@ -156,17 +159,20 @@ const withAlpha = (colour: string, alpha: number): string =>
 
 /** Drawn here, so that both edges of a step stand at its moment. */
 const drawBand = (
-  { ctx, valToPos }: uPlot,
+  plot: uPlot,
   at: readonly number[],
   low: readonly number[],
   high: readonly number[],
   fill: string,
 ): void => {
+  const { ctx } = plot
   ctx.save()
   ctx.beginPath()
-  at.forEach((x, k) => ctx.lineTo(valToPos(x, 'x', true), valToPos(high[k] ?? 0, 'y', true)))
+  at.forEach((x, k) => {
+    ctx.lineTo(plot.valToPos(x, 'x', true), plot.valToPos(high[k] ?? 0, 'y', true))
+  })
   for (let k = at.length - 1; k >= 0; k--) {
-    ctx.lineTo(valToPos(at[k] ?? 0, 'x', true), valToPos(low[k] ?? 0, 'y', true))
+    ctx.lineTo(plot.valToPos(at[k] ?? 0, 'x', true), plot.valToPos(low[k] ?? 0, 'y', true))
   }
   ctx.fillStyle = fill
   ctx.fill()
@@ -175,17 +181,18 @@ const drawBand = (
 
 /** Weighings are open rings, prints full dots, all else a tick at the foot. */
 const drawMarks = (
-  { ctx, bbox, valToPos }: uPlot,
+  plot: uPlot,
   marks: readonly LifeMark[],
   mass: (net_g: number) => number,
   { ink, paper }: { readonly ink: string; readonly paper: string },
 ): void => {
+  const { ctx, bbox } = plot
   const dot = devicePixelRatio
   ctx.save()
   ctx.strokeStyle = ink
   ctx.lineWidth = 1.5 * dot
   for (const { at, kind, net_g } of marks) {
-    const x = valToPos(at, 'x', true)
+    const x = plot.valToPos(at, 'x', true)
     ctx.beginPath()
     if (net_g === null) {
       const foot = bbox.top + bbox.height
@@ -194,7 +201,13 @@ const drawMarks = (
       ctx.stroke()
       continue
     }
-    ctx.arc(x, valToPos(mass(net_g), 'y', true), (kind === 'drew' ? 2.5 : 4) * dot, 0, 2 * Math.PI)
+    ctx.arc(
+      x,
+      plot.valToPos(mass(net_g), 'y', true),
+      (kind === 'drew' ? 2.5 : 4) * dot,
+      0,
+      2 * Math.PI,
+    )
     ctx.fillStyle = kind === 'drew' ? ink : paper
     ctx.fill()
     ctx.stroke()

@@ -38,7 +38,7 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
           ? []
           : [
               [reelWords.came, data.opened_at.slice(0, 10)],
-              ...(then === null ? [] : [[reelWords.then, then.at.slice(0, 10)] as const]),
+              ...(then === null ? [] : [[reelWords.past, then.at.slice(0, 10)] as const]),
             ]
       }
     >
@@ -86,7 +86,7 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
             </p>
           )}
           {data.notices.map(({ code, message }) => (
-            <p key={code} className={styles['next']}>
+            <p key={`${code} ${message}`} className={styles['next']}>
               {message}
             </p>
           ))}

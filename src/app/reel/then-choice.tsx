@@ -6,10 +6,11 @@ import { Press } from '../field/press.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import styles from './reel.module.css'
 
+const two = (value: number): string => `${value}`.padStart(2, '0')
+
 /** The day of a moment where the person is. */
 const dayOf = (moment: string): string => {
   const date = new Date(moment)
-  const two = (value: number): string => `${value}`.padStart(2, '0')
   return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`
 }
 

@@ -80,6 +80,11 @@ export function RecordBar({
           {recordWords.start(reels)}
         </Press>
       )}
+      {running
+        .filter((one) => one.reels.some(({ reel }) => reels.some((each) => each.reel === reel)))
+        .map((one) => (
+          <p key={one.draw}>{recordWords.busy(one.file, one.reels)}</p>
+        ))}
       {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
       <p role="status" className={styles['soft']}>
         {started > 0 ? recordWords.started : ''}

@@ -37,7 +37,7 @@ export function usePrinter(reading: PrintReading | null): PrinterAtHand {
   const [families, setFamilies] = useState<Readonly<Record<string, string>>>({})
   const asked =
     printer?.firmware === undefined && (reading?.families.length ?? 0) > 1
-      ? (reading?.families ?? []).flatMap((group) => [...group.families])
+      ? (reading?.families ?? []).flatMap(({ families: alike }) => alike)
       : []
   const told = families[key] ?? kept(key) ?? ''
   return {

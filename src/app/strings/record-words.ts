@@ -11,6 +11,8 @@ export const recordWords = {
   bar: 'Make it',
   start: (reels: readonly { readonly reel: string }[]): string => `Start it on ${list(reels)}`,
   started: 'It is kept in this browser, below, until you say what became of it.',
+  busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
+    `${file} is running on ${list(reels)}: what it takes is not off these figures yet.`,
   printer: 'Printer',
   noPrinter: 'There is no printer yet. What is yours called?',
   addPrinter: 'Add the printer',

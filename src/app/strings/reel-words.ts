@@ -48,7 +48,7 @@ export const reelWords = {
   lifeColumns: ['Moment', 'Net', 'Fact'],
   lifeDrawing: 'Net against time, as a line in its band of uncertainty; a mark for each fact.',
   noLife: 'Its facts can not be reckoned with, so there is no line.',
-  then: 'Back in time',
+  past: 'Back in time',
   thenDay: 'As it was at the end of',
   thenKnown: 'by what had been written down then',
   heldThen: 'held then',
