@@ -42,7 +42,7 @@ const shellOf = (): Plugin => ({
       )
       const names = files.map(({ fileName }) => `/${fileName}`).toSorted()
       const digest = createHash('sha256').update(names.join()).update(worker.code).digest('hex')
-      const shell = [...names, '/icon.svg', '/app.webmanifest']
+      const shell = [...names, '/layers.css', '/icon.svg', '/app.webmanifest']
       worker.code = `const shellFiles=${JSON.stringify(shell)},shellVersion="${digest.slice(0, 12)}";${worker.code}`
     },
   },
