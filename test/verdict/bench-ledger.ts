@@ -87,7 +87,10 @@ export class BenchLedger {
       this.tally.weighings++
       if (!weighingSurprise(before, fact, { most: 1 }).surprising) return [fact]
       this.tally.flagged++
-      if (last && Math.abs(fact.reading - last.reading) <= same) return [last, fact]
+      // Accepted: as the command line takes it, nothing more is said of what was fed before.
+      if (last && Math.abs(fact.reading - last.reading) <= same) {
+        return [{ ...last, afterUnrecorded: true }, fact]
+      }
       last = fact
     }
     return []

@@ -20,6 +20,18 @@ export interface TruePrinter {
   readonly startOfOneDraw: Draw
 }
 
+/** How the water of one reel truly goes; shares are of its dry mass. */
+export interface TrueWater {
+  /** Where it goes in the room. */
+  readonly atRest: number
+  /** Time constant. */
+  readonly days: number
+  /** When opened new, over that at rest. */
+  readonly whenNew: number
+  /** When taken over part-used, over that at rest. */
+  readonly ofPartUsed: number
+}
+
 /** How the benches of a world are made: all that the model has nothing but priors for. */
 export interface ShelfWorld {
   readonly name: string
@@ -37,6 +49,8 @@ export interface ShelfWorld {
   /** Linear density of one reel over its make's mean: a relative difference. */
   readonly reelAboutMake: Draw
   readonly printer: (random: SeededRandom) => TruePrinter
+  /** Water of a reel of a material that takes up much, or little. */
+  readonly water: (random: SeededRandom, much: boolean) => TrueWater
   /** Relative error of a scale. */
   readonly gain: Draw
   /** Standard deviation of a scale's readings before rounding, g. */
@@ -58,6 +72,16 @@ const between =
 /** From nothing up, most of it small, a few large. */
 const skewed = (random: SeededRandom, mean: number): number =>
   -mean * Math.log(1 - random.uniform())
+
+/** From a share at rest of its own: broader than believed, and no reel as fast as the next. */
+const waterTowards =
+  (much: Draw) =>
+  (random: SeededRandom, takesUpMuch: boolean): TrueWater => ({
+    atRest: takesUpMuch ? much(random) : random.between(0, 0.0025),
+    days: random.between(8, 40),
+    whenNew: random.between(0, 0.3),
+    ofPartUsed: random.between(0.1, 1.2),
+  })
 
 /** Everything as the priors say, and normal; only that nothing is negative that can not be. */
 const asBelieved: ShelfWorld = {
@@ -90,6 +114,13 @@ const asBelieved: ShelfWorld = {
       startOfOneDraw: normal(start, priors.startOfOneDraw.u),
     }
   },
+  // The table's 0.4 % for PLA, its spread and that of rooms; PETG is believed to have none.
+  water: (random, much) => ({
+    atRest: much ? Math.max(0, random.normal(0.004, Math.hypot(0.001, 0.3 * 0.004))) : 0,
+    days: priors.waterTime.value,
+    whenNew: Math.max(0, random.normal(priors.waterWhenNew.value, priors.waterWhenNew.u)),
+    ofPartUsed: Math.max(0, random.normal(priors.waterOfPartUsed.value, priors.waterOfPartUsed.u)),
+  }),
   gain: normal(0, 0.001),
   repeatability: 0.5,
   tail: normal(priors.tail.value, 200),
@@ -113,6 +144,7 @@ const uniform: ShelfWorld = {
       startOfOneDraw: between(Math.max(0, start - 80), start + 80),
     }
   },
+  water: waterTowards(between(0, 0.009)),
   gain: between(-0.003, 0.003),
   repeatability: 0.8,
   tail: between(100, 1200),
@@ -138,6 +170,7 @@ const twoPeaked: ShelfWorld = {
       startOfOneDraw: (each) => purge + (each.uniform() < 0.3 ? each.between(50, 200) : 0),
     }
   },
+  water: waterTowards((random) => random.pick([0.001, 0.007])),
 }
 
 /** Long tails to one side: generous makers, starts tried again and again. */
@@ -162,6 +195,7 @@ const lopsided: ShelfWorld = {
       startOfOneDraw: (each) => start + skewed(each, 60),
     }
   },
+  water: waterTowards((random) => 0.0015 + Math.min(0.01, skewed(random, 0.0025))),
 }
 
 /** Scales and printers that hold nothing steady, and makers that do. */

@@ -75,7 +75,7 @@ export const simulateBench = (
     const others = open.filter((other) => other !== reel)
     const shown: Shown[] = []
     const seen = ledger.weigh(before, () => {
-      const reading = readScale(bench, world, random, reel, others, scale, slipShare)
+      const reading = readScale(bench, world, random, reel, others, scale, day, slipShare)
       shown.push(reading)
       const what = { kind: 'weighed', reel: reel.id, scale: `scale ${scale}` } as const
       return { ...ledger.next(day), ...what, reading: grams(reading.shown) }
@@ -95,6 +95,8 @@ export const simulateBench = (
     const opening = { kind: 'opened', ...ledger.next(day), reel: reel.id, partUsed } as const
     ledger.record({ ...opening, labelNet: grams(label) })
     open.push(reel)
+    const { atRest, whenNew, ofPartUsed } = reel.water
+    reel.opened = { day, share: atRest * (partUsed ? ofPartUsed : whenNew) }
     if (partUsed) {
       reel.net *= random.between(0.2, 0.9)
       weighAndTake(reel)
