@@ -25,6 +25,7 @@ import { shelfTwin } from './shelf-twin.ts'
 const tight = 1e-8
 
 const asGuessed: SpreadFactors = {
+  tare: 1,
   carrier: 1,
   overfill: 1,
   linearDensity: 1,
