@@ -80,7 +80,7 @@ const waterTowards =
     atRest: takesUpMuch ? much(random) : random.between(0, 0.0025),
     days: random.between(8, 40),
     whenNew: random.between(0, 0.3),
-    ofPartUsed: random.between(0.1, 1.2),
+    ofPartUsed: random.between(0.1, 1.3),
   })
 
 /** Everything as the priors say, and normal; only that nothing is negative that can not be. */
@@ -129,7 +129,7 @@ const asBelieved: ShelfWorld = {
 /** Everything uniform, and everything broader than believed. */
 const uniform: ShelfWorld = {
   name: 'uniform',
-  how: 'all uniform: carriers 130 to 370 g, feed factors 0.96 to 1.04, prints ± 1 %',
+  how: 'all uniform: carriers 130 to 370 g, feed factors 0.96 to 1.04, prints ± 1 %, starts −110 to 210 mm',
   make: (random) => ({ tare: random.between(130, 370), carrierOfOneReel: between(-12, 12) }),
   overfillOfMake: between(0.975, 1.035),
   overfillOfOneReel: between(-0.02, 0.02),
@@ -137,17 +137,17 @@ const uniform: ShelfWorld = {
   diameterOfMake: between(-0.045, 0.045),
   reelAboutMake: between(-0.025, 0.025),
   printer: (random) => {
-    const start = random.between(0, 250)
+    const start = random.between(-110, 210)
     return {
       feedFactor: random.between(0.96, 1.04),
       feedOfOneDraw: between(-0.01, 0.01),
-      startOfOneDraw: between(Math.max(0, start - 80), start + 80),
+      startOfOneDraw: between(start - 80, start + 80),
     }
   },
-  water: waterTowards(between(0, 0.009)),
+  water: waterTowards(between(0, 0.008)),
   gain: between(-0.003, 0.003),
   repeatability: 0.8,
-  tail: between(100, 1200),
+  tail: between(0, 1000),
 }
 
 /** Two of everything: cardboard and heavy plastic, two kinds of feeder, with or without a purge. */
@@ -163,11 +163,11 @@ const twoPeaked: ShelfWorld = {
   overfillOfOneReel: (random) => random.pick([-0.01, 0.01]),
   diameterOfMake: (random) => random.pick([-0.03, 0.03]) + random.normal(0, 0.008),
   printer: (random) => {
-    const purge = random.uniform() < 0.5 ? 0 : random.between(100, 300)
+    const purge = random.uniform() < 0.8 ? 0 : random.between(100, 300)
     return {
       feedFactor: random.pick([0.978, 1.022]) + random.normal(0, 0.006),
       feedOfOneDraw: (each) => each.pick([-0.006, 0.006]) + each.normal(0, 0.002),
-      startOfOneDraw: (each) => purge + (each.uniform() < 0.3 ? each.between(50, 200) : 0),
+      startOfOneDraw: (each) => purge + (each.uniform() < 0.08 ? each.between(50, 200) : 0),
     }
   },
   water: waterTowards((random) => random.pick([0.001, 0.007])),
@@ -188,7 +188,7 @@ const lopsided: ShelfWorld = {
   diameterOfMake: (random) => 0.02 - Math.min(0.08, skewed(random, 0.02)),
   reelAboutMake: (random) => skewed(random, 0.012) - 0.012,
   printer: (random) => {
-    const start = skewed(random, 90)
+    const start = skewed(random, 90) - 100
     return {
       feedFactor: 1.018 - Math.min(0.06, skewed(random, 0.018)),
       feedOfOneDraw: (each) => 0.005 - Math.min(0.04, skewed(each, 0.005)),
@@ -207,7 +207,7 @@ const restless: ShelfWorld = {
   overfillOfMake: between(0.995, 1.015),
   overfillOfOneReel: between(-0.005, 0.005),
   printer: (random) => {
-    const start = random.between(0, 150)
+    const start = random.between(-75, 75)
     return {
       feedFactor: random.between(0.97, 1.03),
       feedOfOneDraw: between(-0.02, 0.02),
@@ -218,16 +218,24 @@ const restless: ShelfWorld = {
   repeatability: 1.5,
 }
 
-/** Not only broader: the middle of carriers and of filling is not where it is believed to be. */
+/** Not only broader: the middle of carriers, filling and starts is not where it is believed to be. */
 const elsewhere: ShelfWorld = {
   ...uniform,
   name: 'elsewhere',
-  how: 'as uniform, but carriers 40 g lighter than believed and makers fill 1.5 % more',
+  how: 'as uniform, but carriers 40 g lighter than believed, makers fill 1.5 % more, starts take 75 mm more',
   make: (random) => ({ tare: random.between(90, 330), carrierOfOneReel: between(-12, 12) }),
   overfillOfMake: between(0.99, 1.05),
+  printer: (random) => {
+    const printer = uniform.printer(random)
+    return { ...printer, startOfOneDraw: (each) => 75 + printer.startOfOneDraw(each) }
+  },
 }
 
-/** Worlds of other shape and broader than believed, and first the one that is as believed. */
+/**
+ * Worlds of other shape and broader than believed, and first the one that is as believed. In the mean
+ * none of them is meant to differ from the priors; only what can not be below nothing and is believed to
+ * be nothing does, the water in PETG.
+ */
 export const shelfWorlds: readonly ShelfWorld[] = [
   asBelieved,
   uniform,
