@@ -4,6 +4,9 @@ import {
   defaultShelfPriors,
   estimateShelf,
   learnSpreads,
+  normalCdf,
+  normalDensity,
+  normalQuantile,
   type ShelfCatalogue,
   type ShelfEstimate,
   type ShelfFact,
@@ -69,12 +72,12 @@ describe('spreads learnt from a shelf', () => {
       expect(likeliest[name]).toBeCloseTo(1, 9)
       expect(doubt[name]).toBeCloseTo(before(name), 6)
       expect(told[name]).toBe(false)
-      expect(factors[name]).toBeCloseTo(Math.exp(before(name) ** 2), 6)
+      expect(factors[name]).toBeCloseTo(Math.exp(0.75 * before(name) ** 2), 6)
     }
     expect(priors.unknownTare[3]!.tare.u).toBeCloseTo(60 * factors.tare, 9)
     expect(priors.carrierKinds.metal.u).toBeCloseTo(120 * factors.tare, 9)
-    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(Math.LN2 ** 2), 5)
-    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(0.75 * Math.LN2 ** 2), 5)
+    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(0.75 * Math.LN2 ** 2), 6)
   })
 
   it.each([1, 4, 12])('carriers that differ by %i g', (sd) => {
@@ -151,6 +154,18 @@ describe('spreads learnt from a shelf', () => {
     const same = learnSpreads(estimateShelf(shelf, facts.slice(0, 10)))
     expect(few.factors.carrier).toBeCloseTo(same.factors.carrier, 9)
   })
+})
+
+it('a spread in doubt is widened to the 95 % point of its mixture', () => {
+  for (const u of [0.4, 0.5, 0.6, Math.LN2]) {
+    // z = 1.6449·exp(¾·u²) under the mean over ln f ~ N(0, u²), by the rule of the trapezium.
+    const limit = normalQuantile(0.95) * Math.exp(0.75 * u ** 2)
+    let sum = 0
+    for (let x = -8; x <= 8; x += 0.01) {
+      sum += 0.01 * normalDensity(x) * normalCdf(limit / Math.exp(u * x))
+    }
+    expect(Math.abs(sum - 0.95)).toBeLessThan(0.0025)
+  }
 })
 
 it('factors of one leave the priors as they are', () => {
