@@ -51,6 +51,25 @@ const ranOut = (said: readonly Forecast[]): number =>
   )
 const wrong = (said: readonly Forecast[]): number =>
   share(said, ({ chance, happened }) => chance >= 0.5 !== happened)
+const isHandWrong = ({ handSaysYes, finished }: BenchCall): number =>
+  Number(handSaysYes !== finished)
+
+/** A share of a share, and its standard error, benches kept whole. */
+const quotient = (
+  rows: readonly BenchCall[],
+  part: (row: BenchCall) => number,
+  whole: (row: BenchCall) => number,
+): { readonly value: number; readonly error: number } => {
+  const sum = (of: (row: BenchCall) => number): number =>
+    rows.reduce((before, row) => before + of(row), 0)
+  const value = sum(part) / sum(whole)
+  const off = new Map<number, number>()
+  for (const row of rows) {
+    off.set(row.bench, (off.get(row.bench) ?? 0) + part(row) - value * whole(row))
+  }
+  const squares = [...off.values()].reduce((before, each) => before + each ** 2, 0)
+  return { value, error: Math.sqrt(squares) / sum(whole) }
+}
 const worstOf = (bins: readonly ReliabilityBin[]): ReliabilityBin =>
   bins
     .filter(({ weight }) => weight >= aims.counts)
@@ -127,26 +146,27 @@ const calls = (runs: readonly ShelfRun[]): readonly string[] =>
 const targets = (runs: readonly ShelfRun[]): readonly string[] => {
   const meant = runs.filter(({ elsewhere }) => !elsewhere)
   return ways.map(([way, said]) => {
-    const each = meant.map(({ simulation }) => {
-      const all = forecasts(simulation.calls, way)
-      const worst = worstOf(reliabilityBins(all, edges))
+    const each = meant.map(({ simulation: { calls: rows } }) => {
+      const isEnough = (row: BenchCall): number => Number(row[way] >= 0.95)
+      const isWrong = (row: BenchCall): number => Number(row[way] >= 0.5 !== row.finished)
+      const worst = worstOf(reliabilityBins(forecasts(rows, way), edges))
       return {
-        ranOut: ranOut(all),
-        ofHand: wrong(all) / wrong(byHand(simulation.calls)),
-        apart: Math.abs(worst.observed - worst.stated),
+        ranOut: quotient(rows, (row) => isEnough(row) * Number(!row.finished), isEnough),
+        ofHand: quotient(rows, isWrong, isHandWrong),
+        apart: { value: Math.abs(worst.observed - worst.stated), error: worst.error },
       }
     })
-    const most = (of: (one: (typeof each)[number]) => number): number => Math.max(...each.map(of))
-    const [out, hand, apart] = [
-      most((one) => one.ranOut),
-      most((one) => one.ofHand),
-      most((one) => one.apart),
-    ]
+    type Reached = (typeof each)[number]
+    const most = (of: keyof Reached): Reached[keyof Reached] =>
+      each.map((one) => one[of]).reduce((a, b) => (b.value > a.value ? b : a))
+    const [out, hand, apart] = [most('ranOut'), most('ofHand'), most('apart')]
     return (
-      `- ${said}: most run out on *enough* ${percent(out, 2)} (to reach: ${percent(aims.ranOut, 0)}; ` +
-      `${met(out <= aims.ranOut)}); wrong calls at 50 % at most ${hand.toFixed(3)} of the hand ` +
-      `method's (to reach: 0.333; ${met(hand <= aims.ofHand)}); farthest bin ${(100 * apart).toFixed(1)} ` +
-      `points (to reach: ${100 * aims.apart}; ${met(apart <= aims.apart)}).`
+      `- ${said}: most run out on *enough* ${(100 * out.value).toFixed(2)} ± ${percent(out.error, 2)} ` +
+      `(to reach: ${percent(aims.ranOut, 0)}; ${met(out.value <= aims.ranOut)}); wrong calls at 50 % at ` +
+      `most ${hand.value.toFixed(3)} ± ${hand.error.toFixed(3)} of the hand method's (to reach: 0.333; ` +
+      `${met(hand.value <= aims.ofHand)}); farthest bin ${(100 * apart.value).toFixed(1)} ± ` +
+      `${(100 * apart.error).toFixed(1)} points (to reach: ${100 * aims.apart}; ` +
+      `${met(apart.value <= aims.apart)}).`
     )
   })
 }

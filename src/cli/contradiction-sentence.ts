@@ -1,8 +1,11 @@
+import { type ContradictedJson, showId } from '../contract/index.ts'
 import type { Notice } from '../estimate/index.ts'
 import type { ContradictedWeighing } from '../service/index.ts'
 import { upTo } from './say.ts'
 import { sayDay } from './say-moment.ts'
-import { sayFactId } from './surprise-report.ts'
+
+/** An id as it stands on labels and in commands. */
+export const sayFactId = (id: string): string => showId(id)
 
 /**
  * Which weighing everything else contradicts, and what to do.
@@ -17,6 +20,16 @@ export const contradictionSentence = (
   const whose = reel === about ? '' : ` of reel ${reel}`
   const off = `${upTo(Math.abs(off_g), 0)} g ${off_g > 0 ? 'more' : 'less'}`
   return `The weighing${whose}${whenNew ? ' when new' : ''} of ${sayDay(at)}, ${upTo(reading_g, 2)} g (fact ${id}), contradicts the rest, by which it is ${off} than it should be: put it right (reelreckon put-right ${id}), or weigh again.`
+}
+
+/** Which earlier weighing may be the wrong one, where one that was not recorded surprises. */
+export const atFaultSentence = (
+  { reel, fact, at, reading_g, whenNew }: ContradictedWeighing,
+  about: string,
+): string => {
+  const id = sayFactId(fact)
+  const whose = reel === about ? '' : ` of reel ${reel}`
+  return `The weighing${whose}${whenNew ? ' when new' : ''} of ${sayDay(at)}, ${upTo(reading_g, 2)} g (fact ${id}), may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you accept this one (reelreckon put-right ${id}).`
 }
 
 /** The same before the notices of a reel. */

@@ -1,8 +1,8 @@
 import type { FactJson } from '../contract/index.ts'
 import { describeFact, ledgerNames } from '../ledger/index.ts'
 import { nameOfReel, type Recorded, type ReelChange, rowName } from '../service/index.ts'
+import { sayFactId } from './contradiction-sentence.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
-import { sayFactId } from './surprise-report.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 

@@ -1,6 +1,7 @@
 import { showId } from '../contract/index.ts'
 import { causeSentence, nameOfReel, rowName, type Weighed } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
+import { atFaultSentence } from './contradiction-sentence.ts'
 import { sayMass, sayShare, upTo } from './say.ts'
 import { paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
@@ -81,12 +82,12 @@ export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => 
       )
     }
   }
+  for (const each of weighed.contradicted) {
+    lines.push('', wrap(atFaultSentence(each, whatWasWeighed(weighed)), '  or         '))
+  }
   return `${lines.join('\n')}\n`
 }
 
 /** What to type next, where nobody can be asked. */
 export const afterSurprise = (command: string): string =>
   `\n${wrap(`Look again. Then repeat with the right figure or the right reel, or, if it is as it is: ${command} --accept`, '  ')}\n`
-
-/** An id as it stands on labels and in commands. */
-export const sayFactId = (id: string): string => showId(id)

@@ -54,7 +54,7 @@ export interface WeighedJson extends FactCommonJson {
   readonly kind: 'weighed'
   readonly reel: string
   readonly weighing: WeighingJson
-  /** It was surprising, by this many standard deviations, and taken all the same. */
+  /** It was surprising, by this many standard deviations, and taken as coming after something unrecorded. */
   readonly accepted_off?: number
 }
 
@@ -249,7 +249,9 @@ const weighed = z
     weighing: weighingJson,
     accepted_off: z
       .exactOptional(z.number())
-      .describe('surprising by this many standard deviations, and taken all the same'),
+      .describe(
+        'surprising by this many standard deviations, and taken all the same: something unrecorded came before it',
+      ),
   })
   .meta({ id: 'weighed', description: 'A reel stood on a scale.' })
 

@@ -69,7 +69,9 @@ const surprise = z
             code: z.string().describe('stable; `chance` is: nothing is wrong'),
             weight: z.number().min(0).max(1).describe('of all causes considered'),
             reel: z.string().nullable().describe('the reel it may have been'),
-            mass_g: measuredJson.nullable().describe('what is missing, or too much'),
+            mass_g: measuredJson
+              .nullable()
+              .describe('what is missing, or too much; of `unusual_carrier` the carrier'),
             reading_g: z.number().nullable().describe('as it should have been typed'),
             message: z.string().describe('the cause in words'),
           })
@@ -99,7 +101,9 @@ export const recordedJson: z.ZodType<RecordedJson> = z.strictObject({
   surprise: surprise.nullable().describe('of a weighing: how far it is off'),
   contradicted: z
     .array(contradictedJson)
-    .describe('earlier weighings of the make that `weigh` brought to light as wrong'),
+    .describe(
+      'earlier weighings of the make that `weigh` brought to light as wrong; where it was not recorded, those without any one of which it would not surprise',
+    ),
   notes: z.array(z.string()).describe('what a person should know beside'),
 })
 

@@ -84,6 +84,7 @@ export type {
   ShelfScale,
   ShelfWeighing,
 } from './shelf-facts.ts'
+export { earlierAtFault } from './shelf-look-back.ts'
 export {
   type MakePosterior,
   makePosterior,

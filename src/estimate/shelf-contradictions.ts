@@ -18,7 +18,7 @@ export interface Contradiction {
  *
  * To be asked when a weighing surprised and a second one agreed with it: then it is an earlier one that
  * is wrong, maybe of another reel, for what a slip taught of a carrier went on to the whole make. One is
- * named only if it is surprising and chance is not its likeliest cause. The first is the likeliest to be
+ * named only if it is surprising and neither chance nor an unusual carrier is its likeliest cause. The first is the likeliest to be
  * wrong; the others may well be in order once it is voided, so ask again then.
  *
  * @param make - id
@@ -43,9 +43,13 @@ export const contradictions = (
       return { fact, surprise: weighingSurprise(others, seen, { slips }) } as Contradiction
     })
   })
-    .filter(({ surprise }) => surprise.surprising && surprise.causes[0]?.code !== 'chance')
+    .filter(({ surprise }) => surprise.surprising && !isNoSlip(surprise))
     .toSorted((a, b) => Math.abs(b.surprise.off) - Math.abs(a.surprise.off))
 }
+
+/** Whether what explains it best leaves the reading right. */
+const isNoSlip = ({ causes: [likeliest] }: WeighingSurprise): boolean =>
+  likeliest?.code === 'chance' || likeliest?.code === 'unusual_carrier'
 
 const weighingOf = (fact: ShelfFact): ReelWeighed | undefined => {
   if (fact.kind === 'weighed') return fact

@@ -25,6 +25,11 @@ export interface ShelfSlips {
   readonly printNotRecorded: Slip
   /** Something else stood on the scale: any mass up to `most`, g, all alike. */
   readonly adapterLeftOn: Slip & { readonly most: number }
+  /**
+   * Where the carrier's mass is still a guess: it is of another kind, its mass `times` as uncertain as
+   * believed. Nothing is wrong with the reading then.
+   */
+  readonly unusualCarrier: Slip & { readonly times: number }
   /** Anything else: any reading up to `most`, g, all alike. */
   readonly anythingElse: Slip & { readonly most: number }
 }
@@ -44,6 +49,11 @@ export const defaultShelfSlips: ShelfSlips = {
     share: 0.01,
     most: 400,
     source: practice('a hub, a holder or a bag stays on the reel'),
+  },
+  unusualCarrier: {
+    share: 0.02,
+    times: 3,
+    source: practice('one line in fifty is on carriers that nobody would guess'),
   },
   anythingElse: {
     share: 0.001,

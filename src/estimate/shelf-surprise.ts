@@ -28,12 +28,16 @@ export interface WeighingCause {
     | 'tare_subtracted_twice'
     | 'print_not_recorded'
     | 'adapter_left_on'
+    | 'unusual_carrier'
     | 'anything_else'
   /** Probability of this cause among all considered, 0 to 1. */
   readonly weight: number
   /** The reel that was on the scale, for `other_reel`. */
   readonly reel?: string
-  /** What is missing or too much, g, for `print_not_recorded` and `adapter_left_on`; > 0. */
+  /**
+   * g, > 0: what is missing or too much, for `print_not_recorded` and `adapter_left_on`; what the carrier
+   * then weighs, for `unusual_carrier`.
+   */
   readonly mass?: Measured
   /** The reading as it should have been, g, for the units. */
   readonly reading?: number
@@ -49,6 +53,11 @@ export interface WeighingSurprise {
   readonly off: number
   /** True when `off` is beyond 3 either way. */
   readonly surprising: boolean
+  /**
+   * Whether the reading, if it is right all the same, tells of something unrecorded on the reel. If not,
+   * chance or the carrier explains it better, and the reel's history still holds.
+   */
+  readonly unrecorded: boolean
   /** Likeliest first; their weights, with the causes left out, sum to 1. */
   readonly causes: readonly WeighingCause[]
 }
@@ -77,14 +86,23 @@ export const weighingSurprise = (
   if (!Number.isFinite(reading)) {
     throw new DomainError('impossible_fact', `fact ${seen.id} can not hold ${reading}`)
   }
-  const { gross, net, twice } = expected(estimate, seen, seen.reel)
+  const { gross, net, twice, tare } = expected(estimate, seen, seen.reel)
   const likely = (of: Measured, times = 1): number => density(reading * times, of) * times
   const found: WeighingCause[] = []
   const add = (share: number, cause: Omit<WeighingCause, 'weight'>, likelihood: number): void => {
     found.push({ ...cause, weight: share * likelihood })
   }
 
+  const asPredicted = (1 - shareOfAll(slips)) * likely(gross)
   add(1 - shareOfAll(slips), { code: 'chance' }, likely(gross))
+  const carrier = isGuess(estimate, seen.reel, tare)
+    ? unusualCarrier(gross, tare, reading, slips.unusualCarrier.times)
+    : undefined
+  const byCarrier = carrier ? slips.unusualCarrier.share * likely(carrier.gross) : 0
+  if (carrier) {
+    const cause = { code: 'unusual_carrier', mass: carrier.tare } as const
+    add(slips.unusualCarrier.share, cause, likely(carrier.gross))
+  }
   const units = [
     ['ounces', ounce],
     ['pounds', pound],
@@ -101,7 +119,9 @@ export const weighingSurprise = (
   const left = Math.max(net.value, 1)
   const inside = (mass: number, upTo: number): number =>
     Math.max(0, normalCdf(mass / gross.u) - normalCdf((mass - upTo) / gross.u)) / upTo
+  let unrecorded = 0
   if (missing > 0) {
+    unrecorded = slips.printNotRecorded.share * inside(missing, left)
     const cause = { code: 'print_not_recorded', mass: measured(missing, gross.u) } as const
     add(slips.printNotRecorded.share, cause, inside(missing, left))
   } else if (missing < 0) {
@@ -110,6 +130,7 @@ export const weighingSurprise = (
   }
   const { share, most: upTo } = slips.anythingElse
   add(share, { code: 'anything_else' }, reading <= upTo ? 1 / upTo : 0)
+  unrecorded = Math.max(unrecorded, share / upTo)
   const { reels } = estimate.book.catalogue
   const each = slips.otherReel.share / Math.max(1, reels.length - 1)
   const near = nearReels(estimate, seen)
@@ -126,7 +147,39 @@ export const weighingSurprise = (
     .map((cause) => Object.assign({}, cause, { weight: cause.weight / sum }))
   const innovation = reading - gross.value
   const off = innovation / gross.u
-  return { predicted: gross, innovation, off, surprising: Math.abs(off) > surprise, causes }
+  return {
+    predicted: gross,
+    innovation,
+    off,
+    surprising: Math.abs(off) > surprise,
+    unrecorded: unrecorded > Math.max(asPredicted, byCarrier),
+    causes,
+  }
+}
+
+/** Whether more than half of what was uncertain of a reel's carrier still is. */
+const isGuess = ({ book }: ShelfEstimate, reel: string, { u }: Measured): boolean => {
+  const make = book.makes[book.makeOfReel[placeOf(book.reelAt, reel, 'reel')]!]!
+  return 2 * u ** 2 > make.tare.u ** 2 + book.priors.carrierOfOneMake.u ** 2
+}
+
+/** The gross expected, and the tare after the reading, if the tare is `times` as uncertain. */
+const unusualCarrier = (
+  gross: Measured,
+  tare: Measured,
+  reading: number,
+  times: number,
+): { readonly gross: Measured; readonly tare: Measured } => {
+  const own = (times * tare.u) ** 2
+  const variance = Math.max(gross.u ** 2 - tare.u ** 2, 0) + own
+  const share = own / variance
+  return {
+    gross: measured(gross.value, Math.sqrt(variance)),
+    tare: measured(
+      Math.max(1, tare.value + share * (reading - gross.value)),
+      Math.sqrt(own * (1 - share)),
+    ),
+  }
 }
 
 /** What the scale would show with a reel on it: its gross, its net alone, its net less its tare. */
@@ -134,7 +187,7 @@ const expected = (
   estimate: ShelfEstimate,
   { scale, u, extra, at }: ReelWeighed,
   reel: string,
-): { gross: Measured; net: Measured; twice: Measured } => {
+): { gross: Measured; net: Measured; twice: Measured; tare: Measured } => {
   const { book } = estimate
   const place = placeOf(book.reelAt, reel, 'reel')
   const isDamp = estimate.tapes[place]!.water !== undefined
@@ -157,7 +210,8 @@ const expected = (
     const { value, u: ofLoad } = marginal(joint, all)
     return measured(value, Math.sqrt(ofLoad ** 2 + variance))
   }
-  return { gross: shown(1), net: shown(0), twice: shown(-1) }
+  const tare = marginal(joint, { terms: { [shelfNames.tare]: 1 } })
+  return { gross: shown(1), net: shown(0), twice: shown(-1), tare }
 }
 
 /** Whether a reel has facts later than a time, so that its chain must be run again up to there. */

@@ -65,10 +65,10 @@ const isWide = (kind: number): boolean => kind === tapeKinds.seen || kind === ta
 /** Writes tapes; the room it writes in is used again for each. */
 export class TapeWriter {
   readonly #book: ShelfBook
-  #kind = new Uint8Array(256)
-  #who = new Int32Array(256)
-  #numbers = new Float64Array(256 * 8)
-  #at = new Float64Array(256)
+  #kind = new Uint8Array(64)
+  #who = new Int32Array(64)
+  #numbers = new Float64Array(64 * 8)
+  #at = new Float64Array(64)
   #rows = 0
   #filled = 0
   #now = 0

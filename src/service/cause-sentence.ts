@@ -22,6 +22,8 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
     `a print was not recorded: about ${amount} are missing; record it with draw, then weigh again`,
   adapter_left_on: ({ amount }) =>
     `something else stood on the scale: about ${amount} too much; take it off, or tell it with --extra`,
+  unusual_carrier: ({ amount }) =>
+    `its carrier is of another kind than was guessed and weighs about ${amount}: accept, and weigh an empty one when you can`,
   anything_else: () =>
     'none of the usual slips: a figure misread or mistyped, or a reel that is not on this shelf',
 }

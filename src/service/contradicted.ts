@@ -1,4 +1,11 @@
-import { contradictions, type Notice, type ShelfEstimate } from '../estimate/index.ts'
+import {
+  type Contradiction,
+  contradictions,
+  earlierAtFault,
+  type Notice,
+  type ReelWeighed,
+  type ShelfEstimate,
+} from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -35,12 +42,25 @@ export const contradictedOfMake = (
   make: string,
 ): readonly ContradictedWeighing[] => {
   if (factsOf(estimate, make) > mostFacts) return []
-  const found = contradictions(estimate, make).map(({ fact, surprise: { innovation, off } }) =>
-    weighingOf(cards.get(fact.reel), fact.id, innovation, off),
-  )
+  const found = contradictions(estimate, make).map((each) => named(cards, each))
   if (found[0] === undefined) return []
   return found.flatMap((each) => each ?? [])
 }
+
+/** The earlier weighings that may be at fault where one not written down surprises, in the same way. */
+export const atFaultFor = (
+  { cards, estimate }: Shelf,
+  seen: ReelWeighed,
+): readonly ContradictedWeighing[] => {
+  const make = cards.get(seen.reel)?.opened.make
+  if (make === undefined || factsOf(estimate, make) > mostFacts) return []
+  return earlierAtFault(estimate, [seen]).flatMap((each) => named(cards, each) ?? [])
+}
+
+const named = (
+  cards: Shelf['cards'],
+  { fact: { reel, id }, surprise: { innovation, off } }: Contradiction,
+): ContradictedWeighing | undefined => weighingOf(cards.get(reel), id, innovation, off)
 
 /**
  * The weighing of a reel that is the farthest off everything else, if one contradicts it.

@@ -48,16 +48,13 @@ export const listPriors = async (handed: HandedIn): Promise<Outcome<readonly Pri
   )
 }
 
-/** ln f of a spread that facts tell of is known at least so much better than beforehand. */
-const toldFrom = 0.98
-
 const learntOf = (
   key: string,
   { spreads, shelf: { priors: base } }: ShelfView,
 ): LearntSpread | undefined => {
   const name = (spreadOfPrior as Readonly<Record<string, SpreadName>>)[key]
   if (name === undefined) return undefined
-  const told = spreads.doubt[name] < toldFrom * Math.LN2
+  const told = spreads.told[name]
   // That of a printer has that of a single print in it, which has a factor of its own.
   if (name !== 'feedFactor') return { factor: spreads.factors[name], told }
   return { factor: spreads.priors.feedFactor.u / base.feedFactor.u, told }

@@ -14,7 +14,15 @@ import {
 } from '../estimate/index.ts'
 import { readingVariance } from '../filament/index.ts'
 import { accept, measured, type Outcome } from '../units/index.ts'
+import { atFaultFor, type ContradictedWeighing } from './contradicted.ts'
 import { type ShelfView, viewOf } from './shelf-view.ts'
+
+/** How a weighing lies to what was expected. */
+export interface WeighingTest {
+  readonly surprise: WeighingSurprise
+  /** Where it surprises: earlier weighings without any one of which it would not, the farthest off first. */
+  readonly atFault: readonly ContradictedWeighing[]
+}
 
 /**
  * A weighing against what the shelf predicts, before it is written down.
@@ -27,20 +35,23 @@ export const testWeighing = (
   weighing: WeighedJson | CarrierWeighedJson,
   rows: readonly CatalogueRowJson[] = [],
   facts: readonly FactJson[] = [],
-): Outcome<WeighingSurprise> => {
+): Outcome<WeighingTest> => {
   const before =
     rows.length + facts.length === 0
       ? accept(view)
       : viewOf([...view.rows, ...rows], [...view.facts, ...facts], -1, view.spreads)
   if (!before.ok) return before
   const { estimate } = before.value
-  if (weighing.kind === 'carrier-weighed') return accept(testCarrier(before.value, weighing))
+  if (weighing.kind === 'carrier-weighed')
+    return accept({ surprise: testCarrier(before.value, weighing), atFault: [] })
   // The translation is the ledger's: the fact is looked up in a shelf that has it already.
   const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1, view.spreads)
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
-  if (seen?.kind !== 'weighed') return accept(nothingToSay(weighing))
-  return accept(weighingSurprise(estimate, seen))
+  if (seen?.kind !== 'weighed') return accept({ surprise: nothingToSay(weighing), atFault: [] })
+  const surprise = weighingSurprise(estimate, seen)
+  const atFault = surprise.surprising ? atFaultFor(before.value, seen) : []
+  return accept({ surprise, atFault })
 }
 
 const surprisingFrom = 3
@@ -64,7 +75,8 @@ const testCarrier = (
   const predicted = measured(load * (1 + gain.value), u)
   const innovation = reading_g - predicted.value
   const off = innovation / u
-  return { predicted, innovation, off, surprising: Math.abs(off) > surprisingFrom, causes: [] }
+  const surprising = Math.abs(off) > surprisingFrom
+  return { predicted, innovation, off, surprising, unrecorded: false, causes: [] }
 }
 
 const ownTare = (
@@ -86,5 +98,6 @@ const nothingToSay = ({ weighing: { reading_g } }: WeighedJson): WeighingSurpris
   innovation: 0,
   off: 0,
   surprising: false,
+  unrecorded: false,
   causes: [],
 })

@@ -50,7 +50,10 @@ export interface Weighed {
   readonly view: ShelfView
   /** Absent where it was surprising and not accepted, or only tested: nothing was written down. */
   readonly recorded?: Recorded
-  /** Earlier weighings of the make that it brought to light as wrong, the farthest off first. */
+  /**
+   * Earlier weighings of the make, the farthest off first: those that it brought to light as wrong; where
+   * it was not recorded, those without any one of which it would not surprise.
+   */
   readonly contradicted: readonly ContradictedWeighing[]
 }
 
@@ -102,13 +105,17 @@ export const recordWeighing = async (
   const withScale = scale.isNew ? [...rows, scale.scale] : rows
   const tested = testWeighing(view, fact, withScale, facts)
   if (!tested.ok) return tested
-  const surprise = tested.value
+  const { surprise } = tested.value
   const opened = facts.find((one): one is OpenedJson => one.kind === 'opened')
   const seen = { surprise, scale, view, ...(opened && { opened }) }
-  if (test || (surprise.surprising && !isTaken(surprise, accepted)))
-    return accept({ ...seen, fact, contradicted: [] })
+  if (test || (surprise.surprising && !isTaken(surprise, accepted))) {
+    return accept({ ...seen, fact, contradicted: tested.value.atFault })
+  }
+  // Where chance or an unusual carrier explains it, the reel's history still tells of the net.
   const kept =
-    surprise.surprising && fact.kind === 'weighed' ? { ...fact, accepted_off: surprise.off } : fact
+    surprise.surprising && surprise.unrecorded && fact.kind === 'weighed'
+      ? { ...fact, accepted_off: surprise.off }
+      : fact
   const recorded = await record(handed, view, { facts: [...facts, kept], rows: withScale }, notes)
   if (!recorded.ok) return recorded
   const contradicted = broughtToLight(view, recorded.value.view, kept)

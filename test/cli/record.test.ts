@@ -83,6 +83,24 @@ describe('a surprising weighing in a pipe', () => {
     expect(accepted.facts[0]).toHaveProperty('accepted_off')
   })
 
+  test('names an earlier weighing without which it would not surprise', () => {
+    const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-record-')), 'ledger')
+    const run = (...words: readonly string[]): CliRun => runCli([...words, '--data', data])
+    const make = ['--make', 'Kittiwake PLA', '--maker', 'Kittiwake', '--material', 'PLA']
+    const added = recorded(run('reel', 'add', ...make, '--label', '1kg', '--json'))
+    const id = added.reels[0]!.reel
+    // 120 g too much on a carrier known to 60 g.
+    const slip = recorded(run('weigh', id, '1382g', '--json')).facts[0]!.id
+    const { exit, out } = run('weigh', id, '1262g')
+    expect(exit).toBe(10)
+    const text = out.replaceAll(/\s+/g, ' ')
+    expect(text).toContain('1382 g')
+    expect(text).toContain('may be the wrong one: without it this one would not surprise')
+    expect(recorded(run('weigh', id, '1262g', '--json')).contradicted).toMatchObject([
+      { reel: id, fact: slip, reading_g: 1382 },
+    ])
+  })
+
   test('so is a full reel that ran dry', async () => {
     const run = await bench()
     const { exit, out } = run('run-dry', 'K7RMY', '--json')

@@ -27,6 +27,7 @@ const tightFor = (facts: readonly ShelfFact[]): number =>
   facts.some((fact) => 'afterUnrecorded' in fact) ? 1e-6 : 1e-8
 
 const asGuessed: SpreadFactors = {
+  tare: 1,
   carrier: 1,
   overfill: 1,
   linearDensity: 1,

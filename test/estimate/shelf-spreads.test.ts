@@ -4,13 +4,18 @@ import {
   defaultShelfPriors,
   estimateShelf,
   learnSpreads,
+  normalCdf,
+  normalDensity,
+  normalQuantile,
   type ShelfCatalogue,
   type ShelfEstimate,
   type ShelfFact,
   type SpreadFactors,
+  type SpreadName,
   spreadNames,
   withSpreads,
 } from '../../src/estimate/index.ts'
+import { factorise, inverseFromFactor } from '../../src/estimate/shelf-cholesky.ts'
 import { kitchenScale } from '../../src/filament/index.ts'
 import { grams, millimetres } from '../../src/units/index.ts'
 
@@ -38,27 +43,67 @@ const carriers = (shelf: ShelfCatalogue, sd: number): readonly ShelfFact[] => {
   }))
 }
 
+/** Standard deviation of ln f beforehand. */
+const before = (name: SpreadName): number => (name === 'tare' ? Math.LN2 / 2 : Math.LN2)
+
+/** Squared distance of all ln f from 0 by their covariance: half of each variance in common. */
+const distance = (factors: SpreadFactors): number => {
+  const size = spreadNames.length
+  const covariance = Float64Array.from({ length: size * size }, (_, place) => {
+    const [i, j] = [Math.floor(place / size), place % size]
+    return before(spreadNames[i]!) * before(spreadNames[j]!) * (i === j ? 1 : 0.5)
+  })
+  factorise(covariance, size)
+  const precision = inverseFromFactor(covariance, size)
+  const logs = spreadNames.map((name) => Math.log(factors[name]))
+  return precision.reduce(
+    (sum, each, place) => sum + each * logs[Math.floor(place / size)]! * logs[place % size]!,
+    0,
+  )
+}
+
 const asGuessed = learnSpreads(estimateShelf(catalogue(1, 1), [])).likeliest
 
 describe('spreads learnt from a shelf', () => {
   it('stay as guessed where nothing was seen, and are taken wider for being guesses', () => {
-    const { likeliest, doubt, factors, priors } = learnSpreads(estimateShelf(catalogue(2, 3), []))
+    const none = estimateShelf(catalogue(2, 3), [])
+    const { likeliest, doubt, told, factors, priors } = learnSpreads(none)
     for (const name of spreadNames) {
       expect(likeliest[name]).toBeCloseTo(1, 9)
-      expect(doubt[name]).toBeCloseTo(Math.LN2, 6)
-      expect(factors[name]).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+      expect(doubt[name]).toBeCloseTo(before(name), 6)
+      expect(told[name]).toBe(false)
+      expect(factors[name]).toBeCloseTo(Math.exp(0.75 * before(name) ** 2), 6)
     }
-    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(Math.LN2 ** 2), 5)
-    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+    expect(priors.unknownTare[3]!.tare.u).toBeCloseTo(60 * factors.tare, 9)
+    expect(priors.carrierKinds.metal.u).toBeCloseTo(120 * factors.tare, 9)
+    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(0.75 * Math.LN2 ** 2), 5)
+    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(0.75 * Math.LN2 ** 2), 6)
   })
 
   it.each([1, 4, 12])('carriers that differ by %i g', (sd) => {
     const shelf = catalogue(3, 12)
-    const { factors, doubt } = learnSpreads(estimateShelf(shelf, carriers(shelf, sd)))
+    const { factors, doubt, told } = learnSpreads(estimateShelf(shelf, carriers(shelf, sd)))
     expect(doubt.carrier).toBeLessThan(0.3)
     expect(Math.abs(Math.log((factors.carrier * 4) / sd))).toBeLessThan(3 * doubt.carrier)
-    // Of printers the carriers say nothing.
-    expect(factors.feedFactor).toBeCloseTo(Math.exp(Math.LN2 ** 2), 6)
+    expect(told).toMatchObject({ carrier: true, feedFactor: false, start: false })
+  })
+
+  it('of what nothing is seen they go along half the way, and the doubt with them', () => {
+    const shelf = catalogue(3, 12)
+    const learnt = [1, 12].map((sd) =>
+      learnSpreads(estimateShelf(shelf, carriers(shelf, sd)), { sweeps: 8 }),
+    )
+    const along = (name: SpreadName): number =>
+      Math.log(learnt[1]!.likeliest[name] / learnt[0]!.likeliest[name])
+    for (const name of ['overfill', 'feedFactor', 'start', 'scale'] as const) {
+      expect(along(name) / along('carrier')).toBeGreaterThan(0.4)
+      expect(along(name) / along('carrier')).toBeLessThan(0.6)
+      for (const { doubt } of learnt) {
+        // Of two that are correlated by one half, one known exactly leaves √¾ of the other's doubt.
+        expect(doubt[name]).toBeLessThan(Math.LN2)
+        expect(doubt[name]).toBeGreaterThan(0.75 * Math.LN2)
+      }
+    }
   })
 
   it('are where the density of readings and factors has its top', () => {
@@ -69,8 +114,7 @@ describe('spreads learnt from a shelf', () => {
     const cost = (factors: SpreadFactors): number => {
       const priors = withSpreads(defaultShelfPriors, factors)
       const { shared } = estimateShelf(shelf, facts, { priors, rounds: 1 })
-      const own = spreadNames.reduce((sum, name) => sum + Math.log(factors[name]) ** 2, 0)
-      return shared.misfit / 2 + own / (2 * Math.LN2 ** 2)
+      return shared.misfit / 2 + distance(factors) / 2
     }
     for (const name of spreadNames) {
       const moved = (by: number): number => cost({ ...likeliest, [name]: likeliest[name] * by })
@@ -110,6 +154,18 @@ describe('spreads learnt from a shelf', () => {
     const same = learnSpreads(estimateShelf(shelf, facts.slice(0, 10)))
     expect(few.factors.carrier).toBeCloseTo(same.factors.carrier, 9)
   })
+})
+
+it('a spread in doubt is widened to the 95 % point of its mixture', () => {
+  for (const u of [0.4, 0.5, 0.6, Math.LN2]) {
+    // z = 1.6449·exp(¾·u²) under the mean over ln f ~ N(0, u²), by the rule of the trapezium.
+    const limit = normalQuantile(0.95) * Math.exp(0.75 * u ** 2)
+    let sum = 0
+    for (let x = -8; x <= 8; x += 0.01) {
+      sum += 0.01 * normalDensity(x) * normalCdf(limit / Math.exp(u * x))
+    }
+    expect(Math.abs(sum - 0.95)).toBeLessThan(0.0025)
+  }
 })
 
 it('factors of one leave the priors as they are', () => {

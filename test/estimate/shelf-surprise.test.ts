@@ -109,7 +109,55 @@ describe('a weighing against the rest', () => {
     expect(predicted.value).toBeCloseTo(gross.value, 2)
   })
 
+  it('tells of something unrecorded where neither chance nor the carrier explains it', () => {
+    expect(judge(usual).unrecorded).toBe(false)
+    expect(judge(usual + 3.2 * u).unrecorded).toBe(false)
+    for (const off of [-60, 60, 200]) expect(judge(usual + off).unrecorded).toBe(true)
+  })
+
   it('refuses what is no number', () => {
     expect(() => judge(Number.NaN)).toThrow('can not hold')
+  })
+})
+
+describe('a carrier of which nothing is known', () => {
+  const opened: ShelfFact = {
+    kind: 'opened',
+    id: 'open',
+    at: 0,
+    reel: 'grey',
+    labelNet: grams(1000),
+  }
+  const before = estimateShelf(catalogue, [opened])
+  const heavy = weighed('grey', 1, 1480)
+
+  it('may be of another kind than was guessed: then the reel holds what it held', () => {
+    const { surprising, unrecorded, causes } = weighingSurprise(before, heavy)
+    expect(surprising).toBe(true)
+    expect(unrecorded).toBe(false)
+    const carrier = causes.find(({ code }) => code === 'unusual_carrier')
+    // 250 g guessed, and nearly all of what was too much.
+    expect(carrier!.mass!.value).toBeGreaterThan(465)
+    expect(carrier!.mass!.value).toBeLessThan(480)
+    const net = (seen: ReelWeighed): number =>
+      marginal(reelPosterior(withFacts(before, [seen]), 'grey'), { terms: { net: 1 } }).value
+    expect(net(heavy)).toBeGreaterThan(980)
+    expect(net(heavy)).toBeLessThan(1040)
+    // Taken as something added, its net would be wrong by what the carrier is off.
+    expect(net({ ...heavy, afterUnrecorded: true })).toBeGreaterThan(1200)
+  })
+
+  it('is no cause once a carrier of the make was weighed', () => {
+    const empty = {
+      kind: 'carrier-weighed',
+      id: 'e',
+      at: 0,
+      make: 'quay',
+      scale: 'galley',
+    } as const
+    const known = withFacts(before, [{ ...empty, reading: grams(240) }])
+    const { unrecorded, causes } = weighingSurprise(known, heavy, { most: 100 })
+    expect(causes.some(({ code }) => code === 'unusual_carrier')).toBe(false)
+    expect(unrecorded).toBe(true)
   })
 })

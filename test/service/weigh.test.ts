@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { addRow, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
+import { addRow, putRight, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 const weighedOnce = async () => {
@@ -100,4 +100,33 @@ test('the view is kept until somebody writes', async () => {
   expect(valueOf(await shelfView(handed.store))).toBe(view)
   valueOf(await weigh(handed, { reel, weighing: { reading_g: 1262 } }))
   expect(valueOf(await shelfView(handed.store))).not.toBe(view)
+})
+
+test('where an earlier weighing may be the wrong one, it is named before anything is accepted', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed)
+  const reel = reels[0]!
+  // 120 g too much on a carrier known to 60 g.
+  const { fact } = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1382 } }))
+  const seen = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1262 } }))
+  expect(seen.recorded).toBeUndefined()
+  expect(seen.contradicted.map((each) => each.fact)).toEqual([fact.id])
+  valueOf(await putRight(handed, { fact: fact.id, reason: 'a hub was on it' }))
+  const again = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1262 } }))
+  expect(again.surprise.surprising).toBe(false)
+  expect(again.recorded).toBeDefined()
+})
+
+test('a carrier unlike the guess, accepted, leaves the reel what it held', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed)
+  const reel = reels[0]!
+  const weighing = { reading_g: 1480 }
+  const { surprise, recorded } = valueOf(await weigh(handed, { reel, weighing, accept: true }))
+  expect(surprise.surprising).toBe(true)
+  expect(recorded!.facts[0]).not.toHaveProperty('accepted_off')
+  const { now } = recorded!.reels[0]!
+  expect(now!.net.value).toBeGreaterThan(950)
+  expect(now!.net.value).toBeLessThan(1060)
+  expect(now!.tare.value).toBeGreaterThan(420)
 })

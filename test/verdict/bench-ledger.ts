@@ -1,6 +1,7 @@
 import {
   contradictions,
   defaultShelfPriors,
+  earlierAtFault,
   estimateShelf,
   learnSpreads,
   type ReelWeighed,
@@ -12,6 +13,7 @@ import {
   weighingSurprise,
   withFacts,
   withoutWeighing,
+  withSpreads,
 } from '../../src/estimate/index.ts'
 import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
 
@@ -24,6 +26,13 @@ export interface LedgerTally {
   voided: number
 }
 
+/** How a ledger is kept; see `BenchOptions`. */
+export interface LedgerHabits {
+  readonly learns: boolean
+  readonly doubts: boolean
+  readonly looksBack: boolean
+}
+
 /** Two readings of one load agree: three standard deviations of their difference. */
 const same = 3 * Math.sqrt(2 * readingVariance(kitchenScale))
 
@@ -32,16 +41,16 @@ export class BenchLedger {
   readonly facts: ShelfFact[] = []
   readonly tally: LedgerTally = { weighings: 0, flagged: 0, voided: 0 }
   readonly #catalogue: ShelfCatalogue
-  readonly #learns: boolean
+  readonly #keeps: LedgerHabits
   #priors: ShelfPriors = defaultShelfPriors
   #learnt: SpreadFactors | undefined
   #estimate: ShelfEstimate
   #pending: ShelfFact[] = []
   #ids = 0
 
-  constructor(catalogue: ShelfCatalogue, learns: boolean) {
+  constructor(catalogue: ShelfCatalogue, keeps: LedgerHabits) {
     this.#catalogue = catalogue
-    this.#learns = learns
+    this.#keeps = keeps
     this.#estimate = estimateShelf(catalogue, [])
   }
 
@@ -65,15 +74,19 @@ export class BenchLedger {
 
   /** The same from the start, its spreads learnt anew where they are learnt. */
   reckon(): ShelfEstimate {
-    if (this.#learns) {
-      const from = this.#learnt ? { from: this.#learnt } : {}
-      const { likeliest, priors } = learnSpreads(this.known(), from)
-      this.#learnt = likeliest
-      this.#priors = priors
+    // From what was learnt last time once through all factors is enough.
+    const from = this.#learnt ? { from: this.#learnt, sweeps: 1 } : {}
+    const learnt = this.#keeps.learns ? learnSpreads(this.known(), from) : undefined
+    if (learnt) {
+      this.#learnt = learnt.likeliest
+      this.#priors = this.#keeps.doubts
+        ? learnt.priors
+        : withSpreads(defaultShelfPriors, learnt.likeliest)
     }
     this.#pending = []
-    this.#estimate = estimateShelf(this.#catalogue, this.facts, { priors: this.#priors })
-    return this.#estimate
+    const estimate = estimateShelf(this.#catalogue, this.facts, { priors: this.#priors })
+    this.#estimate = estimate
+    return estimate
   }
 
   /**
@@ -93,11 +106,14 @@ export class BenchLedger {
     return []
   }
 
-  /** Weighings into the ledger; where they surprised twice, what they contradict is voided. */
+  /** Weighings into the ledger; where they surprised twice, they are settled first. */
   take(seen: readonly ReelWeighed[], make: string): void {
-    for (const fact of seen) this.record(fact)
-    if (seen.length < 2) return
-    const { estimate, gone } = settled(this.known(), make)
+    if (seen.length < 2) {
+      for (const fact of seen) this.record(fact)
+      return
+    }
+    const { estimate, gone, accepted } = settled(this.known(), seen, make, this.#keeps.looksBack)
+    this.facts.push(...accepted)
     this.#estimate = estimate
     this.tally.voided += gone.length
     for (const id of gone) {
@@ -107,28 +123,47 @@ export class BenchLedger {
       )
     }
   }
+
+  /** What is known with weighings just made, settled where they surprised: the ledger stays as it is. */
+  seenNow(estimate: ShelfEstimate, seen: readonly ReelWeighed[], make: string): ShelfEstimate {
+    return seen.length < 2
+      ? withFacts(estimate, seen)
+      : settled(estimate, seen, make, this.#keeps.looksBack).estimate
+  }
 }
 
-/** An estimate with weighings just made, and what they contradict voided: the ledger stays as it is. */
-export const seenNow = (
+/** What came of two surprising weighings that agree. */
+interface Settled {
+  readonly estimate: ShelfEstimate
+  /** Ids of weighings voided. */
+  readonly gone: readonly string[]
+  /** The two as they are taken. */
+  readonly accepted: readonly ReelWeighed[]
+}
+
+/**
+ * Voids the earlier weighing that is at fault, if there is one. If the two surprise even then, they are
+ * accepted: for all that is known something was fed and not recorded, unless chance or an unusual
+ * carrier explains them better. What then contradicts all else is voided too, the worst first. One who
+ * does not look back accepts them at once.
+ */
+const settled = (
   before: ShelfEstimate,
   seen: readonly ReelWeighed[],
   make: string,
-): ShelfEstimate => {
-  const after = withFacts(before, seen)
-  return seen.length < 2 ? after : settled(after, make).estimate
-}
-
-/** Voids the worst contradiction of a make until there is none. */
-const settled = (
-  before: ShelfEstimate,
-  make: string,
-): { readonly estimate: ShelfEstimate; readonly gone: readonly string[] } => {
-  const gone: string[] = []
-  let estimate = before
+  looksBack: boolean,
+): Settled => {
+  const [fault] = looksBack ? earlierAtFault(before, seen) : []
+  const gone = fault ? [fault.fact.id] : []
+  const rest = gone.reduce(withoutWeighing, before)
+  const [first, ...others] = seen
+  const { surprising, unrecorded } = weighingSurprise(rest, first!, { most: 1 })
+  const accepted =
+    surprising && unrecorded ? [{ ...first!, afterUnrecorded: true } as const, ...others] : seen
+  let estimate = withFacts(rest, accepted)
   for (;;) {
-    const [worst] = contradictions(estimate, make)
-    if (worst === undefined) return { estimate, gone }
+    const [worst] = looksBack ? contradictions(estimate, make) : []
+    if (worst === undefined) return { estimate, gone, accepted }
     estimate = withoutWeighing(estimate, worst.fact.id)
     gone.push(worst.fact.id)
   }

@@ -20,6 +20,18 @@ export interface TruePrinter {
   readonly startOfOneDraw: Draw
 }
 
+/** How the water of one reel truly goes; shares are of its dry mass. */
+export interface TrueWater {
+  /** Where it goes in the room. */
+  readonly atRest: number
+  /** Time constant. */
+  readonly days: number
+  /** When opened new, over that at rest. */
+  readonly whenNew: number
+  /** When taken over part-used, over that at rest. */
+  readonly ofPartUsed: number
+}
+
 /** How the benches of a world are made: all that the model has nothing but priors for. */
 export interface ShelfWorld {
   readonly name: string
@@ -37,6 +49,8 @@ export interface ShelfWorld {
   /** Linear density of one reel over its make's mean: a relative difference. */
   readonly reelAboutMake: Draw
   readonly printer: (random: SeededRandom) => TruePrinter
+  /** Water of a reel of a material that takes up much, or little. */
+  readonly water: (random: SeededRandom, much: boolean) => TrueWater
   /** Relative error of a scale. */
   readonly gain: Draw
   /** Standard deviation of a scale's readings before rounding, g. */
@@ -58,6 +72,16 @@ const between =
 /** From nothing up, most of it small, a few large. */
 const skewed = (random: SeededRandom, mean: number): number =>
   -mean * Math.log(1 - random.uniform())
+
+/** From a share at rest of its own: broader than believed, and no reel as fast as the next. */
+const waterTowards =
+  (much: Draw) =>
+  (random: SeededRandom, takesUpMuch: boolean): TrueWater => ({
+    atRest: takesUpMuch ? much(random) : random.between(0, 0.0025),
+    days: random.between(8, 40),
+    whenNew: random.between(0, 0.3),
+    ofPartUsed: random.between(0.1, 1.3),
+  })
 
 /** Everything as the priors say, and normal; only that nothing is negative that can not be. */
 const asBelieved: ShelfWorld = {
@@ -90,6 +114,13 @@ const asBelieved: ShelfWorld = {
       startOfOneDraw: normal(start, priors.startOfOneDraw.u),
     }
   },
+  // The table's 0.4 % for PLA, its spread and that of rooms; PETG is believed to have none.
+  water: (random, much) => ({
+    atRest: much ? Math.max(0, random.normal(0.004, Math.hypot(0.001, 0.3 * 0.004))) : 0,
+    days: priors.waterTime.value,
+    whenNew: Math.max(0, random.normal(priors.waterWhenNew.value, priors.waterWhenNew.u)),
+    ofPartUsed: Math.max(0, random.normal(priors.waterOfPartUsed.value, priors.waterOfPartUsed.u)),
+  }),
   gain: normal(0, 0.001),
   repeatability: 0.5,
   tail: normal(priors.tail.value, 200),
@@ -98,7 +129,7 @@ const asBelieved: ShelfWorld = {
 /** Everything uniform, and everything broader than believed. */
 const uniform: ShelfWorld = {
   name: 'uniform',
-  how: 'all uniform: carriers 130 to 370 g, feed factors 0.96 to 1.04, prints ± 1 %',
+  how: 'all uniform: carriers 130 to 370 g, feed factors 0.96 to 1.04, prints ± 1 %, starts −110 to 210 mm',
   make: (random) => ({ tare: random.between(130, 370), carrierOfOneReel: between(-12, 12) }),
   overfillOfMake: between(0.975, 1.035),
   overfillOfOneReel: between(-0.02, 0.02),
@@ -106,16 +137,17 @@ const uniform: ShelfWorld = {
   diameterOfMake: between(-0.045, 0.045),
   reelAboutMake: between(-0.025, 0.025),
   printer: (random) => {
-    const start = random.between(0, 250)
+    const start = random.between(-110, 210)
     return {
       feedFactor: random.between(0.96, 1.04),
       feedOfOneDraw: between(-0.01, 0.01),
-      startOfOneDraw: between(Math.max(0, start - 80), start + 80),
+      startOfOneDraw: between(start - 80, start + 80),
     }
   },
+  water: waterTowards(between(0, 0.008)),
   gain: between(-0.003, 0.003),
   repeatability: 0.8,
-  tail: between(100, 1200),
+  tail: between(0, 1000),
 }
 
 /** Two of everything: cardboard and heavy plastic, two kinds of feeder, with or without a purge. */
@@ -131,13 +163,14 @@ const twoPeaked: ShelfWorld = {
   overfillOfOneReel: (random) => random.pick([-0.01, 0.01]),
   diameterOfMake: (random) => random.pick([-0.03, 0.03]) + random.normal(0, 0.008),
   printer: (random) => {
-    const purge = random.uniform() < 0.5 ? 0 : random.between(100, 300)
+    const purge = random.uniform() < 0.8 ? 0 : random.between(100, 300)
     return {
       feedFactor: random.pick([0.978, 1.022]) + random.normal(0, 0.006),
       feedOfOneDraw: (each) => each.pick([-0.006, 0.006]) + each.normal(0, 0.002),
-      startOfOneDraw: (each) => purge + (each.uniform() < 0.3 ? each.between(50, 200) : 0),
+      startOfOneDraw: (each) => purge + (each.uniform() < 0.08 ? each.between(50, 200) : 0),
     }
   },
+  water: waterTowards((random) => random.pick([0.001, 0.007])),
 }
 
 /** Long tails to one side: generous makers, starts tried again and again. */
@@ -155,13 +188,14 @@ const lopsided: ShelfWorld = {
   diameterOfMake: (random) => 0.02 - Math.min(0.08, skewed(random, 0.02)),
   reelAboutMake: (random) => skewed(random, 0.012) - 0.012,
   printer: (random) => {
-    const start = skewed(random, 90)
+    const start = skewed(random, 90) - 100
     return {
       feedFactor: 1.018 - Math.min(0.06, skewed(random, 0.018)),
       feedOfOneDraw: (each) => 0.005 - Math.min(0.04, skewed(each, 0.005)),
       startOfOneDraw: (each) => start + skewed(each, 60),
     }
   },
+  water: waterTowards((random) => 0.0015 + Math.min(0.01, skewed(random, 0.0025))),
 }
 
 /** Scales and printers that hold nothing steady, and makers that do. */
@@ -173,7 +207,7 @@ const restless: ShelfWorld = {
   overfillOfMake: between(0.995, 1.015),
   overfillOfOneReel: between(-0.005, 0.005),
   printer: (random) => {
-    const start = random.between(0, 150)
+    const start = random.between(-75, 75)
     return {
       feedFactor: random.between(0.97, 1.03),
       feedOfOneDraw: between(-0.02, 0.02),
@@ -184,16 +218,24 @@ const restless: ShelfWorld = {
   repeatability: 1.5,
 }
 
-/** Not only broader: the middle of carriers and of filling is not where it is believed to be. */
+/** Not only broader: the middle of carriers, filling and starts is not where it is believed to be. */
 const elsewhere: ShelfWorld = {
   ...uniform,
   name: 'elsewhere',
-  how: 'as uniform, but carriers 40 g lighter than believed and makers fill 1.5 % more',
+  how: 'as uniform, but carriers 40 g lighter than believed, makers fill 1.5 % more, starts take 75 mm more',
   make: (random) => ({ tare: random.between(90, 330), carrierOfOneReel: between(-12, 12) }),
   overfillOfMake: between(0.99, 1.05),
+  printer: (random) => {
+    const printer = uniform.printer(random)
+    return { ...printer, startOfOneDraw: (each) => 75 + printer.startOfOneDraw(each) }
+  },
 }
 
-/** Worlds of other shape and broader than believed, and first the one that is as believed. */
+/**
+ * Worlds of other shape and broader than believed, and first the one that is as believed. In the mean
+ * none of them is meant to differ from the priors; only what can not be below nothing and is believed to
+ * be nothing does, the water in PETG.
+ */
 export const shelfWorlds: readonly ShelfWorld[] = [
   asBelieved,
   uniform,

@@ -1,9 +1,7 @@
 import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
-  defaultPriors,
   marginal,
   reelPosterior,
-  type ShelfCatalogue,
   type ShelfEstimate,
   shelfBelief,
   shelfNames,
@@ -11,7 +9,7 @@ import {
 import { crossSection } from '../../src/filament/index.ts'
 import { grams, measured, millimetres } from '../../src/units/index.ts'
 import { chanceAt, marginModel, unknownPrinter } from '../../src/verdict/index.ts'
-import { BenchLedger, type LedgerTally, seenNow } from './bench-ledger.ts'
+import { BenchLedger, type LedgerTally } from './bench-ledger.ts'
 import type { ShelfWorld } from './shelf-worlds.ts'
 import { label, readScale, type Shown, type TrueReel, trueBench } from './true-bench.ts'
 
@@ -30,8 +28,13 @@ export interface CloseCall {
 export interface BenchOptions {
   /** Spreads are learnt from the ledger; true unless given. */
   readonly learns?: boolean
-  /** False tells the ledger that every printer's feed factor and start allowance are known exactly. */
-  readonly printersUncertain?: boolean
+  /**
+   * Before two surprising weighings that agree are accepted, earlier ones that they contradict are voided;
+   * true unless given.
+   */
+  readonly looksBack?: boolean
+  /** False takes the likeliest spreads as if nothing were left to doubt of them. */
+  readonly doubts?: boolean
   /** Share of readings that are grossly wrong; 0.02 unless given. */
   readonly slipShare?: number
 }
@@ -54,14 +57,11 @@ const printsAsked = 4
 export const simulateBench = (
   world: ShelfWorld,
   random: SeededRandom,
-  { learns = true, printersUncertain = true, slipShare = 0.02 }: BenchOptions = {},
+  { learns = true, looksBack = true, doubts = true, slipShare = 0.02 }: BenchOptions = {},
 ): { readonly calls: readonly CloseCall[]; readonly tally: LedgerTally } => {
   const bench = trueBench(world, random)
   const { reels, printers, gains, habits } = bench
-  const ledger = new BenchLedger(
-    printersUncertain ? bench.catalogue : withExactPrinters(bench.catalogue),
-    learns,
-  )
+  const ledger = new BenchLedger(bench.catalogue, { learns, doubts, looksBack })
   const calls: CloseCall[] = []
   const unopened = [...reels]
   const open: TrueReel[] = []
@@ -75,7 +75,7 @@ export const simulateBench = (
     const others = open.filter((other) => other !== reel)
     const shown: Shown[] = []
     const seen = ledger.weigh(before, () => {
-      const reading = readScale(bench, world, random, reel, others, scale, slipShare)
+      const reading = readScale(bench, world, random, reel, others, scale, day, slipShare)
       shown.push(reading)
       const what = { kind: 'weighed', reel: reel.id, scale: `scale ${scale}` } as const
       return { ...ledger.next(day), ...what, reading: grams(reading.shown) }
@@ -95,6 +95,8 @@ export const simulateBench = (
     const opening = { kind: 'opened', ...ledger.next(day), reel: reel.id, partUsed } as const
     ledger.record({ ...opening, labelNet: grams(label) })
     open.push(reel)
+    const { atRest, whenNew, ofPartUsed } = reel.water
+    reel.opened = { day, share: atRest * (partUsed ? ofPartUsed : whenNew) }
     if (partUsed) {
       reel.net *= random.between(0.2, 0.9)
       weighAndTake(reel)
@@ -143,7 +145,7 @@ export const simulateBench = (
   const ask = (reel: TrueReel, before: ShelfEstimate): void => {
     const { seen, byHand } = weigh(reel, before)
     if (seen.length === 0 || byHand === undefined) return
-    const after = seenNow(before, seen, makeOf(reel))
+    const after = ledger.seenNow(before, seen, makeOf(reel))
     const joint = reelPosterior(before, reel.id)
     const { value, u } = marginal(joint, { terms: { [shelfNames.net]: 1 } })
     const reach = Math.max(Math.log(1.3), (3.5 * u) / Math.max(1, value)) / Math.log(1.3)
@@ -184,16 +186,6 @@ export const simulateBench = (
 }
 
 const makeOf = (reel: TrueReel): string => `make ${reel.make}`
-
-/** The same, but with printers that are said to be known exactly, as nobody's are. */
-const withExactPrinters = (catalogue: ShelfCatalogue): ShelfCatalogue => ({
-  ...catalogue,
-  printers: catalogue.printers.map(({ id }) => ({
-    id,
-    feedFactor: measured(defaultPriors.feedFactor.value),
-    startAllowance: measured(millimetres(defaultPriors.startAllowance.value)),
-  })),
-})
 
 /** A close call and the bench that it was on. */
 export interface BenchCall extends CloseCall {

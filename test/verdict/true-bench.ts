@@ -2,7 +2,7 @@ import type { SeededRandom } from '../../demo/seeded-random.ts'
 import type { ShelfCatalogue } from '../../src/estimate/index.ts'
 import { findMaterial, kitchenScale } from '../../src/filament/index.ts'
 import { grams } from '../../src/units/index.ts'
-import type { ShelfWorld, TruePrinter } from './shelf-worlds.ts'
+import type { ShelfWorld, TruePrinter, TrueWater } from './shelf-worlds.ts'
 
 /** Net mass on every label, g. */
 export const label = 1000
@@ -16,8 +16,11 @@ export interface TrueReel {
   readonly tare: number
   /** g/m */
   readonly perMetre: number
-  /** g, falls as it is printed from. */
+  /** Dry mass, g, falls as it is printed from. */
   net: number
+  readonly water: TrueWater
+  /** Since when it is in the room, and the water it had then over its dry mass. */
+  opened: { readonly day: number; readonly share: number }
   /** Gross when new as the ledger has it, g, where it was weighed then. */
   newGross?: number
 }
@@ -36,6 +39,13 @@ export interface TrueBench {
 const list = <T>(n: number, one: (i: number) => T): readonly T[] =>
   Array.from({ length: n }, (_, i) => one(i))
 
+/** What a scale without any error would show, g: carrier, filament and the water in it. */
+export const trueGross = ({ tare, net, water, opened }: TrueReel, day: number): number => {
+  const { atRest, days } = water
+  const away = (opened.share - atRest) * Math.exp((opened.day - day) / days)
+  return tare + net * (1 + atRest + away)
+}
+
 /** Two or three makes of two to four reels, two or three printers, one or two scales. */
 export const trueBench = (world: ShelfWorld, random: SeededRandom): TrueBench => {
   const upTo = (n: number): number => Math.floor(random.uniform() * n)
@@ -48,6 +58,8 @@ export const trueBench = (world: ShelfWorld, random: SeededRandom): TrueBench =>
     return list(
       2 + upTo(3),
       (i): TrueReel => ({
+        water: world.water(random, material === 'PLA'),
+        opened: { day: 0, share: 0 },
         id: `reel ${make}-${i}`,
         make,
         tare: tare + carrierOfOneReel(random),
@@ -103,10 +115,11 @@ export const readScale = (
   reel: TrueReel,
   others: readonly TrueReel[],
   scale: number,
+  day: number,
   slipShare: number,
 ): Shown => {
-  const show = ({ tare, net }: TrueReel): number =>
-    Math.round((tare + net) * (1 + gains[scale]!) + random.normal(0, world.repeatability))
+  const show = (one: TrueReel): number =>
+    Math.round(trueGross(one, day) * (1 + gains[scale]!) + random.normal(0, world.repeatability))
   const right = show(reel)
   if (random.uniform() >= slipShare) return { shown: right, slip: 'none' }
   const off = Math.round(random.between(20, 400))
