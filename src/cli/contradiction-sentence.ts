@@ -1,4 +1,4 @@
-import { type ContradictedJson, showId } from '../contract/index.ts'
+import { showId } from '../contract/index.ts'
 import type { Notice } from '../estimate/index.ts'
 import type { ContradictedWeighing } from '../service/index.ts'
 import { upTo } from './say.ts'

@@ -1,4 +1,3 @@
-import { showId } from '../contract/index.ts'
 import { causeSentence, nameOfReel, rowName, type Weighed } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
 import { atFaultSentence } from './contradiction-sentence.ts'

@@ -195,7 +195,7 @@ describe('by keyboard alone', () => {
     await tabTo(page, /Find by words/)
     await page.keyboard.type('pla window')
     await page.getByText('4 of 12 reels').waitFor()
-    await page.keyboard.press('Tab')
+    await tabTo(page, /^discs/)
     await page.keyboard.press('ArrowRight')
     await page.getByRole('table').waitFor()
     await tabTo(page, /^Net/)

@@ -212,6 +212,7 @@ test('several run at a time, the printer is remembered, and one never ran', asyn
   await page.getByRole('button', { name: /^Start it on .* and / }).click()
   await running.getByText(/two-tool-part\.gcode on \w+ and \w+/).waitFor()
   await page.reload()
+  await running.getByRole('listitem').nth(1).waitFor()
   expect(await running.getByRole('listitem').count()).toBe(2)
   await running.getByRole('button', { name: 'It never ran' }).first().click()
   expect(await running.getByRole('listitem').count()).toBe(1)

@@ -355,7 +355,7 @@ test('a backup is restored: what was weighed since is gone, and what stood is ke
   await give(page, 'Choose a backup', 'shelf.sqlite', backup)
   await page.getByRole('button', { name: 'Put it in its place' }).click()
   await page.getByText('Restored from shelf.sqlite.').waitFor()
-  expect(await page.getByRole('status').last().textContent()).toContain(own.data)
+  expect(await page.locator('main').getByRole('status').last().textContent()).toContain(own.data)
   expect(await grossOf(own.origin, reel)).toBe(first)
   expect(faults).toEqual([])
   await page.close()

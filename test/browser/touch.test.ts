@@ -53,7 +53,7 @@ test('two pages: what is weighed in one is seen in the other', async () => {
     return answer.status
   })
   expect(status).toBe(201)
-  await watching.page.getByText('390 g').first().waitFor()
+  await watching.page.locator('ol').getByText('390 g').first().waitFor()
   expect(await weighings(watching.page)).toBe(before + 1)
   expect([...watching.faults, ...weighing.faults]).toEqual([])
   await watching.page.close()

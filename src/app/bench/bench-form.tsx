@@ -82,6 +82,7 @@ export function BenchForm({
         </Press>
       ) : (
         <Surprise
+          atFault={answer.contradicted}
           surprise={answer.surprise}
           reading_g={reading_g}
           unit={unit}

@@ -7,6 +7,7 @@ import { Swatch } from '../drawing/swatch.tsx'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { WaitsHere } from '../offline/waiting-weighings.ts'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -95,7 +96,8 @@ export function WeighIn({
     setTyped(next)
     setRefused(null)
   }
-  const isOpen = answer === null
+  const waits = error instanceof WaitsHere
+  const isOpen = answer === null && !waits
   useFarKeys({
     isOn: isOpen,
     onKey: (key) => {
@@ -138,6 +140,7 @@ export function WeighIn({
       ) : null}
       {answer?.recorded === false && answer.surprise !== null && weighing !== null ? (
         <Surprise
+          atFault={answer.contradicted}
           surprise={answer.surprise}
           reading_g={weighing.reading_g}
           unit={choices.unit}
@@ -145,7 +148,18 @@ export function WeighIn({
           onAnswer={onSurprise}
         />
       ) : null}
-      {answer !== null ? null : (
+      {waits ? (
+        <div role="status">
+          <h3 ref={after} tabIndex={-1} className={styles['kept']}>
+            {benchWords.waits}
+          </h3>
+          <p>{error.message}</p>
+          <Press main onPress={onAnother}>
+            {benchWords.next}
+          </Press>
+        </div>
+      ) : null}
+      {!isOpen ? null : (
         <form
           noValidate
           className={styles['onScale']}

@@ -112,6 +112,7 @@ export function WeighField({
           </div>
           {surprise === null ? null : (
             <Surprise
+              atFault={answer?.contradicted ?? []}
               surprise={surprise}
               reading_g={gross ?? shown_g}
               unit={unit}

@@ -28,7 +28,10 @@ export function useWaiting(): {
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
   const { inTouch } = useTouch()
   useEffect(() => {
-    if (inTouch === false) return undefined
+    if (inTouch === false) {
+      void waiting.look()
+      return undefined
+    }
     const send = (): void => {
       const before = waiting.list().length
       waiting.send().then(

@@ -1,5 +1,6 @@
-import { idLength, makeId, type WeighRequest } from '../../contract/index.ts'
+import type { WeighRequest } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
+import { newFactId } from '../api/new-fact-id.ts'
 import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
 import { browserStore, type WaitingWeighing } from './browser-store.ts'
 
@@ -13,8 +14,12 @@ export class WaitingWeighings {
   #list: readonly WaitingWeighing[] = []
   #sending: Promise<void> | null = null
 
+  /** Other pages of this browser are told when something changed, and tell. */
+  readonly #others = new BroadcastChannel('reelreckon-waiting')
+
   constructor(api: Pick<Api, 'weigh'>) {
     this.#api = api
+    this.#others.addEventListener('message', () => void this.look())
   }
 
   /** As last read; the same array until something changes. */
@@ -28,14 +33,12 @@ export class WaitingWeighings {
 
   /** Keeps a weighing. @throws WaitsHere once it is kept */
   async keep(told: WeighRequest): Promise<never> {
-    const id = told.id ?? makeId(idLength.fact, randomByte)
+    const id = told.id ?? newFactId()
     const at = told.at ?? new Date().toISOString()
     const db = await browserStore()
     await db.put('waiting', { id, at, told: { ...told, id, at } })
-    await this.#read()
-    throw new WaitsHere(
-      'The server can not be reached. The weighing is kept in this browser and sent when it can.',
-    )
+    await this.#changed()
+    throw new WaitsHere('The server can not be reached. The weighing is sent when it can.')
   }
 
   /** Sends what waits, until the server can not be reached; what it asks about stays. */
@@ -57,11 +60,11 @@ export class WaitingWeighings {
   async leaveOut({ id }: WaitingWeighing): Promise<void> {
     const db = await browserStore()
     await db.delete('waiting', id)
-    await this.#read()
+    await this.#changed()
   }
 
   async #sendAll(): Promise<void> {
-    await this.#read()
+    await this.look()
     for (const one of this.#list) {
       if (one.asks !== undefined) continue
       try {
@@ -73,7 +76,7 @@ export class WaitingWeighings {
         throw error
       }
     }
-    await this.#read()
+    if (this.#list.length > 0) await this.#changed()
   }
 
   async #sendOne(one: WaitingWeighing): Promise<void> {
@@ -93,12 +96,16 @@ export class WaitingWeighings {
     }
   }
 
-  async #read(): Promise<void> {
+  /** Reads what waits. */
+  async look(): Promise<void> {
     const db = await browserStore()
     const all = await db.getAll('waiting')
     this.#list = all.toSorted((a, b) => (a.at < b.at ? -1 : Number(a.at > b.at)))
     for (const listener of this.#listeners) listener()
   }
-}
 
-const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
+  async #changed(): Promise<void> {
+    await this.look()
+    this.#others.postMessage(null)
+  }
+}

@@ -1,5 +1,6 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
 import type { MeasuredJson, PutRightRequest } from '../../contract/index.ts'
+import { isDoubtStated } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
@@ -43,6 +44,7 @@ export function PutRightForm({
 }): ReactNode {
   const api = useApi()
   const rights = rightsOf[fact.kind] ?? ['nothing']
+  const isWeighing = fact.kind === 'weighed' || fact.kind === 'carrier-weighed'
   const [id, setId] = useState(newFactId)
   const [right, setRight] = useState<Right>(rights[0] ?? 'nothing')
   const [reason, setReason] = useState('')
@@ -82,6 +84,9 @@ export function PutRightForm({
       post(told({ id: anew, mass_g: { value: given.reading_g, u: 0 } }))
     else posting.forget()
   }
+  /** How fine a scale shows is known of it; of a piece cut off, what the figures leave. */
+  const doubt = ({ u }: MeasuredJson, typed: string): number =>
+    isWeighing && !isDoubtStated(typed) ? 0 : u
   const isReady = figure !== null && reason.trim() !== ''
   return (
     <form
@@ -104,7 +109,9 @@ export function PutRightForm({
         <MassField
           label={recordWords.rightMass}
           hint={recordWords.massHint}
-          onValue={(value) => setMass(value)}
+          onValue={(value, typed) =>
+            setMass(value && { value: value.value, u: doubt(value, typed) })
+          }
         />
       ) : null}
       {right === 'length' ? (
@@ -130,6 +137,7 @@ export function PutRightForm({
       />
       {answer?.surprise == null ? null : (
         <Surprise
+          atFault={answer.contradicted}
           surprise={answer.surprise}
           reading_g={answer.surprise.expected_g.value + answer.surprise.off_g}
           unit={unit}

@@ -1,6 +1,8 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useRef, useState } from 'react'
 import { FileTrigger, ProgressBar } from 'react-aria-components'
+import { useLocation } from 'wouter'
+import { useHistoryState } from 'wouter/use-browser-location'
 import type { KeptJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
@@ -14,14 +16,24 @@ type State =
   | { readonly kind: 'none' }
   | { readonly kind: 'sending'; readonly file: File; readonly sent: number }
   | { readonly kind: 'asking'; readonly file: File; readonly holds: KeptJson }
-  | { readonly kind: 'restored'; readonly file: File; readonly kept: string | null }
+  | { readonly kind: 'restored' }
   | { readonly kind: 'left' }
   | { readonly kind: 'refused'; readonly file: File; readonly why: string }
+
+/** What was put in the place of the ledger. */
+interface Restored {
+  /** Name of the file. */
+  readonly name: string
+  /** Where what stood there is kept. */
+  readonly kept: string | null
+}
 
 /** The ledger in one file, out and in. */
 export function BackupSheet(): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
+  const [, navigate] = useLocation()
+  const restored = useHistoryState<Restored | null>()
   const [state, setState] = useState<State>({ kind: 'none' })
   const sending = useRef<AbortController | null>(null)
 
@@ -36,7 +48,9 @@ export function BackupSheet(): ReactNode {
         onSent: (sent) => setState({ kind: 'sending', file, sent: Math.min(sent, file.size) }),
       })
       if (isDryRun) return setState({ kind: 'asking', file, holds: kept })
-      setState({ kind: 'restored', file, kept: kept.kept })
+      // Another ledger stands here now, and every sheet is drawn anew: what was done goes with the address.
+      navigate('/set-up/backup', { replace: true, state: { name: file.name, kept: kept.kept } })
+      setState({ kind: 'restored' })
       await queries.resetQueries()
     } catch (error) {
       if (stop.signal.aborted) setState({ kind: 'left' })
@@ -83,13 +97,13 @@ export function BackupSheet(): ReactNode {
         )}
         <p role="status" className={styles['said']}>
           {state.kind === 'left' ? setUpWords.restoreLeft : null}
-          {state.kind === 'restored' ? (
+          {restored !== null && (state.kind === 'none' || state.kind === 'restored') ? (
             <>
-              {setUpWords.restored(state.file.name)}{' '}
-              {state.kept === null ? null : (
+              {setUpWords.restored(restored.name)}{' '}
+              {restored.kept === null ? null : (
                 <>
                   {setUpWords.restoredKept('')}
-                  <code>{state.kept}</code>
+                  <code>{restored.kept}</code>
                 </>
               )}
             </>

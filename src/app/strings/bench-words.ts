@@ -31,6 +31,7 @@ export const benchWords = {
   keep: 'Keep it',
   noFigure: 'Type what the scale shows.',
   kept: 'It is written down',
+  waits: 'It waits in this browser',
   listen: 'Listen to a scale',
   listening: 'Listening to the scale: a figure at rest is taken.',
   notHeard: 'It can not be listened to. Is it in use, or set to another speed than 9600?',

@@ -1,4 +1,4 @@
-import type { SurpriseJson } from '../../contract/index.ts'
+import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
 import { formatChance } from '../../units/index.ts'
 import { type Figure, type MassUnit, markOf, showMass } from './show-figure.ts'
 
@@ -28,6 +28,8 @@ const causes: Readonly<Record<string, (cause: Cause, unit: MassUnit) => string>>
     `A print was not written down${about(mass_g, unit)}: write it down first, then weigh again.`,
   adapter_left_on: ({ mass_g }, unit) =>
     `Something else stood on the scale${about(mass_g, unit)}: take it off and weigh again.`,
+  unusual_carrier: ({ mass_g }, unit) =>
+    `The carrier is of another kind than was guessed${about(mass_g, unit)}: take it as it is, and weigh an empty one when you can.`,
   anything_else: () => 'A figure misread or mistyped, or a reel that is not on this shelf.',
 }
 
@@ -42,6 +44,9 @@ export const weighingWords = {
   cause: (cause: Cause, unit: MassUnit): string =>
     causes[cause.code]?.(cause, unit) ?? cause.message,
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
+  atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
+    `The weighing of reel ${reel} of ${at.slice(0, 10)}, ${plain(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
+  toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,
   wasFigure: (reading_g: number, unit: MassUnit): string => `It was ${plain(reading_g, unit)}`,

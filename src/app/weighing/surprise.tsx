@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react'
-import type { SurpriseJson } from '../../contract/index.ts'
+import { Link } from 'wouter'
+import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
 import { Press } from '../field/press.tsx'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
@@ -25,6 +26,7 @@ export function Surprise({
   surprise,
   reading_g,
   unit,
+  atFault = [],
   isBusy = false,
   onAnswer,
 }: {
@@ -32,6 +34,8 @@ export function Surprise({
   /** As it was told. */
   readonly reading_g: number
   readonly unit: MassUnit
+  /** Earlier weighings without any one of which this one would not surprise. */
+  readonly atFault?: readonly ContradictedJson[]
   /** True while the answer before is being written down. */
   readonly isBusy?: boolean
   readonly onAnswer: (answer: SurpriseAnswer) => void
@@ -75,6 +79,12 @@ export function Surprise({
           </ol>
         </>
       )}
+      {atFault.map((earlier) => (
+        <p key={earlier.fact}>
+          {weighingWords.atFault(earlier, unit)}{' '}
+          <Link href={`/reel/${earlier.reel}`}>{weighingWords.toReel(earlier.reel)}</Link>
+        </p>
+      ))}
       <div className={styles['presses']}>
         {press({ kind: 'take' }, weighingWords.take)}
         {press({ kind: 'leave' }, weighingWords.leave)}

@@ -1,0 +1,103 @@
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type ReelShowJson, reelShowJson } from '../../src/contract/index.ts'
+import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import { launch } from './in-browser.ts'
+
+// The app without its server: it opens, and weighings wait until they can be sent.
+
+let browser: Browser
+let server: ServedApp
+
+beforeAll(async () => {
+  browser = await launch()
+  server = await serveApp('bench')
+}, 120_000)
+afterAll(async () => {
+  await browser?.close()
+  await server?.end()
+})
+
+const shown = async (reel: string): Promise<ReelShowJson> =>
+  reelShowJson.parse(await (await fetch(`${server.origin}/api/reels/${reel}`)).json())
+
+const weighings = async (reel: string): Promise<number> =>
+  (await shown(reel)).facts.filter(({ kind }) => kind === 'weighed').length
+
+/** A page whose browser keeps the app, out of touch with its server from now on. */
+const outOfTouch = async (): Promise<Page> => {
+  const context = await browser.newContext({ reducedMotion: 'reduce' })
+  const page = await context.newPage()
+  await page.goto(`${server.origin}/shelf`)
+  await page.getByText('12 reels').first().waitFor()
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+    // Its first work is to take this page over, once it has kept the app.
+    while (navigator.serviceWorker.controller === null) {
+      await new Promise((settle) => setTimeout(settle, 20))
+    }
+  })
+  await context.setOffline(true)
+  return page
+}
+
+const weigh = async (page: Page, reel: string, grams: string): Promise<void> => {
+  await page.goto(`${server.origin}/bench?reel=${reel}`)
+  await page.getByLabel('The scale shows').fill(grams)
+  await page.getByRole('button', { name: 'Keep it' }).click()
+  await page.getByText('It waits in this browser').waitFor()
+}
+
+test('the app opens without its server, with the shelf as it was last seen', async () => {
+  const page = await outOfTouch()
+  await page.reload()
+  await page.getByText('12 reels').first().waitFor()
+  await page.context().close()
+}, 60_000)
+
+test('a weighing made without the server is written down once, when it was made', async () => {
+  const page = await outOfTouch()
+  const before = await weighings('REYRT')
+  const { tare_g: tare, net_g: net } = await shown('REYRT')
+  const grams = Math.round((tare?.value ?? 0) + (net?.value ?? 0))
+  const from = Date.now()
+  await weigh(page, 'REYRT', String(grams))
+  await page.getByText('One weighing waits here for the server.').waitFor()
+  const until = Date.now()
+  // It outlives the page, and another page of the browser has it too.
+  await page.reload()
+  await page.getByText('One weighing waits here for the server.').waitFor()
+  const other = await page.context().newPage()
+  await other.goto(`${server.origin}/shelf`)
+  await other.getByText('One weighing waits here for the server.').waitFor()
+  expect(await weighings('REYRT')).toBe(before)
+  await page.context().setOffline(false)
+  await expect.poll(() => weighings('REYRT'), { timeout: 40_000 }).toBe(before + 1)
+  for (const each of [page, other]) {
+    // oxlint-disable-next-line no-await-in-loop -- one page after the other
+    await each.getByText('waits here for the server').waitFor({ state: 'detached' })
+  }
+  const { facts } = await shown('REYRT')
+  const made = facts.findLast(({ kind }) => kind === 'weighed')
+  expect(Date.parse(made?.at ?? '')).toBeGreaterThanOrEqual(from)
+  expect(Date.parse(made?.at ?? '')).toBeLessThanOrEqual(until)
+  await page.context().close()
+  expect(await weighings('REYRT')).toBe(before + 1)
+}, 120_000)
+
+test('one that surprises waits for a person, who takes it or leaves it out', async () => {
+  const page = await outOfTouch()
+  const before = await weighings('QFMJY')
+  await weigh(page, 'QFMJY', '600')
+  await weigh(page, 'QFMJY', '601')
+  await page.context().setOffline(false)
+  await page.getByText('2 weighings were not taken: have a look.').waitFor({ timeout: 40_000 })
+  expect(await weighings('QFMJY')).toBe(before)
+  await page.getByRole('button', { name: 'Leave it out' }).first().click()
+  await page.getByText('One weighing was not taken: have a look.').waitFor()
+  await page.getByRole('button', { name: 'Take it as it is' }).click()
+  await expect.poll(() => weighings('QFMJY'), { timeout: 20_000 }).toBe(before + 1)
+  await page.locator('details', { hasText: 'weighing' }).waitFor({ state: 'detached' })
+  expect((await shown('QFMJY')).facts.some(({ what }) => what.includes('601 g'))).toBe(true)
+  await page.context().close()
+}, 120_000)
