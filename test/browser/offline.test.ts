@@ -30,6 +30,8 @@ const outOfTouch = async (): Promise<Page> => {
   const page = await context.newPage()
   await page.goto(`${server.origin}/shelf`)
   await page.getByText('12 reels').first().waitFor()
+  await page.getByText('in touch', { exact: true }).waitFor()
+  await page.waitForLoadState('networkidle')
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready
     // Its first work is to take this page over, once it has kept the app.

@@ -1,0 +1,16 @@
+import { useQueryClient } from '@tanstack/react-query'
+import { useEffect } from 'react'
+import { useApi } from '../api/use-api.ts'
+import { useTouch } from '../touch/touch.tsx'
+
+/** Has this browser keep what a weighing needs to know where the server can not be reached. */
+export function useKeeping(): void {
+  const api = useApi()
+  const queries = useQueryClient()
+  const { inTouch } = useTouch()
+  useEffect(() => {
+    if (inTouch !== true) return
+    void queries.prefetchQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
+    void queries.prefetchQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
+  }, [api, queries, inTouch])
+}
