@@ -32,13 +32,8 @@ const outOfTouch = async (): Promise<Page> => {
   await page.getByText('12 reels').first().waitFor()
   await page.getByText('in touch', { exact: true }).waitFor()
   await page.waitForLoadState('networkidle')
-  await page.evaluate(async () => {
-    await navigator.serviceWorker.ready
-    // Its first work is to take this page over, once it has kept the app.
-    while (navigator.serviceWorker.controller === null) {
-      await new Promise((settle) => setTimeout(settle, 20))
-    }
-  })
+  // Its first work is to take this page over, once it has kept the app.
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null)
   await context.setOffline(true)
   return page
 }
