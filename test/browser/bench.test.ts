@@ -285,6 +285,25 @@ describe('other bench work', () => {
     await page.close()
   })
 
+  test('what can not be read is not left out in silence', async () => {
+    const { page } = await open('/bench?measure=calipers&reel=FFP4R')
+    const before = await factsOf('FFP4R', 'measured')
+    await page.getByLabel('Place 1').fill('1.74 x 1.77')
+    await page.getByLabel('Place 2').fill('1,73 1,75')
+    await page.getByLabel('Place 3').fill('1.75')
+    await keep(page)
+    await page.locator('[slot=errorMessage]', { hasText: '1,75' }).waitFor()
+    expect(await page.evaluate(() => (document.activeElement as HTMLInputElement).value)).toBe(
+      '1,73 1,75',
+    )
+    expect(await factsOf('FFP4R', 'measured')).toHaveLength(before.length)
+    await page.getByLabel('Place 2').fill('1,73 x 1,75')
+    await keep(page)
+    await isKept(page)
+    expect(await factsOf('FFP4R', 'measured')).toHaveLength(before.length + 1)
+    await page.close()
+  })
+
   test('a cut length comes off the reel', async () => {
     const { page } = await open('/bench?measure=cut&reel=82GUP')
     await keep(page)

@@ -52,6 +52,22 @@ test('the app opens without its server, with the shelf as it was last seen', asy
   await page.context().close()
 }, 60_000)
 
+test('a sheet out of touch stays as it is: what is typed slowly stays, and the server is left alone', async () => {
+  const page = await outOfTouch()
+  await page.goto(`${server.origin}/bench?reel=REYRT`)
+  const field = page.getByLabel('The scale shows')
+  await field.waitFor()
+  let asked = 0
+  page.on('request', (request) => {
+    if (request.url().endsWith('/api/session')) asked++
+  })
+  await field.pressSequentially('231.5', { delay: 600 })
+  expect(await field.inputValue()).toBe('231.5')
+  // It is looked for every two seconds.
+  expect(asked).toBeLessThanOrEqual(4)
+  await page.context().close()
+}, 60_000)
+
 test('a weighing made without the server is written down once, when it was made', async () => {
   const page = await outOfTouch()
   const before = await weighings('REYRT')

@@ -1,5 +1,6 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { benchWords } from '../strings/bench-words.ts'
@@ -61,6 +62,7 @@ export function BenchForm({
       className={styles['form']}
       onSubmit={(event) => {
         event.preventDefault()
+        if (goToUnread(event.currentTarget)) return
         setAsked(true)
         if (missing === null) tell((id) => ask(id, false))
       }}

@@ -16,6 +16,7 @@ import {
 } from '../../units/index.ts'
 import { useChoices } from '../look/choices.tsx'
 import styles from './field.module.css'
+import { unreadMark } from './go-to-unread.ts'
 import { massInUnit } from './mass-in-unit.ts'
 
 /** What every field of a quantity is given. */
@@ -91,7 +92,12 @@ export function QuantityField<Q>({
       className={styles['field'] ?? ''}
     >
       <Label>{label}</Label>
-      <Input inputMode="text" autoComplete="off" className={styles['input'] ?? ''} />
+      <Input
+        inputMode="text"
+        autoComplete="off"
+        className={styles['input'] ?? ''}
+        {...(refused !== null && { [unreadMark]: true })}
+      />
       {hint === undefined ? null : (
         <Text slot="description" className={styles['hint'] ?? ''}>
           {hint}

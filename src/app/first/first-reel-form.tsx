@@ -1,18 +1,19 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
-import { idLength, makeId, type RecordedJson, type ReelRequest } from '../../contract/index.ts'
+import type { RecordedJson, ReelRequest, WeighingTellJson } from '../../contract/index.ts'
 import type { Grams } from '../../units/index.ts'
+import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { toldWeighing } from '../bench/told-weighing.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { MassField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { useChoices } from '../look/choices.tsx'
 import { firstWords } from '../strings/first-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import styles from './first.module.css'
-
-const newFact = (): string =>
-  makeId(idLength.fact, () => crypto.getRandomValues(new Uint8Array(1))[0] ?? 0)
 
 /** Of one reel no more than a verdict needs: make, material, label, and what the scale shows. */
 export function FirstReelForm({
@@ -23,24 +24,23 @@ export function FirstReelForm({
 }): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
+  const { unit } = useChoices()
   const [maker, setMaker] = useState('')
   const [material, setMaterial] = useState('')
   const [state, setState] = useState<'used' | 'new'>('used')
   const [label, setLabel] = useState<Grams | null>(null)
-  const [gross, setGross] = useState<Grams | null>(null)
+  const [gross, setGross] = useState<WeighingTellJson | null>(null)
   // Posted twice, as after a lost answer, it is one reel.
-  const [id] = useState(newFact)
+  const [id] = useState(newFactId)
   const [isTold, setIsTold] = useState(false)
   const adding = useMutation({
     mutationFn: (accept: boolean): Promise<RecordedJson> => {
-      const weighing = gross === null ? null : { reading_g: gross }
       const told: ReelRequest = {
         id,
         make: { name: material.trim(), maker: maker.trim(), material: material.trim() },
         ...(label !== null && { label_net_g: label }),
         ...(state === 'used' && { part_used: true }),
-        ...(weighing !== null &&
-          (state === 'new' ? { gross_when_new: weighing } : { gross: weighing })),
+        ...(gross !== null && (state === 'new' ? { gross_when_new: gross } : { gross })),
         ...(accept && { accept }),
       }
       return api.addReels(told)
@@ -62,6 +62,7 @@ export function FirstReelForm({
       noValidate
       onSubmit={(event) => {
         event.preventDefault()
+        if (goToUnread(event.currentTarget)) return
         setIsTold(true)
         if (isWhole && !adding.isPending) adding.mutate(false)
       }}
@@ -95,7 +96,10 @@ export function FirstReelForm({
       <MassField
         label={firstWords.gross}
         hint={firstWords.grossHint}
-        onValue={(mass) => setGross(mass?.value ?? null)}
+        onValue={(_, typed) => {
+          const told = toldWeighing(typed, unit)
+          setGross(told.ok ? told.value : null)
+        }}
       />
       {missing ? (
         <p role="alert" className={styles['refused']}>

@@ -10,8 +10,8 @@ import type { WaitingWeighings } from './waiting-weighings.ts'
 export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
   return {
     ...api,
-    shelf: (all = false) => last(`shelf ${all}`, () => api.shelf(all)),
-    rows: (kind) => last(`rows ${kind}`, () => api.rows(kind)),
+    shelf: (all = false) => last(waiting, `shelf ${all}`, () => api.shelf(all)),
+    rows: (kind) => last(waiting, `rows ${kind}`, () => api.rows(kind)),
     weigh: async (told) => {
       try {
         return await api.weigh(told)
@@ -29,7 +29,12 @@ export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
 }
 
 /** What was answered last under a key, where nothing can be asked now. */
-const last = async <T>(key: string, ask: () => Promise<T>): Promise<T> => {
+const last = async <T>(
+  waiting: WaitingWeighings,
+  what: string,
+  ask: () => Promise<T>,
+): Promise<T> => {
+  const key = `${waiting.ledger()} ${what}`
   try {
     const answer = await ask()
     await (await browserStore()).put('answers', answer, key)

@@ -26,8 +26,10 @@ export function useWaiting(): {
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
-  const { inTouch } = useTouch()
+  const { inTouch, session } = useTouch()
+  const isDemo = session?.demo
   useEffect(() => {
+    if (isDemo !== undefined) waiting.setLedger(isDemo ? 'demo' : 'own')
     if (inTouch === false) {
       void waiting.look()
       return undefined
@@ -47,5 +49,5 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
       if (waiting.list().some(({ asks }) => asks === undefined)) send()
     }, often)
     return () => clearInterval(timer)
-  }, [waiting, onSent, inTouch])
+  }, [waiting, onSent, inTouch, isDemo])
 }

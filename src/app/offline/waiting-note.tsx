@@ -27,8 +27,8 @@ export function WaitingNote(): ReactNode {
             {one.asks === undefined ? null : <p>{one.asks.message}</p>}
             <div className={styles['presses']}>
               {one.asks === undefined ? null : (
-                <Press onPress={() => void waiting.accept(one).then(refresh)}>
-                  {waitingWords.accept}
+                <Press onPress={() => void waiting.again(one).then(refresh)}>
+                  {one.asks.surprise === undefined ? waitingWords.again : waitingWords.accept}
                 </Press>
               )}
               <Press onPress={() => void waiting.leaveOut(one)}>{waitingWords.leaveOut}</Press>

@@ -2,7 +2,8 @@ import type { WeighRequest } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
-import { browserStore, type WaitingWeighing } from './browser-store.ts'
+import { keep, kept } from '../look/kept.ts'
+import { browserStore, type LedgerName, type WaitingWeighing } from './browser-store.ts'
 
 /** The weighing is kept in this browser until the server can be reached. */
 export class WaitsHere extends Error {}
@@ -31,12 +32,20 @@ export class WaitingWeighings {
     return () => this.#listeners.delete(listener)
   }
 
+  /** The ledger that the server was last known to show. */
+  ledger = (): LedgerName => (kept('ledger') === 'demo' ? 'demo' : 'own')
+
+  /** Says which ledger the server shows. */
+  setLedger(ledger: LedgerName): void {
+    keep('ledger', ledger)
+  }
+
   /** Keeps a weighing. @throws WaitsHere once it is kept */
   async keep(told: WeighRequest): Promise<never> {
     const id = told.id ?? newFactId()
     const at = told.at ?? new Date().toISOString()
     const db = await browserStore()
-    await db.put('waiting', { id, at, told: { ...told, id, at } })
+    await db.put('waiting', { id, at, told: { ...told, id, at }, ledger: this.ledger() })
     await this.#changed()
     throw new WaitsHere('The server can not be reached. The weighing is sent when it can.')
   }
@@ -49,11 +58,13 @@ export class WaitingWeighings {
     return this.#sending
   }
 
-  /** Sends one that the server asked about, to be taken as it is. */
-  async accept(one: WaitingWeighing): Promise<void> {
+  /** Sends one again that was not taken; one that was shown to surprise, to be taken as it is. */
+  async again({ asks, ...one }: WaitingWeighing): Promise<void> {
     const db = await browserStore()
-    const { id, at, told } = one
-    await db.put('waiting', { id, at, told: { ...told, accept: true } })
+    const told = asks?.surprise === undefined ? one.told : { ...one.told, accept: true }
+    await db.put('waiting', { ...one, told })
+    // What is being sent does not have this one.
+    await this.#sending
     await this.send()
   }
 
@@ -66,7 +77,7 @@ export class WaitingWeighings {
   async #sendAll(): Promise<void> {
     await this.look()
     for (const one of this.#list) {
-      if (one.asks !== undefined) continue
+      if (one.asks !== undefined || one.ledger !== this.ledger()) continue
       try {
         // In the order in which they were made.
         // oxlint-disable-next-line no-await-in-loop

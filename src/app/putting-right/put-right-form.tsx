@@ -3,6 +3,7 @@ import type { MeasuredJson, PutRightRequest } from '../../contract/index.ts'
 import { isDoubtStated } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { LengthField, MassField } from '../field/quantity-field.tsx'
 import { ReelField } from '../field/reel-field.tsx'
@@ -92,8 +93,9 @@ export function PutRightForm({
     <form
       className={styles['form']}
       aria-label={recordWords.putRightOf(fact.what)}
-      onSubmit={(event: FormEvent) => {
+      onSubmit={(event: FormEvent<HTMLFormElement>) => {
         event.preventDefault()
+        if (goToUnread(event.currentTarget)) return
         if (isReady) post(told())
       }}
     >

@@ -3,6 +3,7 @@ import type { EventRequest, EventToldJson, MeasuredJson } from '../../contract/i
 import { dryingCautions } from '../../filament/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { MassField, QuantityField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
@@ -73,8 +74,9 @@ export function BefallForm({
   return (
     <form
       className={styles['befall']}
-      onSubmit={(submitted: FormEvent) => {
+      onSubmit={(submitted: FormEvent<HTMLFormElement>) => {
         submitted.preventDefault()
+        if (goToUnread(submitted.currentTarget)) return
         write()
       }}
     >

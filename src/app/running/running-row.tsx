@@ -4,6 +4,7 @@ import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { Refused } from '../recorded/refused.tsx'
@@ -61,8 +62,9 @@ export function RunningRow({
       {failing ? (
         <form
           className={styles['failing']}
-          onSubmit={(event: FormEvent) => {
+          onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
+            if (goToUnread(event.currentTarget)) return
             if (stopped !== null) post(told(false))
           }}
         >
