@@ -121,7 +121,11 @@ const drawLife = (
         y: { range: () => [0, Math.max(...high, 1) * 1.04] },
       },
       axes: [
-        { ...axis, space: 80 },
+        {
+          ...axis,
+          space: 96,
+          values: (_self, ticks, _axis, _space, apart) => ticks.map((tick) => dayOf(tick, apart)),
+        },
         { ...axis, size: 56, values: (_self, ticks) => ticks.map((tick) => `${tick} ${unit}`) },
       ],
       series: [
@@ -153,6 +157,16 @@ const drawLife = (
     element,
   )
 }
+
+const oneDay_s = 86_400
+
+/** A tick of the time axis, with its hour where ticks are less than a day apart. */
+const dayOf = (seconds: number, apart: number): string =>
+  new Date(1000 * seconds).toLocaleString('en-GB', {
+    day: 'numeric',
+    month: 'short',
+    ...(apart < oneDay_s ? { hour: '2-digit', minute: '2-digit' } : { year: 'numeric' }),
+  })
 
 const withAlpha = (colour: string, alpha: number): string =>
   colour.replace(/^rgb\((.*)\)$/, `rgba($1, ${alpha})`)

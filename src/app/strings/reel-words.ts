@@ -18,7 +18,11 @@ export const reelWords = {
   linearDensity: 'linear density',
   unreckoned: 'not reckoned',
   restsOn: (one: ReelWorkingJson['rests'][number] | undefined): string =>
-    one === undefined ? '' : one.guessed ? `guessed: ${one.on}` : one.on,
+    one === undefined
+      ? ''
+      : one.guessed && !one.on.startsWith('guessed')
+        ? `guessed: ${one.on}`
+        : one.on,
   next: 'To know it better:',
   facts: 'Its facts, latest first',
   life: 'Its life',
