@@ -1,5 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
+import { Link } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
@@ -55,11 +56,13 @@ export function Answer({
     placeholderData: ofSamePrint,
   })
   const reels = firstReels(shelf.data?.tools ?? [], taken)
+  // Each tool needs a reel of its own.
+  const lacksReels = reels.length > 0 && reels.length < (shelf.data?.tools.length ?? 0)
   const check = useQuery({
     queryKey: ['check-reels', ...key, reels],
     queryFn: () =>
       toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
-    enabled: toCheck !== null && reels.length > 0,
+    enabled: toCheck !== null && reels.length > 0 && !lacksReels,
     placeholderData: ofSamePrint,
   })
   const failure = shelf.error ?? check.error
@@ -100,6 +103,11 @@ export function Answer({
         <p role="status">{checkWords.reckoning}</p>
       ) : null}
       {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
+      {lacksReels ? (
+        <p role="status">
+          {checkWords.lacksReels} <Link href="/bench?measure=arrivals">{checkWords.addReel}</Link>
+        </p>
+      ) : null}
       {check.data === undefined || shelf.data === undefined || toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered

@@ -32,6 +32,9 @@ export const checkWords = {
   whichPrint: 'Which print of it?',
   noAnswer: 'There is no answer',
   reckoning: 'Reckoning with every reel …',
+  lacksReels:
+    'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
+  addReel: 'Put another on the shelf',
   noReels: 'There is no reel on the shelf that this print could take.',
   answer: 'The answer',
   needs: 'needs',
