@@ -1,7 +1,7 @@
 import { readingVariance } from '../filament/index.ts'
 import { DomainError, type Measured, measured } from '../units/index.ts'
 import { surprise } from './belief-notices.ts'
-import { marginal } from './joint-normal.ts'
+import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import { normalCdf, normalDensity } from './normal.ts'
 import { placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
@@ -86,7 +86,8 @@ export const weighingSurprise = (
   if (!Number.isFinite(reading)) {
     throw new DomainError('impossible_fact', `fact ${seen.id} can not hold ${reading}`)
   }
-  const { gross, net, twice, tare } = expected(estimate, seen, seen.reel)
+  const load = expected(estimate, seen, seen.reel)
+  const { gross, net, twice } = load
   const likely = (of: Measured, times = 1): number => density(reading * times, of) * times
   const found: WeighingCause[] = []
   const add = (share: number, cause: Omit<WeighingCause, 'weight'>, likelihood: number): void => {
@@ -95,9 +96,12 @@ export const weighingSurprise = (
 
   const asPredicted = (1 - shareOfAll(slips)) * likely(gross)
   add(1 - shareOfAll(slips), { code: 'chance' }, likely(gross))
-  const carrier = isGuess(estimate, seen.reel, tare)
-    ? unusualCarrier(gross, tare, reading, slips.unusualCarrier.times)
-    : undefined
+  const carrier = unusualCarrier(
+    load,
+    priorOfTare(estimate, seen.reel),
+    reading,
+    slips.unusualCarrier.times,
+  )
   const byCarrier = carrier ? slips.unusualCarrier.share * likely(carrier.gross) : 0
   if (carrier) {
     const cause = { code: 'unusual_carrier', mass: carrier.tare } as const
@@ -157,37 +161,59 @@ export const weighingSurprise = (
   }
 }
 
-/** Whether more than half of what was uncertain of a reel's carrier still is. */
-const isGuess = ({ book }: ShelfEstimate, reel: string, { u }: Measured): boolean => {
-  const make = book.makes[book.makeOfReel[placeOf(book.reelAt, reel, 'reel')]!]!
-  return 2 * u ** 2 > make.tare.u ** 2 + book.priors.carrierOfOneMake.u ** 2
+/** What was believed of a reel's carrier before any fact, g. */
+const priorOfTare = ({ book }: ShelfEstimate, reel: string): Measured => {
+  const { tare } = book.makes[book.makeOfReel[placeOf(book.reelAt, reel, 'reel')]!]!
+  return measured(tare.value, Math.hypot(tare.u, book.priors.carrierOfOneMake.u))
 }
 
-/** The gross expected, and the tare after the reading, if the tare is `times` as uncertain. */
+/**
+ * The gross expected, and the tare after the reading, if the carrier's mass was `times` as uncertain
+ * before any fact: its prior precision falls by δ, and by their covariance with it all else follows.
+ * What earlier weighings tell of tare and net together so stays told.
+ *
+ * None unless more than half of what was uncertain of the carrier still is.
+ */
 const unusualCarrier = (
-  gross: Measured,
-  tare: Measured,
+  { gross, tare, together }: Load,
+  prior: Measured,
   reading: number,
   times: number,
-): { readonly gross: Measured; readonly tare: Measured } => {
-  const own = (times * tare.u) ** 2
-  const variance = Math.max(gross.u ** 2 - tare.u ** 2, 0) + own
-  const share = own / variance
+): { readonly gross: Measured; readonly tare: Measured } | undefined => {
+  if (2 * tare.u ** 2 <= prior.u ** 2) return undefined
+  const less = (1 - 1 / times ** 2) / prior.u ** 2
+  const kept = 1 - less * tare.u ** 2
+  if (!(kept > 0)) return undefined
+  const off = (less / kept) * (tare.value - prior.value)
+  const value = gross.value + together * off
+  const variance = gross.u ** 2 + (less / kept) * together ** 2
+  const covariance = together / kept
   return {
-    gross: measured(gross.value, Math.sqrt(variance)),
+    gross: measured(value, Math.sqrt(variance)),
     tare: measured(
-      Math.max(1, tare.value + share * (reading - gross.value)),
-      Math.sqrt(own * (1 - share)),
+      Math.max(1, tare.value + tare.u ** 2 * off + (covariance / variance) * (reading - value)),
+      Math.sqrt(Math.max(0, tare.u ** 2 / kept - covariance ** 2 / variance)),
     ),
   }
 }
 
-/** What the scale would show with a reel on it: its gross, its net alone, its net less its tare. */
+/** What the scale would show with a reel on it, g. */
+interface Load {
+  readonly gross: Measured
+  /** The net alone. */
+  readonly net: Measured
+  /** The net less the tare. */
+  readonly twice: Measured
+  readonly tare: Measured
+  /** Covariance of gross and tare, g². */
+  readonly together: number
+}
+
 const expected = (
   estimate: ShelfEstimate,
   { scale, u, extra, at }: ReelWeighed,
   reel: string,
-): { gross: Measured; net: Measured; twice: Measured; tare: Measured } => {
+): Load => {
   const { book } = estimate
   const place = placeOf(book.reelAt, reel, 'reel')
   const isDamp = estimate.tapes[place]!.water !== undefined
@@ -203,15 +229,23 @@ const expected = (
   // net·(1 + water), to first order about the means
   const damp = { [shelfNames.net]: 1 + water, [shelfNames.water]: left }
   const constant = (extra?.value ?? 0) - left * water
-  const shown = (tares: number): Measured => {
+  const form = (tares: number): LinearForm => {
     const terms = { [shelfNames.tare]: tares, ...damp }
     const load = marginal(joint, { terms, constant }).value
-    const all = { terms: { ...terms, [shelfNames.gain]: load }, constant }
-    const { value, u: ofLoad } = marginal(joint, all)
+    return { terms: { ...terms, [shelfNames.gain]: load }, constant }
+  }
+  const shown = (tares: number): Measured => {
+    const { value, u: ofLoad } = marginal(joint, form(tares))
     return measured(value, Math.sqrt(ofLoad ** 2 + variance))
   }
-  const tare = marginal(joint, { terms: { [shelfNames.tare]: 1 } })
-  return { gross: shown(1), net: shown(0), twice: shown(-1), tare }
+  const ofTare = { terms: { [shelfNames.tare]: 1 } }
+  return {
+    gross: shown(1),
+    net: shown(0),
+    twice: shown(-1),
+    tare: marginal(joint, ofTare),
+    together: covarianceOf(joint, form(1), ofTare),
+  }
 }
 
 /** Whether a reel has facts later than a time, so that its chain must be run again up to there. */

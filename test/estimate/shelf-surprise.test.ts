@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest'
 import {
   condition,
+  contradictions,
+  defaultShelfPriors,
   estimateShelf,
   marginal,
   type ReelWeighed,
   reelPosterior,
   type ShelfCatalogue,
   type ShelfFact,
+  type ShelfPriors,
   weighingSurprise,
   withFacts,
   withoutFacts,
@@ -40,6 +43,13 @@ const facts: ShelfFact[] = [
   { kind: 'drew', id: 'd', at: 8, reel: 'grey', printer: 'gull', length: millimetres(40_000) },
 ]
 const shelf = estimateShelf(catalogue, facts)
+const widely = <P extends { readonly u: number }>(of: P): P => ({ ...of, u: 3 * of.u })
+/** A carrier's mass thrice as uncertain: that of its make and its own. */
+const thrice: ShelfPriors = {
+  ...defaultShelfPriors,
+  unknownTare: defaultShelfPriors.unknownTare.map((of) => ({ ...of, tare: widely(of.tare) })),
+  carrierOfOneMake: widely(defaultShelfPriors.carrierOfOneMake),
+}
 const judge = (reading: number) => weighingSurprise(shelf, weighed('grey', 9, reading))
 const { value: usual, u } = judge(600).predicted
 
@@ -159,5 +169,83 @@ describe('a carrier of which nothing is known', () => {
     const { unrecorded, causes } = weighingSurprise(known, heavy, { most: 100 })
     expect(causes.some(({ code }) => code === 'unusual_carrier')).toBe(false)
     expect(unrecorded).toBe(true)
+  })
+
+  it('is of another kind as if its mass had been thrice as uncertain from the start', () => {
+    const wide = estimateShelf(catalogue, [opened], { priors: thrice, about: before.point })
+    const { predicted } = weighingSurprise(wide, heavy)
+    const { causes } = weighingSurprise(before, heavy, { most: 100 })
+    const [carrier, anything] = ['unusual_carrier', 'anything_else'].map((of) =>
+      causes.find(({ code }) => code === of),
+    )
+    const off = (heavy.reading - predicted.value) / predicted.u
+    const density = Math.exp(-(off ** 2) / 2) / (predicted.u * Math.sqrt(2 * Math.PI))
+    expect(carrier!.weight / anything!.weight / ((0.02 * density) / (0.001 / 10_000))).toBeCloseTo(
+      1,
+      6,
+    )
+    const after = condition(reelPosterior(wide, 'grey', { scale: 'galley' }), {
+      form: { terms: { tare: 1, net: 1, gain: weighingSurprise(before, heavy).predicted.value } },
+      value: heavy.reading,
+      variance: readingVariance(kitchenScale),
+    })
+    const tare = marginal(after.joint, { terms: { tare: 1 } })
+    expect(carrier!.mass!.value).toBeCloseTo(tare.value, 3)
+    expect(carrier!.mass!.u).toBeCloseTo(tare.u, 3)
+    expect(carrier!.mass!.u).toBeGreaterThan(5)
+  })
+})
+
+describe('a reel weighed before, its carrier never', () => {
+  const part: ShelfFact = {
+    kind: 'opened',
+    id: 'open',
+    at: 0,
+    reel: 'grey',
+    labelNet: grams(1000),
+    partUsed: true,
+  }
+  const alone = { ...catalogue, reels: [{ id: 'grey', make: 'quay' }] }
+  const known = estimateShelf(alone, [part, weighed('grey', 1, 233), weighed('grey', 2, 231.8)])
+  const light = weighed('grey', 3, 215)
+
+  it.each([
+    // 700 g of it filament, if the carrier is as guessed.
+    ['17 g less were printed', [953, 951.8, 935], 'print_not_recorded'],
+    // By the same guess nothing was left that a print could have taken.
+    ['17 g less are some slip', [233, 231.8, 215], 'anything_else'],
+  ] as const)('has the same carrier as then: %s', (_, [first, second, third], cause) => {
+    const earlier = [part, weighed('grey', 1, first), weighed('grey', 2, second)]
+    const twice = estimateShelf(alone, earlier)
+    const seen = weighed('grey', 3, third)
+    const { surprising, unrecorded, causes } = weighingSurprise(twice, seen, { most: 100 })
+    expect(surprising).toBe(true)
+    expect(unrecorded).toBe(true)
+    expect(causes[0]!.code).toBe(cause)
+    expect(causes[0]!.weight).toBeGreaterThan(0.5)
+    // The carrier is still a guess, and yet it is no cause of this.
+    const tare = marginal(reelPosterior(twice, 'grey'), { terms: { tare: 1 } })
+    expect(2 * tare.u ** 2).toBeGreaterThan(60 ** 2)
+    const carrier = causes.find(({ code }) => code === 'unusual_carrier')
+    expect(carrier?.weight ?? 0).toBeLessThan(1e-6)
+  })
+
+  it('says of the carrier as much as is known, where the reading fits', () => {
+    const fits = weighingSurprise(known, weighed('grey', 3, 232), { most: 100 })
+    const wide = estimateShelf(
+      alone,
+      [part, weighed('grey', 1, 233), weighed('grey', 2, 231.8), weighed('grey', 3, 232)],
+      { priors: thrice, about: known.point },
+    )
+    const tare = marginal(reelPosterior(wide, 'grey'), { terms: { tare: 1 } })
+    const carrier = fits.causes.find(({ code }) => code === 'unusual_carrier')
+    expect(carrier!.mass!.value / tare.value).toBeCloseTo(1, 2)
+    expect(carrier!.mass!.u / tare.u).toBeCloseTo(1, 2)
+  })
+
+  it('contradicts the one that does not fit, once that is in the ledger', () => {
+    const all = withFacts(known, [light])
+    const found = contradictions(all, 'quay')
+    expect(found.map(({ fact }) => fact.id)).toContain(light.id)
   })
 })
