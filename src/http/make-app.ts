@@ -132,7 +132,7 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
     }),
   }
   const work = async (): ReturnType<Endpoint['run']> => {
-    if (isMeantForAnother(context, around.ledger.number())) return exchanged
+    if (isMeantForAnother(each, context, around.ledger.number())) return exchanged
     if (each.isOfRevision !== true) return each.run(asked)
     // Taken before the work: what is written meanwhile makes the answer newer than its tag, never older.
     const tag = `W/"${serving.mark}-${around.ledger.number()}-${await around.ledger.store().revision()}"`
@@ -154,10 +154,14 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
   return context.json(json as object, status)
 }
 
-/** A page may say which ledger it shows, so that nothing goes to the one that took its place. */
-const isMeantForAnother = (context: Context, number: number): boolean => {
+/**
+ * A page may say which ledger it shows, so that nothing is written to the one that took its place. What
+ * writes nothing to a ledger is answered all the same: a page left open has to log in anew.
+ */
+const isMeantForAnother = (each: Endpoint, context: Context, number: number): boolean => {
+  const writes = (each.gate === 'write' && each.tag !== 'access') || each.replaces === true
   const meant = context.req.header('reelreckon-ledger')
-  return meant !== undefined && context.req.method !== 'GET' && meant !== String(number)
+  return writes && meant !== undefined && meant !== String(number)
 }
 
 const exchanged: Outcome<never> = refuse({

@@ -87,6 +87,20 @@ test('where logging in is needed nothing is told before', async () => {
   expect((await ask('GET', '/api/reels', undefined, sent)).status).toBe(401)
 })
 
+test('a page that was open while the server began anew logs in, whatever ledger it showed', async () => {
+  const server = await served({ isNeeded: true })
+  const stale = { 'reelreckon-ledger': '99' }
+  const answer = await logIn(server, passPhrase, stale)
+  expect(answer.status).toBe(200)
+  const mine = { ...stale, cookie: answer.headers.get('set-cookie')?.split(';')[0] }
+  const made = await server.ask('POST', '/api/tokens', { name: 'scale' }, mine)
+  const { id } = newTokenJson.parse(await made.json())
+  expect((await server.ask('DELETE', `/api/tokens/${id}`, undefined, mine)).status).toBe(200)
+  const late = await server.ask('POST', '/api/rows/person', { name: 'Tilde' }, mine)
+  expect([late.status, await codeOf(late)]).toEqual([409, 'ledger_exchanged'])
+  expect((await server.ask('DELETE', '/api/session', undefined, mine)).status).toBe(200)
+})
+
 test('a session ends after a month', async () => {
   const server = await served({ isNeeded: true })
   const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
