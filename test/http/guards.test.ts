@@ -110,6 +110,20 @@ test('a session ends after a month', async () => {
   expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(401)
 })
 
+test('a new pass-phrase ends the sessions of the old one, and no token', async () => {
+  const server = await served({ isNeeded: true })
+  const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  const made = await server.ask('POST', '/api/tokens', { name: 'scale' }, { cookie })
+  const authorization = `Bearer ${newTokenJson.parse(await made.json()).token}`
+  server.setPassPhrase('terns nest on the shingle')
+  expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(401)
+  expect((await server.ask('GET', '/api/reels', undefined, { authorization })).status).toBe(200)
+  expect((await logIn(server, passPhrase)).status).toBe(401)
+  const answer = await logIn(server, 'terns nest on the shingle')
+  const mine = { cookie: answer.headers.get('set-cookie')?.split(';')[0] }
+  expect((await server.ask('GET', '/api/reels', undefined, mine)).status).toBe(200)
+})
+
 test('behind https the cookie is held to it', async () => {
   const server = await served({ isNeeded: true })
   const answer = await logIn(server, passPhrase, { origin: 'https://localhost' })
