@@ -135,8 +135,9 @@ export const accessEndpoints: readonly Endpoint[] = [
     answer: sessionJson,
     open: true,
     gate: 'none',
-    run: async ({ around, sessions, context }) => {
+    run: async ({ around, sessions, feed, context }) => {
       await Promise.all(secretsOf(context).map((secret) => sessions.end(secret)))
+      feed.askWhoMay()
       deleteCookie(context, cookieName.plain, { path: '/' })
       deleteCookie(context, cookieName.safe, { path: '/', secure: true })
       const { isNeeded } = around.access
@@ -196,13 +197,14 @@ export const accessEndpoints: readonly Endpoint[] = [
     params: { token: 'its id' },
     answer: tokensJson,
     gate: 'write',
-    run: async ({ around: { access }, params }) => {
+    run: async ({ around: { access }, feed, params }) => {
       const before = await access.tokens()
       const left = before.filter(({ id }) => id !== params['token'])
       if (left.length === before.length) {
         throw new NotFound({ code: 'token_unknown', message: 'There is no such token.' })
       }
       await access.keepTokens(left)
+      feed.askWhoMay()
       return accept({
         json: { tokens: left.map(({ id, name, made_at }) => ({ id, name, made_at })) },
       })

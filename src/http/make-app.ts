@@ -69,7 +69,7 @@ export const makeApp = (around: Surroundings): App => {
   )
   app.get('/api/openapi.json', (context) => context.json(api))
   app.get('/api/changes', async (context) =>
-    (await isLetIn(serving, context)) ? changes(context, feed) : logInFirst(),
+    (await isLetIn(serving, context)) ? changes(context, serving) : logInFirst(),
   )
   for (const each of endpoints) {
     const path = each.path
@@ -219,46 +219,55 @@ const told = (error: unknown): Response => {
   )
 }
 
-const changes = (context: Context, feed: ChangeFeed): Response => {
+const changes = (context: Context, serving: Serving): Response => {
+  const { feed } = serving
   if (feed.listeners >= mostListeners) {
     return problem({ code: 'busy', message: 'Too many pages are open. Close some.' })
   }
   // A proxy that holds events back would make them late.
   context.header('x-accel-buffering', 'no')
   const response = streamSSE(context, async (stream) => {
-    const state: { pending?: ChangeJson; isOver: boolean; wake: () => void } = {
+    const state: { pending?: ChangeJson; isOver: boolean; isDoubted: boolean; wake: () => void } = {
       isOver: false,
+      isDoubted: false,
       wake: () => undefined,
     }
-    const stop = feed.listen((change) => {
-      if (change === undefined) state.isOver = true
-      else state.pending = change
+    const stop = feed.listen((told) => {
+      if (told === undefined) state.isOver = true
+      else if (told === 'who_may') state.isDoubted = true
+      else state.pending = told
       state.wake()
     })
     stream.onAbort(() => {
       state.isOver = true
       state.wake()
     })
-    while (!state.isOver) {
-      if (state.pending === undefined) {
-        const { promise, resolve } = Promise.withResolvers<void>()
-        state.wake = resolve
-        const timer = setTimeout(resolve, heartbeat)
-        // One event after another is what a stream of events is.
-        // oxlint-disable-next-line no-await-in-loop
-        await promise
-        clearTimeout(timer)
+    try {
+      // One event after another is what a stream of events is.
+      /* oxlint-disable no-await-in-loop */
+      while (!state.isOver) {
+        if (state.pending === undefined && !state.isDoubted) {
+          const { promise, resolve } = Promise.withResolvers<void>()
+          state.wake = resolve
+          const timer = setTimeout(resolve, heartbeat)
+          await promise
+          clearTimeout(timer)
+        }
+        // Who listens may have logged out, or be out since another pass-phrase was set.
+        state.isDoubted = false
+        if (!(await isLetIn(serving, context))) break
+        const { pending } = state
+        delete state.pending
+        const event =
+          pending === undefined
+            ? ': still here\n\n'
+            : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
+        if (!state.isOver || pending !== undefined) await stream.write(event)
       }
-      const { pending } = state
-      delete state.pending
-      const event =
-        pending === undefined
-          ? ': still here\n\n'
-          : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
-      // oxlint-disable-next-line no-await-in-loop
-      if (!state.isOver || pending !== undefined) await stream.write(event)
+      /* oxlint-enable no-await-in-loop */
+    } finally {
+      stop()
     }
-    stop()
   })
   // A worker or cache must not keep it.
   response.headers.set('cache-control', 'no-store')

@@ -101,6 +101,45 @@ test('a page that was open while the server began anew logs in, whatever ledger 
   expect((await server.ask('DELETE', '/api/session', undefined, mine)).status).toBe(200)
 })
 
+test('who logs out, or whose token is taken back, hears no more of what is written', async () => {
+  const server = await served({ isNeeded: true })
+  const { ask } = server
+  const newCookie = async () =>
+    (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  const listen = async (headers: object) => {
+    const answer = await ask('GET', '/api/changes', undefined, headers)
+    return answer.body!.pipeThrough(new TextDecoderStream()).getReader()
+  }
+  /** To the end, or to the next change. */
+  const next = async (reader: Awaited<ReturnType<typeof listen>>): Promise<string> => {
+    const { done, value = '' } = await reader.read()
+    if (done) return 'end'
+    return value.startsWith(':') ? next(reader) : 'change'
+  }
+  const [cookie, other] = [await newCookie(), await newCookie()]
+  const made = await ask('POST', '/api/tokens', { name: 'scale' }, { cookie: other })
+  const { token, id } = newTokenJson.parse(await made.json())
+  const mine = await listen({ cookie })
+  const theirs = await listen({ cookie: other })
+  const program = await listen({ authorization: `Bearer ${token}` })
+  expect([await next(mine), await next(theirs), await next(program)]).toEqual([
+    'change',
+    'change',
+    'change',
+  ])
+  await ask('DELETE', '/api/session', undefined, { cookie })
+  expect(await next(mine)).toBe('end')
+  await ask('DELETE', `/api/tokens/${id}`, undefined, { cookie: other })
+  expect(await next(program)).toBe('end')
+  await ask('POST', '/api/rows/person', { name: 'Tilde' }, { cookie: other })
+  expect(await next(theirs)).toBe('change')
+  server.setPassPhrase('terns nest on the shingle')
+  const anew = await logIn(server, 'terns nest on the shingle')
+  const now = { cookie: anew.headers.get('set-cookie')?.split(';')[0] }
+  await ask('POST', '/api/rows/person', { name: 'Mags' }, now)
+  expect(await next(theirs)).toBe('end')
+})
+
 test('a session ends after a month', async () => {
   const server = await served({ isNeeded: true })
   const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
