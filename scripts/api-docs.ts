@@ -86,7 +86,7 @@ runs, \`/readyz\` that its ledger can be read.
   \`Reelreckon-Ledger\`, the number that \`/api/changes\` told last, writes to that ledger only: where
   another is served by now, the write is refused with 409, \`ledger_exchanged\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
-  refused with 421.
+  refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
 ${sections.join('\n')}
 ## What is sent

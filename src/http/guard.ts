@@ -79,3 +79,28 @@ export const sameSite: MiddlewareHandler = async (context, next) => {
     403,
   )
 }
+
+/**
+ * Refuses what comes through a proxy to a server that asks nobody to log in: to it everybody whom the
+ * proxy serves would look like this machine.
+ *
+ * @param isLogInNeeded - then a proxy may stand before it
+ * @see RFC 7239 for `Forwarded`; its older kin begin with `X-Forwarded-`
+ */
+export const noProxy =
+  (isLogInNeeded: boolean): MiddlewareHandler =>
+  async (context, next) => {
+    if (isLogInNeeded) return next()
+    const names = [...context.req.raw.headers.keys()].map((name) => name.toLowerCase())
+    const told = names.find((name) => name === 'forwarded' || name.startsWith('x-forwarded-'))
+    if (told === undefined) return next()
+    return problem(
+      {
+        code: 'proxy_without_log_in',
+        message:
+          'This came through a proxy, and this server asks nobody to log in. Start it with --name and the name that the proxy has: then it asks for the pass-phrase.',
+        received: told.slice(0, 100),
+      },
+      403,
+    )
+  }

@@ -11,7 +11,7 @@ import { ChangeFeed } from './change-feed.ts'
 import { type Asked, type Endpoint, NotFound, type Serving } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
 import { Gate } from './gate.ts'
-import { knownHost, safeHeaders, sameSite } from './guard.ts'
+import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
 import { LogInDelay } from './log-in-delay.ts'
 import { openApi } from './openapi.ts'
 import { problem } from './problem.ts'
@@ -50,7 +50,7 @@ export const makeApp = (around: Surroundings): App => {
     delay: new LogInDelay(around.now),
   }
   const app = new Hono()
-  app.use(safeHeaders, knownHost(around.hosts), sameSite)
+  app.use(safeHeaders, knownHost(around.hosts), noProxy(around.access.isNeeded), sameSite)
   app.use(compress())
   app.onError((error) => told(error))
   app.get('/healthz', (context) => context.json({ status: 'ok' }))

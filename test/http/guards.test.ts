@@ -40,6 +40,23 @@ test.each([
   expect(await store.catalogue()).toHaveLength(status === 201 ? 1 : 0)
 })
 
+test.each([
+  { forwarded: 'for=192.0.2.60;proto=http;by=203.0.113.43' },
+  { 'X-Forwarded-For': '192.0.2.60' },
+  { 'x-forwarded-host': 'localhost' },
+])('through a proxy only where logging in is needed: %o', async (headers) => {
+  const open = await served()
+  for (const path of ['/', '/api/reels', '/api/session']) {
+    const answer = await open.ask('GET', path, undefined, headers)
+    expect([answer.status, await codeOf(answer)]).toEqual([403, 'proxy_without_log_in'])
+  }
+  const row = { name: 'Eve' }
+  expect((await open.ask('POST', '/api/rows/person', row, headers)).status).toBe(403)
+  const closed = await served({ isNeeded: true })
+  expect((await closed.ask('GET', '/api/session', undefined, headers)).status).toBe(200)
+  expect((await closed.ask('GET', '/api/reels', undefined, headers)).status).toBe(401)
+})
+
 test('a form can not write', async () => {
   const { ask } = await served()
   const type = { 'content-type': 'application/x-www-form-urlencoded' }
