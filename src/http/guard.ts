@@ -16,15 +16,50 @@ const policy = [
   "frame-ancestors 'none'",
 ].join('; ')
 
+/** What the app asks of the browser: a scale on a serial port, and to copy a token. */
+const used = ['serial', 'clipboard-write']
+const unused = [
+  'accelerometer',
+  'autoplay',
+  'bluetooth',
+  'camera',
+  'clipboard-read',
+  'display-capture',
+  'encrypted-media',
+  'fullscreen',
+  'geolocation',
+  'gyroscope',
+  'hid',
+  'idle-detection',
+  'local-fonts',
+  'magnetometer',
+  'microphone',
+  'midi',
+  'payment',
+  'picture-in-picture',
+  'publickey-credentials-create',
+  'publickey-credentials-get',
+  'screen-wake-lock',
+  'storage-access',
+  'usb',
+  'window-management',
+  'xr-spatial-tracking',
+]
+const permissions = [
+  ...used.map((feature) => `${feature}=(self)`),
+  ...unused.map((feature) => `${feature}=()`),
+].join(', ')
+
 const headers: Readonly<Record<string, string>> = {
   'content-security-policy': policy,
+  'permissions-policy': permissions,
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'no-referrer',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
 }
 
-/** What every answer carries. @see W3C Content Security Policy Level 3 */
+/** What every answer carries. @see W3C Content Security Policy Level 3; W3C Permissions Policy */
 export const safeHeaders: MiddlewareHandler = async (context, next) => {
   await next()
   for (const [name, value] of Object.entries(headers)) context.res.headers.set(name, value)

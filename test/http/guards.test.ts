@@ -72,6 +72,11 @@ test.each(['/', '/api', '/api/reels', '/nothing.js', '/api/nothing'])(
     expect(policy).toContain("script-src 'self' 'wasm-unsafe-eval';")
     expect(policy).toContain("frame-ancestors 'none'")
     expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|\*/)
+    const permissions = (headers.get('permissions-policy') ?? '').split(', ')
+    expect(permissions).toEqual(expect.arrayContaining(['serial=(self)', 'clipboard-write=(self)']))
+    for (const each of ['camera', 'microphone', 'geolocation', 'usb', 'bluetooth', 'hid']) {
+      expect(permissions).toContain(`${each}=()`)
+    }
     expect(headers.get('x-content-type-options')).toBe('nosniff')
     expect(headers.get('access-control-allow-origin')).toBeNull()
   },
