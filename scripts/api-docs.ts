@@ -83,10 +83,10 @@ runs, \`/readyz\` that its ledger can be read.
   \`code\`; see [problem](#problem). Messages that the command line has, too, may name its options.
 - Where logging in is needed programs send \`Authorization: Bearer TOKEN\`.
 - Another ledger may take the place of the one that is served: by a restore, or as the demo shelf. Who sends
-  \`Reelreckon-Ledger\`, the number that \`/api/changes\` told last, is refused with 409, \`ledger_exchanged\`,
-  where that is another one by now.
+  \`Reelreckon-Ledger\`, the number that \`/api/changes\` told last, writes to that ledger only: where
+  another is served by now, the write is refused with 409, \`ledger_exchanged\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
-  refused with 421.
+  refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
 ${sections.join('\n')}
 ## What is sent

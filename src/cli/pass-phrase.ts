@@ -1,4 +1,4 @@
-import { argon2, randomBytes, timingSafeEqual } from 'node:crypto'
+import { argon2, createHash, randomBytes, timingSafeEqual } from 'node:crypto'
 import { promisify } from 'node:util'
 
 /** A pass-phrase as it is kept. */
@@ -52,3 +52,9 @@ export const isPassPhrase = async (typed: string, kept: KeptPassPhrase): Promise
   const wanted = Buffer.from(kept.tag, 'base64')
   return tag.length === wanted.length && timingSafeEqual(tag, wanted)
 }
+
+/** Parts a pass-phrase that is kept from any that is set later, the same words included. */
+export const phraseMark = (kept: KeptPassPhrase | undefined): string =>
+  kept === undefined
+    ? ''
+    : createHash('sha256').update(`${kept.salt} ${kept.tag}`).digest('base64')

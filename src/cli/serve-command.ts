@@ -7,7 +7,7 @@ import { ledgerFolder } from './ledger-folder.ts'
 import { openInBrowser } from './open-in-browser.ts'
 import { answered } from './open-ledger.ts'
 import { isLoopback, ownHosts } from './own-hosts.ts'
-import { isPassPhrase, keepPassPhrase, shortestPassPhrase } from './pass-phrase.ts'
+import { isPassPhrase, keepPassPhrase, phraseMark, shortestPassPhrase } from './pass-phrase.ts'
 import { run } from './run.ts'
 import { type OwnLedger, servedLedger } from './served-ledger.ts'
 
@@ -90,6 +90,7 @@ const serveUntilTold = async (
         const { passPhrase } = await readAccess(folder)
         return passPhrase !== undefined && isPassPhrase(typed, passPhrase)
       },
+      phraseMark: async () => phraseMark((await readAccess(folder)).passPhrase),
       tokens: async () => (await readAccess(folder)).tokens,
       keepTokens: async (tokens) => writeAccess(folder, { ...(await readAccess(folder)), tokens }),
     },

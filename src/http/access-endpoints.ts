@@ -38,12 +38,11 @@ export const isLetIn = async (
     const digest = await digestOf(token.toLowerCase())
     return (await access.tokens()).some(({ sha256 }) => sha256 === digest)
   }
-  for (const secret of secretsOf(context)) {
-    // There are two at most.
-    // oxlint-disable-next-line no-await-in-loop
-    if (await sessions.has(secret)) return true
-  }
-  return false
+  const secrets = secretsOf(context)
+  if (secrets.length === 0) return false
+  const phraseMark = await access.phraseMark()
+  const known = await Promise.all(secrets.map((secret) => sessions.has(secret, phraseMark)))
+  return known.includes(true)
 }
 
 /** Who is asking, and what of. */
@@ -102,6 +101,8 @@ export const accessEndpoints: readonly Endpoint[] = [
       const seconds = delay.wait(address)
       if (seconds > 0) return accept(wait(seconds))
       delay.tried(address)
+      // Taken before: where another is set meanwhile this session is void, never one of the new phrase.
+      const phraseMark = await around.access.phraseMark()
       const turn = checking.then(() => around.access.checkPhrase(body.pass_phrase))
       checking = turn.catch(() => undefined)
       if (!(await turn)) {
@@ -114,7 +115,8 @@ export const accessEndpoints: readonly Endpoint[] = [
       }
       delay.succeeded(address)
       const secure = isHttps(context)
-      setCookie(context, secure ? cookieName.safe : cookieName.plain, await sessions.begin(), {
+      const secret = await sessions.begin(phraseMark)
+      setCookie(context, secure ? cookieName.safe : cookieName.plain, secret, {
         httpOnly: true,
         sameSite: 'Strict',
         secure,
@@ -133,8 +135,9 @@ export const accessEndpoints: readonly Endpoint[] = [
     answer: sessionJson,
     open: true,
     gate: 'none',
-    run: async ({ around, sessions, context }) => {
+    run: async ({ around, sessions, feed, context }) => {
       await Promise.all(secretsOf(context).map((secret) => sessions.end(secret)))
+      feed.askWhoMay()
       deleteCookie(context, cookieName.plain, { path: '/' })
       deleteCookie(context, cookieName.safe, { path: '/', secure: true })
       const { isNeeded } = around.access
@@ -194,13 +197,14 @@ export const accessEndpoints: readonly Endpoint[] = [
     params: { token: 'its id' },
     answer: tokensJson,
     gate: 'write',
-    run: async ({ around: { access }, params }) => {
+    run: async ({ around: { access }, feed, params }) => {
       const before = await access.tokens()
       const left = before.filter(({ id }) => id !== params['token'])
       if (left.length === before.length) {
         throw new NotFound({ code: 'token_unknown', message: 'There is no such token.' })
       }
       await access.keepTokens(left)
+      feed.askWhoMay()
       return accept({
         json: { tokens: left.map(({ id, name, made_at }) => ({ id, name, made_at })) },
       })

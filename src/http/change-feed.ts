@@ -1,5 +1,8 @@
 import type { ChangeJson } from '../contract/index.ts'
 
+/** A change; or that who may listen is another than before; or, undefined, that nothing follows. */
+export type ToldLive = ChangeJson | 'who_may' | undefined
+
 /**
  * Tells open pages that something was written, by this server or by anybody else who has the ledger
  * open: the store's revision is looked at now and then while somebody listens.
@@ -7,7 +10,7 @@ import type { ChangeJson } from '../contract/index.ts'
 export class ChangeFeed {
   readonly #look: () => Promise<ChangeJson>
   readonly #every: number
-  readonly #listeners = new Set<(change: ChangeJson | undefined) => void>()
+  readonly #listeners = new Set<(told: ToldLive) => void>()
   #last: ChangeJson | undefined
   #timer: ReturnType<typeof setTimeout> | undefined
   #ended = false
@@ -21,8 +24,8 @@ export class ChangeFeed {
     return this.#listeners.size
   }
 
-  /** Told of what is there now, then of each change; undefined at the end. @returns how to stop */
-  listen(listener: (change: ChangeJson | undefined) => void): () => void {
+  /** Told of what is there now, then of each change. @returns how to stop */
+  listen(listener: (told: ToldLive) => void): () => void {
     if (this.#ended) {
       listener(undefined)
       return () => undefined
@@ -55,6 +58,11 @@ export class ChangeFeed {
     if (this.#listeners.size > 0 && !this.#ended) {
       this.#timer = setTimeout(() => void this.nudge(), this.#every)
     }
+  }
+
+  /** Has each listener look whether it may still listen. */
+  askWhoMay(): void {
+    for (const listener of this.#listeners) listener('who_may')
   }
 
   end(): void {

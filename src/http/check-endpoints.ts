@@ -8,7 +8,7 @@ import {
   shelfCheckJson,
 } from '../contract/index.ts'
 import { checkOverShelf, checkReels, type PrintAsked, shelfView } from '../service/index.ts'
-import type { Store } from '../store/index.ts'
+import type { PrintHeading, Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 import { ShelfAnswers } from './shelf-answers.ts'
@@ -45,6 +45,10 @@ const askedOf = async (
 
 const answers = new ShelfAnswers()
 
+/** As it was kept last: a print kept anew is no new revision of the store. */
+const headingOf = async (store: Store, id: string | undefined): Promise<PrintHeading | undefined> =>
+  id === undefined ? undefined : (await store.prints()).find((print) => print.id === id)
+
 /** Will it finish? Asked by POST, because much can be told; nothing is written down. */
 export const checkEndpoints: readonly Endpoint[] = [
   endpoint<CheckShelfRequest>({
@@ -60,7 +64,8 @@ export const checkEndpoints: readonly Endpoint[] = [
       const store = around.ledger.store()
       const view = await shelfView(store)
       if (!view.ok) return view
-      const known = answers.find(view.value, body)
+      const question = { asked: body, print: await headingOf(store, body.print) }
+      const known = answers.find(view.value, question)
       if (known !== undefined) return accept({ json: known })
       const asked = await askedOf(store, body)
       if (!asked.ok) return asked
@@ -73,7 +78,7 @@ export const checkEndpoints: readonly Endpoint[] = [
       } = body
       const checked = checkOverShelf(view.value, { ...more, ...asked.value })
       if (!checked.ok) return checked
-      answers.keep(view.value, body, checked.value)
+      answers.keep(view.value, question, checked.value)
       return accept({ json: checked.value })
     },
   }),

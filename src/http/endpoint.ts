@@ -57,6 +57,8 @@ export interface Endpoint {
   readonly open?: true
   /** How it gets at the store. */
   readonly gate: 'read' | 'write' | 'none'
+  /** Puts another ledger in the place of the one that is served. */
+  readonly replaces?: true
   /** The answer is another only where something was written: a client that has it is told so. */
   readonly isOfRevision?: true
   readonly run: (asked: Asked<unknown>) => Promise<Outcome<Answer>>

@@ -16,15 +16,50 @@ const policy = [
   "frame-ancestors 'none'",
 ].join('; ')
 
+/** What the app asks of the browser: a scale on a serial port, and to copy a token. */
+const used = ['serial', 'clipboard-write']
+const unused = [
+  'accelerometer',
+  'autoplay',
+  'bluetooth',
+  'camera',
+  'clipboard-read',
+  'display-capture',
+  'encrypted-media',
+  'fullscreen',
+  'geolocation',
+  'gyroscope',
+  'hid',
+  'idle-detection',
+  'local-fonts',
+  'magnetometer',
+  'microphone',
+  'midi',
+  'payment',
+  'picture-in-picture',
+  'publickey-credentials-create',
+  'publickey-credentials-get',
+  'screen-wake-lock',
+  'storage-access',
+  'usb',
+  'window-management',
+  'xr-spatial-tracking',
+]
+const permissions = [
+  ...used.map((feature) => `${feature}=(self)`),
+  ...unused.map((feature) => `${feature}=()`),
+].join(', ')
+
 const headers: Readonly<Record<string, string>> = {
   'content-security-policy': policy,
+  'permissions-policy': permissions,
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'no-referrer',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
 }
 
-/** What every answer carries. @see W3C Content Security Policy Level 3 */
+/** What every answer carries. @see W3C Content Security Policy Level 3; W3C Permissions Policy */
 export const safeHeaders: MiddlewareHandler = async (context, next) => {
   await next()
   for (const [name, value] of Object.entries(headers)) context.res.headers.set(name, value)
@@ -79,3 +114,28 @@ export const sameSite: MiddlewareHandler = async (context, next) => {
     403,
   )
 }
+
+/**
+ * Refuses what comes through a proxy to a server that asks nobody to log in: to it everybody whom the
+ * proxy serves would look like this machine.
+ *
+ * @param isLogInNeeded - then a proxy may stand before it
+ * @see RFC 7239 for `Forwarded`; its older kin begin with `X-Forwarded-`
+ */
+export const noProxy =
+  (isLogInNeeded: boolean): MiddlewareHandler =>
+  async (context, next) => {
+    if (isLogInNeeded) return next()
+    const names = [...context.req.raw.headers.keys()].map((name) => name.toLowerCase())
+    const told = names.find((name) => name === 'forwarded' || name.startsWith('x-forwarded-'))
+    if (told === undefined) return next()
+    return problem(
+      {
+        code: 'proxy_without_log_in',
+        message:
+          'This came through a proxy, and this server asks nobody to log in. Start it with --name and the name that the proxy has: then it asks for the pass-phrase.',
+        received: told.slice(0, 100),
+      },
+      403,
+    )
+  }

@@ -151,6 +151,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     answer: keptJson,
     limit: 2 ** 31,
     gate: 'none',
+    replaces: true,
     run: async ({ around, gate, query, body }) => {
       const restored = await (query['dry_run'] === 'true'
         ? around.ledger.examine(body)
@@ -167,6 +168,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
       'Puts the demo shelf in the place of your own ledger, which stays as it is until it is back.',
     answer: sessionJson,
     gate: 'none',
+    replaces: true,
     run: (asked) => exchange(asked, true),
   }),
   endpoint({
@@ -177,6 +179,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     summary: 'Takes the demo shelf away, with whatever was written to it; your own ledger is back.',
     answer: sessionJson,
     gate: 'none',
+    replaces: true,
     run: (asked) => exchange(asked, false),
   }),
 ]

@@ -11,7 +11,7 @@ import { ChangeFeed } from './change-feed.ts'
 import { type Asked, type Endpoint, NotFound, type Serving } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
 import { Gate } from './gate.ts'
-import { knownHost, safeHeaders, sameSite } from './guard.ts'
+import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
 import { LogInDelay } from './log-in-delay.ts'
 import { openApi } from './openapi.ts'
 import { problem } from './problem.ts'
@@ -50,7 +50,7 @@ export const makeApp = (around: Surroundings): App => {
     delay: new LogInDelay(around.now),
   }
   const app = new Hono()
-  app.use(safeHeaders, knownHost(around.hosts), sameSite)
+  app.use(safeHeaders, knownHost(around.hosts), noProxy(around.access.isNeeded), sameSite)
   app.use(compress())
   app.onError((error) => told(error))
   app.get('/healthz', (context) => context.json({ status: 'ok' }))
@@ -69,7 +69,7 @@ export const makeApp = (around: Surroundings): App => {
   )
   app.get('/api/openapi.json', (context) => context.json(api))
   app.get('/api/changes', async (context) =>
-    (await isLetIn(serving, context)) ? changes(context, feed) : logInFirst(),
+    (await isLetIn(serving, context)) ? changes(context, serving) : logInFirst(),
   )
   for (const each of endpoints) {
     const path = each.path
@@ -132,7 +132,7 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
     }),
   }
   const work = async (): ReturnType<Endpoint['run']> => {
-    if (isMeantForAnother(context, around.ledger.number())) return exchanged
+    if (isMeantForAnother(each, context, around.ledger.number())) return exchanged
     if (each.isOfRevision !== true) return each.run(asked)
     // Taken before the work: what is written meanwhile makes the answer newer than its tag, never older.
     const tag = `W/"${serving.mark}-${around.ledger.number()}-${await around.ledger.store().revision()}"`
@@ -154,10 +154,14 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
   return context.json(json as object, status)
 }
 
-/** A page may say which ledger it shows, so that nothing goes to the one that took its place. */
-const isMeantForAnother = (context: Context, number: number): boolean => {
+/**
+ * A page may say which ledger it shows, so that nothing is written to the one that took its place. What
+ * writes nothing to a ledger is answered all the same: a page left open has to log in anew.
+ */
+const isMeantForAnother = (each: Endpoint, context: Context, number: number): boolean => {
+  const writes = (each.gate === 'write' && each.tag !== 'access') || each.replaces === true
   const meant = context.req.header('reelreckon-ledger')
-  return meant !== undefined && context.req.method !== 'GET' && meant !== String(number)
+  return writes && meant !== undefined && meant !== String(number)
 }
 
 const exchanged: Outcome<never> = refuse({
@@ -215,46 +219,55 @@ const told = (error: unknown): Response => {
   )
 }
 
-const changes = (context: Context, feed: ChangeFeed): Response => {
+const changes = (context: Context, serving: Serving): Response => {
+  const { feed } = serving
   if (feed.listeners >= mostListeners) {
     return problem({ code: 'busy', message: 'Too many pages are open. Close some.' })
   }
   // A proxy that holds events back would make them late.
   context.header('x-accel-buffering', 'no')
   const response = streamSSE(context, async (stream) => {
-    const state: { pending?: ChangeJson; isOver: boolean; wake: () => void } = {
+    const state: { pending?: ChangeJson; isOver: boolean; isDoubted: boolean; wake: () => void } = {
       isOver: false,
+      isDoubted: false,
       wake: () => undefined,
     }
-    const stop = feed.listen((change) => {
-      if (change === undefined) state.isOver = true
-      else state.pending = change
+    const stop = feed.listen((told) => {
+      if (told === undefined) state.isOver = true
+      else if (told === 'who_may') state.isDoubted = true
+      else state.pending = told
       state.wake()
     })
     stream.onAbort(() => {
       state.isOver = true
       state.wake()
     })
-    while (!state.isOver) {
-      if (state.pending === undefined) {
-        const { promise, resolve } = Promise.withResolvers<void>()
-        state.wake = resolve
-        const timer = setTimeout(resolve, heartbeat)
-        // One event after another is what a stream of events is.
-        // oxlint-disable-next-line no-await-in-loop
-        await promise
-        clearTimeout(timer)
+    try {
+      // One event after another is what a stream of events is.
+      /* oxlint-disable no-await-in-loop */
+      while (!state.isOver) {
+        if (state.pending === undefined && !state.isDoubted) {
+          const { promise, resolve } = Promise.withResolvers<void>()
+          state.wake = resolve
+          const timer = setTimeout(resolve, heartbeat)
+          await promise
+          clearTimeout(timer)
+        }
+        // Who listens may have logged out, or be out since another pass-phrase was set.
+        state.isDoubted = false
+        if (!(await isLetIn(serving, context))) break
+        const { pending } = state
+        delete state.pending
+        const event =
+          pending === undefined
+            ? ': still here\n\n'
+            : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
+        if (!state.isOver || pending !== undefined) await stream.write(event)
       }
-      const { pending } = state
-      delete state.pending
-      const event =
-        pending === undefined
-          ? ': still here\n\n'
-          : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
-      // oxlint-disable-next-line no-await-in-loop
-      if (!state.isOver || pending !== undefined) await stream.write(event)
+      /* oxlint-enable no-await-in-loop */
+    } finally {
+      stop()
     }
-    stop()
   })
   // A worker or cache must not keep it.
   response.headers.set('cache-control', 'no-store')

@@ -103,7 +103,7 @@ export const reelEndpoints: readonly Endpoint[] = [
     },
     answer: reelShowJson,
     gate: 'read',
-    isOfRevision: true,
+    // Not of a revision: it names prints, and one kept under another name makes no new revision.
     run: async ({ around, params, query: { at, known_at: knownAt } }) => {
       if (!isMoment(at) || !isMoment(knownAt)) {
         return refuse({

@@ -6,34 +6,49 @@ export const sessionLasts: number = 30 * 86_400
 /** So many at once; the oldest goes first. */
 const most = 1000
 
-/** Who is logged in; forgotten when the server ends. Of each only a digest is held. */
+interface Session {
+  /** Milliseconds since 1970. */
+  readonly until: number
+  readonly phraseMark: string
+}
+
+/**
+ * Who is logged in; forgotten when the server ends, and void once another pass-phrase is set. Of each
+ * only a digest is held.
+ */
 export class Sessions {
-  readonly #until = new Map<string, number>()
+  readonly #sessions = new Map<string, Session>()
   readonly #now: () => number
 
   constructor(now: () => number) {
     this.#now = now
   }
 
-  /** The secret for a cookie. */
-  async begin(): Promise<string> {
+  /**
+   * The secret for a cookie.
+   *
+   * @param phraseMark - of the pass-phrase that was given
+   */
+  async begin(phraseMark: string): Promise<string> {
     const secret = newSecret()
-    const oldest = this.#until.keys().next()
-    if (this.#until.size >= most && oldest.done !== true) this.#until.delete(oldest.value)
-    this.#until.set(await digestOf(secret), this.#now() + sessionLasts * 1000)
+    const oldest = this.#sessions.keys().next()
+    if (this.#sessions.size >= most && oldest.done !== true) this.#sessions.delete(oldest.value)
+    const until = this.#now() + sessionLasts * 1000
+    this.#sessions.set(await digestOf(secret), { until, phraseMark })
     return secret
   }
 
-  async has(secret: string): Promise<boolean> {
+  /** @param phraseMark - of the pass-phrase that holds now */
+  async has(secret: string, phraseMark: string): Promise<boolean> {
     const digest = await digestOf(secret)
-    const until = this.#until.get(digest)
-    if (until === undefined) return false
-    if (until > this.#now()) return true
-    this.#until.delete(digest)
+    const session = this.#sessions.get(digest)
+    if (session === undefined) return false
+    if (session.until > this.#now() && session.phraseMark === phraseMark) return true
+    this.#sessions.delete(digest)
     return false
   }
 
   async end(secret: string): Promise<void> {
-    this.#until.delete(await digestOf(secret))
+    this.#sessions.delete(await digestOf(secret))
   }
 }

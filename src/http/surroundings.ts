@@ -14,6 +14,8 @@ export interface Access {
   readonly isNeeded: boolean
   /** Whether this is the pass-phrase; takes a while on purpose. */
   readonly checkPhrase: (typed: string) => Promise<boolean>
+  /** Another one for each pass-phrase that was set: who logged in with an older one is out. */
+  readonly phraseMark: () => Promise<string>
   readonly tokens: () => Promise<readonly KeptToken[]>
   readonly keepTokens: (tokens: readonly KeptToken[]) => Promise<void>
 }

@@ -57,9 +57,33 @@ export const shelfView = async (store: Store): Promise<Outcome<ShelfView>> => {
   const revision = await store.revision()
   const last = kept.get(store)
   if (last?.revision === revision) return accept(last)
-  const view = viewOf(await store.catalogue(), await store.facts(), revision)
+  const read = await readTogether(store, revision)
+  const view = viewOf(read.rows, read.facts, read.revision)
   if (view.ok) kept.set(store, view.value)
   return view
+}
+
+interface ReadTogether {
+  readonly revision: number
+  readonly rows: readonly CatalogueRowJson[]
+  readonly facts: readonly FactJson[]
+}
+
+/** Somebody who writes without a pause does not keep others from reading for ever. */
+const mostReads = 10
+
+/**
+ * Rows and facts of one revision: with a write between them facts would name rows that were not read.
+ *
+ * @param revision - of the store, as last asked for
+ */
+const readTogether = async (store: Store, revision: number, tried = 1): Promise<ReadTogether> => {
+  const rows = await store.catalogue()
+  const facts = await store.facts()
+  const then = await store.revision()
+  return then === revision || tried === mostReads
+    ? { revision, rows, facts }
+    : readTogether(store, then, tried + 1)
 }
 
 /**

@@ -1,7 +1,8 @@
 // What is asked depends on what was answered before.
 /* oxlint-disable no-await-in-loop */
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { z } from 'zod'
+import { harbourLedger } from '../../demo/ledger/harbour.ts'
 import {
   changeJson,
   checkJson,
@@ -21,7 +22,7 @@ import {
   shelfCheckJson,
 } from '../../src/contract/index.ts'
 import { openApi } from '../../src/http/index.ts'
-import { smallPrint } from '../shelf-bench.ts'
+import { smallPrint, valueOf } from '../shelf-bench.ts'
 import { type Served, served } from './served.ts'
 
 const read = async <T>(
@@ -191,6 +192,33 @@ test('a print is kept, and checked over the shelf, with one reel, and weighed no
   expect((await read(unknown, problemJson, 422)).code).toBe('print_unknown')
 })
 
+test('a print kept anew, as read by another reader or under another name, is answered anew', async () => {
+  const server = await served()
+  const { ask } = server
+  const print = smallPrint()
+  const path = `/api/prints/${print.id}`
+  await read(await ask('PUT', path, print), printsJson)
+  const question = { print: print.id, all: true }
+  const answer = async () => read(await ask('POST', '/api/checks/shelf', question), shelfCheckJson)
+  expect((await answer()).print).toMatchObject({ file: 'small.gcode' })
+  const { reel } = await fullest(server)
+  const { rows } = await read(await ask('GET', '/api/rows/printer'), rowsJson)
+  const drawn = { reels: [{ reel: reel.id }], print: print.id, printer: rows[0]!.id }
+  await read(await ask('POST', '/api/draws', drawn), recordedJson, 201)
+  const shown = `/api/reels/${reel.id}`
+  const first = await ask('GET', shown)
+  const etag = first.headers.get('etag') ?? 'none'
+  expect(await first.text()).toContain('small.gcode')
+  await answer()
+  const revision = await server.store.revision()
+  const renamed = { ...print, file: 'mooring-hook.gcode', changed_at: '2099-01-01T00:00:00.000Z' }
+  await read(await ask('PUT', path, renamed), printsJson)
+  expect(await server.store.revision()).toBe(revision)
+  expect((await answer()).print).toMatchObject({ file: 'mooring-hook.gcode' })
+  const then = await ask('GET', shown, undefined, { 'if-none-match': etag })
+  expect(await then.text()).toContain('mooring-hook.gcode')
+})
+
 const expectedGross = async ({ ask }: Served, reel: string): Promise<number> => {
   const body = { reel, weighing: { reading_g: 1, scale: 'kitchen scale' }, test: true }
   const { surprise } = await read(await ask('POST', '/api/weighings', body), recordedJson)
@@ -221,6 +249,20 @@ test('a weighing is tested first, then accepted; with the same id it counts once
   expect(await count()).toBe(before + 1)
   const accepted = await ask('POST', '/api/weighings', { ...odd, accept: true })
   expect((await read(accepted, recordedJson, 201)).recorded).toBe(true)
+})
+
+test('what is written while the shelf is read makes no shelf of two moments', async () => {
+  const { ask, store } = await served({ isEmpty: true })
+  const catalogue = store.catalogue.bind(store)
+  vi.spyOn(store, 'catalogue').mockImplementationOnce(async () => {
+    const rows = await catalogue()
+    valueOf(await store.append(harbourLedger()))
+    return rows
+  })
+  const { reels } = await read<ReelListJson>(await ask('GET', '/api/reels'), reelListJson)
+  const then = await read<ReelListJson>(await ask('GET', '/api/reels'), reelListJson)
+  expect(reels.length).toBeGreaterThan(5)
+  expect(reels).toEqual(then.reels)
 })
 
 test('two clients at once: the same id counts once, and each of two writes holds', async () => {

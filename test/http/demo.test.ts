@@ -5,7 +5,7 @@ import { expect, test } from 'vitest'
 import { changeJson, problemJson, reelListJson, sessionJson } from '../../src/contract/index.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { served } from './served.ts'
+import { type Served, served } from './served.ts'
 
 // The demo shelf in the place of one's own ledger, and that back.
 
@@ -82,6 +82,9 @@ test('only those who are logged in exchange the ledger', async () => {
   expect((await ask('DELETE', '/api/demo')).status).toBe(401)
 })
 
+const sessionNow = async (ask: Served['ask']) =>
+  sessionJson.parse(await (await ask('GET', '/api/session')).json())
+
 test('open pages hear of the exchange, and what was meant for the other ledger is refused', async () => {
   const { app, ask } = await served({ isEmpty: true })
   const changes = await ask('GET', '/api/changes')
@@ -99,6 +102,11 @@ test('open pages hear of the exchange, and what was meant for the other ledger i
     409,
     'ledger_exchanged',
   ])
+  const stale = { 'reelreckon-ledger': String(before) }
+  const question = { length_mm: 1000 }
+  expect((await ask('POST', '/api/checks/shelf', question, stale)).status).toBe(200)
+  const again = await ask('DELETE', '/api/demo', undefined, stale)
+  expect([again.status, (await sessionNow(ask)).demo]).toEqual([409, true])
   const right = await ask('POST', '/api/reels', reelOfOurs, { 'reelreckon-ledger': String(now) })
   expect(right.status).toBe(201)
   await app.end()

@@ -40,6 +40,23 @@ test.each([
   expect(await store.catalogue()).toHaveLength(status === 201 ? 1 : 0)
 })
 
+test.each([
+  { forwarded: 'for=192.0.2.60;proto=http;by=203.0.113.43' },
+  { 'X-Forwarded-For': '192.0.2.60' },
+  { 'x-forwarded-host': 'localhost' },
+])('through a proxy only where logging in is needed: %o', async (headers) => {
+  const open = await served()
+  for (const path of ['/', '/api/reels', '/api/session']) {
+    const answer = await open.ask('GET', path, undefined, headers)
+    expect([answer.status, await codeOf(answer)]).toEqual([403, 'proxy_without_log_in'])
+  }
+  const row = { name: 'Eve' }
+  expect((await open.ask('POST', '/api/rows/person', row, headers)).status).toBe(403)
+  const closed = await served({ isNeeded: true })
+  expect((await closed.ask('GET', '/api/session', undefined, headers)).status).toBe(200)
+  expect((await closed.ask('GET', '/api/reels', undefined, headers)).status).toBe(401)
+})
+
 test('a form can not write', async () => {
   const { ask } = await served()
   const type = { 'content-type': 'application/x-www-form-urlencoded' }
@@ -55,6 +72,11 @@ test.each(['/', '/api', '/api/reels', '/nothing.js', '/api/nothing'])(
     expect(policy).toContain("script-src 'self' 'wasm-unsafe-eval';")
     expect(policy).toContain("frame-ancestors 'none'")
     expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|\*/)
+    const permissions = (headers.get('permissions-policy') ?? '').split(', ')
+    expect(permissions).toEqual(expect.arrayContaining(['serial=(self)', 'clipboard-write=(self)']))
+    for (const each of ['camera', 'microphone', 'geolocation', 'usb', 'bluetooth', 'hid']) {
+      expect(permissions).toContain(`${each}=()`)
+    }
     expect(headers.get('x-content-type-options')).toBe('nosniff')
     expect(headers.get('access-control-allow-origin')).toBeNull()
   },
@@ -87,6 +109,59 @@ test('where logging in is needed nothing is told before', async () => {
   expect((await ask('GET', '/api/reels', undefined, sent)).status).toBe(401)
 })
 
+test('a page that was open while the server began anew logs in, whatever ledger it showed', async () => {
+  const server = await served({ isNeeded: true })
+  const stale = { 'reelreckon-ledger': '99' }
+  const answer = await logIn(server, passPhrase, stale)
+  expect(answer.status).toBe(200)
+  const mine = { ...stale, cookie: answer.headers.get('set-cookie')?.split(';')[0] }
+  const made = await server.ask('POST', '/api/tokens', { name: 'scale' }, mine)
+  const { id } = newTokenJson.parse(await made.json())
+  expect((await server.ask('DELETE', `/api/tokens/${id}`, undefined, mine)).status).toBe(200)
+  const late = await server.ask('POST', '/api/rows/person', { name: 'Tilde' }, mine)
+  expect([late.status, await codeOf(late)]).toEqual([409, 'ledger_exchanged'])
+  expect((await server.ask('DELETE', '/api/session', undefined, mine)).status).toBe(200)
+})
+
+test('who logs out, or whose token is taken back, hears no more of what is written', async () => {
+  const server = await served({ isNeeded: true })
+  const { ask } = server
+  const newCookie = async () =>
+    (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  const listen = async (headers: object) => {
+    const answer = await ask('GET', '/api/changes', undefined, headers)
+    return answer.body!.pipeThrough(new TextDecoderStream()).getReader()
+  }
+  /** To the end, or to the next change. */
+  const next = async (reader: Awaited<ReturnType<typeof listen>>): Promise<string> => {
+    const { done, value = '' } = await reader.read()
+    if (done) return 'end'
+    return value.startsWith(':') ? next(reader) : 'change'
+  }
+  const [cookie, other] = [await newCookie(), await newCookie()]
+  const made = await ask('POST', '/api/tokens', { name: 'scale' }, { cookie: other })
+  const { token, id } = newTokenJson.parse(await made.json())
+  const mine = await listen({ cookie })
+  const theirs = await listen({ cookie: other })
+  const program = await listen({ authorization: `Bearer ${token}` })
+  expect([await next(mine), await next(theirs), await next(program)]).toEqual([
+    'change',
+    'change',
+    'change',
+  ])
+  await ask('DELETE', '/api/session', undefined, { cookie })
+  expect(await next(mine)).toBe('end')
+  await ask('DELETE', `/api/tokens/${id}`, undefined, { cookie: other })
+  expect(await next(program)).toBe('end')
+  await ask('POST', '/api/rows/person', { name: 'Tilde' }, { cookie: other })
+  expect(await next(theirs)).toBe('change')
+  server.setPassPhrase('terns nest on the shingle')
+  const anew = await logIn(server, 'terns nest on the shingle')
+  const now = { cookie: anew.headers.get('set-cookie')?.split(';')[0] }
+  await ask('POST', '/api/rows/person', { name: 'Mags' }, now)
+  expect(await next(theirs)).toBe('end')
+})
+
 test('a session ends after a month', async () => {
   const server = await served({ isNeeded: true })
   const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
@@ -94,6 +169,20 @@ test('a session ends after a month', async () => {
   expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(200)
   server.wait(86_400_001)
   expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(401)
+})
+
+test('a new pass-phrase ends the sessions of the old one, and no token', async () => {
+  const server = await served({ isNeeded: true })
+  const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
+  const made = await server.ask('POST', '/api/tokens', { name: 'scale' }, { cookie })
+  const authorization = `Bearer ${newTokenJson.parse(await made.json()).token}`
+  server.setPassPhrase('terns nest on the shingle')
+  expect((await server.ask('GET', '/api/reels', undefined, { cookie })).status).toBe(401)
+  expect((await server.ask('GET', '/api/reels', undefined, { authorization })).status).toBe(200)
+  expect((await logIn(server, passPhrase)).status).toBe(401)
+  const answer = await logIn(server, 'terns nest on the shingle')
+  const mine = { cookie: answer.headers.get('set-cookie')?.split(';')[0] }
+  expect((await server.ask('GET', '/api/reels', undefined, mine)).status).toBe(200)
 })
 
 test('behind https the cookie is held to it', async () => {

@@ -168,6 +168,10 @@ test.skipIf(elsewhere === undefined)(
     expect((await call(port, '/api/reels', { headers: { cookie: 'reelreckon=1' } })).status).toBe(
       401,
     )
+    const other = `${passPhrase} or on two`
+    expect(setUp(`${other}\n`)).toBe(0)
+    expect((await call(port, '/api/reels', { host, headers: { cookie } })).status).toBe(401)
+    expect((await logIn(other)).status).toBe(200)
     expect(await end()).toBe(0)
   },
 )

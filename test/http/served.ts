@@ -12,6 +12,8 @@ export interface Served {
   readonly store: Store
   /** Moves the clock on, ms. */
   readonly wait: (ms: number) => void
+  /** As `serve --new-pass-phrase` does while the server runs. */
+  readonly setPassPhrase: (typed: string) => void
   readonly ask: (
     method: string,
     path: string,
@@ -32,6 +34,7 @@ export const served = async (
   let now = noon
   let demo: Store | undefined
   let number = 1
+  let phrase = passPhrase
   let tokens: readonly KeptToken[] = []
   const app = makeApp({
     ledger: {
@@ -58,7 +61,8 @@ export const served = async (
     pollEvery: 20,
     access: {
       isNeeded,
-      checkPhrase: async (typed) => typed === passPhrase,
+      checkPhrase: async (typed) => typed === phrase,
+      phraseMark: async () => phrase,
       tokens: async () => tokens,
       keepTokens: async (kept) => {
         tokens = kept
@@ -71,6 +75,9 @@ export const served = async (
     store,
     wait: (ms) => {
       now += ms
+    },
+    setPassPhrase: (typed) => {
+      phrase = typed
     },
     ask: async (method, path, body, headers = {}) =>
       app.fetch(

@@ -82,7 +82,7 @@ export function joinedApi(): Api {
       followChanges((touch) => {
         // The server that is found again may be another.
         if (!touch.inTouch || touch.change.ledger !== ledger) kept.clear()
-        if (touch.inTouch) ledger = touch.change.ledger
+        ledger = touch.inTouch ? touch.change.ledger : undefined
         told(touch)
       }),
     session: () => ask('GET', '/session'),
