@@ -1,9 +1,13 @@
 import { formatMeasured } from '../units/index.ts'
 import { marginal } from './joint-normal.ts'
+import { normalCdf } from './normal.ts'
 import type { Notice, ReelBelief } from './reel-belief.ts'
 
 /** Beyond this many standard deviations an observation is called surprising. */
 export const surprise = 3
+
+/** Beyond this chance of a net mass of nothing it is said that there may be none. */
+const mayBeEmpty = 0.05
 
 /** What any belief must say of itself: facts that disagree, and a net mass that may be nothing. */
 export function* noticesOfBelief({ joint, net, used }: ReelBelief): Generator<Notice, void> {
@@ -16,11 +20,12 @@ export function* noticesOfBelief({ joint, net, used }: ReelBelief): Generator<No
     }
   }
   const { value, u } = marginal(joint, net)
-  if (value < 2 * u) {
+  const empty = u > 0 ? normalCdf(-value / u) : value > 0 ? 0 : 1
+  if (empty > mayBeEmpty) {
+    const chance = empty > 0.99 ? 'more than 99' : (100 * empty).toFixed(0)
     yield {
       code: 'net_may_be_nothing',
-      message:
-        'On these figures the reel may just as well be empty. A weighing with a tare that is known would tell.',
+      message: `On these figures the reel may be empty, with a chance of ${chance} %. A weighing with a tare that is known would tell.`,
     }
   }
 }

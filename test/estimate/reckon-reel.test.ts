@@ -184,6 +184,17 @@ describe('net mass', () => {
     expect(value + tare.value).toBeCloseTo(gross, 0)
     expect(belief.notices.map(({ code }) => code)).toEqual(['net_may_be_nothing'])
   })
+
+  it.each([
+    [250, '50 %'],
+    [340, '7 %'],
+    [355, undefined],
+  ])('may be nothing on a guessed carrier at %d g: %s', (gross, chance) => {
+    const { notices } = believe({ grossNow: weighing(gross) })
+    expect(notices.map(({ message }) => /(\d+ %)/.exec(message)?.[1])).toEqual(
+      chance === undefined ? [] : [chance],
+    )
+  })
 })
 
 /** A metre cut off and found to weigh 3.1 g, on the scale given or the usual one. */
