@@ -55,6 +55,4 @@ export const isPassPhrase = async (typed: string, kept: KeptPassPhrase): Promise
 
 /** Parts a pass-phrase that is kept from any that is set later, the same words included. */
 export const phraseMark = (kept: KeptPassPhrase | undefined): string =>
-  kept === undefined
-    ? ''
-    : createHash('sha256').update(`${kept.salt} ${kept.tag}`).digest('base64')
+  kept === undefined ? '' : createHash('sha256').update(`${kept.salt} ${kept.tag}`).digest('base64')

@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import { readAccess, writeAccess } from './access-file.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import { ledgerFolder } from './ledger-folder.ts'
+import { openAddresses } from './open-addresses.ts'
 import { openInBrowser } from './open-in-browser.ts'
 import { answered } from './open-ledger.ts'
 import { isLoopback, ownHosts } from './own-hosts.ts'
@@ -100,12 +101,9 @@ const serveUntilTold = async (
     const { code, message } = listening.refusal
     throw new Fault(exitCode.usage, { code, message })
   }
-  const shown = host.includes(':') ? `[${host}]` : host
-  const address = `http://${shown}:${listening.value.port}/`
-  process.stdout.write(
-    `Reelreckon is at ${address}${ledger.isDemo() ? ' with the demo shelf, which is gone when it ends' : ''}. Ctrl-C ends it.\n`,
-  )
-  if (isOpened) openInBrowser(isAnywhere(host) ? address.replace(shown, 'localhost') : address)
+  const addresses = openAddresses(host, listening.value.port)
+  process.stdout.write(greeting(addresses, { isDemo: ledger.isDemo(), isHeard: !isLoopback(host) }))
+  if (isOpened) openInBrowser(addresses[0]!)
   await new Promise<void>((resolve) => {
     process.once('SIGINT', resolve)
     process.once('SIGTERM', resolve)
@@ -113,8 +111,18 @@ const serveUntilTold = async (
   await listening.value.close()
 }
 
-/** Listens at every address, and is none itself. */
-const isAnywhere = (host: string): boolean => host === '0.0.0.0' || host === '::'
+/** @param isHeard - others on the network reach it, without https */
+const greeting = (
+  [first, ...others]: readonly string[],
+  { isDemo, isHeard }: { readonly isDemo: boolean; readonly isHeard: boolean },
+): string => {
+  const demo = isDemo ? ' with the demo shelf, which is gone when it ends' : ''
+  const elsewhere = others.length > 0 ? `From elsewhere: ${others.join('  ')}\n` : ''
+  const plain = isHeard
+    ? 'Over plain http others on the network can listen, and the app opens without its server only on https or on this machine.\n'
+    : ''
+  return `Reelreckon is at ${first}${demo}. Ctrl-C ends it.\n${elsewhere}${plain}`
+}
 
 const parsePort = (typed: string | undefined): number => {
   if (typed === undefined) return usualPort

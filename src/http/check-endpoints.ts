@@ -46,7 +46,10 @@ const askedOf = async (
 const answers = new ShelfAnswers()
 
 /** As it was kept last: a print kept anew is no new revision of the store. */
-const headingOf = async (store: Store, id: string | undefined): Promise<PrintHeading | undefined> =>
+const headingOf = async (
+  store: Store,
+  id: string | undefined,
+): Promise<PrintHeading | undefined> =>
   id === undefined ? undefined : (await store.prints()).find((print) => print.id === id)
 
 /** Will it finish? Asked by POST, because much can be told; nothing is written down. */

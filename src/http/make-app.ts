@@ -232,10 +232,10 @@ const changes = (context: Context, serving: Serving): Response => {
       isDoubted: false,
       wake: () => undefined,
     }
-    const stop = feed.listen((told) => {
-      if (told === undefined) state.isOver = true
-      else if (told === 'who_may') state.isDoubted = true
-      else state.pending = told
+    const stop = feed.listen((heard) => {
+      if (heard === undefined) state.isOver = true
+      else if (heard === 'who_may') state.isDoubted = true
+      else state.pending = heard
       state.wake()
     })
     stream.onAbort(() => {

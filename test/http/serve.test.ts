@@ -66,6 +66,7 @@ const codeOf = ({ text }: Told): string => problemJson.parse(JSON.parse(text)).c
 test('the demo shelf, by its own names only, until it is ended', async () => {
   const { port, said, end } = await start('--demo')
   expect(said).toContain('with the demo shelf')
+  expect(said).not.toContain('plain http')
   const told = await call(port, '/api/reels')
   expect(reelListJson.parse(JSON.parse(told.text)).reels.length).toBeGreaterThan(5)
   expect((await call(port, '/', { headers: { host: `localhost:${port}` } })).status).toBe(200)
@@ -156,8 +157,12 @@ test.skipIf(elsewhere === undefined)(
     const file = join(data, 'access.json')
     expect(statSync(file).mode & 0o777).toBe(0o600)
     expect(readFileSync(file, 'utf8')).not.toContain(passPhrase)
-    const { port, end } = await start('--host', '0.0.0.0', '--data', data)
+    const { port, said, end } = await start('--host', '0.0.0.0', '--data', data)
     const host = elsewhere!
+    expect(said).toContain(`Reelreckon is at http://localhost:${port}/`)
+    expect(said).toContain(`http://${host}:${port}/`)
+    expect(said).not.toContain('0.0.0.0')
+    expect(said).toContain('Over plain http others on the network can listen')
     const first = await call(port, '/api/reels', { host })
     expect([first.status, codeOf(first)]).toEqual([401, 'log_in_needed'])
     const logIn = (pass_phrase: string): Promise<Told> =>
