@@ -96,7 +96,7 @@ test('what can not be asked any more is said, and the print stays at hand', asyn
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await own.end()
   await page.getByText('out of touch').waitFor()
-  await page.getByRole('button', { name: 'QFMJY' }).click()
+  await page.getByRole('button', { name: 'QX5BN' }).click()
   await page.getByText('The server can not be reached.').waitFor()
   expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('tackle-box.gcode')
   await page.close()

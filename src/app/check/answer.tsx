@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import type { ReadFile } from '../reading/read-file.ts'
@@ -91,9 +92,19 @@ export function Answer({
         </label>
       ) : null}
       {failure === null ? null : (
-        <div role="alert" className={styles['refused']}>
-          <h2>{checkWords.noAnswer}</h2>
-          <p>{sayFailure(failure)}</p>
+        <div className={styles['noAnswer']}>
+          <div role="alert" className={styles['refused']}>
+            <h2>{checkWords.noAnswer}</h2>
+            <p>{sayFailure(failure)}</p>
+          </div>
+          <Press
+            onPress={() => {
+              if (shelf.error !== null) void shelf.refetch()
+              if (check.error !== null) void check.refetch()
+            }}
+          >
+            {checkWords.again}
+          </Press>
         </div>
       )}
       {failure === null && shelf.data === undefined ? (

@@ -26,7 +26,7 @@ export const useTouch = (): InTouch => use(TouchContext)
 export function TouchOf({ children }: { readonly children: ReactNode }): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
-  const { data, isPending } = useQuery({
+  const { data, isFetched } = useQuery({
     queryKey: sessionKey,
     queryFn: api.session,
     staleTime: Infinity,
@@ -34,7 +34,7 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
   const session = data ?? null
   const [inTouch, setInTouch] = useState<boolean | null>(null)
   const [ledger, setLedger] = useState(0)
-  const mayListen = !isPending && session?.logged_in !== false
+  const mayListen = isFetched && session?.logged_in !== false
   useEffect(() => {
     if (!mayListen) return undefined
     let before: ChangeJson | null = null
@@ -57,8 +57,8 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
       before = change
     })
   }, [api, queries, mayListen])
-  // In a moment it is known whether there is a sheet to show.
-  if (isPending) return null
+  // In a moment it is known whether there is a sheet to show. Asked again, it stays: what is typed is on it.
+  if (!isFetched) return null
   return <TouchContext value={{ inTouch, session, ledger }}>{children}</TouchContext>
 }
 
