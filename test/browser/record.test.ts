@@ -446,7 +446,12 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
     await page.getByRole('button', { name: 'Failed' }).click()
     await page.getByLabel(/Last layer it reached/).fill('40')
     expect(await axeOf(page)).toEqual([])
-    // The reel never held as much: that is doubted.
+    // Meanwhile the same was written down elsewhere: it can not have held as much, which is doubted.
+    const { exit } = runCli(
+      ['draw', '--reel', 'FFP4R', '--printer', 'the Gull', join(server.prints, 'tackle-box.gcode')],
+      { env: { REELRECKON_DATA: server.data } },
+    )
+    expect(exit).toBe(0)
     await page.getByRole('button', { name: 'Back' }).click()
     await page.getByRole('button', { name: 'Finished' }).click()
     await page.getByRole('button', { name: 'Write it down all the same' }).waitFor()
