@@ -14,7 +14,7 @@ import { createRoot } from 'react-dom/client'
 import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
 import { ProblemFault } from './api/problem-fault.ts'
-import { ApiContext } from './api/use-api.ts'
+import { ApiContext, useApi } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
 import { type ReadingAtHand, useReading } from './check/use-reading.ts'
 import { useFirstRun } from './first/use-first-run.ts'
@@ -101,6 +101,13 @@ function SheetsOfLedger({
   readonly isAnother: boolean
 }): ReactNode {
   const queries = useQueryClient()
+  const api = useApi()
+  const { inTouch } = useTouch()
+  useEffect(() => {
+    // A weighing without the server has to name its scale: this browser keeps what was answered.
+    if (inTouch !== true) return
+    void queries.prefetchQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
+  }, [api, queries, inTouch])
   const first = useFirstRun(at.reading.kind === 'read')
   const [path] = useLocation()
   useEffect(() => {

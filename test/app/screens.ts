@@ -4,15 +4,18 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { chromium, type Page } from 'playwright-core'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
+import { runCli } from '../cli/run-cli.ts'
+import { startServe } from '../cli/start-serve.ts'
 import { inventedLedger } from './invented-ledger.ts'
+import { keptApp } from './kept-app.ts'
 import { type ServedApp, serveApp } from './serve-app.ts'
 
 interface Screen {
   readonly name: string
   readonly path: string
-  /** The bench unless given; `ended` is one that has ended when the page is drawn. */
-  readonly on?: 'empty' | '300' | 'ended'
-  readonly act?: (page: Page, server: ServedApp) => Promise<void>
+  /** The bench unless given; `own` is a bench of its own, as the sheet writes to it or ends it. */
+  readonly on?: 'empty' | '300' | 'own' | 'locked'
+  readonly act?: (page: Page, server: ServedApp) => Promise<unknown>
 }
 
 const give = async (page: Page, file: string): Promise<void> => {
@@ -31,17 +34,23 @@ const check =
     await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
   }
 
+const seeText =
+  (text: string | RegExp) =>
+  (page: Page): Promise<void> =>
+    page.getByText(text).first().waitFor()
+
+/** Types what the scale shows, once the sheet says what it expects. */
+const weigh = async (page: Page, figure: string): Promise<void> => {
+  await page.locator('svg text', { hasText: /^expected/ }).waitFor()
+  await page.getByLabel('The scale shows').fill(figure)
+}
+
 const screens: readonly Screen[] = [
+  { name: 'check-first', path: '/', on: 'empty', act: seeText('No reels yet.') },
   { name: 'check-empty', path: '/' },
-  {
-    name: 'check-first',
-    path: '/',
-    on: 'empty',
-    act: (page) => page.getByText('No reels yet.').waitFor(),
-  },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
   { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
-  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
+  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'FFP4R') },
   { name: 'check-tools', path: '/', act: check('two-tool-part.gcode') },
   {
     name: 'check-refused',
@@ -55,33 +64,40 @@ const screens: readonly Screen[] = [
   {
     name: 'check-error',
     path: '/',
-    on: 'ended',
-    act: async (page, { prints, end }) => {
-      await give(page, join(prints, 'tackle-box.gcode'))
-      await page.getByRole('region', { name: 'The answer' }).waitFor()
-      await end()
+    on: 'own',
+    act: async (page, server) => {
+      await check('tackle-box.gcode')(page, server)
+      await server.end()
       await page.getByText('out of touch').waitFor()
-      await page.getByRole('button', { name: 'QFMJY' }).click()
+      await page.getByRole('button', { name: 'QX5BN' }).click()
       await page.getByRole('alert').waitFor()
     },
   },
   {
-    name: 'shelf',
-    path: '/shelf',
-    act: async (page) => page.getByText('12 reels').first().waitFor(),
+    name: 'check-running',
+    path: '/',
+    on: 'own',
+    act: async (page, server) => {
+      await check('tackle-box.gcode', 'QX5BN')(page, server)
+      await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+      await page.getByRole('button', { name: 'Failed' }).click()
+      await page.getByLabel(/Last layer it reached/).fill('100')
+      await page.getByText(/^ended at/).waitFor()
+    },
   },
   {
-    name: 'shelf-empty',
-    path: '/shelf',
-    on: 'empty',
-    act: (page) => page.getByText('No reels yet.').waitFor(),
+    name: 'check-surprise',
+    path: '/',
+    act: async (page, server) => {
+      await check('tackle-box.gcode', 'REYRT')(page, server)
+      await page.getByLabel('Weigh reel REYRT').fill('550')
+      await page.getByRole('button', { name: 'Keep this weighing' }).click()
+      await page.getByRole('alert').waitFor()
+    },
   },
-  {
-    name: 'shelf-300',
-    path: '/shelf',
-    on: '300',
-    act: async (page) => page.getByText('300 reels').first().waitFor(),
-  },
+  { name: 'shelf', path: '/shelf', act: seeText('12 reels') },
+  { name: 'shelf-empty', path: '/shelf', on: 'empty', act: seeText('No reels yet.') },
+  { name: 'shelf-300', path: '/shelf', on: '300', act: seeText('300 reels') },
   {
     name: 'shelf-list',
     path: '/shelf',
@@ -90,10 +106,105 @@ const screens: readonly Screen[] = [
       await page.getByRole('table').waitFor()
     },
   },
-  { name: 'reel', path: '/reel/QFMJY', act: (page) => page.getByText('Its life').waitFor() },
+  {
+    name: 'shelf-print',
+    path: '/',
+    act: async (page, server) => {
+      await check('tackle-box.gcode')(page, server)
+      await page.getByRole('link', { name: 'Shelf' }).click()
+      await page.getByText('12 reels').first().waitFor()
+      await page.getByText('tackle-box.gcode').first().waitFor()
+    },
+  },
+  { name: 'reel', path: '/reel/QX5BN', act: (page) => page.locator('canvas').waitFor() },
+  { name: 'bench', path: '/bench', act: (page) => page.getByRole('heading').nth(1).waitFor() },
+  {
+    name: 'bench-weigh',
+    path: '/bench?reel=REYRT',
+    act: async (page) => {
+      await weigh(page, '423')
+      await page.getByText(/^It agrees/).waitFor()
+    },
+  },
+  {
+    name: 'bench-surprise',
+    path: '/bench?reel=REYRT',
+    act: async (page) => {
+      await weigh(page, '400')
+      await page.getByRole('button', { name: 'Keep it' }).click()
+      await page.getByRole('alert').waitFor()
+    },
+  },
+  {
+    name: 'bench-calipers',
+    path: '/bench?measure=calipers&reel=QFMJY',
+    act: async (page) => {
+      await page.getByLabel('Place 1').fill('1.74 x 1.77')
+      await page
+        .getByRole('status')
+        .getByText(/^Mean of/)
+        .waitFor()
+    },
+  },
+  {
+    name: 'bench-arrivals',
+    path: '/bench?measure=arrivals',
+    act: (page) => page.getByRole('heading', { name: /arriv/i }).first().waitFor(),
+  },
+  {
+    name: 'set-up',
+    path: '/set-up',
+    act: (page) => page.getByRole('link', { name: 'Priors' }).waitFor(),
+  },
+  { name: 'set-up-printers', path: '/set-up/printers', act: seeText('Feed factor') },
+  { name: 'set-up-makes', path: '/set-up/makes', act: seeText('Linear density') },
+  { name: 'set-up-backup', path: '/set-up/backup', act: seeText('Get a backup') },
+  {
+    name: 'log-in',
+    path: '/shelf',
+    on: 'locked',
+    act: (page) => page.getByRole('heading', { name: 'Log in' }).waitFor(),
+  },
+  {
+    name: 'offline',
+    path: '/shelf',
+    act: async (page, { origin }) => {
+      await page.getByText('12 reels').first().waitFor()
+      await keptApp(page)
+      await page.context().setOffline(true)
+      await page.goto(`${origin}/bench?reel=REYRT`)
+      await page.getByLabel('The scale shows').fill('423')
+      await page.getByRole('button', { name: 'Keep it' }).click()
+      await page.getByText('One weighing waits here for the server.').waitFor()
+    },
+  },
 ]
 
+/** Goes on once nothing on the sheet is on its way any more. */
+const settle = async (page: Page): Promise<void> => {
+  await page.mouse.move(0, 0)
+  await page.evaluate(() => document.fonts.ready)
+  await page.getByText(/^Reckoning|^Looking/).waitFor({ state: 'detached' })
+  await page.evaluate(async () => {
+    scrollTo(0, 0)
+    await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)))
+  })
+}
+
+/** Asks for a pass-phrase even at this machine, as it goes by a name. */
+const serveLocked = async (): Promise<ServedApp> => {
+  const empty = await serveApp('empty')
+  await empty.end()
+  const input = 'gulls sleep on one leg\n'
+  const set = runCli(['serve', '--new-pass-phrase', '--data', empty.data], { input })
+  if (set.exit !== 0) throw new Error(set.err)
+  const { port, end } = await startServe(['--name', 'bench.harbour'], empty.data)
+  return { ...empty, origin: `http://127.0.0.1:${port}`, end: () => end() }
+}
+
 const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1280, height: 900 } }
+/** Pixels; what is below is cut off. */
+const highest = 2990
 const out = fileURLToPath(new URL('../../docs/screens', import.meta.url))
 const wanted = process.argv.slice(2)
 
@@ -102,41 +213,46 @@ const servers = {
   bench: await serveApp('bench'),
   empty: await serveApp('empty'),
   '300': await serveApp(inventedLedger(300)),
+  locked: await serveLocked(),
 }
 const browser = await chromium.launch({
   executablePath: ensureChromium(),
-  args: ['--no-sandbox', '--disable-background-networking'],
+  args: ['--no-sandbox', '--lang=en-GB', '--disable-background-networking'],
 })
 try {
   // One after another: two cores draw no faster side by side.
   // oxlint-disable no-await-in-loop
   for (const [size, viewport] of Object.entries(sizes)) {
     for (const ground of ['light', 'dark'] as const) {
-      const context = await browser.newContext({
-        viewport,
-        colorScheme: ground,
-        reducedMotion: 'reduce',
-      })
       for (const { name, path, act, on = 'bench' } of screens) {
         const file = `${name}-${size}-${ground === 'light' ? 'day' : 'night'}.png`
-        if (wanted.length > 0 && !wanted.some((part) => file.includes(part))) continue
-        const page = await context.newPage()
-        page.on('console', (message) => {
-          if (message.type() === 'error') console.error(`${file}: ${message.text()}`)
+        if (wanted.length > 0 && !wanted.some((part) => file.startsWith(part))) continue
+        // What one sheet keeps in the browser is not on the next.
+        const context = await browser.newContext({
+          viewport,
+          locale: 'en-GB',
+          colorScheme: ground,
+          reducedMotion: 'reduce',
         })
+        const page = await context.newPage()
+        page.setDefaultTimeout(20_000)
         page.on('pageerror', (error) => console.error(`${file}: ${error.message}`))
-        const server = on === 'ended' ? await serveApp('bench') : servers[on]
+        const server = on === 'own' ? await serveApp('bench') : servers[on]
         await page.goto(server.origin + path)
-        await act?.(page, server)
-        await page.evaluate(() => document.fonts.ready)
+        await act?.(page, server).catch((error: unknown) => console.error(file, error))
+        await settle(page)
         // As high as the sheet, so that what stands fixed at the foot stands there.
         const height = await page.evaluate(() => document.documentElement.scrollHeight)
-        await page.setViewportSize({ ...viewport, height: Math.max(height, viewport.height) })
+        await page.setViewportSize({
+          ...viewport,
+          height: Math.min(Math.max(height, viewport.height), highest),
+        })
+        await settle(page)
         await page.screenshot({ path: join(out, file) })
-        await page.close()
+        await context.close()
+        if (on === 'own') await server.end()
         console.log(file)
       }
-      await context.close()
     }
   }
 } finally {

@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type ReelShowJson, reelShowJson } from '../../src/contract/index.ts'
+import { keptApp } from '../app/kept-app.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { launch } from './in-browser.ts'
 
@@ -28,12 +29,12 @@ const weighings = async (reel: string): Promise<number> =>
 const outOfTouch = async (): Promise<Page> => {
   const context = await browser.newContext({ reducedMotion: 'reduce' })
   const page = await context.newPage()
+  const scales = page.waitForResponse(/\/api\/rows\/scale/)
   await page.goto(`${server.origin}/shelf`)
+  await (await scales).finished()
   await page.getByText('12 reels').first().waitFor()
   await page.getByText('in touch', { exact: true }).waitFor()
-  await page.waitForLoadState('networkidle')
-  // Its first work is to take this page over, once it has kept the app.
-  await page.waitForFunction(() => navigator.serviceWorker.controller !== null)
+  await keptApp(page)
   await context.setOffline(true)
   return page
 }
@@ -97,6 +98,20 @@ test('a weighing made without the server is written down once, when it was made'
   await page.context().close()
   expect(await weighings('REYRT')).toBe(before + 1)
 }, 120_000)
+
+test('what is typed stays while the page looks for its server', async () => {
+  const page = await outOfTouch()
+  await page.goto(`${server.origin}/bench?reel=REYRT`)
+  const field = page.getByLabel('The scale shows')
+  await field.fill('423')
+  await page.evaluate(() => document.querySelector('main')?.setAttribute('data-seen', ''))
+  await page.getByText('out of touch').waitFor()
+  // Asked for several times over.
+  await page.waitForTimeout(6000)
+  expect(await page.locator('main[data-seen]').count()).toBe(1)
+  expect(await field.inputValue()).toBe('423')
+  await page.context().close()
+}, 60_000)
 
 test('one that surprises waits for a person, who takes it or leaves it out', async () => {
   const page = await outOfTouch()

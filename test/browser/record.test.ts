@@ -389,6 +389,26 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 60_000)
 
+  test('puts a print right that was fed from another reel', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const before = draws(await showReel(server, 'HA83A'))
+    await page
+      .getByRole('button', { name: /^Put right: fed 48\.63 m/ })
+      .first()
+      .click()
+    const form = page.getByRole('form')
+    await form.getByText('another reel', { exact: true }).click()
+    await form.getByRole('combobox', { name: 'The right reel' }).fill('oilskin')
+    await page.getByRole('option', { name: /^HA83A/ }).click()
+    await form.getByLabel('Why it does not hold').fill('it was the yellow one')
+    await form.getByRole('button', { name: 'Write it down' }).click()
+    await page.getByRole('button', { name: 'Done' }).waitFor()
+    expect(draws(await showReel(server, 'QX5BN'))).toBe(7)
+    expect(draws(await showReel(server, 'HA83A'))).toBe(before + 1)
+    await page.close()
+  }, 60_000)
+
   test('moves, dries, trims and retires it', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')

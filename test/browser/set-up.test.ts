@@ -159,7 +159,7 @@ test('what the ledger learnt stands beside what was told', async () => {
   expect(await factor.textContent()).toMatch(/1\.00\d+ ± 0\.0\d+/)
   await page.goto(`${bench.origin}/set-up/makes`)
   const make = page.getByRole('region', { name: 'Ostrelle PLA' })
-  const tare = make.getByRole('row', { name: /^Carrier’s mass/ })
+  const tare = make.getByRole('row', { name: /^Tare/ })
   await tare.getByText('from 4 reels, 1 empty carrier weighed').waitFor()
   expect(await tare.textContent()).toMatch(/\d+ ± \d+ g/)
   await page.close()

@@ -2,9 +2,9 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { RecordedJson, ReelChangeJson, ReelNowJson } from '../../contract/index.ts'
 import { formatLinearDensity, type GramsPerMetre, measured } from '../../units/index.ts'
+import { RecordedNotes } from '../recorded/recorded-notes.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
-import { weighingWords } from '../strings/weighing-words.ts'
 import styles from './bench.module.css'
 
 /** Drawn at once: a carrier may teach hundreds of reels. */
@@ -37,16 +37,7 @@ export const ChangedReels = ({
       <ChangedReel key={change.reel} change={change} unit={unit} />
     ))}
     {answer.reels.length > most ? <p>{benchWords.andMore(answer.reels.length - most)}</p> : null}
-    {answer.notes.map((note) => (
-      <p key={note} className={styles['note']}>
-        {note}
-      </p>
-    ))}
-    {answer.contradicted.map((one) => (
-      <p key={one.fact} className={styles['note']}>
-        {benchWords.contradicted(one.reel, one.at, weighingWords.plain(one.reading_g, unit))}
-      </p>
-    ))}
+    <RecordedNotes answer={answer} unit={unit} />
   </div>
 )
 

@@ -1,7 +1,7 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { useState } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
+import { usePosting } from '../recorded/use-posting.ts'
 
 /** Something that is being written down once, however often it is pressed. */
 export interface Telling {
@@ -15,25 +15,19 @@ export interface Telling {
   readonly again: () => void
 }
 
-/** What is told of the bench; every sheet is asked anew once it is written down. */
+/** What is told of the bench, each time with one id of its own. */
 export function useTelling(): Telling {
-  const queries = useQueryClient()
   const [id, setId] = useState(newFactId)
-  const telling = useMutation({
-    mutationFn: (ask: (id: string) => Promise<RecordedJson>) => ask(id),
-    onSuccess: async ({ recorded }) => {
-      if (recorded) await queries.invalidateQueries({ refetchType: 'active' })
-    },
-  })
+  const { answer, failure, isBusy, post, forget } = usePosting(
+    (ask: (id: string) => Promise<RecordedJson>) => ask(id),
+  )
   return {
-    answer: telling.data ?? null,
-    error: telling.error,
-    isBusy: telling.isPending,
-    tell: (ask) => {
-      if (!telling.isPending) telling.mutate(ask)
-    },
+    answer,
+    error: failure,
+    isBusy,
+    tell: post,
     again: () => {
-      telling.reset()
+      forget()
       setId(newFactId())
     },
   }

@@ -13,6 +13,7 @@ import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
 import { Surprise, type SurpriseAnswer } from '../weighing/surprise.tsx'
+import { WeighScale } from '../weighing/weigh-scale.tsx'
 import styles from './bench.module.css'
 import { ChangedReels } from './changed-reels.tsx'
 import { Keypad, pressKey } from './keypad.tsx'
@@ -23,7 +24,6 @@ import { useFarKeys } from './use-far-keys.ts'
 import { useScaleChoice } from './use-scale-choice.ts'
 import { useScaleLine } from './use-scale-line.ts'
 import { useTelling } from './use-telling.ts'
-import { WeighScale } from './weigh-scale.tsx'
 
 /** A pause as long as this ends a figure, ms: each one asked about is a reckoning. */
 const pause = 200

@@ -3,6 +3,7 @@ import { type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import type { ReadFile } from '../reading/read-file.ts'
@@ -94,9 +95,19 @@ export function Answer({
         </label>
       ) : null}
       {failure === null ? null : (
-        <div role="alert" className={styles['refused']}>
-          <h2>{checkWords.noAnswer}</h2>
-          <p>{sayFailure(failure)}</p>
+        <div className={styles['noAnswer']}>
+          <div role="alert" className={styles['refused']}>
+            <h2>{checkWords.noAnswer}</h2>
+            <p>{sayFailure(failure)}</p>
+          </div>
+          <Press
+            onPress={() => {
+              if (shelf.error !== null) void shelf.refetch()
+              if (check.error !== null) void check.refetch()
+            }}
+          >
+            {checkWords.again}
+          </Press>
         </div>
       )}
       {failure === null && shelf.data === undefined ? (

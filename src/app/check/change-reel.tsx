@@ -67,11 +67,16 @@ export function ChangeReel({
           {alike.slice(0, named).map(({ reel: head, verdict, chance, net_g }) => (
             <li key={head.id}>
               <VerdictRing verdict={verdict} chance={chance} />
-              <span>
-                <Swatch colour={head.srgb} /> <Link href={`/reel/${head.id}`}>{head.id}</Link>{' '}
+              <span className={styles['stripMass']}>
+                <MassFigure mass={net_g} unit={unit} />
+              </span>
+              <span className={styles['stripReel']}>
+                <Swatch colour={head.srgb} />{' '}
+                <Link href={`/reel/${head.id}`} className={styles['stripWay']}>
+                  {head.id}
+                </Link>{' '}
                 {reelWords.colourAndMake(head)}
               </span>
-              <MassFigure mass={net_g} unit={unit} />
             </li>
           ))}
         </ul>

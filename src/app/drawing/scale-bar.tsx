@@ -23,6 +23,11 @@ export function ScaleBar({
   const room = width - 2 * side
   const x = (mass_g: number): number => side + (Math.max(mass_g, 0) / end) * room
   const { at } = axisTicks(markOf(end, unit), Math.max(2, Math.floor(room / 70)))
+  /** Beside the mark where it would stand on it. */
+  const labelAt = (mass_g: number, words: string): number =>
+    x(mass_g) - x(0) < 7 * words.length + 10 ? x(mass_g) + 8 : x(0) + 6
+  const holds = `${drawingWords.holds} ${showMass(net_g, unit)}`
+  const needs = `${drawingWords.needs} ${showMass(needed_g, unit)}`
   const band = ({ value, u }: Figure): { x: number; width: number } => ({
     x: x(value - 2 * u),
     width: Math.max(x(value + 2 * u) - x(value - 2 * u), 1),
@@ -40,11 +45,19 @@ export function ScaleBar({
         <path d={`M${x(0)} 27H${x(net_g.value)}`} className={styles['hair']} />
         <path d={`M${x(needed_g.value)} 40V66`} className={styles['strong']} />
         <path d={`M${x(0)} 53H${x(needed_g.value)}`} className={styles['hair']} />
-        <text x={x(0) + 6} y={23} className={`${styles['soft']} ${styles['halo']}`}>
-          {drawingWords.holds} {showMass(net_g, unit)}
+        <text
+          x={labelAt(net_g.value, holds)}
+          y={21}
+          className={`${styles['soft']} ${styles['halo']}`}
+        >
+          {holds}
         </text>
-        <text x={x(0) + 6} y={49} className={`${styles['soft']} ${styles['halo']}`}>
-          {drawingWords.needs} {showMass(needed_g, unit)}
+        <text
+          x={labelAt(needed_g.value, needs)}
+          y={47}
+          className={`${styles['soft']} ${styles['halo']}`}
+        >
+          {needs}
         </text>
         <path d={`M${x(0)} 66H${width - side}`} className={styles['outline']} />
         {at.map((mark) => (

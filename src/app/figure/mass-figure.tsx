@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
-import { type Figure, type MassUnit, partsOf, showMass } from '../strings/show-figure.ts'
-import styles from './figure.module.css'
+import { type Figure, type MassUnit, showMass } from '../strings/show-figure.ts'
+import { SaidFigure } from './said-figure.tsx'
 
 /** A mass with its uncertainty in smaller type. */
 export function MassFigure({
@@ -10,11 +10,5 @@ export function MassFigure({
   readonly mass: Figure
   readonly unit: MassUnit
 }): ReactNode {
-  const [value, rest] = partsOf(showMass(mass, unit))
-  return (
-    <span className={styles['figure']}>
-      {value}
-      <small>{rest}</small>
-    </span>
-  )
+  return <SaidFigure said={showMass(mass, unit)} />
 }

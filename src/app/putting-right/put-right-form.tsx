@@ -4,9 +4,9 @@ import { isDoubtStated } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
+import { PickReel } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
 import { LengthField, MassField } from '../field/quantity-field.tsx'
-import { ReelField } from '../field/reel-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { Refused } from '../recorded/refused.tsx'
@@ -125,10 +125,12 @@ export function PutRightForm({
         />
       ) : null}
       {right === 'reel' ? (
-        <ReelField
+        <PickReel
           label={recordWords.rightReel}
           hint={recordWords.reelHint}
-          onValue={(value) => setReel(value)}
+          all
+          value={reel}
+          onChange={setReel}
         />
       ) : null}
       <WordsField

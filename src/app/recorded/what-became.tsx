@@ -4,17 +4,18 @@ import { MassFigure } from '../figure/mass-figure.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './recorded.module.css'
+import { RecordedNotes } from './recorded-notes.tsx'
 
 /** What became of the reels that something was written down of: before and now. */
 export const WhatBecame = ({
-  answer: { reels, notes },
+  answer,
   unit,
 }: {
-  readonly answer: Pick<RecordedJson, 'reels' | 'notes'>
+  readonly answer: Pick<RecordedJson, 'reels' | 'notes' | 'contradicted'>
   readonly unit: MassUnit
 }): ReactNode => (
   <div role="status" className={styles['became']}>
-    {reels.map((one) => (
+    {answer.reels.map((one) => (
       <p key={one.reel} className={styles['change']}>
         <b>{recordWords.reelIs(one)}</b>
         {one.before === null ? null : (
@@ -34,10 +35,6 @@ export const WhatBecame = ({
         )}
       </p>
     ))}
-    {notes.map((note) => (
-      <p key={note} className={styles['note']}>
-        {note}
-      </p>
-    ))}
+    <RecordedNotes answer={answer} unit={unit} />
   </div>
 )

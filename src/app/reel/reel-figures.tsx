@@ -7,6 +7,7 @@ import {
   measured,
 } from '../../units/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { SaidFigure } from '../figure/said-figure.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showLength } from '../strings/show-figure.ts'
 import styles from './reel.module.css'
@@ -101,7 +102,7 @@ const Row = ({
 }): ReactNode => (
   <tr className={isGuessed ? styles['guessed'] : undefined}>
     <th scope="row">{name}</th>
-    <td>{value}</td>
+    <td>{typeof value === 'string' ? <SaidFigure said={value} /> : value}</td>
     <td>{on}</td>
   </tr>
 )

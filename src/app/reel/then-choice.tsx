@@ -1,8 +1,8 @@
 import { type ReactNode, useId } from 'react'
-import { Checkbox } from 'react-aria-components'
 import type { MomentOfLife } from '../api/api.ts'
 import field from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
+import { TickField } from '../field/tick-field.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import styles from './reel.module.css'
 
@@ -47,16 +47,11 @@ export function ThenChoice({
       </div>
       {then === null ? null : (
         <>
-          <Checkbox
-            isSelected={then.known_at !== undefined}
+          <TickField
+            label={reelWords.thenKnown}
+            isSo={then.known_at !== undefined}
             onChange={(isKnown) => onThen({ at: then.at, ...(isKnown && { known_at: then.at }) })}
-            className={styles['tickBox'] ?? ''}
-          >
-            <span className={styles['box']} aria-hidden="true">
-              {then.known_at === undefined ? '' : '✕'}
-            </span>
-            {reelWords.thenKnown}
-          </Checkbox>
+          />
           <Press onPress={() => onThen(null)}>{reelWords.thenNow}</Press>
         </>
       )}

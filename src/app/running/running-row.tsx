@@ -1,11 +1,11 @@
-import { type FormEvent, type ReactNode, useState } from 'react'
-import { Checkbox } from 'react-aria-components'
+import { type FormEvent, Fragment, type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
+import { TickField } from '../field/tick-field.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
@@ -49,15 +49,20 @@ export function RunningRow({
   return (
     <li className={styles['print']}>
       <p>
-        <b className={styles['file']}>{recordWords.runningSince(print.file, print.reels)}</b>{' '}
+        <b className={styles['file']}>
+          {recordWords.runningOn(print.file)}{' '}
+          {print.reels.map(({ tool, reel }, place) => (
+            <Fragment key={tool}>
+              {place === 0 ? null : recordWords.and}
+              <Link href={`/reel/${reel}`} className={styles['way']}>
+                {reel}
+              </Link>
+            </Fragment>
+          ))}
+        </b>{' '}
         <span className={styles['soft']}>
           {recordWords.since(print.started_at, print.printer.name)}
         </span>
-        {print.reels.map(({ tool, reel }) => (
-          <Link key={tool} href={`/reel/${reel}`} className={styles['way']}>
-            {reel}
-          </Link>
-        ))}
       </p>
       {failing ? (
         <form
@@ -70,12 +75,7 @@ export function RunningRow({
         >
           <div className={styles['fields']}>
             <WhereItStopped layers={print.layers} onStopped={setStopped} />
-            <Checkbox isSelected={ranDry} onChange={setRanDry} className={styles['tickBox'] ?? ''}>
-              <span className={styles['box']} aria-hidden="true">
-                {ranDry ? '✕' : ''}
-              </span>
-              {recordWords.ranDry(print.reels)}
-            </Checkbox>
+            <TickField label={recordWords.ranDry(print.reels)} isSo={ranDry} onChange={setRanDry} />
             <div className={styles['presses']}>
               <Press type="submit" main isDisabled={stopped === null || isBusy}>
                 {recordWords.write}

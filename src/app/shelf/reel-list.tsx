@@ -67,17 +67,21 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                     {reel.id}
                   </Link>
                 </th>
-                <td>
+                <td data-column="colour">
                   <Swatch colour={reel.srgb} /> {reel.colour ?? shelfWords.noColour}
                 </td>
                 <td data-column="net">
                   {net_g === null ? shelfWords.unreckoned : <MassFigure mass={net_g} unit={unit} />}
                 </td>
-                <td>{shelfWords.material(reel.material)}</td>
-                <td>{reel.make ?? shelfWords.noMake}</td>
-                <td>{reel.place ?? ''}</td>
-                <td>{weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}</td>
-                {clearing === null ? null : <td>{verdictOf(clearing.get(reel.id))}</td>}
+                <td data-column="material">{shelfWords.material(reel.material)}</td>
+                <td data-column="make">{reel.make ?? shelfWords.noMake}</td>
+                <td data-column="place">{reel.place ?? ''}</td>
+                <td data-column="weighed">
+                  {weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}
+                </td>
+                {clearing === null ? null : (
+                  <td data-column="verdict">{verdictOf(clearing.get(reel.id))}</td>
+                )}
               </tr>
             ))}
           </tbody>

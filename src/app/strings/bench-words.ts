@@ -15,7 +15,6 @@ export const benchWords = {
   once: 'Once more',
   reckoning: 'Reckoning what the scale should show …',
   nothingExpected: 'Nothing can be reckoned of it, so nothing is expected.',
-  expected: (mass: string): string => `expected ${mass}`,
   typeIt: 'Put the reel on the scale and type what it shows.',
   agrees: (by: string, off: number): string =>
     `It agrees: ${by} ${off < 0 ? 'under' : 'over'} what was expected.`,
@@ -37,11 +36,9 @@ export const benchWords = {
   notHeard: 'It can not be listened to. Is it in use, or set to another speed than 9600?',
   net: 'net',
   length: 'length',
-  tare: 'carrier',
+  tare: 'tare',
   linearDensity: 'linear density',
   changeHeadings: ['Quantity', 'Before', 'Now'],
   nothing: 'not reckoned',
   andMore: (count: number): string => `… and ${count} more.`,
-  contradicted: (reel: string, at: string, reading: string): string =>
-    `An earlier weighing is brought to light as wrong: reel ${reel}, ${at.slice(0, 10)}, ${reading}. Put it right on the reel's sheet.`,
 } as const

@@ -12,6 +12,9 @@ const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): s
   return spiral ? showHeight(height_mm) : `layer ${layer} (${showHeight(height_mm)})`
 }
 
+/** A figure is not torn from its unit at the end of a line. */
+const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
+
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** Words of the check sheet. */
@@ -31,6 +34,7 @@ export const checkWords = {
   another: 'Another print',
   whichPrint: 'Which print of it?',
   noAnswer: 'There is no answer',
+  again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
@@ -53,12 +57,18 @@ export const checkWords = {
   sentence: (check: CheckJson, reel: string | null, unit: MassUnit, spiral: boolean): string => {
     const who = reel === null ? 'The reels' : capital(reel)
     const { early, likely, late } = check.run_dry
-    const left = showMass({ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }, unit)
+    const left = whole(
+      showMass({ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }, unit),
+    )
     const tool = reel === null ? ` on T${check.tool}` : ''
     if (check.verdict === 'enough') {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
     }
     if (check.verdict === 'close') {
+      // A chance this far out is close only because what is known does not agree.
+      if (check.chance > 0.95 || check.chance < 0.05) {
+        return `${who} ${reel === null ? 'have' : 'has'} weighings that do not agree: until they do, nothing is called sure.`
+      }
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
       return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
     }
@@ -77,7 +87,7 @@ export const checkWords = {
   counts: (enough: number, close: number, short: number): string =>
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
-    `${instruction} Settles it with a chance of ${formatChance(chance)}.`,
+    `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
   weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept until you say so.',
@@ -102,8 +112,8 @@ export const checkWords = {
     if (best === null)
       return `Change ${where} at the latest. No other reel of this material lasts for the rest.`
     return best.chance < 0.5
-      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${formatChance(best.chance)}.`
-      : `Change ${where} at the latest, then on with ${best.reel}, which has ${formatChance(best.chance)} for the rest.`
+      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${whole(formatChance(best.chance))}.`
+      : `Change ${where} at the latest, then on with ${best.reel}, which has ${whole(formatChance(best.chance))} for the rest.`
   },
   working: 'What it rests on',
   quantity: 'Quantity',

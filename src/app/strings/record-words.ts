@@ -22,6 +22,10 @@ export const recordWords = {
   none: 'Nothing is running.',
   runningSince: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} on ${list(reels)}`,
+  contradicted: (reel: string, at: string, reading: string): string =>
+    `An earlier weighing is brought to light as wrong: reel ${reel}, ${at.slice(0, 10)}, ${reading}. Put it right on the reel's sheet.`,
+  runningOn: (file: string): string => `${file} on`,
+  and: ' and ',
   since: (started: string, printer: string): string =>
     `${printer}, since ${moment.format(new Date(started))}`,
   finished: 'Finished',
@@ -69,6 +73,6 @@ export const recordWords = {
   rightReel: 'The right reel',
   massHint: 'As 422 g or 14.9 oz.',
   lengthHint: 'As 12.4 m or 850 mm.',
-  reelHint: 'Its id, as K7RM4.',
+  reelHint: 'By its id, or by words.',
   notNow: 'Leave it',
 } as const

@@ -55,7 +55,7 @@ export const rowWords = {
     nominal_diameter_mm: 'Diameter',
     label_net_g: 'Net mass on its labels',
     carrier: 'Carrier',
-    tare: 'Carrier’s mass',
+    tare: 'Tare',
     overfill: 'Wound over the label',
     density_g_per_cm3: 'Density',
     linear_density: 'Linear density',

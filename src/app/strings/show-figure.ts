@@ -41,6 +41,6 @@ export const gramsAt = (mark: number, unit: MassUnit): number =>
 
 /** Value and uncertainty of a shown figure apart, so that the latter can be set smaller. */
 export const partsOf = (shown: string): readonly [value: string, rest: string] => {
-  const [, value = shown, rest = ''] = /^(\S+)(.*)$/s.exec(shown) ?? []
+  const [, value = shown, rest = ''] = /^([-−\d]\S*)(.*)$/s.exec(shown) ?? []
   return [value, rest]
 }

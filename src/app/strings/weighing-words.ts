@@ -53,6 +53,5 @@ export const weighingWords = {
   leave: 'Leave it out',
   drawing: (reading: string, expected: string): string =>
     `On one scale: expected ${expected}, shown ${reading}.`,
-  expected: 'expected',
-  shown: 'shown',
+  expected: (mass: string): string => `expected ${mass}`,
 } as const

@@ -4,7 +4,7 @@ import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
 import { Press } from '../field/press.tsx'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
-import { ExpectedScale } from './expected-scale.tsx'
+import { WeighScale } from './weigh-scale.tsx'
 import styles from './weighing.module.css'
 
 /** What a person makes of a weighing that surprises. */
@@ -55,7 +55,7 @@ export function Surprise({
         {weighingWords.surprise}
       </p>
       <p>{weighingWords.isOff(reading_g, surprise, unit)}</p>
-      <ExpectedScale expected_g={surprise.expected_g} reading_g={reading_g} unit={unit} />
+      <WeighScale expected_g={surprise.expected_g} reading_g={reading_g} unit={unit} />
       {causes.length === 0 ? (
         <p>{weighingWords.noCauses}</p>
       ) : (

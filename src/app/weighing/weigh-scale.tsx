@@ -2,7 +2,6 @@ import { type ReactNode, useId } from 'react'
 import { axisTicks } from '../drawing/axis-ticks.ts'
 import styles from '../drawing/drawing.module.css'
 import { useWidth } from '../drawing/use-width.ts'
-import { benchWords } from '../strings/bench-words.ts'
 import { type Figure, gramsAt, type MassUnit, markOf, showMass } from '../strings/show-figure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
 
@@ -49,7 +48,7 @@ export function WeighScale({
       <svg width={width} height={108} role="img" aria-labelledby={id}>
         <title id={id}>
           {reading_g === null
-            ? benchWords.expected(showMass(expected_g, unit))
+            ? weighingWords.expected(showMass(expected_g, unit))
             : weighingWords.drawing(
                 weighingWords.plain(reading_g, unit),
                 showMass(expected_g, unit),
@@ -61,7 +60,7 @@ export function WeighScale({
           </pattern>
         </defs>
         <text x={x(value)} y={13} textAnchor={anchor(x(value))} className={styles['soft']}>
-          {benchWords.expected(showMass(expected_g, unit))}
+          {weighingWords.expected(showMass(expected_g, unit))}
         </text>
         <rect {...band(agrees)} y={20} height={36} fill={`url(#${id}-hatch)`} />
         <rect {...band(1)} y={20} height={36} className={styles['band']} />
@@ -70,10 +69,17 @@ export function WeighScale({
         {marks.map((mark) => (
           <g key={mark}>
             <path d={`M${x(gramsAt(mark, unit))} 52v8`} className={styles['tick']} />
-            <text x={x(gramsAt(mark, unit))} y={73} textAnchor="middle" className={styles['soft']}>
-              {mark}
-              {mark === marks.at(-1) ? ` ${unit}` : ''}
-            </text>
+            {reading_g !== null && Math.abs(x(gramsAt(mark, unit)) - x(reading_g)) < 28 ? null : (
+              <text
+                x={x(gramsAt(mark, unit))}
+                y={73}
+                textAnchor="middle"
+                className={styles['soft']}
+              >
+                {mark}
+                {mark === marks.at(-1) ? ` ${unit}` : ''}
+              </text>
+            )}
           </g>
         ))}
         {reading_g === null ? null : (

@@ -1,0 +1,28 @@
+import type { ReactNode } from 'react'
+import type { RecordedJson } from '../../contract/index.ts'
+import { recordWords } from '../strings/record-words.ts'
+import type { MassUnit } from '../strings/show-figure.ts'
+import { weighingWords } from '../strings/weighing-words.ts'
+import styles from './recorded.module.css'
+
+/** What to know of what was written down, earlier weighings that it shows to be wrong among it. */
+export const RecordedNotes = ({
+  answer: { notes, contradicted },
+  unit,
+}: {
+  readonly answer: Pick<RecordedJson, 'notes' | 'contradicted'>
+  readonly unit: MassUnit
+}): ReactNode => (
+  <>
+    {notes.map((note) => (
+      <p key={note} className={styles['note']}>
+        {note}
+      </p>
+    ))}
+    {contradicted.map(({ fact, reel, at, reading_g }) => (
+      <p key={fact} className={styles['note']}>
+        {recordWords.contradicted(reel, at, weighingWords.plain(reading_g, unit))}
+      </p>
+    ))}
+  </>
+)
