@@ -23,6 +23,7 @@ import { LogInSheet } from './log-in/log-in-sheet.tsx'
 import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
 import { apiOffline } from './offline/api-offline.ts'
+import { useKeeping } from './offline/use-keeping.ts'
 import { WaitingContext } from './offline/use-waiting.ts'
 import { WaitingWeighings } from './offline/waiting-weighings.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
@@ -101,13 +102,7 @@ function SheetsOfLedger({
   readonly isAnother: boolean
 }): ReactNode {
   const queries = useQueryClient()
-  const api = useApi()
-  const { inTouch } = useTouch()
-  useEffect(() => {
-    // A weighing without the server has to name its scale: this browser keeps what was answered.
-    if (inTouch !== true) return
-    void queries.prefetchQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
-  }, [api, queries, inTouch])
+  useKeeping()
   const first = useFirstRun(at.reading.kind === 'read')
   const [path] = useLocation()
   useEffect(() => {

@@ -3,7 +3,6 @@ import { type ReactNode, useCallback } from 'react'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { waitingWords } from '../strings/waiting-words.ts'
-import { useKeeping } from './use-keeping.ts'
 import { useSending, useWaiting } from './use-waiting.ts'
 import styles from './waiting.module.css'
 
@@ -14,7 +13,6 @@ export function WaitingNote(): ReactNode {
   const queries = useQueryClient()
   const refresh = useCallback(() => void queries.invalidateQueries(), [queries])
   useSending(waiting, refresh)
-  useKeeping()
   if (list.length === 0) return null
   const asking = list.filter(({ asks }) => asks !== undefined).length
   return (
