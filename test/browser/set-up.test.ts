@@ -198,9 +198,9 @@ describe('by keyboard alone', () => {
     await page.keyboard.type('9')
     await page.keyboard.press('Enter')
     // The first slip is where the keys go.
-    expect(await page.evaluate(() => document.activeElement?.id)).toBe(
-      await page.getByLabel('Name').getAttribute('id'),
-    )
+    await page.getByText('This is needed.').waitFor()
+    const nameField = await page.getByLabel('Name').getAttribute('id')
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe(nameField)
     expect(await page.getByRole('alert').allTextContents()).toEqual([
       'This is needed.',
       expect.stringContaining('would not print'),
@@ -213,7 +213,9 @@ describe('by keyboard alone', () => {
     await page.keyboard.type('0,5 m')
     await page.keyboard.press('Enter')
     await page.getByRole('status').getByText('Kept: left printer.').waitFor()
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Add a printer')
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.textContent))
+      .toBe('Add a printer')
     const entry = page.getByRole('region', { name: 'left printer' })
     expect(await entry.getByRole('row', { name: /^Feed factor/ }).textContent()).toContain(
       '1.006 ± 0.005',
