@@ -10,8 +10,7 @@ export class Gate {
 
   /** Beside other reads, and beside a write. */
   async read<T>(work: () => Promise<T>): Promise<T> {
-    // Another may have closed it before this one came to its turn.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- another may have closed it before its turn came
     while (this.#closed !== undefined) await this.#closed
     this.#inside++
     try {

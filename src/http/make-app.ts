@@ -243,8 +243,7 @@ const changes = (context: Context, serving: Serving): Response => {
       state.wake()
     })
     try {
-      // One event after another is what a stream of events is.
-      /* oxlint-disable no-await-in-loop */
+      /* oxlint-disable no-await-in-loop -- a stream sends one event after another */
       while (!state.isOver) {
         if (state.pending === undefined && !state.isDoubted) {
           const { promise, resolve } = Promise.withResolvers<void>()

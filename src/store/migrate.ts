@@ -42,11 +42,10 @@ export const migrate = async (
     if (unknown.length > 0) return newerLedger(where, unknown)
     for (const { name, statements } of pending) {
       for (const statement of statements(flavour)) {
-        // Each may need the tables of those before it.
-        // oxlint-disable-next-line no-await-in-loop
+        // oxlint-disable-next-line no-await-in-loop -- each may need the tables of those before it
         await sql.raw(statement).execute(transaction)
       }
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- migrations build on those before them
       await transaction.insertInto('migration').values({ name }).execute()
     }
     return accept(undefined)

@@ -15,12 +15,11 @@ export const patiently = async <T>(
   const end = performance.now() + patience
   for (;;) {
     try {
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- a try begins when the one before has failed
       return await work()
     } catch (error) {
       if (!isBusy(error) || performance.now() >= end) throw error
-      // Uneven, so that two who wait do not stay in step.
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- uneven, so that two who wait do not stay in step
       await sleep(1 + Math.random() * 10)
     }
   }

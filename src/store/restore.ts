@@ -109,7 +109,7 @@ const swapIn = async (
     const before = await freeName(name, new Date(now()))
     // Before the ledger itself: a log left beside another file would be taken for that one's.
     for (const end of besideLedger) {
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- the log first, as above
       if (await exists(name + end)) await rename(name + end, before + end)
     }
     await keepUnder(name, before)

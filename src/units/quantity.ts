@@ -26,8 +26,7 @@ export type Celsius = Quantity<typeof degreeCelsius>
 /** Share of a whole, 0 to 1; percent appears only at the edge, in parsing and printing. */
 export type Share = Quantity<typeof fraction>
 
-// The one place where a plain number is given its unit.
-// oxlint-disable-next-line typescript/no-unsafe-type-assertion
+// oxlint-disable-next-line typescript/no-unsafe-type-assertion -- the one place where a number gets its unit
 const mark = <U extends symbol>(value: number): Quantity<U> => value as Quantity<U>
 
 /** Marks a plain number as grams. */

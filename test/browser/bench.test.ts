@@ -1,24 +1,17 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { ensureChromium } from '../../scripts/find-chromium.ts'
 import type { RecordedJson, ReelListJson, ReelShowJson } from '../../src/contract/index.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import { barriers, launch, type Opened, openPage } from './in-browser.ts'
 
 // The sheet Bench in a real browser, on the built server and a ledger of its own.
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let served: ServedApp
 let browser: Browser
 
 beforeAll(async () => {
   served = await serveApp('bench')
-  browser = await chromium.launch({
-    executablePath: ensureChromium(),
-    args: ['--no-sandbox', '--disable-background-networking'],
-  })
+  browser = await launch()
 }, 120_000)
 afterAll(async () => {
   await browser?.close()
@@ -32,17 +25,10 @@ const open = async (
   path: string,
   more: Parameters<Browser['newPage']>[0] = {},
   before: (page: Page) => Promise<unknown> = async () => {},
-): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
-  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
-  page.setDefaultTimeout(10_000)
-  const faults: string[] = []
-  page.on('pageerror', ({ message }) => faults.push(message))
-  page.on('console', (message) => {
-    if (message.type() === 'error') faults.push(message.text())
-  })
-  await before(page)
-  await page.goto(served.origin + path)
-  return { page, faults }
+): Promise<Opened> => {
+  const opened = await openPage(browser, served.origin + path, more, before)
+  opened.page.setDefaultTimeout(10_000)
+  return opened
 }
 
 const get = async <T>(path: string): Promise<T> =>
@@ -538,32 +524,10 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
   test.each(sheets)('%s bars nobody', async (_, path, act) => {
     const { page, faults } = await open(path, { colorScheme })
     await act(page)
-    await page.evaluate(axe)
     // While a list is open all else is hidden from who hears the page; Tab closes it first (below).
     const isOpen = (await page.getByRole('listbox').count()) > 0
     const hidden = isOpen ? ['aria-hidden-focus', 'page-has-heading-one', 'region'] : []
-    const found = await page.evaluate(async (off: readonly string[]) => {
-      const { violations } = await (
-        globalThis as unknown as {
-          readonly axe: {
-            run: (options: object) => Promise<{
-              violations: readonly {
-                id: string
-                nodes: readonly { html: string; failureSummary?: string }[]
-              }[]
-            }>
-          }
-        }
-      ).axe.run({
-        runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
-        rules: Object.fromEntries(off.map((id) => [id, { enabled: false }])),
-      })
-      return violations.map(({ id, nodes }) => [
-        id,
-        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
-      ])
-    }, hidden)
-    expect(found).toEqual([])
+    expect(await barriers(page, hidden)).toEqual([])
     expect(faults).toEqual([])
     await page.close()
   })

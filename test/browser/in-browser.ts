@@ -16,18 +16,27 @@ export interface Opened {
   readonly faults: readonly string[]
 }
 
-/** A page at an address, in a context of its own. */
+/**
+ * A page at an address, in a context of its own.
+ *
+ * @param before - done before the address is asked for
+ * @param expected - complaints of the browser that are no fault
+ */
 export const openPage = async (
   browser: Browser,
   address: string,
   more: Parameters<Browser['newPage']>[0] = {},
+  before: (page: Page) => Promise<unknown> = async () => {},
+  expected?: RegExp,
 ): Promise<Opened> => {
   const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
   const faults: string[] = []
   page.on('pageerror', ({ message }) => faults.push(message))
   page.on('console', (message) => {
-    if (message.type() === 'error') faults.push(message.text())
+    if (message.type() !== 'error' || expected?.test(message.text())) return
+    faults.push(message.text())
   })
+  await before(page)
   await page.goto(address)
   return { page, faults }
 }
@@ -46,13 +55,18 @@ interface Violation {
   readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[]
 }
 
-/** What would bar somebody from using the page, by the rules of WCAG 2.2 AA and good practice. */
+/**
+ * What would bar somebody from using the page, by the rules of WCAG 2.2 AA and good practice.
+ *
+ * @param off - rules that are not asked
+ */
 export const barriers = async (
   page: Page,
+  off: readonly string[] = [],
 ): Promise<readonly { readonly id: string; readonly where: readonly string[] }[]> => {
   // The policy keeps scripts out; a test may still evaluate.
   await page.evaluate(axe)
-  return page.evaluate(async () => {
+  return page.evaluate(async (without) => {
     const { run } = (
       globalThis as unknown as {
         readonly axe: {
@@ -62,6 +76,7 @@ export const barriers = async (
     ).axe
     const { violations } = await run({
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      rules: Object.fromEntries(without.map((id) => [id, { enabled: false }])),
     })
     return violations.map(({ id, nodes }) => ({
       id,
@@ -69,5 +84,5 @@ export const barriers = async (
         ({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`,
       ),
     }))
-  })
+  }, off)
 }

@@ -1,22 +1,18 @@
-import { spawnSync } from 'node:child_process'
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
+import { existsSync, mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { type Browser, chromium, type Locator, type Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { ensureChromium } from '../../scripts/find-chromium.ts'
 import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
-// oxlint-disable-next-line no-restricted-imports -- a folder of tests, no layer
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
+import { barriers, launch, type Opened, openPage } from './in-browser.ts'
 
 // Writing down what becomes of a print, and putting right what does not hold: the built app in a real
 // browser, the built server, a ledger on disk; held against what the command line says.
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const outside = fileURLToPath(
   new URL('../../../shared/prints/grid-relative.gcode', import.meta.url),
 )
@@ -25,17 +21,7 @@ let browser: Browser
 const servers: ServedApp[] = []
 
 beforeAll(async () => {
-  const built = spawnSync(
-    process.execPath,
-    ['node_modules/vite/bin/vite.js', 'build', '--logLevel', 'error'],
-    // As it is shipped, whatever the tests run as.
-    { encoding: 'utf8', env: { ...process.env, NODE_ENV: 'production' } },
-  )
-  if (built.status !== 0) throw new Error(built.stderr)
-  browser = await chromium.launch({
-    executablePath: ensureChromium(),
-    args: ['--no-sandbox', '--disable-background-networking'],
-  })
+  browser = await launch()
 }, 240_000)
 afterAll(async () => {
   await browser?.close()
@@ -48,26 +34,14 @@ const bench = async (): Promise<ServedApp> => {
   return server
 }
 
-interface Opened {
-  readonly page: Page
-  /** What went wrong in it. */
-  readonly faults: string[]
-}
-
 const open = async (
   { origin }: ServedApp,
   path: string,
   more: Parameters<Browser['newPage']>[0] = {},
 ): Promise<Opened> => {
-  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
-  page.setDefaultTimeout(15_000)
-  const faults: string[] = []
-  page.on('pageerror', ({ message }) => faults.push(message))
-  page.on('console', (message) => {
-    if (message.type() === 'error') faults.push(message.text())
-  })
-  await page.goto(origin + path)
-  return { page, faults }
+  const opened = await openPage(browser, origin + path, more)
+  opened.page.setDefaultTimeout(15_000)
+  return opened
 }
 
 const give = async (page: Page, file: string, reel?: string): Promise<void> => {
@@ -103,28 +77,6 @@ const flat = async (at: Locator): Promise<string> =>
 const changeOf = ({ reels: [one] }: RecordedJson): string => {
   if (!one?.before || !one.now) throw new Error('no change')
   return `Reel ${one.reel}before${showMass(one.before.net_g, 'g')}→now${showMass(one.now.net_g, 'g')}`
-}
-
-const axeOf = async (page: Page): Promise<unknown> => {
-  await page.evaluate(axe)
-  return page.evaluate(async () => {
-    const { violations } = await (
-      globalThis as unknown as {
-        readonly axe: {
-          run: (options: object) => Promise<{
-            violations: readonly {
-              id: string
-              nodes: readonly { html: string; failureSummary?: string }[]
-            }[]
-          }>
-        }
-      }
-    ).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-    return violations.map(({ id, nodes }) => [
-      id,
-      nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
-    ])
-  })
 }
 
 const failsAtLayer = async (server: ServedApp, file: string, layer: number): Promise<void> => {
@@ -271,7 +223,7 @@ describe('a weighing', () => {
       .getByText(/The scale shows 550 g, where 42\d(\.\d)? ± [\d.]+ g was expected/)
       .waitFor()
     await surprise.getByText(/Something else stood on the scale/).waitFor()
-    expect(await axeOf(page)).toEqual([])
+    expect(await barriers(page)).toEqual([])
     await surprise.getByRole('button', { name: 'Leave it out' }).click()
     await surprise.waitFor({ state: 'detached' })
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
@@ -447,7 +399,7 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
     await page.getByRole('button', { name: 'Start it on GQWGD' }).click()
     await page.getByRole('button', { name: 'Failed' }).click()
     await page.getByLabel(/Last layer it reached/).fill('40')
-    expect(await axeOf(page)).toEqual([])
+    expect(await barriers(page)).toEqual([])
     await page.getByRole('button', { name: 'Back' }).click()
     // Most of the reel goes elsewhere meanwhile, so it can not have held this print: that is doubted.
     const elsewhere = 'draw --reel GQWGD --length 35m --printer'.split(' ').concat('the Gull')
@@ -455,7 +407,7 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
     if (drew.exit !== 0) throw new Error(drew.err)
     await page.getByRole('button', { name: 'Finished' }).click()
     await page.getByRole('button', { name: 'Write it down all the same' }).waitFor()
-    expect(await axeOf(page)).toEqual([])
+    expect(await barriers(page)).toEqual([])
     expect(faults.filter((fault) => !fault.includes('status of 4'))).toEqual([])
     await page.goto(`${server.origin}/reel/QX5BN`)
     await page.locator('canvas').waitFor()
@@ -464,7 +416,7 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
       .first()
       .click()
     await page.getByText('As a table').click()
-    expect(await axeOf(page)).toEqual([])
+    expect(await barriers(page)).toEqual([])
     await page.close()
   }, 90_000)
 })

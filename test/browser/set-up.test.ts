@@ -1,16 +1,13 @@
 import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { ensureChromium } from '../../scripts/find-chromium.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
+import { barriers, launch, type Opened, openPage } from './in-browser.ts'
 
 // The set-up in a real browser, on the built server. What is asked depends on what was done before.
 // oxlint-disable no-await-in-loop
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let bench: ServedApp
 let empty: ServedApp
@@ -19,10 +16,7 @@ let browser: Browser
 beforeAll(async () => {
   bench = await serveApp('bench')
   empty = await serveApp('empty')
-  browser = await chromium.launch({
-    executablePath: ensureChromium(),
-    args: ['--no-sandbox', '--disable-background-networking'],
-  })
+  browser = await launch()
 }, 120_000)
 afterAll(async () => {
   await browser?.close()
@@ -35,19 +29,11 @@ const open = async (
   path: string,
   { origin }: Pick<ServedApp, 'origin'> = bench,
   more: Parameters<Browser['newPage']>[0] = {},
-): Promise<{ readonly page: Page; readonly faults: readonly string[] }> => {
-  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
-  page.setDefaultTimeout(15_000)
-  const faults: string[] = []
-  page.on('pageerror', ({ message }) => faults.push(message))
-  page.on('console', (message) => {
-    // What the ledger refuses is told in the page; the browser says so here as well.
-    if (message.type() === 'error' && !message.text().includes('status of 4')) {
-      faults.push(message.text())
-    }
-  })
-  await page.goto(origin + path)
-  return { page, faults }
+): Promise<Opened> => {
+  // What the ledger refuses is told in the page; the browser says so as well.
+  const opened = await openPage(browser, origin + path, more, async () => {}, /status of 4/)
+  opened.page.setDefaultTimeout(15_000)
+  return opened
 }
 
 const give = async (
@@ -113,26 +99,7 @@ describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
   test.each(screens)('%s bars nobody', async (_, path, act) => {
     const { page, faults } = await open(path, bench, { colorScheme })
     await act(page)
-    await page.evaluate(axe)
-    const found = await page.evaluate(async () => {
-      const { violations } = await (
-        globalThis as unknown as {
-          readonly axe: {
-            run: (options: object) => Promise<{
-              violations: readonly {
-                id: string
-                nodes: readonly { html: string; failureSummary?: string }[]
-              }[]
-            }>
-          }
-        }
-      ).axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-      return violations.map(({ id, nodes }) => [
-        id,
-        nodes.map(({ html, failureSummary = '' }) => `${html.slice(0, 160)} ${failureSummary}`),
-      ])
-    })
-    expect(found).toEqual([])
+    expect(await barriers(page)).toEqual([])
     expect(faults).toEqual([])
     await page.close()
   })

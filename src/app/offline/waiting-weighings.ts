@@ -79,8 +79,7 @@ export class WaitingWeighings {
     for (const one of this.#list) {
       if (one.asks !== undefined || one.ledger !== this.ledger()) continue
       try {
-        // In the order in which they were made.
-        // oxlint-disable-next-line no-await-in-loop
+        // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
         await this.#sendOne(one)
       } catch (error) {
         if (error instanceof OutOfTouch) break

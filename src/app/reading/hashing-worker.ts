@@ -20,8 +20,7 @@ async function hash(file: File): Promise<string> {
   const hasher = sha256.create()
   const slices = file.stream().getReader()
   for (;;) {
-    // Slices come one after another.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- slices come one after another
     const { done, value } = await slices.read()
     if (done) return hex(hasher.digest())
     hasher.update(value)

@@ -16,8 +16,7 @@ async function read(file: File): Promise<void> {
   let bytes = 0
   let said = performance.now()
   for (;;) {
-    // Slices come one after another.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- slices come one after another
     const { done, value } = await slices.read()
     if (done) break
     reader.push(value)

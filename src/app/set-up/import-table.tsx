@@ -112,8 +112,7 @@ function NamedTable({
           {found.map(({ heading, cells }, place) => {
             const shown = heading.trim() === '' ? importWords.unnamed(place + 1) : heading.trim()
             return (
-              // Columns stay where they are; their headings need not differ.
-              // oxlint-disable-next-line react/no-array-index-key
+              // oxlint-disable-next-line react/no-array-index-key -- columns stay, headings may be alike
               <tr key={place}>
                 <th scope="row">{shown}</th>
                 <td>{cells.filter((cell) => cell.trim() !== '').join(' · ')}</td>

@@ -30,8 +30,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
     const sorted = useMemo(() => sortReels(reels, by.column, by.descending), [reels, by])
     const sense = by.descending ? 'descending' : 'ascending'
     return (
-      // Read by keyboard where it is wider than the sheet.
-      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- wider than a phone, it is scrolled by keys
       <div className={styles['scroll']} tabIndex={0} role="region" aria-label={shelfWords.list}>
         <table className={styles['list']}>
           <thead>
