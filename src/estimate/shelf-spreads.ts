@@ -258,6 +258,12 @@ const doubtBeforehand = (doubt: number): DoubtBeforehand => {
   }
 }
 
+/** Of more facts sixteen estimates would take seconds; spreads are then doubted as one normal. */
+const mostFacts = 100_000
+
+const factCount = ({ reelFacts, makeFacts }: ShelfEstimate): number =>
+  [...reelFacts, ...makeFacts].reduce((sum, { length }) => sum + length, 0)
+
 /** A spread known to this standard deviation of ln f is taken as known: no chance moves by half a point. */
 const known = 0.15
 
@@ -366,6 +372,7 @@ export const learnSpreads = (
     }
   }
   const left = prior.leftBy(bends)
+  const corners = factCount(estimate) > mostFacts ? [] : cornersAbout(likeliest, left)
   const doubt = named((i) => Math.sqrt(left[i * (spreadNames.length + 1)]!))
   const factors = each(1)
   for (const name of spreadNames)
@@ -376,9 +383,7 @@ export const learnSpreads = (
     told: toldBy(bends, before),
     factors,
     priors: withSpreads(priors, factors),
-    standIns: standInsOf(weighed(cornersAbout(likeliest, left), cost), (one) =>
-      withSpreads(priors, one),
-    ),
+    standIns: standInsOf(weighed(corners, cost), (one) => withSpreads(priors, one)),
   }
 }
 

@@ -132,6 +132,9 @@ describe('stand-ins for spreads in doubt', () => {
     // The tare is doubted half as much as the rest, and so taken as known first.
     expect(learnSpreads(none, { doubt: 0.2 }).standIns).toHaveLength(16)
     expect(learnSpreads(none, { doubt: 0.14 }).standIns).toEqual([])
+    const many = Array.from({ length: 100_001 }, (_, i) => drew(`m${i}`, 10 + i, 'second', 0.001))
+    const large = { ...none, reelFacts: [[], many] }
+    expect(learnSpreads(large, { sweeps: 1, mostReels: 0 }).standIns).toEqual([])
     const known = taken({ ...learnt, standIns: [] })
     expect(known.standIns()).toEqual([])
     expect(shelfBelief(known, 'first').standIns).toBeUndefined()
