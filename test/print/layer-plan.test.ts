@@ -79,9 +79,9 @@ const square = program(
 
 describe('a plan drawn by hand', () => {
   test('ways that go on are one; a travel, and another tool, begin a new one', () => {
-    expect(planOf(toBytes(square), 1).ways.map(({ tool, points }) => [tool, ...points])).toEqual([
-      [0, 0, 0, 10, 0, 10, 10],
-      [0, 0, 0, 0, 10],
+    expect(planOf(toBytes(square), 1).ways).toEqual([
+      { tool: 0, points: Float64Array.of(0, 0, 10, 0, 10, 10) },
+      { tool: 0, points: Float64Array.of(0, 0, 0, 10) },
     ])
     expect(planOf(toBytes(square), 2)).toEqual({
       layer: 2,
