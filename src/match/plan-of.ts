@@ -72,9 +72,10 @@ export const planOf = (
       : [{ copy: copies[place]!.id, missing: missingOf(slate, judges, loads, copies[place]!) }],
   )
   const values = planValue(slate, judges, choices)
-  const levels = levelsOf(slate).map(
-    (level, i): LevelResult => ({ ...level, value: values[i]!, bound: bounds[i]! }),
-  )
+  const levels = levelsOf(slate).map(({ level, importance }, i): LevelResult => {
+    const result = { level, value: values[i]!, bound: bounds[i]! }
+    return importance === undefined ? result : { ...result, importance }
+  })
   return {
     confidence,
     useful_g,
