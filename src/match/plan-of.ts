@@ -72,10 +72,10 @@ export const planOf = (
       : [{ copy: copies[place]!.id, missing: missingOf(slate, judges, loads, copies[place]!) }],
   )
   const values = planValue(slate, judges, choices)
-  const levels = levelsOf(slate).map(({ level, importance }, i): LevelResult => {
-    const result = { level, value: values[i]!, bound: bounds[i]! }
-    return importance === undefined ? result : { ...result, importance }
-  })
+  const levels: LevelResult[] = []
+  for (const [i, level] of levelsOf(slate).entries()) {
+    levels.push({ ...level, value: values[i]!, bound: bounds[i]! })
+  }
   return {
     confidence,
     useful_g,
