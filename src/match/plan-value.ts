@@ -110,3 +110,13 @@ export const planValue = (
     return sum((cost) => cost[level])
   })
 }
+/** Below this two values of a level are the same: grams are not known better. */
+export const sameValue = 1e-6
+
+/** Negative where a is better, at the first level at which they differ. */
+export const comparePlans = (a: readonly number[], b: readonly number[]): number => {
+  for (const [i, value] of a.entries()) {
+    if (Math.abs(value - b[i]!) > sameValue) return value - b[i]!
+  }
+  return 0
+}

@@ -1,0 +1,1 @@
+export { highsSolver } from './highs-solver.ts'
