@@ -13,8 +13,10 @@ const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, i
 const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'match', 'contract', 'ledger']
 const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
 entries.set('main', fromRoot('dist/cli/main.js'))
-// Found by its name beside the file that starts it.
+// Found by their names beside the files that start them.
 entries.set('hash-worker', fromRoot('dist/cli/hash-worker.js'))
+entries.set('match-worker', fromRoot('dist/solver/match-worker.js'))
+entries.set('solver', fromRoot('dist/solver/index.js'))
 
 const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8')) as {
   dependencies: Record<string, string>

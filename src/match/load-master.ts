@@ -64,8 +64,9 @@ const slack = 1e-6
  */
 export class LoadMaster {
   readonly #problem: LoadProblem
-  /** Loads first, as they came; then what comes of groups. */
+  /** Their columns come last, so that a basis stays one when there are more. */
   readonly loads: LoadColumn[] = []
+  readonly #entries: (readonly (readonly [row: number, value: number])[])[] = []
   readonly #known = new Set<string>()
   readonly #served: readonly { readonly group: number; readonly printer: number }[]
   /** Places in `#served` of those that may be late. */
@@ -115,12 +116,13 @@ export class LoadMaster {
     if (this.#known.has(key)) return false
     this.#known.add(key)
     this.loads.push(column)
+    this.#entries.push(this.#loadEntries(column.kind, column.load))
     return true
   }
 
   /** The program for one level, the earlier ones fixed. */
   model(level: ProblemLevel, fixed: readonly FixedLevel[]): LinearModel {
-    const { groups, items, kinds, free_h } = this.#problem
+    const { groups, kinds, free_h } = this.#problem
     const columns: {
       readonly cost: number
       readonly upper: number
@@ -137,11 +139,6 @@ export class LoadMaster {
         if (value !== 0) entries.push([levelRow + i, value])
       }
       columns.push({ cost: costAt(level), upper, entries })
-    }
-    for (const { kind, load, cost } of this.loads) {
-      add(kinds[kind]!.count, this.#loadEntries(kind, load), (at) =>
-        at.level === 'unserved' || at.level === 'late' ? 0 : cost[loadLevels.indexOf(at.level)]!,
-      )
     }
     for (const [place, { group, printer }] of this.#served.entries()) {
       const { count, nodes } = groups[group]!
@@ -170,6 +167,12 @@ export class LoadMaster {
     for (const [group, { count, importance }] of groups.entries()) {
       add(count, [[this.#groupRow + group, 1]], (at) =>
         Number(at.level === 'unserved' && at.importance === importance),
+      )
+    }
+
+    for (const [i, { kind, cost }] of this.loads.entries()) {
+      add(kinds[kind]!.count, [...this.#entries[i]!], (at) =>
+        at.level === 'unserved' || at.level === 'late' ? 0 : cost[loadLevels.indexOf(at.level)]!,
       )
     }
 
@@ -210,37 +213,38 @@ export class LoadMaster {
   columnsOf({ loads, served }: LoadAnswer): Float64Array {
     const { groups } = this.#problem
     const at = new Map(this.loads.map(({ kind, load }, i) => [`${kind}:${load.join(',')}`, i]))
-    const first = this.loads.length
-    const inTimeAt = first + this.#served.length
-    const columns = new Float64Array(inTimeAt + this.#inTime.length + groups.length)
+    const inTimeAt = this.#served.length
+    const groupAt = inTimeAt + this.#inTime.length
+    const loadAt = groupAt + groups.length
+    const columns = new Float64Array(loadAt + this.loads.length)
     for (const { kind, load, times } of loads) {
-      columns[at.get(`${kind}:${load.join(',')}`)!]! += times
+      columns[loadAt + at.get(`${kind}:${load.join(',')}`)!]! += times
     }
     for (const [place, { group, printer }] of this.#served.entries()) {
       const here = served[group]!.find((each) => each.printer === printer)
-      columns[first + place] = here?.copies ?? 0
+      columns[place] = here?.copies ?? 0
       const inTime = this.#inTime.indexOf(place)
       if (inTime >= 0) columns[inTimeAt + inTime] = here?.inTime ?? 0
     }
     for (const [group, { count }] of groups.entries()) {
       const done = served[group]!.reduce((sum, { copies }) => sum + copies, 0)
-      columns[inTimeAt + this.#inTime.length + group] = count - done
+      columns[groupAt + group] = count - done
     }
     return columns
   }
 
   /** What columns mean. */
   answerOf(columns: Float64Array): LoadAnswer {
-    const first = this.loads.length
-    const inTimeAt = first + this.#served.length
+    const inTimeAt = this.#served.length
+    const loadAt = inTimeAt + this.#inTime.length + this.#problem.groups.length
     const loads = this.loads.flatMap(({ kind, load }, i) => {
-      const times = Math.round(columns[i]!)
+      const times = Math.round(columns[loadAt + i]!)
       return times > 0 ? [{ kind, load, times }] : []
     })
     const served = this.#problem.groups.map((_, group) =>
       this.#served.flatMap((each, place) => {
         if (each.group !== group) return []
-        const copies = Math.round(columns[first + place]!)
+        const copies = Math.round(columns[place]!)
         const inTime = this.#inTime.indexOf(place)
         const known = inTime < 0 ? copies : Math.round(columns[inTimeAt + inTime]!)
         return copies > 0 ? [{ printer: each.printer, copies, inTime: known }] : []

@@ -44,6 +44,11 @@ export interface LoadKind {
   readonly cost: (load: ItemLoad) => Float64Array
   /** The part of `cost` at `changes` and `different` that an item brings wherever it stands. */
   readonly itemCost: (item: number) => readonly [changes: number, different: number]
+  /**
+   * For each of `items` where the reel has to be put on for it, as a number of one's own; items of one
+   * place share what that costs. −1 where it costs nothing.
+   */
+  readonly places: readonly number[]
   /** What any load that is not empty adds to `opened`: 1 for a sealed reel. */
   readonly openedCost: 0 | 1
   /** What the reel left alone adds to `stubs`, g. */

@@ -72,6 +72,8 @@ export const matchSlate = async (
     for (const [i, part] of parts.entries()) {
       // What a part does not use of its share of the time is there for the rest.
       const until = left_s() - left_s() / (parts.length - i)
+      // One after the other: the solver has one thread.
+      // oxlint-disable-next-line no-await-in-loop
       const solved = await solvePart(compiled, judges, part, sofar.choices, {
         solver,
         left_s: () => left_s() - until,

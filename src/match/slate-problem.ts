@@ -9,7 +9,7 @@ import type {
   LoadKind,
   LoadProblem,
 } from './load-problem.ts'
-import { isDifferent, loadCost } from './plan-value.ts'
+import { isDifferent, loadCost, placePutOn } from './plan-value.ts'
 import type { OrderedCopies } from './printer-order.ts'
 
 /** A part of a slate as a problem of loads, and the way back. */
@@ -63,6 +63,7 @@ export const slateProblem = (
       keyOfReel(slate, reel, itemsOfReel[reels.indexOf(reel)]!),
     ).values(),
   ]
+  const loadOf = (load: ItemLoad): readonly Piece[] => load.map((item) => pieces[item]!)
   const problem: LoadProblem = {
     groups: groups.map((places): LoadGroup => {
       const { importance, printers, due_h, duration_h, tasks } = slate.copies[places[0]!]!
@@ -81,7 +82,6 @@ export const slateProblem = (
       const judge = judges[reel]!
       const { sealed } = slate.reels[reel]!
       const own = itemsOfReel[reels.indexOf(reel)]!
-      const loadOf = (load: ItemLoad): readonly Piece[] => load.map((item) => pieces[item]!)
       const alone = loadCost(slate, judge, reel, [])
       return {
         count: places.length,
@@ -103,6 +103,7 @@ export const slateProblem = (
           Number(pieces[item]!.from > 0),
           Number(isDifferent(slate, reel, pieces[item]!)),
         ],
+        places: own.map((item) => placePutOn(slate, reel, pieces[item]!)),
         openedCost: sealed ? 1 : 0,
         stubAlone: alone.stubs,
       }

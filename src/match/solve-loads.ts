@@ -1,4 +1,4 @@
-import type { LinearSolver } from './linear-solver.ts'
+import type { LinearAnswer, LinearBasis, LinearSolver } from './linear-solver.ts'
 import {
   type FixedLevel,
   LoadMaster,
@@ -6,8 +6,8 @@ import {
   type ProblemLevel,
   problemLevels,
 } from './load-master.ts'
-import { type LoadAnswer, type LoadProblem, loadLevels } from './load-problem.ts'
-import { everyLoad, type LoadsFound, searchLoads } from './load-search.ts'
+import { type LoadAnswer, type LoadLevel, type LoadProblem, loadLevels } from './load-problem.ts'
+import { everyLoad, type LoadsFound, type LoadWish, searchLoads } from './load-search.ts'
 
 /** How to solve a problem. */
 export interface SolveOptions {
@@ -32,12 +32,16 @@ export interface SolvedLoads {
 const fewLoads = 1500
 /** Loads taken from one kind in one round of looking. */
 const perRound = 25
-/** Loads looked at for one kind in one round. */
-const effortOfRound = 200_000
+/** Loads looked at for one kind in one round: few while prices are far off, more where few find nothing. */
+const leastEffort = 500
+const someEffort = 5000
+const mostEffort = 500_000
 /** Loads that may still be part of a better answer, all written down at most so many. */
 const manyLoads = 6000
 /** Below this a reduced cost is nothing. */
 const nothing = 1e-7
+/** Whole numbers are proven up to this. */
+const slackOfWhole = 1e-4
 /** A level in grams is proven when nothing can be better by more than this, g. */
 export const gramsWithin = 0.01
 
@@ -64,11 +68,21 @@ export const solveLoads = async (
   const values: number[] = []
   const bounds: number[] = []
   let answer = start
-  for (const level of levels) {
+  for (const [i, level] of levels.entries()) {
     const value = master.valueOf(answer, level)
+    const hand = {
+      problem,
+      master,
+      level,
+      fixed,
+      isAll,
+      options: shareOf(options, levels.length - i),
+    }
     const solved = isOver(options)
       ? { answer, bound: leastOf(problem, level) }
-      : await solveLevel(problem, master, level, fixed, answer, isAll, options)
+      : // Each level hangs on the one before.
+        // oxlint-disable-next-line no-await-in-loop
+        await solveLevel(hand, answer)
     answer = solved.answer
     const reached = Math.min(value, master.valueOf(answer, level))
     values.push(reached)
@@ -76,6 +90,13 @@ export const solveLoads = async (
     fixed.push({ level, most: reached })
   }
   return { answer, values, bounds }
+}
+
+/** The time that a level may take: of so many that are left, none takes more than half of it. */
+const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
+  if (levels < 2) return options
+  const until = options.left_s() / 2
+  return { ...options, left_s: () => options.left_s() - until }
 }
 
 const isOver = ({ left_s, isCancelled }: SolveOptions): boolean => left_s() <= 0 || isCancelled()
@@ -104,66 +125,67 @@ interface SolvedLevel {
   readonly bound: number
 }
 
-const solveLevel = async (
-  problem: LoadProblem,
-  master: LoadMaster,
-  level: ProblemLevel,
-  fixed: readonly FixedLevel[],
-  answer: LoadAnswer,
-  isAll: boolean,
-  options: SolveOptions,
-): Promise<SolvedLevel> => {
+/** One level of a problem, the levels before it fixed. */
+interface LevelAtHand {
+  readonly problem: LoadProblem
+  readonly master: LoadMaster
+  readonly level: ProblemLevel
+  readonly fixed: readonly FixedLevel[]
+  /** Whether all loads there are stand in the program. */
+  readonly isAll: boolean
+  readonly options: SolveOptions
+}
+
+const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
+  const { problem, master, level, options } = hand
   const isWhole = level.level !== 'stubs'
-  const within = isWhole ? 1 - slackOfWhole : gramsWithin
-  const value = master.valueOf(answer, level)
-  const least = leastOf(problem, level)
-  if (value <= least + nothing) return { answer, bound: least }
-
-  const relaxed = await relaxedBound(problem, master, level, fixed, isAll, options)
-  const bound = Math.max(least, isWhole ? Math.ceil(relaxed.bound - slackOfWhole) : relaxed.bound)
-  if (value <= bound + (isWhole ? nothing : within)) return { answer, bound }
-
+  const valueOf = (of: LoadAnswer): number => master.valueOf(of, level)
+  /** What a bound comes to where only whole numbers can be. */
+  const rounded = (bound: number): number => (isWhole ? Math.ceil(bound - slackOfWhole) : bound)
+  const within = isWhole ? nothing : gramsWithin
   let best = answer
-  const inWhole = async (): Promise<number> => {
-    const model = master.model(level, fixed)
+  let bound = leastOf(problem, level)
+  const isProven = (): boolean => valueOf(best) <= bound + within
+
+  /** Looks for something better in whole loads; true where there is nothing better in the program. */
+  const inWhole = async (): Promise<boolean> => {
     const left = options.left_s()
-    const {
-      columns,
-      bound: reached,
-      status,
-    } = await options.solver({
-      model,
+    const { columns, status } = await options.solver({
+      model: master.model(level, hand.fixed),
       start: master.columnsOf(best),
       ...(left < Infinity && { limit_s: left }),
     })
-    if (columns) {
-      const found = master.answerOf(columns)
-      if (master.valueOf(found, level) < master.valueOf(best, level) - nothing) {
-        best = found
-        options.better?.(found)
-      }
+    const found = columns && master.answerOf(columns)
+    if (found && valueOf(found) < valueOf(best) - nothing) {
+      best = found
+      options.better?.(found)
     }
-    return status === 'optimal' ? master.valueOf(best, level) : reached
+    return status === 'optimal'
   }
-  const reached = await inWhole()
-  if (isAll)
-    return {
-      answer: best,
-      bound: Math.max(bound, isWhole ? Math.ceil(reached - slackOfWhole) : reached),
-    }
-  const gap = master.valueOf(best, level) - relaxed.bound
-  const isClosed = isWhole ? master.valueOf(best, level) <= bound + nothing : gap <= within
-  if (isClosed || isOver(options) || !relaxed.prices) return { answer: best, bound }
-  const isComplete = addWithin(problem, master, level, relaxed.prices, gap - within)
-  const again = await inWhole()
-  return {
-    answer: best,
-    bound: isComplete ? Math.max(bound, isWhole ? Math.ceil(again - slackOfWhole) : again) : bound,
-  }
-}
 
-/** Whole numbers are proven up to this. */
-const slackOfWhole = 1e-4
+  if (isProven()) return { answer, bound }
+  for (const effort of hand.isAll ? [0] : [someEffort, mostEffort]) {
+    // oxlint-disable-next-line no-await-in-loop
+    const relaxed = await relaxedBound(hand, effort, (least, value) => {
+      bound = Math.max(bound, rounded(least))
+      // Neither can a bound be better than the value it comes to in the end.
+      return isProven() || (isWhole && bound >= rounded(value))
+    })
+    bound = Math.max(bound, rounded(relaxed.bound))
+    if (isProven() || isOver(options)) break
+    // oxlint-disable-next-line no-await-in-loop
+    const isOptimal = await inWhole()
+    if (hand.isAll && isOptimal) bound = valueOf(best)
+    if (isProven() || isOver(options)) break
+    if (!relaxed.prices) continue
+    const gap = valueOf(best) - relaxed.bound - (isWhole ? 1 - slackOfWhole : 0)
+    const isComplete = addWithin(hand, relaxed.prices, gap)
+    // oxlint-disable-next-line no-await-in-loop
+    if ((await inWhole()) && isComplete) bound = valueOf(best)
+    break
+  }
+  return { answer: best, bound: Math.min(bound, valueOf(best)) }
+}
 
 interface RelaxedBound {
   readonly bound: number
@@ -171,63 +193,66 @@ interface RelaxedBound {
   readonly prices: MasterPrices | null
 }
 
-/** The value of a level with loads used in part, which nothing in whole loads can be below. */
+/**
+ * The value of a level with loads used in part, which nothing in whole loads can be below.
+ *
+ * @param most - loads looked at for one kind in one round, at most
+ * @param isEnough - told of each bound and of the value so far, which only falls; true ends the search
+ */
 const relaxedBound = async (
-  problem: LoadProblem,
-  master: LoadMaster,
-  level: ProblemLevel,
-  fixed: readonly FixedLevel[],
-  isAll: boolean,
-  options: SolveOptions,
+  hand: LevelAtHand,
+  most: number,
+  isEnough: (bound: number, value: number) => boolean,
 ): Promise<RelaxedBound> => {
+  const { problem, master, level, fixed, options } = hand
   let bound = -Infinity
+  let effort = leastEffort
+  let basis: LinearBasis | null = null
   for (;;) {
-    const model = master.model(level, fixed)
     const left = options.left_s()
-    const { value, rowDual } = await options.solver({
-      model,
+    // Each round hangs on the one before.
+    // oxlint-disable-next-line no-await-in-loop
+    const answer: LinearAnswer = await options.solver({
+      model: master.model(level, fixed),
       relaxed: true,
+      ...(basis && { basis }),
       ...(left < Infinity && { limit_s: left }),
     })
+    const { value, rowDual } = answer
     if (!rowDual) return { bound, prices: null }
-    if (isAll) return { bound: value, prices: null }
+    if (hand.isAll) return { bound: value, prices: null }
+    basis = answer.basis
     const prices = master.prices(rowDual, fixed)
-    let added = false
+    let isNew = false
     let below = value
     let isComplete = true
     for (const [kind, { count }] of problem.kinds.entries()) {
-      const { found, least, complete } = search(problem, level, prices, kind, {
-        below: -nothing,
-        most: perRound,
-      })
+      const wish = { below: -nothing, most: perRound, effort, isOver: () => isOver(options) }
+      const { found, least, complete } = search(hand, prices, kind, wish)
       isComplete &&= complete
       below += count * Math.min(0, least)
-      for (const { load, cost } of found) added = master.add({ kind, load, cost }) || added
+      for (const { load, cost } of found) isNew = master.add({ kind, load, cost }) || isNew
     }
-    // Lagrange's bound: with these prices no load in use can gain more than the best of its kind.
-    bound = Math.max(bound, below)
-    if (!added)
-      return {
-        bound: isComplete ? Math.max(bound, value) : bound,
-        prices: isComplete ? prices : null,
-      }
-    if (isOver(options)) return { bound, prices: null }
+    // Lagrange's bound: at these prices no reel in use can gain more than the best load of its kind.
+    bound = Math.max(bound, isComplete && !isNew ? value : below)
+    if (isComplete && !isNew) return { bound, prices }
+    if (isEnough(bound, value) || isOver(options)) return { bound, prices: null }
+    if (isNew) continue
+    if (effort >= most) return { bound, prices: null }
+    effort *= 10
   }
 }
 
 /** Writes down every load that a gap leaves room for; false where they are too many. */
-const addWithin = (
-  problem: LoadProblem,
-  master: LoadMaster,
-  level: ProblemLevel,
-  prices: MasterPrices,
-  gap: number,
-): boolean => {
+const addWithin = (hand: LevelAtHand, prices: MasterPrices, gap: number): boolean => {
+  const { problem, master, options } = hand
   let isComplete = true
   for (const kind of problem.kinds.keys()) {
-    const { found, complete } = search(problem, level, prices, kind, {
+    const { found, complete } = search(hand, prices, kind, {
       below: gap + nothing,
       most: manyLoads,
+      effort: mostEffort,
+      isOver: () => isOver(options),
     })
     isComplete &&= complete && found.length < manyLoads
     for (const { load, cost } of found) master.add({ kind, load, cost })
@@ -237,14 +262,13 @@ const addWithin = (
 
 /** Looks for loads of a kind at the prices of a level. */
 const search = (
-  problem: LoadProblem,
-  { level }: ProblemLevel,
+  { problem, level: { level } }: LevelAtHand,
   prices: MasterPrices,
   place: number,
-  wish: { readonly below: number; readonly most: number },
+  wish: Pick<LoadWish, 'below' | 'most' | 'effort' | 'isOver'>,
 ): LoadsFound => {
   const kind = problem.kinds[place]!
-  const priceOf = (at: (typeof loadLevels)[number]): number =>
+  const priceOf = (at: LoadLevel): number =>
     prices.levels[loadLevels.indexOf(at)]! + Number(at === level)
   const worth = kind.items.map((item) => {
     const [changes, different] = kind.itemCost(item)
@@ -256,6 +280,5 @@ const search = (
     fixed: prices.kinds[place]! + priceOf('opened') * kind.openedCost,
     stubs: priceOf('stubs'),
     swaps: priceOf('swaps'),
-    effort: effortOfRound,
   })
 }

@@ -1,5 +1,11 @@
-import type { Highs, ModelData } from 'highs'
-import type { LinearAnswer, LinearModel, LinearQuestion, LinearSolver } from '../match/index.ts'
+import type { Basis, Highs, ModelData } from 'highs'
+import type {
+  LinearAnswer,
+  LinearBasis,
+  LinearModel,
+  LinearQuestion,
+  LinearSolver,
+} from '../match/index.ts'
 
 /** Loading takes a tenth of a second, so it is done once, and not before it is needed. */
 let loading: Promise<Highs> | undefined
@@ -26,7 +32,7 @@ export const highsSolver =
 
 const answerOf = (
   highs: Highs,
-  { model, relaxed = false, start, limit_s }: LinearQuestion,
+  { model, relaxed = false, basis, start, limit_s }: LinearQuestion,
   isStopped: () => boolean,
 ): LinearAnswer =>
   highs.withModel(dataOf(highs, model, relaxed), (solving): LinearAnswer => {
@@ -39,6 +45,13 @@ const answerOf = (
       ...(limit_s !== undefined && { time_limit: Math.max(limit_s, 0.001) }),
     })
     if (start && !relaxed) solving.setSolution({ colValue: start })
+    if (basis && relaxed) {
+      const { lower, basic } = highs.constants.basisStatus
+      solving.setBasis({
+        colStatus: grown(basis.columns, model.cost.length, lower),
+        rowStatus: grown(basis.rows, model.rowLower.length, basic),
+      })
+    }
     solving.run({
       [callbackType.mipInterrupt]: (event) => {
         if (isStopped()) event.interrupt()
@@ -52,6 +65,7 @@ const answerOf = (
         bound: Infinity,
         columns: null,
         rowDual: null,
+        basis: null,
       }
     }
     const isOptimal = status === modelStatus.optimal
@@ -66,8 +80,20 @@ const answerOf = (
       bound: Math.min(Number(bound), value),
       columns: isFeasible ? colValue : null,
       rowDual: relaxed && isOptimal ? rowDual : null,
+      basis: relaxed && isOptimal ? basisOf(solving.getBasis()) : null,
     }
   })
+
+const basisOf = ({ colStatus, rowStatus }: Basis): LinearBasis => ({
+  columns: colStatus,
+  rows: rowStatus,
+})
+
+const grown = (old: Int32Array, size: number, status: number): Int32Array => {
+  const all = new Int32Array(size).fill(status)
+  all.set(old)
+  return all
+}
 
 const dataOf = ({ constants }: Highs, model: LinearModel, relaxed: boolean): ModelData => {
   const { cost, lower, upper, whole, rowLower, rowUpper, starts, rows, values } = model

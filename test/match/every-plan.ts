@@ -1,9 +1,13 @@
-import type { Choice, Choices, Serving } from '../../src/match/choice.ts'
+import type { Choice, Serving } from '../../src/match/choice.ts'
 import { loadsOf } from '../../src/match/choice.ts'
-import { type CompiledCopy, type CompiledSlate, compileSlate } from '../../src/match/compiled-slate.ts'
+import {
+  type CompiledCopy,
+  type CompiledSlate,
+  compileSlate,
+} from '../../src/match/compiled-slate.ts'
+import type { MatchSlate } from '../../src/match/index.ts'
 import { loadJudge } from '../../src/match/load-judge.ts'
 import { comparePlans, planValue } from '../../src/match/plan-value.ts'
-import type { MatchSlate } from '../../src/match/index.ts'
 
 /** Every way to serve a copy, whatever else is asked of the reels. */
 const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
@@ -36,14 +40,17 @@ export const bestOfEveryPlan = (
 ): { readonly value: readonly number[]; readonly looked: number } => {
   const slate = compileSlate(asked)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
-  const ways = slate.copies.map((copy): readonly (Choice | null)[] => [null, ...waysOf(slate, copy)])
+  const ways = slate.copies.map((copy): readonly (Choice | null)[] => [
+    null,
+    ...waysOf(slate, copy),
+  ])
   let best: readonly number[] | null = null
   let looked = 0
   const choices: (Choice | null)[] = slate.copies.map(() => null)
   const look = (copy: number): void => {
     if (copy === ways.length) {
       looked++
-      const isSafe = loadsOf(choices as Choices, slate.reels.length).every((load, reel) =>
+      const isSafe = loadsOf(choices, slate.reels.length).every((load, reel) =>
         judges[reel]!.isSafe(load),
       )
       if (!isSafe) return
@@ -53,7 +60,7 @@ export const bestOfEveryPlan = (
     }
     for (const way of ways[copy]!) {
       choices[copy] = way
-      const served = loadsOf(choices as Choices, slate.reels.length)
+      const served = loadsOf(choices, slate.reels.length)
       // What is too much for a reel stays so, whatever comes.
       const isSafe = (way?.servings ?? []).every(({ reel }) => judges[reel]!.isSafe(served[reel]!))
       if (isSafe) look(copy + 1)
