@@ -13,6 +13,8 @@ const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, i
 const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract', 'ledger']
 const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
 entries.set('main', fromRoot('dist/cli/main.js'))
+// The reader as the command line uses it, for the benchmark: of one piece with the print layer.
+entries.set('read-ahead', fromRoot('dist/cli/read-ahead.js'))
 // Found by its name beside the file that starts it.
 entries.set('hash-worker', fromRoot('dist/cli/hash-worker.js'))
 

@@ -5,6 +5,7 @@ export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
 export { type LayerPlan, type PlanWay, planPoints } from './layer-plan.ts'
 export { lineBudget } from './line-budget.ts'
+export { type BorrowedSlices, borrowSlices } from './plain-lines.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
 export type {
