@@ -75,6 +75,7 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PrintRowJson, type PrintToolRowJson, printRowJson } from './print-row-json.ts'

@@ -26,10 +26,8 @@ export function useWaiting(): {
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
-  const { inTouch, session } = useTouch()
-  const isDemo = session?.demo
+  const { inTouch, exchanges } = useTouch()
   useEffect(() => {
-    if (isDemo !== undefined) waiting.setLedger(isDemo ? 'demo' : 'own')
     if (inTouch === false) {
       void waiting.look()
       return undefined
@@ -49,5 +47,5 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
       if (waiting.list().some(({ asks }) => asks === undefined)) send()
     }, often)
     return () => clearInterval(timer)
-  }, [waiting, onSent, inTouch, isDemo])
+  }, [waiting, onSent, inTouch, exchanges])
 }
