@@ -303,7 +303,7 @@ test('what a file leaves open is asked, and read anew as it is answered', async 
     return `G1 Z${(0.2 * (layer + 1)).toFixed(1)}\n${line}\n`
   })
   const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-asks-')), 'volume.gcode')
-  writeFileSync(file, `M83\nG90\n${layers.join('')}`)
+  writeFileSync(file, `G90\nM83\n${layers.join('')}`)
   const { page, faults } = await open('/')
   await giveFile(page, file)
   const says = page.getByRole('region', { name: 'About the file' })

@@ -64,13 +64,13 @@ export function useReading(): ReadingAtHand {
 
   const take = useCallback((file: File): void => read(file, {}, 0), [read])
 
-  const member = reading.kind === 'read' ? reading.member : 0
+  const chosen = reading.kind === 'read' ? reading.member : 0
   const answer = useCallback(
     (more: FileAnswers): void => {
       if (last.current === null) return
-      read(last.current.file, { ...last.current.answers, ...more }, member)
+      read(last.current.file, { ...last.current.answers, ...more }, chosen)
     },
-    [read, member],
+    [read, chosen],
   )
 
   const choose = useCallback((member: number): void => {
