@@ -129,6 +129,13 @@ test.each([
   expect(ids(narrowReels(shelf, { ...wide, ...chosen }, clearing))).toBe(left)
 })
 
+test('a place leaves what stands there', () => {
+  const [first, ...others] = shelf
+  if (first === undefined) throw new Error('The shelf is empty.')
+  const moved = [{ ...first, reel: { ...first.reel, place: 'rack' } }, ...others]
+  expect(ids(narrowReels(moved, { ...wide, place: 'rack' }, null))).toBe('A')
+})
+
 test('without a print at hand none is left out for its chance', () => {
   expect(ids(narrowReels(shelf, { ...wide, likely: 'enough' }, null))).toBe('ABCD')
 })

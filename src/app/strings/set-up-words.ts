@@ -24,7 +24,12 @@ export const setUpWords = {
     backup: ['Backup and restore', 'the ledger in one file'],
     import: ['Import and export', 'another ledger, or a table from a spreadsheet'],
     access: ['Pass-phrase and tokens', 'who may use this server'],
+    demo: ['Demo shelf', 'the shelf of an invented bench, to look around with'],
   },
+  demoOn:
+    'The demo shelf stands in the place of your own ledger, which stays as it is. What is written meanwhile is written to the demo shelf, and is gone with it.',
+  demoOff:
+    'The demo shelf is that of an invented repair bench, with reels, prints and printers. It takes the place of your own ledger until it is removed; your own stays as it is.',
   noPart: 'There is no such part of the set-up.',
   back: 'All of the set-up',
   failed: 'This can not be shown',

@@ -12,11 +12,18 @@ export interface InTouch {
   readonly inTouch: boolean | null
   /** Null where the server has not told. */
   readonly session: SessionJson | null
+  /** Where the ledger stood when it was last told, and when that was, ms since 1970. */
+  readonly state: { readonly revision: number; readonly at: number } | null
   /** How often another ledger took the place of the one before. */
   readonly exchanges: number
 }
 
-const TouchContext = createContext<InTouch>({ inTouch: null, session: null, exchanges: 0 })
+const TouchContext = createContext<InTouch>({
+  inTouch: null,
+  session: null,
+  state: null,
+  exchanges: 0,
+})
 
 /** How the page stands with the server now. */
 export const useTouch = (): InTouch => use(TouchContext)
@@ -35,6 +42,7 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
   })
   const session = data ?? null
   const [inTouch, setInTouch] = useState<boolean | null>(null)
+  const [state, setState] = useState<InTouch['state']>(null)
   const [exchanges, setExchanges] = useState(0)
   const isOut = session?.logged_in === false
   useEffect(
@@ -65,6 +73,7 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
         return
       }
       const { change } = touch
+      setState({ revision: change.revision, at: Date.now() })
       if (before !== null && !isSameLedger(before, change)) {
         queries.removeQueries({ predicate: isOfLedger })
         setExchanges((count) => count + 1)
@@ -76,7 +85,7 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
   }, [api, queries, mayListen])
   // In a moment it is known whether there is a sheet to show; from then on what is on it stays.
   if (!isFetched) return null
-  return <TouchContext value={{ inTouch, session, exchanges }}>{children}</TouchContext>
+  return <TouchContext value={{ inTouch, session, state, exchanges }}>{children}</TouchContext>
 }
 
 /** A server that began anew counts from the start. */
