@@ -18,6 +18,7 @@ import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
+import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
@@ -93,7 +94,7 @@ export class LineReader {
   #linesRun = 0
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
-  readonly #grid: SilhouetteGrid | null
+  readonly #drawing: SilhouetteGrid | PlanTrace | null
   readonly #kernel = plainLines()
   readonly #events: PlainEvents = this.#makeEvents()
   /** Index in the buffer where the kernel's window begins. */
@@ -103,15 +104,15 @@ export class LineReader {
     return this.#events
   }
 
+  /** @param drawing - what of the print is drawn on the way: its silhouette, or the plan of a layer */
   constructor(
     families: readonly FirmwareFamily[],
     eUnit: EUnit,
     diameter: number,
-    silhouette: boolean,
+    drawing: 'silhouette' | number | null,
   ) {
     this.#families = families
     this.#eUnit = eUnit
-    this.#grid = silhouette ? new SilhouetteGrid() : null
     this.remarks = new Remarks(
       eUnit === 'code',
       families.some(({ volumetric }) => volumetric === 'none'),
@@ -120,6 +121,10 @@ export class LineReader {
     state.volumetric = eUnit === 'mm3'
     this.tracks = new TrackGroup(families, state)
     this.layers = new LayerFinder((layer) => this.#endLayer(layer))
+    this.#drawing =
+      typeof drawing === 'number'
+        ? new PlanTrace(drawing, () => this.layers.count)
+        : drawing && new SilhouetteGrid()
   }
 
   /** Lines read so far; the number of the last line. */
@@ -139,7 +144,14 @@ export class LineReader {
 
   /** The silhouette of what was read; null where nothing is drawn, or it was not asked for. */
   silhouette(step: number): Silhouette | null {
-    return this.#grid?.silhouette(step, this.#slots) ?? null
+    return this.#drawing instanceof SilhouetteGrid
+      ? this.#drawing.silhouette(step, this.#slots)
+      : null
+  }
+
+  /** The plan of a layer, where it was asked for. */
+  plan(): { readonly plan?: LayerPlan } {
+    return this.#drawing instanceof PlanTrace ? { plan: this.#drawing.plan() } : {}
   }
 
   #set(name: keyof typeof slot, value: number): void {
@@ -209,7 +221,7 @@ export class LineReader {
     const factor = state.factor()
     const plain =
       this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
-    const drawing = this.#grid !== null
+    const drawing = this.#drawing !== null
     return { plain, drawing, relative: state.relative, scale: state.scale, factor }
   }
 
@@ -243,7 +255,7 @@ export class LineReader {
           z: this.count('wordZ'),
           arc: arcOfSlots(this.#slots, seen, arc, 1),
         }
-        this.#grid?.draw(wayTo(this.#slots, place), this.#slots)
+        this.#drawing?.draw(wayTo(this.#slots, place), this.#slots)
       },
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
       loneCR: (at) => this.#loneCR(this.#windowAt + at),
@@ -267,7 +279,7 @@ export class LineReader {
     this.#set('due', track.nextRow())
     this.#set('top', this.layers.top)
     this.#set('floor', this.layers.floor)
-    this.#grid?.useTool(track.state.tool, this.#slots)
+    this.#drawing?.useTool(track.state.tool, this.#slots)
   }
 
   #store(): void {
@@ -319,9 +331,9 @@ export class LineReader {
     const travels = dx !== 0 || dy !== 0
     if (travels || place.arc !== null) {
       this.#lookForLayer(place.z, byte, this.line)
-      if (this.#grid !== null) {
-        this.#grid.useTool(this.tracks.first.state.tool, this.#slots)
-        this.#grid.draw(wayTo(this.#slots, place), this.#slots)
+      if (this.#drawing !== null) {
+        this.#drawing.useTool(this.tracks.first.state.tool, this.#slots)
+        this.#drawing.draw(wayTo(this.#slots, place), this.#slots)
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
@@ -416,7 +428,7 @@ export class LineReader {
     }
     if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
-    this.#grid?.forget(this.#slots)
+    this.#drawing?.forget(this.#slots)
     this.bead.forget()
     this.remarks.forgetLayers()
     this.tracks.forgetLayers()

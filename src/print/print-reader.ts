@@ -52,7 +52,7 @@ export class PrintReader {
       families,
       options.eUnit ?? 'code',
       options.diameter_mm ?? 1.75,
-      options.silhouette ?? false,
+      options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
     )
   }
 
@@ -245,6 +245,7 @@ export class PrintReader {
       stops: lines.remarks.stops,
       bead,
       silhouette: lines.silhouette(layers.step_mm),
+      ...lines.plan(),
       counts: {
         moves: lines.count('moves'),
         extrudingMoves: lines.count('extruding'),
