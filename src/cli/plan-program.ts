@@ -19,7 +19,7 @@ lines that were put in, and is read again before it is handed out.
 
 Examples:
   reelreckon pause box.gcode --after-layer 237 --firmware host \\
-      --to box-stops.gcode
+      --to with-a-stop.gcode
 
 Nozzle and bed are hot at a stop, and the machine may move: stay with it.
 
