@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import {
   checkJson,
+  checksJson,
   errorJson,
   importJson,
   keptJson,
@@ -38,6 +39,7 @@ export const jsonPage = (): string => {
   const recorded = schemaOf(recordedJson)
   const priors = schemaOf(priorsJson)
   const shelf = schemaOf(shelfCheckJson)
+  const { $defs: _parts, ...checks } = schemaOf(checksJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
@@ -46,6 +48,7 @@ export const jsonPage = (): string => {
   const shared = [
     ...Object.entries({
       ...read.$defs,
+      ...schemaOf(errorJson).$defs,
       ...check.$defs,
       ...shelf.$defs,
       ...list.$defs,
@@ -68,8 +71,9 @@ The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJ
 
 ## reelreckon read --json
 
-One print is the object below. Several, from several files or several members of a zip, are
-\`{"prints": [ … ]}\` with one such object for each.
+One print is the object below. Several, from several files, a folder, or several members of a zip, are
+\`{"prints": [ … ], "errors": [ … ]}\` with one such object for each, in the order asked for, and one
+[error](#error) for each file that could not be read.
 
 ${schemaTable(read)}
 
@@ -84,6 +88,10 @@ ${schemaTable(beside(check, check.$defs?.['tool_check']))}
 Where no reel is told it writes what the whole shelf answers:
 
 ${schemaTable(shelf)}
+
+Of several prints, or a folder, it writes them all; of a shelf the first five reels for each tool:
+
+${schemaTable(checks)}
 
 ## reelreckon reel list --json
 

@@ -12,7 +12,7 @@ Options:
 
 Commands:
   read [options] <FILE...>        what a print draws
-  check [options] [FILE]          will this reel finish it
+  check [options] [FILE...]       will this reel finish it
   reel                            reels on the shelf: add, …
   weigh [options] <WORDS...>      a reel, or an empty carrier, stood on the
                                   scale

@@ -38,9 +38,10 @@ export {
   checkShelfRequest,
   type PrintAskedRequest,
 } from './check-request.ts'
+export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
-export { type ErrorJson, errorJson } from './error-json.ts'
+export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'
 export {
   type CarrierWeighedJson,

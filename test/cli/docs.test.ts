@@ -3,6 +3,7 @@ import {
   chmodSync,
   copyFileSync,
   cpSync,
+  mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
@@ -42,6 +43,10 @@ writeFileSync(
   join(folder, 'plates.zip'),
   zipOf([{ name: 'a.gcode', bytes: readFileSync(join(folder, 'knob.gcode')) }]),
 )
+
+mkdirSync(join(folder, 'prints', 'older'), { recursive: true })
+copyFileSync(join(folder, 'knob.gcode'), join(folder, 'prints', 'knob.gcode'))
+copyFileSync(join(folder, 'hinge-pin.gcode'), join(folder, 'prints', 'older', 'hinge-pin.gcode'))
 
 // The ledger that the examples are about. Those of the page run in it one after the other.
 const ledger = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
