@@ -1,6 +1,7 @@
 // Writes docs/json.md from the wire schemas: node scripts/json-docs.ts
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import type { ZodType } from 'zod'
 import {
   checkJson,
   checksJson,
@@ -14,6 +15,7 @@ import {
   reelShowJson,
   rowsJson,
   shelfCheckJson,
+  watchEvents,
 } from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
@@ -32,6 +34,12 @@ const beside = (schema: Schema, other: Schema | undefined): Schema => ({
 /** Parts of what the commands of the ledger write, beside its records. */
 const ledgerParts = new Set(['reel_change', 'reel_now', 'surprise', 'cause', 'prior'])
 
+/** The schema where its parts stand elsewhere on the page. */
+const withoutParts = (schema: ZodType): Schema => {
+  const { $defs: _parts, ...own } = schemaOf(schema)
+  return own
+}
+
 /** docs/json.md as the schemas have it. */
 export const jsonPage = (): string => {
   const read = schemaOf(readPrintJson)
@@ -39,7 +47,7 @@ export const jsonPage = (): string => {
   const recorded = schemaOf(recordedJson)
   const priors = schemaOf(priorsJson)
   const shelf = schemaOf(shelfCheckJson)
-  const { $defs: _parts, ...checks } = schemaOf(checksJson)
+  const checks = withoutParts(checksJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
@@ -93,6 +101,13 @@ Of several prints, or a folder, it writes them all; of a shelf the first five re
 
 ${schemaTable(checks)}
 
+## reelreckon watch --json
+
+One JSON object a line, as things happen; \`event\` says which. Wrong usage, and a folder that is not there,
+are told in words on standard error.
+${Object.entries(watchEvents)
+  .map(([event, schema]) => `\n### watch: ${event}\n\n${schemaTable(withoutParts(schema))}\n`)
+  .join('')}
 ## reelreckon reel list --json
 
 ${schemaTable(list)}

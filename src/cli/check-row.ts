@@ -4,6 +4,7 @@ import type { ToolVerdict, Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
 import type { Checked } from './checker.ts'
 import type { ReelsJudged } from './judged.ts'
+import { likeliest } from './likeliest.ts'
 import { sayHeight, sayMass } from './say.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
@@ -28,14 +29,16 @@ export interface ToolRow {
   readonly outcome: string
 }
 
-/** The row of a judged print. */
-export const checkRow = (checked: Checked): CheckRow => {
+/** The row of a judged print. @param print - where it is from */
+export const checkRow = (
+  checked: Checked,
+  { file, member }: Pick<CheckRow, 'file' | 'member'>,
+): CheckRow => {
   const { drawn, verdict, chance, tools } =
     checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
-  const { input, print } = drawn.source!
   return {
-    file: input.file,
-    member: print.name,
+    file,
+    member,
     verdict,
     chance,
     tools,
@@ -67,15 +70,12 @@ const ofReels = ({ drawn, whole, tools }: ReelsJudged): Judged => ({
   tools: tools.map(
     ({ tool, verdict, onShelf }, place): ToolRow => ({
       tool,
-      draw_mm: likeliestOf(drawn, place),
+      draw_mm: likeliest(drawn.tools[place]!.draw).peak_mm,
       reel: onShelf?.card.id ?? null,
       outcome: dry(verdict) ?? stays(verdict.leftOver, verdict.margin),
     }),
   ),
 })
-
-const likeliestOf = ({ tools }: Drawn, place: number): number =>
-  tools[place]!.draw.reduce((most, each) => (each.weight > most.weight ? each : most)).peak_mm
 
 /** What the print leaves; without what can not be printed where that is less than nothing. */
 const stays = (leftOver: Measured<Grams>, margin: Measured<Grams>): string =>

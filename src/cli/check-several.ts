@@ -50,7 +50,7 @@ const kept = (
   checked: Checked,
   inJson: boolean,
 ): { readonly row: CheckRow; readonly json?: ChecksJson['checks'][number] } => ({
-  row: checkRow(checked),
+  row: checkRow(checked, printOf(checked)),
   ...(inJson && {
     json:
       checked.kind === 'shelf'
@@ -58,6 +58,11 @@ const kept = (
         : judgedToJson(checked),
   }),
 })
+
+const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
+  const { source } = checked.kind === 'shelf' ? checked.found.drawn : checked.drawn
+  return { file: source!.input.file, member: source!.print.name }
+}
 
 /** What is about one print, and would be about another in the next file. */
 const onlyForOne = (typed: Checker['typed']): void => {

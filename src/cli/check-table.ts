@@ -5,12 +5,12 @@ import { sayChance, sayCount, sayLength } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
-const nameWidth = 27
+const usualName = 27
 const beforeName = 20
-const beforeNeeds = beforeName + nameWidth
 
-/** The columns of a judged print, for a head above them. */
-export const checkTableHead: string = `${'chance'.padStart(beforeName - 2)}  ${'print'.padEnd(nameWidth)}${'needs'.padStart(9)}  reel   after it`
+/** The columns of a judged print. */
+export const checkHeading = (nameWidth: number = usualName): string =>
+  `${'chance'.padStart(beforeName - 2)}  ${'print'.padEnd(nameWidth)}${'needs'.padStart(9)}  reel   after it`
 
 /** Prints in a line each, in the order they were asked for, then how many are what. */
 export const checkTable = (
@@ -23,7 +23,7 @@ export const checkTable = (
     '',
     ...(rows.length > 0
       ? [
-          paint(terminal, 'faint', checkTableHead),
+          paint(terminal, 'faint', checkHeading()),
           ...rows.flatMap((row) => checkLines(terminal, row)),
           '',
         ]
@@ -36,7 +36,11 @@ export const checkTable = (
 }
 
 /** The line of a judged print, and one for each further tool. */
-export const checkLines = (terminal: Terminal, row: CheckRow): readonly string[] => {
+export const checkLines = (
+  terminal: Terminal,
+  row: CheckRow,
+  nameWidth: number = usualName,
+): readonly string[] => {
   const { verdict, chance, tools } = row
   const word = paint(terminal, verdict, verdict.padEnd(7))
   const several = tools.length > 1
@@ -44,7 +48,9 @@ export const checkLines = (terminal: Terminal, row: CheckRow): readonly string[]
   if (!several) return [head + toolCells(tools[0]!)]
   return [
     head.trimEnd(),
-    ...tools.map((tool) => `${`T${tool.tool}`.padStart(beforeNeeds - 2)}  ${toolCells(tool)}`),
+    ...tools.map(
+      (tool) => `${`T${tool.tool}`.padStart(beforeName + nameWidth - 2)}  ${toolCells(tool)}`,
+    ),
   ]
 }
 

@@ -36,6 +36,7 @@ Commands:
   export [options] [FILE]         the whole ledger as lines of JSON, or as
                                   tables
   import [options] <FILE>         take over a ledger, or a table of reels
+  watch [options] <FOLDER>        reads prints as they arrive in a folder
   serve [options]                 the app in a browser, and its API
 
 Examples:

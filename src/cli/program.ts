@@ -16,6 +16,7 @@ import {
 import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 import { addServeProgram } from './serve-program.ts'
+import { addWatchProgram } from './watch-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
 
@@ -129,6 +130,7 @@ export const program = (): Command => {
   addRecordProgram(all)
   addCatalogueProgram(all)
   addKeepProgram(all)
+  addWatchProgram(all)
   addServeProgram(all)
   return all
 }

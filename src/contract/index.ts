@@ -138,4 +138,5 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export { type WatchJson, watchEvents, watchJson } from './watch-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

@@ -85,8 +85,8 @@ const runs = (line: string, data: string): void => {
   expect([0, 10, 20]).toContain(status)
 }
 
-/** What runs until it is ended has tests of its own, in test/http. */
-const stays = /^reelreckon serve\b/
+/** What runs until it is ended has tests of its own. */
+const stays = /^reelreckon (?:serve|watch)\b/
 
 const examples = [...commandLine.matchAll(/```sh\n([\s\S]*?)```/g)].flatMap(([, block = '']) =>
   block
