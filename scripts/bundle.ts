@@ -10,7 +10,7 @@ import { harbourLedgerText } from '../demo/ledger/harbour.ts'
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url))
 
-const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract', 'ledger']
+const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'match', 'contract', 'ledger']
 const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
 entries.set('main', fromRoot('dist/cli/main.js'))
 // Found by their names beside the file that starts them.

@@ -8,6 +8,7 @@ import {
   errorJson,
   importJson,
   keptJson,
+  pausedCopyJson,
   priorsJson,
   readPrintJson,
   recordedJson,
@@ -50,6 +51,7 @@ export const jsonPage = (): string => {
   const checks = withoutParts(checksJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
+  const paused = schemaOf(pausedCopyJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
@@ -61,6 +63,7 @@ export const jsonPage = (): string => {
       ...shelf.$defs,
       ...list.$defs,
       ...show.$defs,
+      ...paused.$defs,
     }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
   ]
@@ -108,6 +111,11 @@ are told in words on standard error.
 ${Object.entries(watchEvents)
   .map(([event, schema]) => `\n### watch: ${event}\n\n${schemaTable(withoutParts(schema))}\n`)
   .join('')}
+
+## reelreckon pause --json
+
+${schemaTable(paused)}
+
 ## reelreckon reel list --json
 
 ${schemaTable(list)}

@@ -13,6 +13,7 @@ import {
   subfoldersOption,
   toolOptions,
 } from './option-table.ts'
+import { addPlanProgram } from './plan-program.ts'
 import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 import { addServeProgram } from './serve-program.ts'
@@ -126,6 +127,7 @@ export const program = (): Command => {
     subfoldersOption,
     ...askOptions,
   ])
+  addPlanProgram(all)
   addReelProgram(all)
   addRecordProgram(all)
   addCatalogueProgram(all)
