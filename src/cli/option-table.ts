@@ -76,6 +76,12 @@ export const toolOptions: readonly ValueOption[] = [
   },
 ]
 
+/** Of every command that takes folders. */
+export const subfoldersOption: ValueOption = {
+  name: 'subfolders',
+  help: 'of a folder, the folders in it, too',
+}
+
 /** How the file is to be understood. */
 export const fileOptions: readonly ValueOption[] = [
   {
@@ -172,4 +178,24 @@ export const askOptions: readonly ValueOption[] = [
   dataOption,
   { name: 'ledger', value: 'FILE', help: 'facts from a file of lines instead; nothing is kept' },
   { name: 'json', help: 'write JSON' },
+]
+
+/** Options of `pause`, beside those of the file. */
+export const pauseOptions: readonly ValueOption[] = [
+  {
+    name: 'after-layer',
+    value: 'N',
+    help: 'the layer that is finished before the stop; may be repeated',
+    repeated: true,
+  },
+  { name: 'to', value: 'FILE', help: 'the copy to make' },
+  {
+    name: 'for',
+    value: 'PURPOSE',
+    help: 'change (the default): another reel; pause: anything else',
+  },
+  { name: 'note', value: 'TEXT', help: 'what to do at it, written beside the command' },
+  { name: 'printer', value: 'NAME', help: 'a printer of the ledger: its firmware is taken' },
+  { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+  { name: 'overwrite', help: 'take the place of what is there' },
 ]
