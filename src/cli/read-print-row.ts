@@ -1,0 +1,26 @@
+import type { PrintRowJson } from '../contract/index.ts'
+import { printRowOf } from '../ledger/index.ts'
+import { chosenPrint } from './chosen-print.ts'
+import { type FileText, parseFileOptions } from './parse-file-options.ts'
+import { readInput } from './read-input.ts'
+
+/**
+ * A print file as it is kept. All firmware families are: which one runs the printer may change.
+ *
+ * @throws Fault as `readInput`, `chosenPrint`
+ */
+export const readPrintRow = async (
+  file: string,
+  typed: FileText & { readonly member?: string },
+  now: number,
+): Promise<PrintRowJson> => {
+  const { firmware: _firmware, ...options } = parseFileOptions(typed)
+  const input = await readInput(file, options)
+  const { name, reading } = chosenPrint(input.print.prints, typed.member)
+  return printRowOf(reading, {
+    id: name === null ? input.sha256 : `${input.sha256}/${name}`,
+    file: file === '-' ? 'standard input' : (file.split(/[/\\]/).at(-1) ?? file),
+    bytes: input.bytes,
+    changed_at: new Date(now).toISOString(),
+  })
+}
