@@ -1,7 +1,7 @@
 import type { PrintRowJson } from '../contract/index.ts'
-import { printRowOf } from '../ledger/index.ts'
 import { chosenPrint } from './chosen-print.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
+import { printRowOfInput } from './print-row-of-input.ts'
 import { readInput } from './read-input.ts'
 
 /**
@@ -16,11 +16,5 @@ export const readPrintRow = async (
 ): Promise<PrintRowJson> => {
   const { firmware: _firmware, ...options } = parseFileOptions(typed)
   const input = await readInput(file, options)
-  const { name, reading } = chosenPrint(input.print.prints, typed.member)
-  return printRowOf(reading, {
-    id: name === null ? input.sha256 : `${input.sha256}/${name}`,
-    file: file === '-' ? 'standard input' : (file.split(/[/\\]/).at(-1) ?? file),
-    bytes: input.bytes,
-    changed_at: new Date(now).toISOString(),
-  })
+  return printRowOfInput(input, chosenPrint(input.print.prints, typed.member), now)
 }

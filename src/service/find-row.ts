@@ -72,8 +72,9 @@ export const findRow = <K extends RowKind>(
     code: `${kind}_unknown`,
     message:
       all.length === 0
-        ? `There is no ${calledOf(kind)} "${typed}": none has been set up. See reelreckon ${kind === 'waiting' ? 'slate' : kind} add --help.`
+        ? `There is no ${calledOf(kind)} "${typed}": none has been set up.`
         : `There is no ${calledOf(kind)} "${typed}". There ${all.length === 1 ? 'is' : 'are'}${listed(all)}`,
+    ...(all.length > 0 && { expected: all.map(rowName).join(', ') }),
     received: typed,
   })
 }
