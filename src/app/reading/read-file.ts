@@ -1,65 +1,65 @@
 import type { PrintFile } from '../../print/index.ts'
-import { accept, type Outcome, refuse } from '../../units/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../../units/index.ts'
+import { takeWorkers } from './reading-workers.ts'
 import type { HashingMessage, ReadingMessage } from './worker-message.ts'
 
-/** A print file that was read, and what it is known by. */
+/** A print file that was read. */
 export interface ReadFile extends PrintFile {
   readonly name: string
   readonly bytes: number
-  /** SHA-256 of its bytes, 64 hexadecimal digits. */
-  readonly sha256: string
 }
+
+/** What comes of a file, each as soon as it is there. */
+export interface FileReading {
+  /** Refusals are those of `PrintFileReader` and `file_lost`. */
+  readonly read: Promise<Outcome<ReadFile>>
+  /** SHA-256 of its bytes, 64 hexadecimal digits; `file_lost`. */
+  readonly sha256: Promise<Outcome<string>>
+}
+
+const lost: Refusal = { code: 'file_lost', message: 'The file can not be read any more.' }
 
 /**
  * Reads and hashes a file in two workers; the file does not leave the browser, and the page stays
- * responsive. Both workers have ended when the promise settles.
+ * responsive. A worker has ended when what it works out is there.
  *
  * @param onProgress - told the bytes read so far, some fifteen times a second
- * @param signal - ends the reading at once
- * @returns refusals are those of `PrintFileReader` and `file_lost`
- * @throws the signal's reason when it aborts
+ * @param signal - ends both at once
+ * @returns promises that fail with the signal's reason when it aborts
  */
 export function readFile(
   file: File,
   onProgress: (bytes: number) => void,
   signal: AbortSignal,
-): Promise<Outcome<ReadFile>> {
+): FileReading {
   signal.throwIfAborted()
-  const reader = new Worker(new URL('./reading-worker.ts', import.meta.url), { type: 'module' })
-  const hasher = new Worker(new URL('./hashing-worker.ts', import.meta.url), { type: 'module' })
-  const end = (): void => {
-    reader.terminate()
-    hasher.terminate()
-  }
-  return new Promise<Outcome<ReadFile>>((settle, fail) => {
-    let read: PrintFile | null = null
-    let digest: string | null = null
-    const lost = (): void =>
-      settle(refuse({ code: 'file_lost', message: 'The file can not be read any more.' }))
-    const both = (): void => {
-      if (read === null || digest === null) return
-      settle(accept({ ...read, name: file.name, bytes: file.size, sha256: digest }))
-    }
-    reader.addEventListener('message', ({ data }: MessageEvent<ReadingMessage>) => {
-      if (data.kind === 'progress') onProgress(data.bytes)
-      else if (data.kind === 'lost') lost()
-      else if (!data.outcome.ok) settle(data.outcome)
+  const { reader, hasher } = takeWorkers()
+  return {
+    read: tell<ReadingMessage, ReadFile>(reader, file, signal, (said, settle) => {
+      if (said.kind === 'progress') onProgress(said.bytes)
+      else if (said.kind === 'lost') settle(refuse(lost))
+      else if (!said.outcome.ok) settle(said.outcome)
       else {
-        read = data.outcome.value
         onProgress(file.size)
-        both()
+        settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size }))
       }
-    })
-    hasher.addEventListener('message', ({ data }: MessageEvent<HashingMessage>) => {
-      if (data.kind === 'lost') return lost()
-      digest = data.sha256
-      both()
-    })
-    const broken = (event: ErrorEvent): void => fail(new Error(event.message))
-    reader.addEventListener('error', broken)
-    hasher.addEventListener('error', broken)
-    signal.addEventListener('abort', () => fail(signal.reason), { once: true })
-    reader.postMessage(file)
-    hasher.postMessage(file)
-  }).finally(end)
+    }),
+    sha256: tell<HashingMessage, string>(hasher, file, signal, (said, settle) =>
+      settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
+    ),
+  }
 }
+
+/** Gives a worker the file, and ends it when it has said all. */
+const tell = <Message, Value>(
+  worker: Worker,
+  file: File,
+  signal: AbortSignal,
+  hear: (said: Message, settle: (outcome: Outcome<Value>) => void) => void,
+): Promise<Outcome<Value>> =>
+  new Promise<Outcome<Value>>((settle, fail) => {
+    worker.addEventListener('message', ({ data }: MessageEvent<Message>) => hear(data, settle))
+    worker.addEventListener('error', (event) => fail(new Error(event.message)))
+    signal.addEventListener('abort', () => fail(signal.reason), { once: true })
+    worker.postMessage(file)
+  }).finally(() => worker.terminate())
