@@ -25,7 +25,8 @@ export const readInPage = async (page: Page, path: string): Promise<LargePrint> 
 /** Runs in the page: watches it read, draw and answer. */
 const watch = (): void => {
   const at = { began: 0, read: 0, picture: 0, verdict: 0 }
-  // A frame is on the screen when the next one begins.
+  // A frame is on the screen when the next one begins. Stands here because all of this runs in the page.
+  // oxlint-disable-next-line unicorn/consistent-function-scoping
   const whenSeen = (seen: () => void): void => {
     requestAnimationFrame(() => requestAnimationFrame(seen))
   }

@@ -35,30 +35,39 @@ export function readFile(
   signal.throwIfAborted()
   const { reader, hasher } = takeWorkers()
   return {
-    read: tell<ReadingMessage, ReadFile>(reader, file, signal, (said, settle) => {
-      if (said.kind === 'progress') onProgress(said.bytes)
-      else if (said.kind === 'lost') settle(refuse(lost))
-      else if (!said.outcome.ok) settle(said.outcome)
-      else {
-        onProgress(file.size)
-        settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size }))
-      }
-    }),
-    sha256: tell<HashingMessage, string>(hasher, file, signal, (said, settle) =>
-      settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
+    read: tell<ReadFile>(
+      reader,
+      file,
+      signal,
+      ({ data: said }: MessageEvent<ReadingMessage>, settle) => {
+        if (said.kind === 'progress') onProgress(said.bytes)
+        else if (said.kind === 'lost') settle(refuse(lost))
+        else if (!said.outcome.ok) settle(said.outcome)
+        else {
+          onProgress(file.size)
+          settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size }))
+        }
+      },
+    ),
+    sha256: tell<string>(
+      hasher,
+      file,
+      signal,
+      ({ data: said }: MessageEvent<HashingMessage>, settle) =>
+        settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
     ),
   }
 }
 
 /** Gives a worker the file, and ends it when it has said all. */
-const tell = <Message, Value>(
+const tell = <Value>(
   worker: Worker,
   file: File,
   signal: AbortSignal,
-  hear: (said: Message, settle: (outcome: Outcome<Value>) => void) => void,
+  hear: (event: MessageEvent, settle: (outcome: Outcome<Value>) => void) => void,
 ): Promise<Outcome<Value>> =>
   new Promise<Outcome<Value>>((settle, fail) => {
-    worker.addEventListener('message', ({ data }: MessageEvent<Message>) => hear(data, settle))
+    worker.addEventListener('message', (event) => hear(event, settle))
     worker.addEventListener('error', (event) => fail(new Error(event.message)))
     signal.addEventListener('abort', () => fail(signal.reason), { once: true })
     worker.postMessage(file)
