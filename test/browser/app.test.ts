@@ -15,7 +15,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
 import { inventedLedger } from '../app/invented-ledger.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { barriers, giveFile, launch, type Opened, openPage } from './in-browser.ts'
+import { barriers, giveFile, launch, type Opened, openPage, tabTo } from './in-browser.ts'
 
 // The app in a real browser, as the real server serves it, on the ledger of the demo's bench.
 
@@ -150,23 +150,6 @@ test('nothing is wider than a phone', async () => {
   expect(wide).toBe(room)
   await page.close()
 })
-
-const tabTo = async (page: Page, name: RegExp): Promise<void> => {
-  const names: string[] = []
-  for (let presses = 0; presses < 60; presses++) {
-    // oxlint-disable-next-line no-await-in-loop
-    await page.keyboard.press('Tab')
-    // oxlint-disable-next-line no-await-in-loop
-    const at = await page.evaluate(() => {
-      const active = document.activeElement
-      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
-      return `${label ?? ''}${active?.textContent ?? ''}`
-    })
-    if (name.test(at)) return
-    names.push(at)
-  }
-  throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
-}
 
 describe('by keyboard alone', () => {
   test('a print is chosen, another reel taken, a weighing tried', async () => {
