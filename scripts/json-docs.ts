@@ -1,8 +1,10 @@
 // Writes docs/json.md from the wire schemas: node scripts/json-docs.ts
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import type { ZodType } from 'zod'
 import {
   checkJson,
+  checksJson,
   errorJson,
   importJson,
   keptJson,
@@ -14,6 +16,7 @@ import {
   reelShowJson,
   rowsJson,
   shelfCheckJson,
+  watchEvents,
 } from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
@@ -32,6 +35,12 @@ const beside = (schema: Schema, other: Schema | undefined): Schema => ({
 /** Parts of what the commands of the ledger write, beside its records. */
 const ledgerParts = new Set(['reel_change', 'reel_now', 'surprise', 'cause', 'prior'])
 
+/** The schema where its parts stand elsewhere on the page. */
+const withoutParts = (schema: ZodType): Schema => {
+  const { $defs: _parts, ...own } = schemaOf(schema)
+  return own
+}
+
 /** docs/json.md as the schemas have it. */
 export const jsonPage = (): string => {
   const read = schemaOf(readPrintJson)
@@ -39,6 +48,7 @@ export const jsonPage = (): string => {
   const recorded = schemaOf(recordedJson)
   const priors = schemaOf(priorsJson)
   const shelf = schemaOf(shelfCheckJson)
+  const checks = withoutParts(checksJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
   const paused = schemaOf(pausedCopyJson)
@@ -48,6 +58,7 @@ export const jsonPage = (): string => {
   const shared = [
     ...Object.entries({
       ...read.$defs,
+      ...schemaOf(errorJson).$defs,
       ...check.$defs,
       ...shelf.$defs,
       ...list.$defs,
@@ -71,8 +82,9 @@ The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJ
 
 ## reelreckon read --json
 
-One print is the object below. Several, from several files or several members of a zip, are
-\`{"prints": [ … ]}\` with one such object for each.
+One print is the object below. Several, from several files, a folder, or several members of a zip, are
+\`{"prints": [ … ], "errors": [ … ]}\` with one such object for each, in the order asked for, and one
+[error](#error) for each file that could not be read.
 
 ${schemaTable(read)}
 
@@ -87,6 +99,18 @@ ${schemaTable(beside(check, check.$defs?.['tool_check']))}
 Where no reel is told it writes what the whole shelf answers:
 
 ${schemaTable(shelf)}
+
+Of several prints, or a folder, it writes them all; of a shelf the first five reels for each tool:
+
+${schemaTable(checks)}
+
+## reelreckon watch --json
+
+One JSON object a line, as things happen; \`event\` says which. Wrong usage, and a folder that is not there,
+are told in words on standard error.
+${Object.entries(watchEvents)
+  .map(([event, schema]) => `\n### watch: ${event}\n\n${schemaTable(withoutParts(schema))}\n`)
+  .join('')}
 
 ## reelreckon pause --json
 

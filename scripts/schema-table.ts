@@ -50,6 +50,7 @@ const kindOf = (schema: Schema): string => {
   if (schema.oneOf !== undefined) return '[record](ledger-format.md)'
   if (schema.enum !== undefined) return schema.enum.map((each) => `\`${each}\``).join(', ')
   if (schema.type === 'array') return `list of ${kindOf(schema.items ?? {})}`
+  if (schema.anyOf !== undefined) return [...new Set(schema.anyOf.map(kindOf))].join(' or ')
   return [schema.type ?? 'anything'].flat().join(' or ')
 }
 

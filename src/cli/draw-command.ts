@@ -1,5 +1,4 @@
 import type { PrintRowJson } from '../contract/index.ts'
-import { printRowOf } from '../ledger/index.ts'
 import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
 import { chosenPrint } from './chosen-print.ts'
@@ -8,6 +7,7 @@ import { keyedList } from './keyed-list.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
+import { printRowOfInput } from './print-row-of-input.ts'
 import { readInput } from './read-input.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 
@@ -71,13 +71,8 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
 const readPrint = async (file: string, typed: DrawText, now: number): Promise<PrintRowJson> => {
   const { firmware: _firmware, ...options } = parseFileOptions(typed)
   const input = await readInput(file, options)
-  const { name, reading } = chosenPrint(input.print.prints, typed.member)
-  return printRowOf(reading, {
-    id: name === null ? input.sha256 : `${input.sha256}/${name}`,
-    file: file === '-' ? 'standard input' : (file.split(/[/\\]/).at(-1) ?? file),
-    bytes: input.bytes,
-    changed_at: new Date(now).toISOString(),
-  })
+  const print = chosenPrint(input.print.prints, typed.member)
+  return printRowOfInput(input, print, now)
 }
 
 const lengthFed = (typed: string): number => {

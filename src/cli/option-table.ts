@@ -76,6 +76,12 @@ export const toolOptions: readonly ValueOption[] = [
   },
 ]
 
+/** Of every command that takes folders. */
+export const subfoldersOption: ValueOption = {
+  name: 'subfolders',
+  help: 'of a folder, the folders in it, too',
+}
+
 /** How the file is to be understood. */
 export const fileOptions: readonly ValueOption[] = [
   {

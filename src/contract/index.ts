@@ -38,9 +38,10 @@ export {
   checkShelfRequest,
   type PrintAskedRequest,
 } from './check-request.ts'
+export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
-export { type ErrorJson, errorJson } from './error-json.ts'
+export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'
 export {
   type CarrierWeighedJson,
@@ -75,6 +76,7 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
@@ -138,4 +140,5 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export { type WatchJson, watchEvents, watchJson } from './watch-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

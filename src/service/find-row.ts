@@ -68,8 +68,9 @@ export const findRow = <K extends NamedKind>(
     code: `${kind}_unknown`,
     message:
       all.length === 0
-        ? `There is no ${kind} "${typed}": none has been set up. See reelreckon ${kind} add --help.`
+        ? `There is no ${kind} "${typed}": none has been set up.`
         : `There is no ${kind} "${typed}". There ${all.length === 1 ? 'is' : 'are'}${listed(all)}`,
+    ...(all.length > 0 && { expected: all.map(rowName).join(', ') }),
     received: typed,
   })
 }

@@ -173,7 +173,7 @@ const lengthFed = (
   if (length_mm === undefined || fed === undefined || more.length > 0) {
     return refuse({
       code: 'reel_needed',
-      message: 'A length is fed from one reel: say which with --reel.',
+      message: 'A length is fed from one reel: say which.',
     })
   }
   if (stoppedAt !== undefined) {
@@ -214,7 +214,7 @@ const printFed = (
     if (draws.some((draw) => draw.tool === tool.tool)) {
       return refuse({
         code: 'tool_twice',
-        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel with --stopped-at, and the rest with --length from the other.`,
+        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel up to where it was changed, and the rest as a length from the other.`,
         received: `T${tool.tool}`,
       })
     }
@@ -237,8 +237,9 @@ const printFed = (
       code: 'tool_without_reel',
       message:
         numbers.length === 1
-          ? 'Say which reel fed it: --reel ID.'
-          : `The print feeds from ${listOf(numbers)}: say which reel fed ${listOf(without)}, as --tool 'T${without[0]}: reel=ID'.`,
+          ? 'Say which reel fed it.'
+          : `The print feeds from ${listOf(numbers)}: say which reel fed ${listOf(without)}.`,
+      ...(numbers.length > 1 && { expected: `T${without[0]}` }),
     })
   }
   return accept(draws)
@@ -258,7 +259,7 @@ const groupOf = (
   if (first !== undefined && others.length === 0) return accept(first)
   return refuse({
     code: 'firmware_needed',
-    message: `Firmware families feed this print differently: say with --firmware which of them runs ${printer}, or set it once with printer change. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
+    message: `Firmware families feed this print differently: say which of them runs ${printer}, or set it once for the printer. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
   })
 }
 

@@ -8,6 +8,7 @@ import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
+import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
 import { usePrinter } from '../running/use-printer.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
@@ -15,6 +16,7 @@ import { sayFailure } from '../strings/say-failure.ts'
 import { Answered } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
+import { FileRemarks } from './file-remarks.tsx'
 import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
@@ -41,7 +43,7 @@ export function Answer({
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
-  const key = [sha256, member, printer?.id, firmware] as const
+  const key = [sha256, member, printer?.id, firmware, file.answers] as const
   const toCheck = printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
@@ -55,7 +57,8 @@ export function Answer({
     enabled: toCheck !== null && printerAt.isKnown,
     placeholderData: ofSamePrint,
   })
-  const reels = firstReels(shelf.data?.tools ?? [], taken)
+  const running = useRunning()
+  const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
   const lacksReels = reels.length > 0 && reels.length < (shelf.data?.tools.length ?? 0)
   const check = useQuery({
@@ -93,6 +96,7 @@ export function Answer({
           </select>
         </label>
       ) : null}
+      {print === null ? null : <FileRemarks reading={print.reading} onAnswer={at.answer} />}
       {failure === null ? null : (
         <div className={styles['noAnswer']}>
           <div role="alert" className={styles['refused']}>
@@ -130,7 +134,13 @@ export function Answer({
             reels={reels}
             unit={unit}
           />
-          <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
+          <RankedReels
+            tools={shelf.data.tools}
+            reels={reels}
+            running={running}
+            unit={unit}
+            onTake={take}
+          />
         </div>
       )}
       {check.data === undefined || toCheck === null ? null : (

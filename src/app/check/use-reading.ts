@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react'
 import type { Refusal } from '../../units/index.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
+import type { FileAnswers } from '../reading/worker-message.ts'
 import { checkWords } from '../strings/check-words.ts'
 
 /** How far the page is with the file it was given. */
@@ -24,6 +25,8 @@ export interface PrintRead {
 export interface ReadingAtHand {
   readonly reading: Reading
   readonly take: (file: File) => void
+  /** Reads the file at hand anew, with what a person answered of it. */
+  readonly answer: (answers: FileAnswers) => void
   readonly cancel: () => void
   /** Which print of a file with several. */
   readonly choose: (member: number) => void
@@ -40,7 +43,9 @@ export function useReading(): ReadingAtHand {
     setReading({ kind: 'none' })
   }, [])
 
-  const take = useCallback((file: File): void => {
+  const last = useRef<{ readonly file: File; readonly answers: FileAnswers } | null>(null)
+  const read = useCallback((file: File, answers: FileAnswers, of: number): void => {
+    last.current = { file, answers }
     running.current?.abort()
     const control = new AbortController()
     running.current = control
@@ -63,12 +68,12 @@ export function useReading(): ReadingAtHand {
       show({ kind: 'reading', name, read: 0, of: size })
       const onProgress = (bytes: number): void =>
         show({ kind: 'reading', name, read: bytes, of: size })
-      const { read, sha256 } = readFile(file, onProgress, control.signal)
+      const { read: begun, sha256 } = readFile(file, answers, onProgress, control.signal)
       // Heard below; where the reading ended first, nobody waits for it.
       sha256.catch(() => undefined)
-      const outcome = await read
+      const outcome = await begun
       if (!outcome.ok) return refuse(outcome.refusal)
-      show({ kind: 'read', file: outcome.value, member: 0, sha256: null })
+      show({ kind: 'read', file: outcome.value, member: of, sha256: null })
       const digest = await sha256
       if (!digest.ok) return refuse(digest.refusal)
       if (control.signal.aborted) return undefined
@@ -77,9 +82,20 @@ export function useReading(): ReadingAtHand {
     showAll().catch(fail)
   }, [])
 
+  const take = useCallback((file: File): void => read(file, {}, 0), [read])
+
+  const chosen = reading.kind === 'read' ? reading.member : 0
+  const answer = useCallback(
+    (more: FileAnswers): void => {
+      if (last.current === null) return
+      read(last.current.file, { ...last.current.answers, ...more }, chosen)
+    },
+    [read, chosen],
+  )
+
   const choose = useCallback((member: number): void => {
     setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
   }, [])
 
-  return { reading, take, cancel, choose }
+  return { reading, take, answer, cancel, choose }
 }

@@ -1,12 +1,13 @@
 import type { PrintFile } from '../../print/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../../units/index.ts'
 import { takeWorkers } from './reading-workers.ts'
-import type { HashingMessage, ReadingMessage } from './worker-message.ts'
+import type { FileAnswers, HashingMessage, ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 /** A print file that was read. */
 export interface ReadFile extends PrintFile {
   readonly name: string
   readonly bytes: number
+  readonly answers: FileAnswers
 }
 
 /** What comes of a file, each as soon as it is there. */
@@ -23,12 +24,14 @@ const lost: Refusal = { code: 'file_lost', message: 'The file can not be read an
  * Reads and hashes a file in two workers; the file does not leave the browser, and the page stays
  * responsive. A worker has ended when what it works out is there.
  *
+ * @param answers - what a person said that the file leaves open
  * @param onProgress - told the bytes read so far, some fifteen times a second
  * @param signal - ends both at once
  * @returns promises that fail with the signal's reason when it aborts
  */
 export function readFile(
   file: File,
+  answers: FileAnswers,
   onProgress: (bytes: number) => void,
   signal: AbortSignal,
 ): FileReading {
@@ -37,7 +40,7 @@ export function readFile(
   return {
     read: tell<ReadFile>(
       reader,
-      file,
+      { file, answers },
       signal,
       ({ data: said }: MessageEvent<ReadingMessage>, settle) => {
         if (said.kind === 'progress') onProgress(said.bytes)
@@ -45,7 +48,7 @@ export function readFile(
         else if (!said.outcome.ok) settle(said.outcome)
         else {
           onProgress(file.size)
-          settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size }))
+          settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size, answers }))
         }
       },
     ),
@@ -59,10 +62,10 @@ export function readFile(
   }
 }
 
-/** Gives a worker the file, and ends it when it has said all. */
+/** Asks a worker, and ends it when it has said all. */
 const tell = <Value>(
   worker: Worker,
-  file: File,
+  asked: File | ReadingAsked,
   signal: AbortSignal,
   hear: (event: MessageEvent, settle: (outcome: Outcome<Value>) => void) => void,
 ): Promise<Outcome<Value>> =>
@@ -70,5 +73,5 @@ const tell = <Value>(
     worker.addEventListener('message', (event) => hear(event, settle))
     worker.addEventListener('error', (event) => fail(new Error(event.message)))
     signal.addEventListener('abort', () => fail(signal.reason), { once: true })
-    worker.postMessage(file)
+    worker.postMessage(asked)
   }).finally(() => worker.terminate())

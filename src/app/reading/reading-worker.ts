@@ -2,7 +2,7 @@
 import { PrintFileReader, PrintReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
 import { eachSlice } from './each-slice.ts'
-import type { ReadingMessage } from './worker-message.ts'
+import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
   self.postMessage(message, { transfer })
@@ -11,8 +11,8 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 /** Progress is said this often, ms: as often as a person sees it move. */
 const often = 60
 
-async function read(file: File): Promise<void> {
-  const reader = new PrintFileReader({ silhouette: true })
+async function read({ file, answers }: ReadingAsked): Promise<void> {
+  const reader = new PrintFileReader({ ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
   await eachSlice(file, (slice) => {
@@ -31,6 +31,6 @@ async function read(file: File): Promise<void> {
 // Compiles the reader's inner loop before a file comes.
 void new PrintReader()
 
-self.addEventListener('message', ({ data }: MessageEvent<File>) => {
+self.addEventListener('message', ({ data }: MessageEvent<ReadingAsked>) => {
   read(data).catch(() => say({ kind: 'lost' }))
 })
