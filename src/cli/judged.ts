@@ -1,3 +1,4 @@
+import type { CheckJson } from '../contract/index.ts'
 import { checkToJson } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
@@ -7,15 +8,11 @@ import {
   type ToolInput,
   type Verdict,
 } from '../verdict/index.ts'
-import { checkReport } from './check-report.ts'
-import type { CheckText } from './check-text.ts'
 import { usageFault } from './fault.ts'
 import type { PrinterTold } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
-import type { Result } from './run.ts'
-import type { Terminal } from './terminal.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
@@ -24,15 +21,21 @@ export const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10,
 
 export const toolsOf = (drawn: Drawn): readonly number[] => drawn.tools.map(({ tool }) => tool)
 
-/** The verdict on one reel for each tool, as a sheet or as JSON. */
-export const judged = (
-  terminal: Terminal,
-  typed: CheckText,
+/** The verdict on a print, and all that was found out on the way. */
+export interface ReelsJudged {
+  readonly drawn: Drawn
+  readonly whole: PrintVerdict
+  readonly tools: readonly ToolFound[]
+  readonly printer: PrinterTold['printer']
+}
+
+/** The verdict on one reel for each tool. */
+export const judgeReels = (
   drawn: Drawn,
   reels: readonly ToolReel[],
   { printer, assumed }: PrinterTold,
   confidence: number | undefined,
-): Result => {
+): ReelsJudged => {
   const { layers } = drawn
   const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
   const inputs: ToolInput[] = []
@@ -56,12 +59,12 @@ export const judged = (
       ...(onShelf && { onShelf }),
     })
   }
-  const text =
-    typed.json === true
-      ? `${JSON.stringify(checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings }), null, 2)}\n`
-      : checkReport(terminal, whole, tools, drawn, printer)
-  return { text, exit: exitOf[whole.verdict] }
+  return { drawn, whole, tools, printer }
 }
+
+/** The verdict on the wire. */
+export const judgedToJson = ({ drawn, whole, tools }: ReelsJudged): CheckJson =>
+  checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings })
 
 /** c as typed. @throws Fault */
 export const parseConfidence = (typed: string | undefined): number | undefined => {

@@ -38,9 +38,10 @@ export {
   checkShelfRequest,
   type PrintAskedRequest,
 } from './check-request.ts'
+export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
-export { type ErrorJson, errorJson } from './error-json.ts'
+export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'
 export {
   type CarrierWeighedJson,
@@ -75,8 +76,10 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
+export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
 export { type PrintRowJson, type PrintToolRowJson, printRowJson } from './print-row-json.ts'
 export { type PutRightRequest, putRightRequest } from './put-right-request.ts'
 export {
@@ -130,6 +133,15 @@ export {
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
 export {
+  type SlateJson,
+  slateJson,
+  type WaitingChangeRequest,
+  type WaitingRequest,
+  type WaitingTellJson,
+  waitingChangeRequest,
+  waitingRequest,
+} from './slate-json.ts'
+export {
   type TableHeadJson,
   type TableHeadRequest,
   type TableRequest,
@@ -137,4 +149,12 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export {
+  type PlanChoiceJson,
+  type PlanRowJson,
+  type WaitingChangesJson,
+  type WaitingRowJson,
+  type WaitingToolJson,
+} from './waiting-json.ts'
+export { type WatchJson, watchEvents, watchJson } from './watch-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

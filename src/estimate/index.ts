@@ -122,3 +122,12 @@ export type { MakeWater } from './shelf-water.ts'
 export { type StandIn, standInsOf } from './stand-in.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'
+export {
+  newReelWork,
+  type PrinterWork,
+  type ToldPrinter,
+  toldWork,
+  untoldPrinter,
+  type WorkBelief,
+  workBelief,
+} from './work-belief.ts'

@@ -1,11 +1,13 @@
 import { accessEndpoints } from './access-endpoints.ts'
 import { catalogueEndpoints } from './catalogue-endpoints.ts'
 import { checkEndpoints } from './check-endpoints.ts'
+import { copyEndpoints } from './copy-endpoints.ts'
 import type { Endpoint } from './endpoint.ts'
 import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
+import { slateEndpoints } from './slate-endpoints.ts'
 import { tableEndpoints } from './table-endpoints.ts'
 
 /** Everything the API can do, in the order in which it is told. */
@@ -14,7 +16,9 @@ export const endpoints: readonly Endpoint[] = [
   ...checkEndpoints,
   ...factEndpoints,
   ...catalogueEndpoints,
+  ...slateEndpoints,
   ...printEndpoints,
+  ...copyEndpoints,
   ...ledgerEndpoints,
   ...tableEndpoints,
   ...accessEndpoints,

@@ -18,8 +18,10 @@ import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
+import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
+import { beadSpacing, curveSpacing, movesIn, nextLook } from './look-spacing.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
 import {
   askMove,
@@ -30,6 +32,7 @@ import {
   isMove,
   originOf,
 } from './move-words.ts'
+import { fromPicometres, picometresPerMm } from './picometres.ts'
 import {
   type AxisWords,
   arcOfSlots,
@@ -39,12 +42,10 @@ import {
   wayTo,
 } from './place.ts'
 import {
-  alwaysSampled,
   letterBit,
   type PlainEvents,
   type PlainModes,
   plainLines,
-  sampledOf,
   slot,
   slots,
   windowSize,
@@ -62,8 +63,8 @@ const passCost = 16
 const layerBudget = 200_000
 /** Above this many mm to the unit of E every feed is checked. */
 const usualFactor = 100
-/** A single feed that some boards refuse, mm. */
-const longFeed = 200
+/** A single feed that some boards refuse, pm. */
+const longFeed = 200 * picometresPerMm
 const axes = [
   ['X', slot.x],
   ['Y', slot.y],
@@ -93,7 +94,7 @@ export class LineReader {
   #linesRun = 0
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
-  readonly #grid: SilhouetteGrid | null
+  readonly #drawing: SilhouetteGrid | PlanTrace | null
   readonly #kernel = plainLines()
   readonly #events: PlainEvents = this.#makeEvents()
   /** Index in the buffer where the kernel's window begins. */
@@ -103,15 +104,15 @@ export class LineReader {
     return this.#events
   }
 
+  /** @param drawing - what of the print is drawn on the way: its silhouette, or the plan of a layer */
   constructor(
     families: readonly FirmwareFamily[],
     eUnit: EUnit,
     diameter: number,
-    silhouette: boolean,
+    drawing: 'silhouette' | number | null,
   ) {
     this.#families = families
     this.#eUnit = eUnit
-    this.#grid = silhouette ? new SilhouetteGrid() : null
     this.remarks = new Remarks(
       eUnit === 'code',
       families.some(({ volumetric }) => volumetric === 'none'),
@@ -120,6 +121,10 @@ export class LineReader {
     state.volumetric = eUnit === 'mm3'
     this.tracks = new TrackGroup(families, state)
     this.layers = new LayerFinder((layer) => this.#endLayer(layer))
+    this.#drawing =
+      typeof drawing === 'number'
+        ? new PlanTrace(drawing, () => this.layers.count)
+        : drawing && new SilhouetteGrid()
   }
 
   /** Lines read so far; the number of the last line. */
@@ -139,7 +144,14 @@ export class LineReader {
 
   /** The silhouette of what was read; null where nothing is drawn, or it was not asked for. */
   silhouette(step: number): Silhouette | null {
-    return this.#grid?.silhouette(step, this.#slots) ?? null
+    return this.#drawing instanceof SilhouetteGrid
+      ? this.#drawing.silhouette(step, this.#slots)
+      : null
+  }
+
+  /** The plan of a layer, where it was asked for. */
+  plan(): { readonly plan?: LayerPlan } {
+    return this.#drawing instanceof PlanTrace ? { plan: this.#drawing.plan() } : {}
   }
 
   #set(name: keyof typeof slot, value: number): void {
@@ -197,7 +209,8 @@ export class LineReader {
     let i = from
     while (i < to && kernel.fills === fills) {
       this.#load()
-      i = from + kernel.run(i - from, to - from, this.#modes(), this.#slots, this.#lend)
+      const lines = { from: i - from, to: to - from, byte: this.base + from }
+      i = from + kernel.run(lines, this.#modes(), this.#slots, this.#lend)
       this.#store()
       if (i < to) i = this.#odd(buf, i, end)
     }
@@ -209,7 +222,7 @@ export class LineReader {
     const factor = state.factor()
     const plain =
       this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
-    const drawing = this.#grid !== null
+    const drawing = this.#drawing !== null
     return { plain, drawing, relative: state.relative, scale: state.scale, factor }
   }
 
@@ -243,7 +256,7 @@ export class LineReader {
           z: this.count('wordZ'),
           arc: arcOfSlots(this.#slots, seen, arc, 1),
         }
-        this.#grid?.draw(wayTo(this.#slots, place), this.#slots)
+        this.#drawing?.draw(wayTo(this.#slots, place), this.#slots)
       },
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
       loneCR: (at) => this.#loneCR(this.#windowAt + at),
@@ -267,7 +280,7 @@ export class LineReader {
     this.#set('due', track.nextRow())
     this.#set('top', this.layers.top)
     this.#set('floor', this.layers.floor)
-    this.#grid?.useTool(track.state.tool, this.#slots)
+    this.#drawing?.useTool(track.state.tool, this.#slots)
   }
 
   #store(): void {
@@ -287,14 +300,15 @@ export class LineReader {
   /** A plain move in relative or inch coordinates, or while families disagree. */
   #handedMove(seen: number, arc: number, byte: number): void {
     const place = placeOfSlots(this.#slots, seen, arc, this.#axisWords(this.tracks.first.state))
-    if ((seen & bitE) !== 0) {
+    const feeding = (seen & bitE) !== 0
+    if (feeding) {
       const value = this.count('wordE')
       const feeds = this.tracks.all.map(({ state }) => state.ask(value))
       this.#extrude(feeds[0] as number, place, byte)
       this.tracks.all.forEach(({ state }, k) => state.feed(feeds[k] as number))
     }
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeding) this.#lookAtCurve(byte)
     this.#load()
   }
 
@@ -319,20 +333,30 @@ export class LineReader {
     const travels = dx !== 0 || dy !== 0
     if (travels || place.arc !== null) {
       this.#lookForLayer(place.z, byte, this.line)
-      if (this.#grid !== null) {
-        this.#grid.useTool(this.tracks.first.state.tool, this.#slots)
-        this.#grid.draw(wayTo(this.#slots, place), this.#slots)
+      if (this.#drawing !== null) {
+        this.#drawing.useTool(this.tracks.first.state.tool, this.#slots)
+        this.#drawing.draw(wayTo(this.#slots, place), this.#slots)
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
-    else if (travels) this.#sample(feed, dx, dy, place.z - this.height)
+    const stands = this.#standsFor(byte)
+    if (place.arc !== null || !travels || stands === 0) return
+    this.bead.add(fromPicometres(feed), dx, dy, place.z - this.height, stands)
   }
 
-  /** As the kernel does: every extruding move at first, then one of many that stands for all. */
-  #sample(feed: number, dx: number, dy: number, dz: number): void {
-    const count = this.count('extruding')
-    if (count < alwaysSampled) this.bead.add(feed, dx, dy, dz, 1)
-    else if (count % sampledOf === 0) this.bead.add(feed, dx, dy, dz, sampledOf)
+  /** For how many extruding moves this one stands; 0 when it is not to be sampled: as the kernel does. */
+  #standsFor(byte: number): number {
+    if (byte < this.count('beadAt')) return 0
+    const spacing = beadSpacing(byte)
+    this.#set('beadAt', nextLook(byte, spacing))
+    return movesIn(spacing)
+  }
+
+  /** Adds the rows that are due, where the curve is to be looked at again: as the kernel does. */
+  #lookAtCurve(byte: number): void {
+    if (byte < this.count('curveAt')) return
+    this.#set('curveAt', nextLook(byte, curveSpacing(byte)))
+    this.#recordAll(byte)
   }
 
   #recordAll(byte: number): void {
@@ -416,7 +440,7 @@ export class LineReader {
     }
     if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
-    this.#grid?.forget(this.#slots)
+    this.#drawing?.forget(this.#slots)
     this.bead.forget()
     this.remarks.forgetLayers()
     this.tracks.forgetLayers()
@@ -486,7 +510,7 @@ export class LineReader {
       else if (own !== undefined && !isMove(own)) this.#apply(head, own)
     })
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeds.some((feed) => feed != null)) this.#lookAtCurve(byte)
   }
 
   /** Units and G92 of the axes, which all families read alike. */
@@ -536,6 +560,8 @@ export class LineReader {
     for (let k = 1; k < loop.times; k++) {
       this.#set('line', loop.line)
       this.base = loop.byte
+      this.#set('curveAt', loop.byte)
+      this.#set('beadAt', loop.byte)
       this.read(loop.body, 0, loop.body.length)
     }
     this.#set('line', line)

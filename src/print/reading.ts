@@ -1,5 +1,6 @@
 import type { Finding } from './finding.ts'
 import type { FirmwareFamilyId } from './firmware-family.ts'
+import type { LayerPlan } from './layer-plan.ts'
 import type { Silhouette } from './silhouette.ts'
 
 /**
@@ -94,6 +95,8 @@ export interface PrintReading {
   readonly bead: Bead | null
   /** Null where nothing is drawn, or it was not asked for. */
   readonly silhouette: Silhouette | null
+  /** Only where one was asked for. */
+  readonly plan?: LayerPlan
   readonly counts: Counts
   readonly findings: readonly Finding[]
 }
@@ -124,4 +127,6 @@ export interface ReadOptions {
   readonly madeFor_mm?: number
   /** Whether the print's silhouette is wanted; default false, for it takes time. */
   readonly silhouette?: boolean
+  /** 1-based layer of which the plan is wanted, in place of a silhouette. */
+  readonly planOf?: number
 }

@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { RecordedJson, ReelListJson, ReelShowJson } from '../../src/contract/index.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { barriers, launch, type Opened, openPage } from './in-browser.ts'
+import { barriers, launch, type Opened, openPage, tabTo } from './in-browser.ts'
 
 // The sheet Bench in a real browser, on the built server and a ledger of its own.
 
@@ -251,6 +251,18 @@ describe('a scale on a serial port', () => {
 })
 
 describe('other bench work', () => {
+  test('calipers: what no filament measures is refused beside its place', async () => {
+    const { page } = await open('/bench?measure=calipers&reel=FFP4R')
+    const place = page.getByLabel('Place 1')
+    await place.fill('17.5 x 17.4')
+    await place.press('Enter')
+    await page.getByText('It has to lie between 0.5 and 10 mm. Check the unit.').waitFor()
+    await expect.poll(() => place.evaluate((one) => one === document.activeElement)).toBe(true)
+    expect(await place.getAttribute('aria-invalid')).toBe('true')
+    expect(await page.getByText(/^Mean of/).count()).toBe(0)
+    await page.close()
+  })
+
   test('calipers: the mean is told while places are typed, with commas or points', async () => {
     const { page, faults } = await open('/bench?measure=calipers&reel=QFMJY')
     await page.getByLabel('Place 1').fill('1,74 x 1,77')
@@ -413,21 +425,6 @@ describe('other bench work', () => {
     await page.close()
   })
 })
-
-const tabTo = async (page: Page, name: RegExp): Promise<void> => {
-  for (let presses = 0; presses < 80; presses++) {
-    // oxlint-disable-next-line no-await-in-loop
-    await page.keyboard.press('Tab')
-    // oxlint-disable-next-line no-await-in-loop
-    const at = await page.evaluate(() => {
-      const active = document.activeElement
-      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
-      return `${label ?? ''}${active?.textContent ?? ''}`
-    })
-    if (name.test(at)) return
-  }
-  throw new Error(`${name} is not reached by Tab`)
-}
 
 describe('by keyboard alone', () => {
   test('a reel is found by words and weighed', async () => {

@@ -33,6 +33,8 @@ test.each([
   ['print', 'readPrint'],
   ['estimate', 'reckonReel'],
   ['verdict', 'judgePrint'],
+  ['match', 'matchSlate'],
+  ['solver', 'matchInThread'],
 ])('%s brings %s', (layer, expected) => {
   expect(namesBehind(`${name}/${layer}`)).toContain(expected)
 })

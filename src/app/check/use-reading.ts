@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react'
 import type { Refusal } from '../../units/index.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
+import type { FileAnswers } from '../reading/worker-message.ts'
 import { checkWords } from '../strings/check-words.ts'
 
 /** How far the page is with the file it was given. */
@@ -8,12 +9,24 @@ export type Reading =
   | { readonly kind: 'none' }
   | { readonly kind: 'reading'; readonly name: string; readonly read: number; readonly of: number }
   | { readonly kind: 'refused'; readonly name: string; readonly refusal: Refusal }
-  | { readonly kind: 'read'; readonly file: ReadFile; readonly member: number }
+  | PrintRead
+
+/** A file that was read. */
+export interface PrintRead {
+  readonly kind: 'read'
+  readonly file: ReadFile
+  /** Which print of it. */
+  readonly member: number
+  /** Of the file; null while it is worked out. */
+  readonly sha256: string | null
+}
 
 /** The file at hand, and what can be done with it. */
 export interface ReadingAtHand {
   readonly reading: Reading
   readonly take: (file: File) => void
+  /** Reads the file at hand anew, with what a person answered of it. */
+  readonly answer: (answers: FileAnswers) => void
   readonly cancel: () => void
   /** Which print of a file with several. */
   readonly choose: (member: number) => void
@@ -30,7 +43,9 @@ export function useReading(): ReadingAtHand {
     setReading({ kind: 'none' })
   }, [])
 
-  const take = useCallback((file: File): void => {
+  const last = useRef<{ readonly file: File; readonly answers: FileAnswers } | null>(null)
+  const read = useCallback((file: File, answers: FileAnswers, of: number): void => {
+    last.current = { file, answers }
     running.current?.abort()
     const control = new AbortController()
     running.current = control
@@ -38,26 +53,49 @@ export function useReading(): ReadingAtHand {
     const show = (next: Reading): void => {
       if (!control.signal.aborted) setReading(next)
     }
-    show({ kind: 'reading', name, read: 0, of: size })
-    readFile(file, (read) => show({ kind: 'reading', name, read, of: size }), control.signal).then(
-      (outcome) =>
-        show(
-          outcome.ok
-            ? { kind: 'read', file: outcome.value, member: 0 }
-            : { kind: 'refused', name, refusal: outcome.refusal },
-        ),
-      (error: unknown) => {
-        // A reader that could not even be fetched says nothing.
-        const message =
-          error instanceof Error && error.message !== '' ? error.message : checkWords.noReader
-        show({ kind: 'refused', name, refusal: { code: 'reading_failed', message } })
-      },
-    )
+    const refuse = (refusal: Refusal): void => {
+      show({ kind: 'refused', name, refusal })
+      control.abort()
+    }
+    // A reader that could not even be fetched says nothing.
+    const fail = (error: unknown): void =>
+      refuse({
+        code: 'reading_failed',
+        message:
+          error instanceof Error && error.message !== '' ? error.message : checkWords.noReader,
+      })
+    const showAll = async (): Promise<void> => {
+      show({ kind: 'reading', name, read: 0, of: size })
+      const onProgress = (bytes: number): void =>
+        show({ kind: 'reading', name, read: bytes, of: size })
+      const { read: begun, sha256 } = readFile(file, answers, onProgress, control.signal)
+      // Heard below; where the reading ended first, nobody waits for it.
+      sha256.catch(() => undefined)
+      const outcome = await begun
+      if (!outcome.ok) return refuse(outcome.refusal)
+      show({ kind: 'read', file: outcome.value, member: of, sha256: null })
+      const digest = await sha256
+      if (!digest.ok) return refuse(digest.refusal)
+      if (control.signal.aborted) return undefined
+      return setReading((now) => (now.kind === 'read' ? { ...now, sha256: digest.value } : now))
+    }
+    showAll().catch(fail)
   }, [])
+
+  const take = useCallback((file: File): void => read(file, {}, 0), [read])
+
+  const chosen = reading.kind === 'read' ? reading.member : 0
+  const answer = useCallback(
+    (more: FileAnswers): void => {
+      if (last.current === null) return
+      read(last.current.file, { ...last.current.answers, ...more }, chosen)
+    },
+    [read, chosen],
+  )
 
   const choose = useCallback((member: number): void => {
     setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
   }, [])
 
-  return { reading, take, cancel, choose }
+  return { reading, take, answer, cancel, choose }
 }

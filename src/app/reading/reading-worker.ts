@@ -1,7 +1,8 @@
 // Worker: reads one file through the reader, slice after slice, in constant memory.
-import { PrintFileReader } from '../../print/index.ts'
+import { PrintFileReader, PrintReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
-import type { ReadingMessage } from './worker-message.ts'
+import { eachSlice } from './each-slice.ts'
+import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
   self.postMessage(message, { transfer })
@@ -10,26 +11,26 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 /** Progress is said this often, ms: as often as a person sees it move. */
 const often = 60
 
-async function read(file: File): Promise<void> {
-  const reader = new PrintFileReader({ silhouette: true })
-  const slices = file.stream().getReader()
+async function read({ file, answers }: ReadingAsked): Promise<void> {
+  const reader = new PrintFileReader({ ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
-  for (;;) {
-    // oxlint-disable-next-line no-await-in-loop -- slices come one after another
-    const { done, value } = await slices.read()
-    if (done) break
-    reader.push(value)
-    bytes += value.length
-    if (reader.refusal !== null) break
-    if (performance.now() - said < often) continue
-    said = performance.now()
-    say({ kind: 'progress', bytes })
-  }
+  await eachSlice(file, (slice) => {
+    reader.push(slice)
+    bytes += slice.length
+    if (performance.now() - said >= often) {
+      said = performance.now()
+      say({ kind: 'progress', bytes })
+    }
+    return reader.refusal === null
+  })
   const outcome = reader.finish()
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }
 
-self.addEventListener('message', ({ data }: MessageEvent<File>) => {
+// Compiles the reader's inner loop before a file comes.
+void new PrintReader()
+
+self.addEventListener('message', ({ data }: MessageEvent<ReadingAsked>) => {
   read(data).catch(() => say({ kind: 'lost' }))
 })

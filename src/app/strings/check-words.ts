@@ -47,10 +47,11 @@ export const checkWords = {
   lacks: 'lacks',
   tool: (tool: number): string => `T${tool}`,
   titleLines: (
-    { bytes, sha256 }: { readonly bytes: number; readonly sha256: string },
+    bytes: number,
+    sha256: string | null,
     layers: number,
   ): readonly (readonly [string, string])[] => [
-    ['Print', sha256.slice(0, 8)],
+    ...(sha256 === null ? [] : [['Print', sha256.slice(0, 8)] as const]),
     ['Layers', people.format(layers)],
     ['Size', `${megabytes(bytes)} MB`],
   ],
@@ -88,6 +89,7 @@ export const checkWords = {
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
+  runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
   weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept until you say so.',
