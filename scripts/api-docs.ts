@@ -12,6 +12,7 @@ const headings: Readonly<Record<string, string>> = {
   checks: 'Checks',
   facts: 'Facts',
   catalogue: 'What there is beside reels',
+  slate: 'The slate',
   prints: 'Prints',
   ledger: 'The ledger',
   access: 'Logging in',

@@ -16,6 +16,7 @@ import {
   reelShowJson,
   rowsJson,
   shelfCheckJson,
+  slateJson,
   watchEvents,
 } from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
@@ -52,6 +53,7 @@ export const jsonPage = (): string => {
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
   const paused = schemaOf(pausedCopyJson)
+  const slate = schemaOf(slateJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
@@ -64,6 +66,7 @@ export const jsonPage = (): string => {
       ...list.$defs,
       ...show.$defs,
       ...paused.$defs,
+      waiting_told: slate.$defs!['waiting_told']!,
     }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
   ]
@@ -112,6 +115,10 @@ ${Object.entries(watchEvents)
   .map(([event, schema]) => `\n### watch: ${event}\n\n${schemaTable(withoutParts(schema))}\n`)
   .join('')}
 
+## reelreckon slate list --json
+
+${schemaTable(slate)}
+
 ## reelreckon pause --json
 
 ${schemaTable(paused)}
@@ -134,7 +141,7 @@ ${schemaTable(schemaOf(importJson))}
 
 ## The commands that record, --json
 
-What \`reel add\`, \`weigh\`, \`draw\`, \`measure\`, \`trim\`, \`move\`, \`dry\`, \`run-dry\`, \`empty\`,
+What \`reel add\`, \`slate add\`, \`change\`, \`take-off\` and \`put-back\`, \`weigh\`, \`draw\`, \`measure\`, \`trim\`, \`move\`, \`dry\`, \`run-dry\`, \`empty\`,
 \`retire\`, \`put-right\`, and \`add\`, \`change\` and \`set\` of what there is beside reels write.
 Records stand as in a line of the ledger ([ledger-format.md](ledger-format.md)). A surprising weighing that
 was not recorded has \`recorded\` false and exit code 10.

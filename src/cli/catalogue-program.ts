@@ -21,6 +21,7 @@ const printerOptions: readonly ValueOption[] = [
   { name: 'feed-factor', value: 'FACTOR', help: "feed per millimetre asked, '1.01±0.005'" },
   { name: 'start', value: 'LENGTH', help: 'filament used before each file begins, as 40mm' },
   { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
+  { name: 'change', value: 'LENGTH', help: 'what a planned change of reels takes, as 200mm' },
 ]
 
 const scaleOptions: readonly ValueOption[] = [

@@ -1,14 +1,11 @@
-import type { PrintRowJson } from '../contract/index.ts'
 import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
-import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
-import { printRowOfInput } from './print-row-of-input.ts'
-import { readInput } from './read-input.ts'
+import { readPrintRow } from './read-print-row.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 
 /** What was typed after `draw`. */
@@ -22,6 +19,8 @@ export interface DrawText extends RecordText, FileText {
   readonly length?: string
   readonly print?: string
   readonly member?: string
+  readonly waiting?: string
+  readonly notOfSlate?: boolean
 }
 
 /** `reelreckon draw`: a print, or a length, was fed. */
@@ -47,6 +46,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(stoppedAt !== undefined && parseStop(stoppedAt, '--stopped-at')),
       ...(print !== undefined && { kept: print }),
       ...(length !== undefined && { length_mm: lengthFed(length) }),
+      ...waitingOf(typed),
     }
     if (file === undefined) {
       for (const option of ['eUnit', 'madeFor', 'member'] as const) {
@@ -63,16 +63,19 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       }
       return recordDraw(ledger, input)
     }
-    const kept = await readPrint(file, typed, ledger.now())
+    const kept = await readPrintRow(file, typed, ledger.now())
     return recordDraw(ledger, { ...input, print: kept })
   })
 
-/** The print as it is kept. All firmware families are: which one runs the printer may change. */
-const readPrint = async (file: string, typed: DrawText, now: number): Promise<PrintRowJson> => {
-  const { firmware: _firmware, ...options } = parseFileOptions(typed)
-  const input = await readInput(file, options)
-  const print = chosenPrint(input.print.prints, typed.member)
-  return printRowOfInput(input, print, now)
+/** Which waiting print it was. */
+const waitingOf = ({ waiting, notOfSlate }: DrawText): Pick<DrawInput, 'waiting'> => {
+  if (notOfSlate !== true) return waiting === undefined ? {} : { waiting }
+  if (waiting === undefined) return { waiting: null }
+  throw usageFault(
+    'waiting_twice',
+    '--waiting says which print of the slate it was, and --not-of-slate that it was none. Give one of them.',
+    '--waiting',
+  )
 }
 
 const lengthFed = (typed: string): number => {

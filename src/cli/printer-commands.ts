@@ -15,6 +15,7 @@ export interface PrinterText extends LedgerText {
   readonly feedFactor?: string
   readonly start?: string
   readonly tail?: string
+  readonly change?: string
   readonly retired?: boolean
   readonly note?: string
 }
@@ -25,7 +26,7 @@ const length = (text: string, option: string): { value: number; u: number } => {
 }
 
 const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
-  const { name, firmware, feedFactor, start, tail, retired, note } = typed
+  const { name, firmware, feedFactor, start, tail, change, retired, note } = typed
   const family = firmware === undefined ? undefined : parseFileOptions({ firmware }).firmware
   const factor = feedFactor === undefined ? undefined : parseFactor(feedFactor, '--feed-factor')
   if (factor?.u === 0) {
@@ -41,6 +42,7 @@ const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
     ...(factor && { feed_factor: { value: factor.value, u: factor.u } }),
     ...(start !== undefined && { start_allowance_mm: length(start, '--start') }),
     ...(tail !== undefined && { tail_mm: length(tail, '--tail') }),
+    ...(change !== undefined && { change_mm: length(change, '--change') }),
     ...(retired === true && { retired: true as const }),
     ...(note !== undefined && { note }),
   }
@@ -62,13 +64,14 @@ export const printerListCommand = (typed: LedgerText): Promise<void> =>
   listCommand(
     'printer',
     typed,
-    ['name', 'firmware', 'feed factor', 'start', 'tail', ''],
+    ['name', 'firmware', 'feed factor', 'start', 'tail', 'change', ''],
     (row: PrinterRowJson) => [
       row.name,
       row.firmware ?? '–',
       figure(row.feed_factor, ''),
       figure(row.start_allowance_mm, 'mm'),
       figure(row.tail_mm, 'mm'),
+      figure(row.change_mm, 'mm'),
       row.retired === true ? 'retired' : '',
     ],
   )

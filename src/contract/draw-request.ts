@@ -16,6 +16,7 @@ export interface DrawRequest extends SaidRequest {
   readonly firmware?: string
   readonly stopped_at?: StoppedAtJson
   readonly accept?: boolean
+  readonly waiting?: string | null
 }
 
 /** Schema of `DrawRequest`. */
@@ -47,5 +48,10 @@ export const drawRequest: z.ZodType<DrawRequest> = z
       )
       .describe('where it ended before its end; finished unless given'),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
+    waiting: z
+      .exactOptional(words.nullable())
+      .describe(
+        'waiting print of which one copy is done by it, null for none; the most urgent of the same print, where it finished, unless given',
+      ),
   })
   .meta({ id: 'draw_request' }) as z.ZodType<DrawRequest>

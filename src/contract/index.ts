@@ -133,6 +133,15 @@ export {
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
 export {
+  type SlateJson,
+  slateJson,
+  type WaitingChangeRequest,
+  type WaitingRequest,
+  type WaitingTellJson,
+  waitingChangeRequest,
+  waitingRequest,
+} from './slate-json.ts'
+export {
   type TableHeadJson,
   type TableHeadRequest,
   type TableRequest,
@@ -140,5 +149,12 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export {
+  type PlanChoiceJson,
+  type PlanRowJson,
+  type WaitingChangesJson,
+  type WaitingRowJson,
+  type WaitingToolJson,
+} from './waiting-json.ts'
 export { type WatchJson, watchEvents, watchJson } from './watch-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

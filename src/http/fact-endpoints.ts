@@ -83,7 +83,8 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { body } = asked
-      const { print, length_mm, reels, printer, firmware, stopped_at, accept: isAccepted } = body
+      const { print, length_mm, reels, printer, firmware, stopped_at, waiting } = body
+      const { accept: isAccepted } = body
       const [first] = reels
       const claims = {
         kind: 'drew',
@@ -103,6 +104,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(firmware !== undefined && { firmware }),
             ...(stopped_at && { stoppedAt: stopped_at }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
+            ...(waiting !== undefined && { waiting }),
           }),
         ),
       )

@@ -30,6 +30,7 @@ export {
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
+export { findWaiting } from './find-waiting.ts'
 export type { HandedIn } from './handed-in.ts'
 export { importRecords } from './import-records.ts'
 export { type ReelTable, readTable, type TableRead } from './import-table.ts'
@@ -39,6 +40,7 @@ export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
 export { printerLearnt } from './printer-learnt.ts'
+export { printsOfSlate } from './prints-of-slate.ts'
 export { priorsToJson } from './priors-to-json.ts'
 export { type PutRight, type PutRightInput, putRight } from './put-right.ts'
 export { type CsvCells, readCsv } from './read-csv.ts'
@@ -58,11 +60,21 @@ export type { Said } from './said.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
 export { listPriors, type PriorListed, setPrior } from './shelf-priors.ts'
 export { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
+export { copiesWaiting, slateOf } from './slate-order.ts'
+export {
+  addWaiting,
+  changeWaiting,
+  type ToolTold,
+  type WaitingChange,
+  type WaitingTold,
+} from './slate-rows.ts'
+export { slateToJson } from './slate-to-json.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
 export { type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
 export { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'
+export { wantedWords } from './wanted-words.ts'
 export { type Acceptance, type Weighed, type WeighInput, weigh } from './weigh.ts'
 export type { WeighingTold } from './weighing-told.ts'
 export type { PrintAsked } from './what-is-asked.ts'

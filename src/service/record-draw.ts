@@ -10,8 +10,10 @@ import { readingOfRow, shareFed } from '../ledger/index.ts'
 import type { FamilyReading } from '../print/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { choosePrinter } from './choose-printer.ts'
+import { copyDone } from './copy-done.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
+import { keptPrint } from './kept-print.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
@@ -46,6 +48,11 @@ export interface DrawInput extends Said {
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
   readonly accept?: boolean
+  /**
+   * Name or id of the waiting print of which one copy is done by it; null: of none. Unless given, the most
+   * urgent that waits for the same print, where it finished.
+   */
+  readonly waiting?: string | null
 }
 
 /** What of it a tool fed. */
@@ -129,40 +136,20 @@ const drawOver = async (
   const drew = drawn.map((fact) => Object.assign({}, fact, accepted.get(fact.reel)))
   const facts = [...drew, ...ends]
   const prints = print.value === undefined ? [] : [print.value]
+  const hasFinished = input.stoppedAt === undefined && ends.length === 0
+  const done = copyDone(view, {
+    print: hasFinished ? print.value?.id : undefined,
+    waiting: input.waiting,
+    now: handed.now(),
+  })
+  if (!done.ok) return done
+  const { rows } = done.value
   return record(
     handed,
     view,
-    { facts, ...(input.kept === undefined ? { prints } : { kept: prints }) },
-    notes,
+    { facts, rows, ...(input.kept === undefined ? { prints } : { kept: prints }) },
+    [...notes, ...done.value.notes],
   )
-}
-
-/** The kept print whose id begins so. */
-const keptPrint = async (
-  { store }: HandedIn,
-  typed: string,
-): Promise<Outcome<PrintRowJson | undefined>> => {
-  const begins = typed.trim().toLowerCase()
-  const found = (await store.prints()).filter(({ id }) => id.startsWith(begins))
-  const [one, ...more] = found
-  if (one === undefined || begins === '') {
-    return refuse({
-      code: 'print_unknown',
-      message: `No print whose hash begins with "${typed}" was kept. Give its file.`,
-      received: typed,
-    })
-  }
-  if (more.length > 0) {
-    return refuse({
-      code: 'print_ambiguous',
-      message: `"${typed}" begins the hash of several prints. Give more of it:${found
-        .slice(0, 12)
-        .map(({ id, file }) => `\n  ${id.slice(0, 16)}  ${file}`)
-        .join('')}`,
-      received: typed,
-    })
-  }
-  return accept(await store.print(one.id))
 }
 
 const lengthFed = (
