@@ -21,6 +21,7 @@ import { LayerFinder } from './layer-finder.ts'
 import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
+import { beadSpacing, curveSpacing, movesIn, nextLook } from './look-spacing.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
 import {
   askMove,
@@ -31,6 +32,7 @@ import {
   isMove,
   originOf,
 } from './move-words.ts'
+import { fromPicometres, picometresPerMm } from './picometres.ts'
 import {
   type AxisWords,
   arcOfSlots,
@@ -40,12 +42,10 @@ import {
   wayTo,
 } from './place.ts'
 import {
-  alwaysSampled,
   letterBit,
   type PlainEvents,
   type PlainModes,
   plainLines,
-  sampledOf,
   slot,
   slots,
   windowSize,
@@ -63,8 +63,8 @@ const passCost = 16
 const layerBudget = 200_000
 /** Above this many mm to the unit of E every feed is checked. */
 const usualFactor = 100
-/** A single feed that some boards refuse, mm. */
-const longFeed = 200
+/** A single feed that some boards refuse, pm. */
+const longFeed = 200 * picometresPerMm
 const axes = [
   ['X', slot.x],
   ['Y', slot.y],
@@ -209,7 +209,8 @@ export class LineReader {
     let i = from
     while (i < to && kernel.fills === fills) {
       this.#load()
-      i = from + kernel.run(i - from, to - from, this.#modes(), this.#slots, this.#lend)
+      const lines = { from: i - from, to: to - from, byte: this.base + from }
+      i = from + kernel.run(lines, this.#modes(), this.#slots, this.#lend)
       this.#store()
       if (i < to) i = this.#odd(buf, i, end)
     }
@@ -299,14 +300,15 @@ export class LineReader {
   /** A plain move in relative or inch coordinates, or while families disagree. */
   #handedMove(seen: number, arc: number, byte: number): void {
     const place = placeOfSlots(this.#slots, seen, arc, this.#axisWords(this.tracks.first.state))
-    if ((seen & bitE) !== 0) {
+    const feeding = (seen & bitE) !== 0
+    if (feeding) {
       const value = this.count('wordE')
       const feeds = this.tracks.all.map(({ state }) => state.ask(value))
       this.#extrude(feeds[0] as number, place, byte)
       this.tracks.all.forEach(({ state }, k) => state.feed(feeds[k] as number))
     }
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeding) this.#lookAtCurve(byte)
     this.#load()
   }
 
@@ -337,14 +339,24 @@ export class LineReader {
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
-    else if (travels) this.#sample(feed, dx, dy, place.z - this.height)
+    const stands = this.#standsFor(byte)
+    if (place.arc !== null || !travels || stands === 0) return
+    this.bead.add(fromPicometres(feed), dx, dy, place.z - this.height, stands)
   }
 
-  /** As the kernel does: every extruding move at first, then one of many that stands for all. */
-  #sample(feed: number, dx: number, dy: number, dz: number): void {
-    const count = this.count('extruding')
-    if (count < alwaysSampled) this.bead.add(feed, dx, dy, dz, 1)
-    else if (count % sampledOf === 0) this.bead.add(feed, dx, dy, dz, sampledOf)
+  /** For how many extruding moves this one stands; 0 when it is not to be sampled: as the kernel does. */
+  #standsFor(byte: number): number {
+    if (byte < this.count('beadAt')) return 0
+    const spacing = beadSpacing(byte)
+    this.#set('beadAt', nextLook(byte, spacing))
+    return movesIn(spacing)
+  }
+
+  /** Adds the rows that are due, where the curve is to be looked at again: as the kernel does. */
+  #lookAtCurve(byte: number): void {
+    if (byte < this.count('curveAt')) return
+    this.#set('curveAt', nextLook(byte, curveSpacing(byte)))
+    this.#recordAll(byte)
   }
 
   #recordAll(byte: number): void {
@@ -498,7 +510,7 @@ export class LineReader {
       else if (own !== undefined && !isMove(own)) this.#apply(head, own)
     })
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeds.some((feed) => feed != null)) this.#lookAtCurve(byte)
   }
 
   /** Units and G92 of the axes, which all families read alike. */
@@ -548,6 +560,8 @@ export class LineReader {
     for (let k = 1; k < loop.times; k++) {
       this.#set('line', loop.line)
       this.base = loop.byte
+      this.#set('curveAt', loop.byte)
+      this.#set('beadAt', loop.byte)
       this.read(loop.body, 0, loop.body.length)
     }
     this.#set('line', line)

@@ -5,6 +5,7 @@ import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
 import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
+import { fromPicometres } from './picometres.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -298,10 +299,10 @@ function readingOf(track: Track, layers: number, height: number, bytes: number):
     const net = track.state.get(toolColumn.net, tool)
     if (peak === 0 && net === 0) return
     const recorder = track.recorder(tool)
-    recorder.record(peak, height, layers, bytes)
+    recorder.record(track.state.get(toolColumn.peak, tool), height, layers, bytes)
     tools.push({
       tool,
-      net_mm: net,
+      net_mm: fromPicometres(net),
       peak_mm: peak,
       startMacro_mm: layers === 0 ? peak : track.startMacroOf(tool),
       layerEnd_mm: track.layerEnds(tool, layers),
