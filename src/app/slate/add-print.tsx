@@ -26,15 +26,17 @@ export function AddPrint({ at }: { readonly at: ReadingAtHand }): ReactNode {
     )
   }
   const print =
-    reading.kind === 'read'
-      ? printToCheck(reading.file, reading.member, { printer: null, firmware: null })
-      : null
+    reading.kind === 'read' ? printToCheck(reading, { printer: null, firmware: null }) : null
   return (
     <section className={styles['add']} aria-label={slateWords.add}>
       <h2>{slateWords.add}</h2>
       {print === null ? (
         <>
-          <TakePrint at={at} small />
+          {reading.kind === 'read' ? (
+            <p role="status">{slateWords.reading}</p>
+          ) : (
+            <TakePrint at={at} small />
+          )}
           <p className={styles['presses']}>
             <Press onPress={() => setOpen(false)}>{slateWords.leave}</Press>
           </p>

@@ -17,6 +17,7 @@ export const slateWords = {
   waiting: 'Prints that wait',
   add: 'Put a print on the slate',
   addThis: (file: string): string => `Put ${file} on the slate`,
+  reading: 'Reading the print …',
   putOn: 'Put it on the slate',
   keep: 'Keep',
   leave: 'Leave it',
