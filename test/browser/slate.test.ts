@@ -85,7 +85,7 @@ test('a print that is finished takes its copy off the slate', async () => {
     viewport: { width: 390, height: 844 },
   })
   page.setDefaultTimeout(20_000)
-  await page.getByRole('link', { name: 'Slate' }).click()
+  await page.getByRole('link', { name: 'Slate', exact: true }).click()
   await page.getByRole('button', { name: 'Put a print on the slate' }).click()
   await giveFile(page, join(server.prints, 'knob.gcode'))
   await page.getByRole('button', { name: 'Put it on the slate' }).click()
@@ -96,7 +96,7 @@ test('a print that is finished takes its copy off the slate', async () => {
   const running = page.getByRole('region', { name: 'Running' })
   await running.getByRole('button', { name: 'Finished' }).click()
   await running.getByText('knob is off the slate').waitFor()
-  await page.getByRole('link', { name: 'Slate' }).click()
+  await page.getByRole('link', { name: 'Slate', exact: true }).click()
   await page.getByText('No print waits.').waitFor()
   await page.close()
 }, 120_000)
