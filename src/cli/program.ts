@@ -30,7 +30,7 @@ Examples:
   reelreckon read plates.zip *.gcode --json        data for other programs
   reelreckon read vase.gcode --firmware host       when the file asks which
   reelreckon read prints --subfolders              all in a folder, a line each
-  reelreckon read vase.gcode --picture vase.svg    from the side, as a picture
+  reelreckon read vase.gcode --picture side.svg    from the side, as a picture
   make-a-print | reelreckon read -                 standard input
 
 Exit code: 0 read, 2 wrong usage, 3 unreadable input: one file or more.`
