@@ -36,18 +36,14 @@ export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
   readonly otherDiameter: number
 }
 
-/** How much of the answer is told. */
-export interface ToldReels {
-  /** With the reels that are short. */
-  readonly all: boolean
-  /** No more reels than this for each tool. */
-  readonly most?: number
-}
-
-/** The shelf's answer on the wire. */
+/**
+ * The shelf's answer on the wire.
+ *
+ * @param all - with the reels that are short
+ */
 export const shelfCheckToJson = (
   found: ShelfChecked,
-  { all, most = Infinity }: ToldReels,
+  { all }: { readonly all: boolean },
 ): ShelfCheckJson => ({
   verdict: found.verdict,
   chance: found.chance,
@@ -58,19 +54,12 @@ export const shelfCheckToJson = (
     found.printer.id === undefined
       ? null
       : { id: found.printer.id, name: found.printer.name ?? found.printer.id },
-  tools: found.tools.map(({ tool, draw_mm, reels }) => {
-    const count = (verdict: RankedReel['verdict']): number =>
-      reels.filter((reel) => reel.verdict === verdict).length
-    const able = reels.length - count('short')
-    return {
-      tool,
-      needed_mm: draw_mm,
-      enough: count('enough'),
-      close: count('close'),
-      short: count('short'),
-      reels: reels.slice(0, Math.min(most, all ? reels.length : able + 1)).map(ranked),
-    }
-  }),
+  tools: found.tools.map(({ tool, draw_mm, counts, reels }) => ({
+    tool,
+    needed_mm: draw_mm,
+    ...counts,
+    reels: (all ? reels : reels.slice(0, counts.enough + counts.close + 1)).map(ranked),
+  })),
   print: found.print,
   findings: found.findings.map(findingToJson),
 })
