@@ -24,9 +24,11 @@
  *
  *     0       f64 × 64   `hot`: words of the line by letter (A = 0), then the slots below
  *     512     f64 × 16   powers of ten
- *     1024    u8 × 1024  1 where an M code counts
+ *     640     u32        how many moves stand below that were not yet taken, while timing
+ *     1024    u8 × 1024  1 where an M code counts, 2 where it counts for time alone
  *     4096    u8         the window of lines, at most 64 KiB, and 128 bytes of line ends
  *     73728   u32        marks, one for each byte at most
+ *     339968  f64 × 5    moves for the planner, 1024 at most: ways along X, Y, Z, feed, speed
  *
  * Tried and slower: the same loop byte by byte in TypeScript, and here; the eight-characters number
  * without marks (each word waits for the one before); all words turned into values at once.
@@ -62,6 +64,10 @@ const viewY = 51
 const powers: usize = 512
 const counted: usize = 1024
 const marks: usize = 73728
+const pending: usize = 640
+const timedMoves: usize = 339968
+const timedBudget: u32 = 1024
+const wordF = 5
 
 const bitX: u32 = 1 << 23
 const bitY: u32 = 1 << 24
@@ -95,6 +101,8 @@ const blankE: u16 = 0x4520
 @external('on', 'longLine') declare function onLongLine(at: i32): void
 @external('on', 'loneCR') declare function onLoneCR(at: i32): void
 @external('on', 'draws') declare function onDraws(seen: u32, arc: i32): void
+@external('on', 'timed') declare function onTimed(): void
+@external('on', 'timedArc') declare function onTimedArc(seen: u32, arc: i32, feed: f64): void
 
 @inline function byte(at: usize): u32 {
   return <u32>load<u8>(at)
@@ -308,30 +316,73 @@ function axisNumber(p: usize): f64 {
   return true
 }
 
+/** Writes a move down for the planner; an arc is handed over. */
+@inline function timeMove(
+  seen: u32,
+  kind: u32,
+  x: f64,
+  toX: f64,
+  y: f64,
+  toY: f64,
+  z: f64,
+  toZ: f64,
+  feed: f64,
+): void {
+  if (kind > 1) {
+    set(atX, x)
+    set(atY, y)
+    set(atZ, z)
+    set(hotX, toX)
+    set(hotY, toY)
+    set(hotZ, toZ)
+    onTimedArc(seen, kind, feed)
+    return
+  }
+  const count = load<u32>(pending)
+  const at = timedMoves + <usize>(count * 40)
+  store<f64>(at, toX - x)
+  store<f64>(at, toY - y, 8)
+  store<f64>(at, toZ - z, 16)
+  store<f64>(at, feed, 24)
+  store<f64>(at, get(wordF), 32)
+  store<u32>(pending, count + 1)
+  if (count + 1 == timedBudget) onTimed()
+}
+
 /**
  * Reads lines from `from`, where a line of the window marked last begins, and returns where the
  * first odd line begins, or `end`.
  *
  * @param plain - 0: every move is handed over as it stands (relative axes, inches, families apart)
  * @param drawing - not 0: the silhouette is asked for
+ * @param timing - not 0: the time is asked for
  */
 export function run(
   from: usize,
   end: usize,
   plain: i32,
   drawing: i32,
+  timing: i32,
   relative: i32,
   scale: f64,
   factor: f64,
 ): usize {
+  if (timing) {
+    return drawing
+      ? readLines<DrawingTiming>(from, end, plain, relative, scale, factor)
+      : readLines<Timing>(from, end, plain, relative, scale, factor)
+  }
   return drawing
     ? readLines<Drawing>(from, end, plain, relative, scale, factor)
-    : readLines<NotDrawing>(from, end, plain, relative, scale, factor)
+    : readLines<Neither>(from, end, plain, relative, scale, factor)
 }
 
-// The loop is compiled twice, so that a reading without silhouette pays nothing for it (2 % else).
+// The loop is compiled for each, so that a reading without silhouette or time pays nothing for it
+// (2 % else): eight bytes where it draws, a float where it times.
 type Drawing = u64
-type NotDrawing = u32
+type Neither = u32
+type DrawingTiming = f64
+type Timing = f32
 
 function readLines<T>(
   from: usize,
@@ -342,6 +393,10 @@ function readLines<T>(
   factor: f64,
 ): usize {
   const drawing = sizeof<T>() == sizeof<Drawing>()
+  const timing = isFloat<T>()
+  /** X and Y are made values at once. */
+  const placing = drawing || timing
+  const counting: u32 = timing ? 3 : 1
   let start = from
   let at = cursor
   while (mark(at) < from) at += 4
@@ -373,7 +428,7 @@ function readLines<T>(
     let toX: usize = 0
     let toY: usize = 0
     let toZ = z
-    /** Values of the words at `toX` and `toY`, while drawing. */
+    /** Values of the words at `toX` and `toY`, while placing. */
     let valueX: f64 = 0
     let valueY: f64 = 0
     let word: f64 = 0
@@ -395,7 +450,7 @@ function readLines<T>(
           toX = p + 3
           toY = y
           seen = bitX | bitY | bitE
-          if (drawing) {
+          if (placing) {
             valueX = axisValue(toX, y)
             valueY = axisValue(y, eWord)
           }
@@ -460,7 +515,7 @@ function readLines<T>(
               if (!isAxisWord(p, q)) break
               if (c == 88) toX = p
               else toY = p
-              if (drawing) {
+              if (placing) {
                 if (c == 88) valueX = axisValue(p, q)
                 else valueY = axisValue(p, q)
               }
@@ -503,7 +558,7 @@ function readLines<T>(
       } else if (c == 77) {
         p = mark(at + 4)
         const code = codeAt(mark(at) + 1, p)
-        if (code < 0 || (code < 1000 && byte(counted + code) != 0)) break
+        if (code < 0 || (code < 1000 && (byte(counted + code) & counting) != 0)) break
         at += 4
         c = byte(p)
         while (c != LF && c != CR && c != 0) {
@@ -535,10 +590,13 @@ function readLines<T>(
         extruded = <i64>get(extruding)
         back = <i64>get(retractions)
       } else {
+        let fed: f64 = 0
+        let timed = false
         if (seen & bitE) {
           const target = word * scale
           const feed = (relative ? target : target - e) * factor
           e = relative ? e + target : target
+          fed = feed
           if (feed > 0) {
             if (feed > longFeed) {
               set(line, <f64>lines)
@@ -592,13 +650,21 @@ function readLines<T>(
             most = sum
             if (sum >= row) {
               set(peak, most)
+              if (timing) {
+                // The row is told the time at which this move ends.
+                timeMove(seen, kind, x, toX ? valueX : x, y, toY ? valueY : y, z, toZ, fed)
+                timed = true
+              }
               set(line, <f64>lines)
               onRow(toZ, <i32>start)
               row = get(due)
             }
           }
         }
-        if (drawing) {
+        if (timing && !timed) {
+          timeMove(seen, kind, x, toX ? valueX : x, y, toY ? valueY : y, z, toZ, fed)
+        }
+        if (placing) {
           if (toX) x = valueX
           if (toY) y = valueY
         } else {

@@ -4,8 +4,11 @@ export { type ContainerLimits, containerLimits } from './container-limits.ts'
 export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
 export { lineBudget } from './line-budget.ts'
+export type { MotionOptions } from './motion-limits.ts'
+export { type Axes, type CornerRule, type MotionProfile, motionDefaults } from './motion-profile.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
+export type { Wait, WaitKind } from './print-waits.ts'
 export type {
   Bead,
   Counts,
@@ -13,6 +16,7 @@ export type {
   FamilyReading,
   Layers,
   PrintReading,
+  PrintTime,
   ReadOptions,
   Stop,
   ToolReading,

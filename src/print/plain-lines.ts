@@ -1,4 +1,6 @@
 import { isListedM } from './listed-codes.ts'
+import { isMotionM } from './motion-commands.ts'
+import { moveColumns } from './move-planner.ts'
 import { plainLinesCode } from './plain-lines-code.ts'
 
 /**
@@ -7,6 +9,8 @@ import { plainLinesCode } from './plain-lines-code.ts'
  */
 export const slot = {
   wordE: 4,
+  /** Speed as the file gave it last, mm/min; stays from line to line. */
+  wordF: 5,
   wordI: 8,
   wordJ: 9,
   wordR: 17,
@@ -69,6 +73,10 @@ export interface PlainEvents {
   loneCR(at: number): void
   /** A move that draws outside the silhouette's row at hand, or an arc; ends are in X, Y, Z's slots. */
   draws(seen: number, arc: number): void
+  /** Takes the moves for the planner that were written down, in rows of `moveColumns`. */
+  timed(moves: Float64Array, count: number): void
+  /** An arc to be timed; ends are in X, Y, Z's slots. */
+  timedArc(seen: number, arc: number, feed: number): void
 }
 
 /** Modes that hold from line to line while only plain lines come. */
@@ -77,6 +85,8 @@ export interface PlainModes {
   readonly plain: boolean
   /** Whether the silhouette is asked for. */
   readonly drawing: boolean
+  /** Whether the time is asked for. */
+  readonly timing: boolean
   readonly relative: boolean
   readonly scale: number
   readonly factor: number
@@ -90,6 +100,7 @@ interface Kernel {
     end: number,
     plain: number,
     drawing: number,
+    timing: number,
     relative: number,
     scale: number,
     factor: number,
@@ -104,6 +115,9 @@ declare const WebAssembly:
       readonly Instance: new (module: object, imports: object) => { readonly exports: Kernel }
     }
 
+const pendingAt = 640
+const movesAt = 339_968
+const movesBudget = 1024
 const windowAt = 4096
 /** Longest stretch of lines the kernel takes at once, bytes. */
 export const windowSize = 65_536
@@ -118,13 +132,15 @@ export class PlainLines {
   readonly #kernel: Kernel
   readonly #bytes: Uint8Array
   readonly #hot: Float64Array
+  readonly #pending: Uint32Array
+  readonly #moves: Float64Array
   #events: PlainEvents | null = null
   /** Counts the windows filled: who finds another number than it left must fill again. */
   fills = 0
 
   constructor(module: object, wasm: NonNullable<typeof WebAssembly>) {
     const events = (): PlainEvents => this.#events as PlainEvents
-    const on: PlainEvents = {
+    const on: Omit<PlainEvents, 'timed'> & { readonly timed: () => void } = {
       layer: (height, at) => events().layer(height, at - windowAt),
       row: (height, at) => events().row(height, at - windowAt),
       longFeed: (at) => events().longFeed(at - windowAt),
@@ -134,13 +150,27 @@ export class PlainLines {
       longLine: (at) => events().longLine(at - windowAt),
       loneCR: (at) => events().loneCR(at - windowAt),
       draws: (seen, arc) => events().draws(seen, arc),
+      timed: () => this.takeMoves(),
+      timedArc: (seen, arc, feed) => events().timedArc(seen, arc, feed),
     }
     this.#kernel = new wasm.Instance(module, { on }).exports
     const { buffer } = this.#kernel.memory
     this.#bytes = new Uint8Array(buffer)
     this.#hot = new Float64Array(buffer, 0, slots)
+    this.#pending = new Uint32Array(buffer, pendingAt, 1)
+    this.#moves = new Float64Array(buffer, movesAt, movesBudget * moveColumns)
     for (let k = 0; k < 16; k++) new Float64Array(buffer, 512, 16)[k] = 10 ** k
-    for (let code = 0; code < 1000; code++) this.#bytes[1024 + code] = isListedM(code) ? 1 : 0
+    for (let code = 0; code < 1000; code++) {
+      this.#bytes[1024 + code] = isListedM(code) ? 1 : isMotionM(code) ? 2 : 0
+    }
+  }
+
+  /** Hands the moves written down to the reader that runs. */
+  takeMoves(): void {
+    const count = this.#pending[0] as number
+    if (count === 0) return
+    this.#pending[0] = 0
+    this.#events?.timed(this.#moves, count)
   }
 
   /** Takes whole lines, at most `windowSize` bytes of them. */
@@ -166,18 +196,21 @@ export class PlainLines {
     this.#hot.set(own)
     this.#events = lend(this.#hot)
     try {
-      const { plain, drawing, relative, scale, factor } = modes
+      const { plain, drawing, timing, relative, scale, factor } = modes
       const stop = this.#kernel.run(
         windowAt + from,
         windowAt + end,
         plain ? 1 : 0,
         drawing ? 1 : 0,
+        timing ? 1 : 0,
         relative ? 1 : 0,
         scale,
         factor,
       )
+      this.takeMoves()
       return stop - windowAt
     } finally {
+      this.#pending[0] = 0
       own.set(this.#hot)
       lend(own)
     }
