@@ -6,6 +6,7 @@ import {
   errorJson,
   importJson,
   keptJson,
+  pausedCopyJson,
   priorsJson,
   readPrintJson,
   recordedJson,
@@ -40,6 +41,7 @@ export const jsonPage = (): string => {
   const shelf = schemaOf(shelfCheckJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
+  const paused = schemaOf(pausedCopyJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
@@ -50,6 +52,7 @@ export const jsonPage = (): string => {
       ...shelf.$defs,
       ...list.$defs,
       ...show.$defs,
+      ...paused.$defs,
     }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
   ]
@@ -84,6 +87,10 @@ ${schemaTable(beside(check, check.$defs?.['tool_check']))}
 Where no reel is told it writes what the whole shelf answers:
 
 ${schemaTable(shelf)}
+
+## reelreckon pause --json
+
+${schemaTable(paused)}
 
 ## reelreckon reel list --json
 

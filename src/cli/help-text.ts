@@ -13,6 +13,7 @@ Options:
 Commands:
   read [options] <FILE...>        what a print draws
   check [options] [FILE]          will this reel finish it
+  pause [options] <FILE>          a copy of a print that stops after a layer
   reel                            reels on the shelf: add, …
   weigh [options] <WORDS...>      a reel, or an empty carrier, stood on the
                                   scale

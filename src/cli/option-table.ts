@@ -173,3 +173,23 @@ export const askOptions: readonly ValueOption[] = [
   { name: 'ledger', value: 'FILE', help: 'facts from a file of lines instead; nothing is kept' },
   { name: 'json', help: 'write JSON' },
 ]
+
+/** Options of `pause`, beside those of the file. */
+export const pauseOptions: readonly ValueOption[] = [
+  {
+    name: 'after-layer',
+    value: 'N',
+    help: 'the layer that is finished before the stop; may be repeated',
+    repeated: true,
+  },
+  { name: 'to', value: 'FILE', help: 'the copy to make' },
+  {
+    name: 'for',
+    value: 'PURPOSE',
+    help: 'change (the default): another reel; pause: anything else',
+  },
+  { name: 'note', value: 'TEXT', help: 'what to do at it, written beside the command' },
+  { name: 'printer', value: 'NAME', help: 'a printer of the ledger: its firmware is taken' },
+  { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+  { name: 'overwrite', help: 'take the place of what is there' },
+]

@@ -12,6 +12,7 @@ import {
   shelfOptions,
   toolOptions,
 } from './option-table.ts'
+import { addPlanProgram } from './plan-program.ts'
 import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 import { addServeProgram } from './serve-program.ts'
@@ -114,6 +115,7 @@ export const program = (): Command => {
     ...fileOptions,
     ...askOptions,
   ])
+  addPlanProgram(all)
   addReelProgram(all)
   addRecordProgram(all)
   addCatalogueProgram(all)

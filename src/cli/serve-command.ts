@@ -10,6 +10,7 @@ import { answered } from './open-ledger.ts'
 import { isLoopback, ownHosts } from './own-hosts.ts'
 import { isPassPhrase, keepPassPhrase, phraseMark, shortestPassPhrase } from './pass-phrase.ts'
 import { run } from './run.ts'
+import { pausedCopyOfUpload } from './served-copy.ts'
 import { type OwnLedger, servedLedger } from './served-ledger.ts'
 
 /** What was typed after `serve`. */
@@ -85,6 +86,7 @@ const serveUntilTold = async (
     hosts: ownHosts(host, names),
     file: fileOfApp,
     remoteOf: remoteAddress,
+    pausedCopy: pausedCopyOfUpload,
     access: {
       isNeeded,
       checkPhrase: async (typed) => {

@@ -45,7 +45,9 @@ export const targetExists = (file: string): Fault =>
     '--overwrite',
   )
 
-const faultOfWriting = (error: unknown, file: string, signal: AbortSignal): unknown => {
+/** What kept a file from being written, as a fault. */
+export const faultOfWriting = (error: unknown, file: string, signal: AbortSignal): unknown => {
+  if (error instanceof Fault) return error
   if (signal.aborted) {
     return new Fault(exitCode.cancelled, {
       code: 'cancelled',

@@ -77,6 +77,7 @@ export {
 } from './ledger-record.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
+export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
 export { type PrintRowJson, type PrintToolRowJson, printRowJson } from './print-row-json.ts'
 export { type PutRightRequest, putRightRequest } from './put-right-request.ts'
 export {

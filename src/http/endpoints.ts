@@ -1,6 +1,7 @@
 import { accessEndpoints } from './access-endpoints.ts'
 import { catalogueEndpoints } from './catalogue-endpoints.ts'
 import { checkEndpoints } from './check-endpoints.ts'
+import { copyEndpoints } from './copy-endpoints.ts'
 import type { Endpoint } from './endpoint.ts'
 import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
@@ -15,6 +16,7 @@ export const endpoints: readonly Endpoint[] = [
   ...factEndpoints,
   ...catalogueEndpoints,
   ...printEndpoints,
+  ...copyEndpoints,
   ...ledgerEndpoints,
   ...tableEndpoints,
   ...accessEndpoints,

@@ -1,4 +1,10 @@
 export { type Listening, listen, remoteAddress } from './listen.ts'
 export { type App, makeApp } from './make-app.ts'
 export { type OpenApiDocument, type OpenApiOperation, openApi } from './openapi.ts'
-export type { Access, KeptToken, ServedLedger, Surroundings } from './surroundings.ts'
+export type {
+  Access,
+  KeptToken,
+  PausedCopyServed,
+  ServedLedger,
+  Surroundings,
+} from './surroundings.ts'

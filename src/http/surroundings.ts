@@ -1,5 +1,5 @@
 import type { Context } from 'hono'
-import type { KeptJson, TokenJson } from '../contract/index.ts'
+import type { KeptJson, PausedCopyJson, TokenJson } from '../contract/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
 
@@ -53,6 +53,24 @@ export interface ServedLedger {
   readonly rehearsal: () => Promise<Outcome<Store>>
 }
 
+/** A copy of a print file that is wanted. */
+export interface CopyAsked {
+  /** That are finished before a stop, 1-based. */
+  readonly layers: readonly number[]
+  /** Family of the printer. */
+  readonly firmware: string
+  /** Another reel, or anything else. */
+  readonly purpose: 'change' | 'pause'
+  readonly note?: string
+  readonly member?: string
+}
+
+/** Makes a checked copy of a print file, with stops in it. */
+export type PausedCopyServed = (
+  bytes: ReadableStream<Uint8Array>,
+  wanted: CopyAsked,
+) => Promise<Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>>
+
 /** What the server is handed: it knows neither Node nor the machine by itself. */
 export interface Surroundings {
   readonly ledger: ServedLedger
@@ -63,6 +81,7 @@ export interface Surroundings {
   readonly hosts: ReadonlySet<string>
   /** A file of the app by its path, as `/index.html`; absent where there is none. */
   readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
+  readonly pausedCopy: PausedCopyServed
   /** Address of who is asking. */
   readonly remoteOf: (context: Context) => string
   /** How often to look whether others have written, ms. */

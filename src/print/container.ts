@@ -14,7 +14,7 @@ import type { ReadOptions } from './reading.ts'
 import { ZipSource } from './zip-source.ts'
 
 /** Bytes by which a container is known. */
-const magicLength = 4
+export const magicLength = 4
 
 /**
  * Reads a print file in slices of any size, in constant memory: plain machine code, gzip, or a zip
@@ -163,11 +163,11 @@ export class PrintFileReader {
 }
 
 /** fflate marks its errors with a number. */
-const isInflateError = (error: unknown): boolean =>
+export const isInflateError = (error: unknown): boolean =>
   error instanceof Error && 'code' in error && typeof error.code === 'number'
 
 /** What a file is by its first bytes. */
-function containerOf(head: Uint8Array): Container {
+export function containerOf(head: Uint8Array): Container {
   const [a, b, c, d] = head
   if (a === 0x1f && b === 0x8b) return 'gzip'
   if (a !== 0x50 || b !== 0x4b) return 'plain'

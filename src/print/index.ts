@@ -3,11 +3,22 @@ export { PrintFileReader, readPrintFile } from './container.ts'
 export { type ContainerLimits, containerLimits } from './container-limits.ts'
 export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
+export { type LayerPlan, type PlanWay, planPoints } from './layer-plan.ts'
 export { lineBudget } from './line-budget.ts'
 export type { MotionOptions } from './motion-limits.ts'
 export { type Axes, type CornerRule, type MotionProfile, motionDefaults } from './motion-profile.ts'
+export { type PauseCommand, type PausePurpose, pauseCommand } from './pause-command.ts'
+export { PauseFinder, type PausePlace } from './pause-finder.ts'
+export {
+  drawsTheSame,
+  PausedCopy,
+  PausedCopyCheck,
+  type PlannedPause,
+  pauseLine,
+} from './paused-copy.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
+export { PrintUnpacker } from './print-unpacker.ts'
 export type { Wait, WaitKind } from './print-waits.ts'
 export type {
   Bead,

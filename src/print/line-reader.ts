@@ -19,6 +19,7 @@ import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
+import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
@@ -97,7 +98,7 @@ export class LineReader {
   #linesRun = 0
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
-  readonly #grid: SilhouetteGrid | null
+  readonly #drawing: SilhouetteGrid | PlanTrace | null
   readonly #clock: PrintClock | null
   /** Tickets for the times at which layers end. */
   readonly #layerTickets = new Column()
@@ -111,16 +112,16 @@ export class LineReader {
     return this.#events
   }
 
+  /** @param drawing - what of the print is drawn on the way: its silhouette, or the plan of a layer */
   constructor(
     families: readonly FirmwareFamily[],
     eUnit: EUnit,
     diameter: number,
-    silhouette: boolean,
+    drawing: 'silhouette' | number | null,
     clock: PrintClock | null,
   ) {
     this.#families = families
     this.#eUnit = eUnit
-    this.#grid = silhouette ? new SilhouetteGrid() : null
     this.#clock = clock
     this.remarks = new Remarks(
       eUnit === 'code',
@@ -130,6 +131,10 @@ export class LineReader {
     state.volumetric = eUnit === 'mm3'
     this.tracks = new TrackGroup(families, state)
     this.layers = new LayerFinder((layer) => this.#endLayer(layer))
+    this.#drawing =
+      typeof drawing === 'number'
+        ? new PlanTrace(drawing, () => this.layers.count)
+        : drawing && new SilhouetteGrid()
   }
 
   /** Lines read so far; the number of the last line. */
@@ -149,7 +154,14 @@ export class LineReader {
 
   /** The silhouette of what was read; null where nothing is drawn, or it was not asked for. */
   silhouette(step: number): Silhouette | null {
-    return this.#grid?.silhouette(step, this.#slots) ?? null
+    return this.#drawing instanceof SilhouetteGrid
+      ? this.#drawing.silhouette(step, this.#slots)
+      : null
+  }
+
+  /** The plan of a layer, where it was asked for. */
+  plan(): { readonly plan?: LayerPlan } {
+    return this.#drawing instanceof PlanTrace ? { plan: this.#drawing.plan() } : {}
   }
 
   #set(name: keyof typeof slot, value: number): void {
@@ -225,7 +237,7 @@ export class LineReader {
     const factor = state.factor()
     const plain =
       this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
-    const drawing = this.#grid !== null
+    const drawing = this.#drawing !== null
     const timing = this.#clock !== null
     return { plain, drawing, timing, relative: state.relative, scale: state.scale, factor }
   }
@@ -256,7 +268,7 @@ export class LineReader {
       },
       move: (seen, arc, at) => this.#handedMove(seen, arc, byteAt(at)),
       draws: (seen, arc) => {
-        this.#grid?.draw(wayTo(this.#slots, this.#placeInSlots(seen, arc)), this.#slots)
+        this.#drawing?.draw(wayTo(this.#slots, this.#placeInSlots(seen, arc)), this.#slots)
       },
       timed: (moves, count) => this.#clock?.planner.take(moves, count),
       timedArc: (seen, arc, feed) => {
@@ -309,7 +321,7 @@ export class LineReader {
     this.#set('due', track.nextRow())
     this.#set('top', this.layers.top)
     this.#set('floor', this.layers.floor)
-    this.#grid?.useTool(track.state.tool, this.#slots)
+    this.#drawing?.useTool(track.state.tool, this.#slots)
   }
 
   #store(): void {
@@ -370,9 +382,9 @@ export class LineReader {
     const travels = dx !== 0 || dy !== 0
     if (travels || place.arc !== null) {
       this.#lookForLayer(place.z, byte, this.line)
-      if (this.#grid !== null) {
-        this.#grid.useTool(this.tracks.first.state.tool, this.#slots)
-        this.#grid.draw(wayTo(this.#slots, place), this.#slots)
+      if (this.#drawing !== null) {
+        this.#drawing.useTool(this.tracks.first.state.tool, this.#slots)
+        this.#drawing.draw(wayTo(this.#slots, place), this.#slots)
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
@@ -479,7 +491,7 @@ export class LineReader {
     if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
     this.#layerTickets.clear()
-    this.#grid?.forget(this.#slots)
+    this.#drawing?.forget(this.#slots)
     this.bead.forget()
     this.remarks.forgetLayers()
     this.tracks.forgetLayers()

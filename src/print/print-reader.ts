@@ -60,7 +60,7 @@ export class PrintReader {
       families,
       options.eUnit ?? 'code',
       options.diameter_mm ?? 1.75,
-      options.silhouette ?? false,
+      options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
       this.#clock,
     )
   }
@@ -266,6 +266,7 @@ export class PrintReader {
       bead,
       silhouette: lines.silhouette(layers.step_mm),
       time,
+      ...lines.plan(),
       counts: {
         moves: lines.count('moves'),
         extrudingMoves: lines.count('extruding'),

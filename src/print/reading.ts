@@ -1,5 +1,6 @@
 import type { Finding } from './finding.ts'
 import type { FirmwareFamilyId } from './firmware-family.ts'
+import type { LayerPlan } from './layer-plan.ts'
 import type { MotionOptions } from './motion-limits.ts'
 import type { CornerRule } from './motion-profile.ts'
 import type { Wait } from './print-waits.ts'
@@ -119,6 +120,8 @@ export interface PrintReading {
   readonly silhouette: Silhouette | null
   /** Null where it was not asked for. */
   readonly time: PrintTime | null
+  /** Only where one was asked for. */
+  readonly plan?: LayerPlan
   readonly counts: Counts
   readonly findings: readonly Finding[]
 }
@@ -151,4 +154,6 @@ export interface ReadOptions {
   readonly silhouette?: boolean
   /** What is known of the printer's motion, where the time along the print is wanted. */
   readonly motion?: MotionOptions
+  /** 1-based layer of which the plan is wanted, in place of a silhouette. */
+  readonly planOf?: number
 }

@@ -1,4 +1,5 @@
 import type { ArcPoint } from './arc.ts'
+import type { MoveDrawing } from './move-drawing.ts'
 import { slot, viewSlot } from './plain-lines.ts'
 import { onGrid, SideView } from './side-view.ts'
 import { type Silhouette, toolBit } from './silhouette.ts'
@@ -17,7 +18,7 @@ const bytesOfRow = 32
  * outside it comes here, and `draw` sets the row at hand anew. The row's bits belong to the tool of
  * `useTool` and are collected before anything else may change.
  */
-export class SilhouetteGrid {
+export class SilhouetteGrid implements MoveDrawing {
   #views = { x: new SideView(), y: new SideView() }
   #row = 0
   #bit = toolBit(0)

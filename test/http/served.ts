@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import { pausedCopyOfUpload } from '../../src/cli/served-copy.ts'
 import type { KeptToken, Surroundings } from '../../src/http/index.ts'
 import { type App, makeApp } from '../../src/http/index.ts'
 import { openMemoryStore, type Store } from '../../src/store/index.ts'
@@ -59,6 +60,7 @@ export const served = async (
     file: async () => undefined,
     remoteOf: (context: Context) => context.req.header('x-test-address') ?? 'here',
     pollEvery: 20,
+    pausedCopy: pausedCopyOfUpload,
     access: {
       isNeeded,
       checkPhrase: async (typed) => typed === phrase,

@@ -12,6 +12,11 @@ export interface Stroke {
   readonly r: number | undefined
 }
 
+/** A stroke that is laid down, and the layer it is in; 1-based. */
+export interface LaidStroke extends Stroke {
+  readonly layer: number
+}
+
 /** What one move does to the nozzle, and to the reel. */
 export interface Motion {
   readonly stroke: Stroke

@@ -18,7 +18,8 @@ interface Way {
   readonly bit: number
 }
 
-const pointsOf = ({ from, to, command, i, j, r }: Stroke): readonly ArcPoint[] => {
+/** The points of a stroke, an arc's chords among them. */
+export const pointsOf = ({ from, to, command, i, j, r }: Stroke): readonly ArcPoint[] => {
   if (command !== 'G2' && command !== 'G3') return [from, to]
   const clockwise = command === 'G2'
   if (i !== undefined || j !== undefined) {

@@ -14,7 +14,7 @@ import {
   type ReadOptions,
 } from '../../src/print/index.ts'
 import { findFindings, isKnownName } from './twin-findings.ts'
-import { LayerFinder, type Stroke } from './twin-layers.ts'
+import { type LaidStroke, LayerFinder } from './twin-layers.ts'
 import {
   type Command,
   firstCommand,
@@ -47,7 +47,7 @@ interface ReferenceRun extends Run {
   readonly finder: LayerFinder
   readonly stops: readonly TwinStop[]
   /** Ways on which the print proper is laid. */
-  readonly strokes: readonly Stroke[]
+  readonly strokes: readonly LaidStroke[]
 }
 
 interface Failure extends TwinRefusal {
@@ -105,14 +105,16 @@ const runReference = (
   const finder = new LayerFinder()
   const stops: (TwinStop & { readonly forgotten: number })[] = []
   let now = 0
-  let strokes: Stroke[] = []
+  let strokes: LaidStroke[] = []
   let timesForgotten = 0
   machine.onMove = (motion) => {
     finder.move(motion, now, () => new Map(machine.peak))
     if (finder.forgotten > timesForgotten) strokes = []
     timesForgotten = finder.forgotten
     const { feed_mm, travels, arc, stroke } = motion
-    if (feed_mm > 0 && (travels || arc)) strokes.push(stroke)
+    if (feed_mm > 0 && (travels || arc)) {
+      strokes.push({ ...stroke, layer: finder.layers.length })
+    }
   }
 
   const noteStop = (name: string, line: number): void => {
@@ -202,7 +204,10 @@ const denseMatters = (steps: readonly Step[], options: ReadOptions, run: Run): b
 }
 
 /** The ways on which the print proper is laid, in order; nothing for a program that is refused. */
-export const twinStrokes = (bytes: Uint8Array, options: ReadOptions = {}): readonly Stroke[] => {
+export const twinStrokes = (
+  bytes: Uint8Array,
+  options: ReadOptions = {},
+): readonly LaidStroke[] => {
   const program = readText(bytes)
   if ('ok' in program) return []
   const family = familyNamed(options.firmware ?? 'community')

@@ -1,4 +1,4 @@
-import { createContext, use, useEffect, useSyncExternalStore } from 'react'
+import { createContext, use, useCallback, useEffect, useSyncExternalStore } from 'react'
 import { useTouch } from '../touch/touch.tsx'
 import type { WaitingWeighing } from './browser-store.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
@@ -7,8 +7,8 @@ import type { WaitingWeighings } from './waiting-weighings.ts'
 export const WaitingContext: React.Context<WaitingWeighings | null> =
   createContext<WaitingWeighings | null>(null)
 
-/** How often it is tried to send what waits, ms. */
-const often = 10_000
+/** Pauses before what waits is sent again, ms: a word that was lost costs a moment, a server that fails is left alone. */
+const pauses = { first: 1000, last: 10_000 }
 
 /** @throws Error outside `WaitingContext` */
 export function useWaiting(): {
@@ -21,33 +21,40 @@ export function useWaiting(): {
 }
 
 /**
- * Sends what waits: at the beginning, when the page is in touch with the server again, and now and then.
+ * Sends what waits: at the beginning, when the page is in touch with the server again, soon after a
+ * weighing came to wait though it is, and then more and more seldom.
  *
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
   const { inTouch, session } = useTouch()
   const isDemo = session?.demo
+  const list = useSyncExternalStore(waiting.listen, waiting.list)
+  const latest = list.findLast(({ asks }) => asks === undefined)?.id
+  const send = useCallback(async () => {
+    const before = waiting.list().length
+    // What fails waits where it is, and is tried again.
+    await waiting.send().catch(() => undefined)
+    if (waiting.list().length < before) onSent()
+  }, [waiting, onSent])
   useEffect(() => {
     if (isDemo !== undefined) waiting.setLedger(isDemo ? 'demo' : 'own')
-    if (inTouch === false) {
-      void waiting.look()
-      return undefined
+    void (inTouch === false ? waiting.look() : send())
+  }, [waiting, send, inTouch, isDemo])
+  useEffect(() => {
+    if (inTouch === false || latest === undefined) return undefined
+    let timer: ReturnType<typeof setTimeout> | undefined
+    let isOver = false
+    const sendAfter = (pause: number): void => {
+      timer = setTimeout(async () => {
+        await send()
+        if (!isOver) sendAfter(Math.min(2 * pause, pauses.last))
+      }, pause)
     }
-    const send = (): void => {
-      const before = waiting.list().length
-      waiting.send().then(
-        () => {
-          if (waiting.list().length < before) onSent()
-        },
-        // Tried again: it waits where it is.
-        () => undefined,
-      )
+    sendAfter(pauses.first)
+    return () => {
+      isOver = true
+      clearTimeout(timer)
     }
-    send()
-    const timer = setInterval(() => {
-      if (waiting.list().some(({ asks }) => asks === undefined)) send()
-    }, often)
-    return () => clearInterval(timer)
-  }, [waiting, onSent, inTouch, isDemo])
+  }, [send, inTouch, latest])
 }

@@ -1,11 +1,9 @@
-import { useQuery } from '@tanstack/react-query'
 import { lazy, type ReactNode, Suspense, useMemo } from 'react'
 import type { ReelLifeJson, ReelShowJson } from '../../contract/index.ts'
-import { useApi } from '../api/use-api.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { reelWords } from '../strings/reel-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
+import { plotHeight } from './plot-height.ts'
 import styles from './reel.module.css'
 
 const LifePlot = lazy(async () => ({ default: (await import('./life-plot.tsx')).LifePlot }))
@@ -14,25 +12,22 @@ const seconds = (moment: string): number => Date.parse(moment) / 1000
 
 /** A reel's life as a line, told in a sentence, and as a table. */
 export function LifeChart({
+  life,
   reel,
   unit,
   onPick,
 }: {
+  readonly life: ReelLifeJson
   readonly reel: ReelShowJson
   readonly unit: MassUnit
   /** Told a moment of its life that is to be looked at. */
   readonly onPick: (at: string) => void
 }): ReactNode {
-  const api = useApi()
-  const { id } = reel.reel
-  const { data, error } = useQuery({ queryKey: ['life', id], queryFn: () => api.life(id) })
-  const drawn = useMemo(() => (data === undefined ? null : drawnOf(data, reel)), [data, reel])
-  if (error !== null) return <p role="alert">{sayFailure(error)}</p>
-  if (data === undefined || drawn === null) return null
-  const [first, last] = [data.line[0], data.line.at(-1)]
+  const drawn = useMemo(() => drawnOf(life, reel), [life, reel])
+  const [first, last] = [life.line[0], life.line.at(-1)]
   if (first === undefined || last === undefined) return <p>{reelWords.noLife}</p>
   const kinds = Object.entries(reelWords.kinds).flatMap(([kind, names]) => {
-    const count = data.marks.filter((mark) => mark.kind === kind).length
+    const count = life.marks.filter((mark) => mark.kind === kind).length
     return count === 0 ? [] : [reelWords.count(count, names)]
   })
   const whatOf = (fact: string): string => reel.facts.find((one) => one.id === fact)?.what ?? ''
@@ -41,7 +36,11 @@ export function LifeChart({
       <p className={styles['summary']}>
         {reelWords.lifeSummary(showMass(first.net_g, unit), showMass(last.net_g, unit), kinds)}
       </p>
-      <figure className={styles['plot']} aria-label={reelWords.lifeDrawing}>
+      <figure
+        className={styles['plot']}
+        style={{ minBlockSize: plotHeight }}
+        aria-label={reelWords.lifeDrawing}
+      >
         <Suspense fallback={null}>
           <LifePlot
             line={drawn.line}
@@ -64,7 +63,7 @@ export function LifeChart({
             </tr>
           </thead>
           <tbody>
-            {data.marks.map(({ fact, at, net_g }) => (
+            {life.marks.map(({ fact, at, net_g }) => (
               <tr key={fact}>
                 <td>
                   <time dateTime={at}>{at.slice(0, 16).replace('T', ' ')}</time>

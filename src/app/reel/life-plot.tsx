@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useRef } from 'react'
 import uPlot from 'uplot'
 import { useWidth } from '../drawing/use-width.ts'
 import { type MassUnit, markOf } from '../strings/show-figure.ts'
+import { plotHeight } from './plot-height.ts'
 
 /** A point of the line, or a mark on it. */
 export interface LifePoint {
@@ -17,8 +18,6 @@ export interface LifeMark {
   readonly kind: string
   readonly net_g: number | null
 }
-
-const height = 260
 
 /** The line of a reel's life with its band, two deviations to each side, and the marks of its facts. */
 export function LifePlot({
@@ -109,7 +108,7 @@ const drawLife = (
   return new uPlot(
     {
       width,
-      height,
+      height: plotHeight,
       legend: { show: false },
       cursor: {
         y: false,

@@ -23,6 +23,7 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
   const { unit } = useChoices()
   const [then, setThen] = useState<MomentOfLife | null>(null)
   const { data, error } = useQuery({ queryKey: ['reel', id], queryFn: () => api.reel(id) })
+  const life = useQuery({ queryKey: ['life', id], queryFn: () => api.life(id) })
   const past = useQuery({
     queryKey: ['reel', id, then],
     queryFn: () => (then === null ? Promise.reject(new Error()) : api.reel(id, then)),
@@ -91,20 +92,29 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
             </p>
           ))}
           <h2 className={styles['life']}>{reelWords.life}</h2>
-          <LifeChart
-            reel={data}
-            unit={unit}
-            onPick={(at) => setThen({ at: at < data.opened_at ? data.opened_at : at })}
-          />
-          <ThenChoice openedAt={data.opened_at} then={then} onThen={setThen} />
-          {data.reel.state === 'retired' ? null : (
+          {life.error === null ? null : <p role="alert">{sayFailure(life.error)}</p>}
+          {life.data === undefined ? null : (
+            <LifeChart
+              life={life.data}
+              reel={data}
+              unit={unit}
+              onPick={(at) => setThen({ at: at < data.opened_at ? data.opened_at : at })}
+            />
+          )}
+          {/* Below the life once that is there: a press must not move away under a finger. */}
+          {life.isPending ? null : (
             <>
-              <h2 className={styles['life']}>{reelWords.tell}</h2>
-              <BefallForm reel={id} unit={unit} />
+              <ThenChoice openedAt={data.opened_at} then={then} onThen={setThen} />
+              {data.reel.state === 'retired' ? null : (
+                <>
+                  <h2 className={styles['life']}>{reelWords.tell}</h2>
+                  <BefallForm reel={id} unit={unit} />
+                </>
+              )}
+              <h2 className={styles['life']}>{reelWords.facts}</h2>
+              <ReelFacts facts={data.facts} unit={unit} />
             </>
           )}
-          <h2 className={styles['life']}>{reelWords.facts}</h2>
-          <ReelFacts facts={data.facts} unit={unit} />
         </>
       )}
     </SheetFrame>

@@ -1,0 +1,51 @@
+import { gzipSync } from 'node:zlib'
+import { expect, test } from 'vitest'
+import { demoPrints } from '../../demo/prints/index.ts'
+import { problemJson } from '../../src/contract/index.ts'
+import { served } from './served.ts'
+
+const print = demoPrints.find(({ fileName }) => fileName === 'tackle-box.gcode')!.write()
+
+const ask = async (query: string, body: Uint8Array | string = print): Promise<Response> => {
+  const { app } = await served()
+  return app.fetch(
+    new Request(`http://localhost/api/paused-copies?${query}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/octet-stream' },
+      body: body as BodyInit,
+    }),
+  )
+}
+
+const codeOf = async (response: Response): Promise<string> =>
+  problemJson.parse(await response.json()).code
+
+test('a copy comes with its stops, and nothing else is changed', async () => {
+  const response = await ask('after=237,20&firmware=host&note=reel%20K7RMY')
+  expect(response.status).toBe(200)
+  const copy = await response.text()
+  const lines = copy.split('\n')
+  const stops = lines.filter((line) => line.startsWith('PAUSE'))
+  expect(stops).toEqual([
+    'PAUSE ; reelreckon: after layer 20, reel K7RMY',
+    'PAUSE ; reelreckon: after layer 237, reel K7RMY',
+  ])
+  expect(lines.filter((line) => !line.startsWith('PAUSE')).join('\n')).toBe(print)
+})
+
+test('what was packed is answered unpacked', async () => {
+  const response = await ask('after=20&firmware=textfile', gzipSync(print))
+  expect(response.status).toBe(200)
+  expect((await response.text()).length).toBe(
+    print.length + 'M600 ; reelreckon: after layer 20\n'.length,
+  )
+})
+
+test('what can not be done is said', async () => {
+  expect(await codeOf(await ask('after=20'))).toBe('firmware_needed')
+  expect(await codeOf(await ask('firmware=host'))).toBe('layer_malformed')
+  expect(await codeOf(await ask('after=0&firmware=host'))).toBe('layer_malformed')
+  expect(await codeOf(await ask('after=270&firmware=host'))).toBe('layer_out_of_range')
+  expect(await codeOf(await ask('after=2&firmware=host&for=fun'))).toBe('purpose_unknown')
+  expect(await codeOf(await ask('after=2&firmware=host', 'not a print'))).toBe('no_machine_code')
+})
