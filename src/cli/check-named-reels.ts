@@ -3,6 +3,7 @@ import {
   believeReel,
   findReel,
   findRow,
+  paceOfPrinter,
   printerLearnt,
   rowsOf,
   type ShelfView,
@@ -43,12 +44,17 @@ export const checkNamedReels = async (
     stated && plain.has('reel')
       ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
       : plain
-  const drawn = await whatIsDrawn(file, {
-    ...typed,
-    ...(firmware !== undefined && file !== undefined && { firmware }),
-  })
+  const drawn = await whatIsDrawn(
+    file,
+    {
+      ...typed,
+      ...(firmware !== undefined && file !== undefined && { firmware }),
+    },
+    printer.motion,
+  )
   const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
-  return judged(terminal, typed, drawn, reels, printerFor(view, printer), confidence)
+  const pace = paceOfPrinter(view, printer.id)
+  return judged(terminal, typed, drawn, reels, printerFor(view, printer), confidence, pace)
 }
 
 const ofStatedMass: ReadonlySet<ReelOptionName> = new Set(['material', 'density', 'diameter'])

@@ -3,6 +3,8 @@ import {
   checkShelf,
   hasDiameter,
   isInUse,
+  type PrintTimes,
+  paceOfPrinter,
   type ReelFilter,
   reelFilter,
   rowsOf,
@@ -23,11 +25,14 @@ import { shelfCheckReport } from './shelf-check-report.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
 import type { Terminal } from './terminal.ts'
+import { timesOf } from './times-of.ts'
 import { type Drawn, isCutShort, whatIsDrawn } from './what-is-drawn.ts'
 
 /** The shelf's answer with what it is about. */
 export interface ShelfFound extends ShelfAnswer {
   readonly drawn: Drawn
+  /** Where a file was read. */
+  readonly times?: PrintTimes
   readonly printer: ShelfPrinterTold
   readonly confidence: number
   /** Nominal diameter of the reels judged, mm. */
@@ -57,10 +62,14 @@ export const checkOverShelf = async (
   const onShelf = [...view.cards.values()].filter(isInUse).length
   const printer = shelfPrinter(view, typed)
   const { firmware = printer.firmware } = typed
-  const drawn = await whatIsDrawn(file, {
-    ...typed,
-    ...(firmware !== undefined && file !== undefined && { firmware }),
-  })
+  const drawn = await whatIsDrawn(
+    file,
+    {
+      ...typed,
+      ...(firmware !== undefined && file !== undefined && { firmware }),
+    },
+    printer.motion,
+  )
   if (onShelf === 0) throw welcome(shelf)
   const { material, colour, make, place } = typed
   const filter: ReelFilter = {
@@ -85,11 +94,13 @@ export const checkOverShelf = async (
     confidence,
     fits: (card) => fits(card) && isThis(card),
   })
+  const times = timesOf(drawn, paceOfPrinter(view, printer.id), typed.start, Date.now())
   const found: ShelfFound = {
     ...answer,
     // Of a file cut short nobody can say that a reel is enough for it.
     verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
     drawn,
+    ...(times && { times }),
     printer,
     confidence,
     diameter_mm,

@@ -13,6 +13,8 @@ export interface CheckText extends FileText {
   readonly all?: boolean
   readonly tool?: readonly string[]
   readonly feedFactor?: string
+  readonly startAllowance?: string
+  /** When it is started. */
   readonly start?: string
   readonly tail?: string
   readonly draw?: string

@@ -1,10 +1,13 @@
 import type { PrintRowJson } from '../contract/index.ts'
-import { printRowOf } from '../ledger/index.ts'
-import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
+import { motionOfPrinter, printRowOf } from '../ledger/index.ts'
+import type { MotionOptions } from '../print/index.ts'
+import { choosePrinter, type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
 import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
+import type { OpenLedger } from './open-ledger.ts'
+import { parseDuration } from './parse-duration.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
@@ -20,6 +23,7 @@ export interface DrawText extends RecordText, FileText {
   readonly ranDry?: boolean
   readonly accept?: boolean
   readonly length?: string
+  readonly took?: string
   readonly print?: string
   readonly member?: string
 }
@@ -47,6 +51,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(stoppedAt !== undefined && parseStop(stoppedAt, '--stopped-at')),
       ...(print !== undefined && { kept: print }),
       ...(length !== undefined && { length_mm: lengthFed(length) }),
+      ...(typed.took !== undefined && { took_s: parseDuration(typed.took, '--took') }),
     }
     if (file === undefined) {
       for (const option of ['eUnit', 'madeFor', 'member'] as const) {
@@ -63,14 +68,28 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       }
       return recordDraw(ledger, input)
     }
-    const kept = await readPrint(file, typed, ledger.now())
+    const kept = await readPrint(file, typed, ledger.now(), await motionOf(ledger, printer))
     return recordDraw(ledger, { ...input, print: kept })
   })
 
+/** Of the printer it was made on, as far as that can be told; what is wrong with it is told later. */
+const motionOf = async (
+  { store }: OpenLedger,
+  printer: string | undefined,
+): Promise<MotionOptions> => {
+  const chosen = choosePrinter(await store.catalogue(), printer)
+  return chosen.ok ? motionOfPrinter(chosen.value) : {}
+}
+
 /** The print as it is kept. All firmware families are: which one runs the printer may change. */
-const readPrint = async (file: string, typed: DrawText, now: number): Promise<PrintRowJson> => {
+const readPrint = async (
+  file: string,
+  typed: DrawText,
+  now: number,
+  motion: MotionOptions,
+): Promise<PrintRowJson> => {
   const { firmware: _firmware, ...options } = parseFileOptions(typed)
-  const input = await readInput(file, options)
+  const input = await readInput(file, { ...options, motion })
   const { name, reading } = chosenPrint(input.print.prints, typed.member)
   return printRowOf(reading, {
     id: name === null ? input.sha256 : `${input.sha256}/${name}`,

@@ -1,3 +1,4 @@
+import { type Pace, unknownPace } from '../estimate/index.ts'
 import { checkToJson } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
@@ -16,6 +17,7 @@ import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
 import type { Result } from './run.ts'
 import type { Terminal } from './terminal.ts'
+import { timesOf } from './times-of.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
@@ -24,7 +26,11 @@ export const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10,
 
 export const toolsOf = (drawn: Drawn): readonly number[] => drawn.tools.map(({ tool }) => tool)
 
-/** The verdict on one reel for each tool, as a sheet or as JSON. */
+/**
+ * The verdict on one reel for each tool, as a sheet or as JSON.
+ *
+ * @param pace - of a printer whose prints were timed
+ */
 export const judged = (
   terminal: Terminal,
   typed: CheckText,
@@ -32,6 +38,7 @@ export const judged = (
   reels: readonly ToolReel[],
   { printer, assumed }: PrinterTold,
   confidence: number | undefined,
+  pace: Pace = unknownPace(),
 ): Result => {
   const { layers } = drawn
   const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
@@ -56,10 +63,11 @@ export const judged = (
       ...(onShelf && { onShelf }),
     })
   }
+  const times = timesOf(drawn, pace, typed.start, Date.now())
   const text =
     typed.json === true
-      ? `${JSON.stringify(checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings }), null, 2)}\n`
-      : checkReport(terminal, whole, tools, drawn, printer)
+      ? `${JSON.stringify(checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings, ...(times && { times }) }), null, 2)}\n`
+      : checkReport(terminal, whole, tools, drawn, printer, times)
   return { text, exit: exitOf[whole.verdict] }
 }
 

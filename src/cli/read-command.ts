@@ -20,7 +20,7 @@ export const readCommand = (files: readonly string[], typed: ReadText): Promise<
       throw usageFault('stdin_twice', '- stands for standard input, and can be read only once.')
     }
     const filament = nominalFilament(typed)
-    const options = parseFileOptions(typed)
+    const options = { ...parseFileOptions(typed), motion: {} }
     const prints: ReadPrintJson[] = []
     const sheets: string[] = []
     for (const file of files) {

@@ -83,7 +83,16 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { body } = asked
-      const { print, length_mm, reels, printer, firmware, stopped_at, accept: isAccepted } = body
+      const {
+        print,
+        length_mm,
+        reels,
+        printer,
+        firmware,
+        stopped_at,
+        took_s,
+        accept: isAccepted,
+      } = body
       const [first] = reels
       const claims = {
         kind: 'drew',
@@ -102,6 +111,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(printer !== undefined && { printer }),
             ...(firmware !== undefined && { firmware }),
             ...(stopped_at && { stoppedAt: stopped_at }),
+            ...(took_s !== undefined && { took_s }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
           }),
         ),

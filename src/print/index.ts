@@ -7,6 +7,7 @@ export { type LayerPlan, type PlanWay, planPoints } from './layer-plan.ts'
 export { lineBudget } from './line-budget.ts'
 export type { MotionOptions } from './motion-limits.ts'
 export { type Axes, type CornerRule, type MotionProfile, motionDefaults } from './motion-profile.ts'
+export { motionOfReport } from './motion-report.ts'
 export { type PauseCommand, type PausePurpose, pauseCommand } from './pause-command.ts'
 export { PauseFinder, type PausePlace } from './pause-finder.ts'
 export {

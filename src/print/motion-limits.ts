@@ -29,8 +29,8 @@ export class MotionLimits {
   speedFactor = 1
   /** Rest between moves of different kind, where the family has a choice. */
   kindsStop: boolean
-  /** Counts the changes. */
-  changes = 0
+  /** Values that were set since the beginning. */
+  readonly told: Set<keyof MotionProfile> = new Set()
   readonly #options: MotionOptions
   #familyKnown: boolean
 
@@ -50,12 +50,11 @@ export class MotionLimits {
     this.profile = { ...motionDefaults[family], ...this.#options.values }
     this.rules = motionRules[family]
     this.kindsStop = this.rules.kindsStop
-    this.changes++
   }
 
   set<K extends keyof Omit<MotionProfile, 'family'>>(key: K, value: MotionProfile[K]): void {
     this.profile[key] = value
-    this.changes++
+    this.told.add(key)
   }
 
   /** Sets the axes named; a value must be above 0. */
@@ -75,11 +74,9 @@ export class MotionLimits {
 
   setSpeedFactor(factor: number): void {
     this.speedFactor = factor
-    this.changes++
   }
 
   setKindsStop(stop: boolean): void {
     this.kindsStop = stop
-    this.changes++
   }
 }

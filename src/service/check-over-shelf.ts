@@ -2,6 +2,7 @@ import type { ShelfCheckJson } from '../contract/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { checkShelf } from './check-shelf.ts'
 import { rowsOf } from './find-row.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
 import { isInUse } from './reel-card.ts'
 import { type ReelFilter, reelFilter } from './reel-filter.ts'
 import { shelfCheckToJson } from './shelf-check-to-json.ts'
@@ -34,7 +35,7 @@ export const checkOverShelf = (
   if (!what.ok) return what
   const fits = reelFilter(view, asked)
   if (!fits.ok) return fits
-  const { tools, told, print, printer } = what.value
+  const { tools, told, print, printer, time } = what.value
   const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits.value(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
@@ -56,6 +57,7 @@ export const checkOverShelf = (
     otherDiameter: wanted.filter((card) => !hasDiameter(card, diameter_mm)).length,
     print,
     findings: [],
+    ...(time && { times: { time, pace: paceOfPrinter(view, printer.id) } }),
   }
   return accept(shelfCheckToJson(found, { all, most }))
 }
