@@ -12,26 +12,39 @@
  * digit, sixteen digits, a NUL) it leaves to the line reader untouched, which can read plain lines
  * too; so the two can not disagree, and the tests send every case through both.
  *
- * Two stages. `index` marks every byte that is neither part of a number nor a blank, sixty-four at a
- * time, and writes down where they stand: letters, line ends, remark signs. `run` goes from mark to
- * mark. E and Z between two marks are turned into a value eight characters at once; X and Y are only
- * remembered where they stand, and made a value when a bead is sampled or the height changes; unless
- * the silhouette is asked for, which needs them all. Of the silhouette only the row at hand is here,
- * as bits: a move that leaves the row, or its columns, is handed over to `silhouette-grid.ts`, which
- * then sets another row.
+ * Three stages. `index` maps every byte that is neither part of a number nor a blank, sixty-four at a
+ * time, to one bit: letters, line ends, remark signs. The shape of a line is then one load of the map
+ * shifted to where the line begins, and its words begin where bits are set. The tight loop takes the
+ * lines that are `G1 X… Y… E…` and feed, for as long as nothing else can be due; all others, and
+ * those on which a layer, a row of the curve or a bead may be due, go through the second loop, word
+ * by word. Lengths of filament are whole picometres (`src/print/picometres.ts`), so adding is exact.
+ * E and Z become values sixteen characters at once; X and Y are only remembered where they stand,
+ * and made a value when a bead is sampled or the height changes; unless the silhouette is asked for,
+ * which needs them all. Of the silhouette only the row at hand is here, as bits: a move that leaves
+ * the row, or its columns, is handed over to `silhouette-grid.ts`, which then sets another row.
  *
  * Memory, shared with `src/print/plain-lines.ts`, which holds the same addresses:
  *
  *     0       f64 × 64   `hot`: words of the line by letter (A = 0), then the slots below
- *     512     f64 × 16   powers of ten
- *     640     u32        how many moves stand below that were not yet taken, while timing
- *     1024    u8 × 1024  1 where an M code counts, 2 where it counts for time alone
- *     4096    u8         the window of lines, at most 64 KiB, and 128 bytes of line ends
- *     73728   u32        marks, one for each byte at most
- *     339968  f64 × 5    moves for the planner, 1024 at most: ways along X, Y, Z, feed, speed
+ *     512     f64 × 16   powers of ten, and picometres in a digit behind so many decimals
+ *     768     f64 × 17   the same two by the place of the point among sixteen characters; 16: none
+ *     1040    u8 × 32    masks that keep the last so many of sixteen bytes
+ *     1072    u8 × 272   shuffles that close the gap of the point
+ *     1344    u8 × 1000  1 where an M code counts, 2 where it counts for time alone
+ *     2352    u8 × 16    nine vectors that never change: `+`, 14, blank, `0`, point less `0`, 0x76, and
+ *                        what makes two, four, eight digits one number
+ *     2496    u32        how many moves stand below that were not yet taken, while timing
+ *     2560    u64        the map, for 64 KiB
+ *     10880   f64 × 5    moves for the planner, 128 at most: ways along X, Y, Z, feed, speed
+ *     16384   u8         a window of lines copied here, at most 64 KiB
+ *     98304   u8         room for slices of a file, whose windows are read where they lie
  *
- * Tried and slower: the same loop byte by byte in TypeScript, and here; the eight-characters number
- * without marks (each word waits for the one before); all words turned into values at once.
+ * The places behind a window are loaded (128 bytes at most) but decide nothing: its last byte ends a
+ * line.
+ *
+ * Tried and slower, see docs/decisions/0005-the-reader-at-full-speed.md: byte by byte in TypeScript
+ * and here; places of marks written down instead of bits; eight digits at a time with the point
+ * found by arithmetic; all words turned into values at once; vectors and joined conditions in loops.
  */
 
 const hotX = 23
@@ -60,13 +73,24 @@ const rowTo = 43
 /** Of each side view: columns to the mm, the first column there is, how many, and 256 bits. */
 const viewX = 44
 const viewY = 51
+/** Byte of the machine code from which the curve is looked at next, and a bead is sampled next. */
+const curveAt = 58
+const beadAt = 59
+/** Byte of the machine code that lies at address 0. */
+const origin = 60
 
 const powers: usize = 512
-const counted: usize = 1024
-const marks: usize = 73728
-const pending: usize = 640
-const timedMoves: usize = 339968
-const timedBudget: u32 = 1024
+const picometres: usize = 640
+const powersByPoint: usize = 768
+const picometresByPoint: usize = 904
+const keeps: usize = 1040
+const shuffles: usize = 1072
+const counted: usize = 1344
+const constants: usize = 2352
+const pending: usize = 2496
+const map: usize = 2560
+const timedMoves: usize = 10880
+const timedBudget: u32 = 128
 const wordF = 5
 
 const bitX: u32 = 1 << 23
@@ -79,17 +103,18 @@ const plainWords: u32 =
 
 const LF = 10
 const CR = 13
-/** Larger numbers of E are refused; the line reader says so. */
+/** Larger numbers are left to the line reader. */
 const numberBudget = 1e9
+/** From here on picometres are not sure to be what the line reader makes of the number. */
+const picometreBudget: f64 = 2251799813685248
+const picometresPerMm: f64 = 1e9
 const shortLine: usize = 95
-/** So many extruding moves are all sampled, later ones one in 256. */
-const alwaysSampled = 4096
-const sampledOf = 256
-/** A single feed that some boards refuse, mm. */
-const longFeed: f64 = 200
+/** A single feed that some boards refuse, pm. */
+const longFeed: f64 = 200e9
 /** `G0 X` in memory, and ` E`. */
 const startOfMove: u32 = 0x58203047
 const blankE: u16 = 0x4520
+const crLf: u32 = 0x0a0d
 
 // What the line reader does when something happens that is not every line's business.
 @external('on', 'layer') declare function onLayer(height: f64, at: i32): void
@@ -108,10 +133,6 @@ const blankE: u16 = 0x4520
   return <u32>load<u8>(at)
 }
 
-@inline function mark(cursor: usize): usize {
-  return <usize>load<u32>(cursor)
-}
-
 @inline function get(slot: i32): f64 {
   return load<f64>(<usize>(slot << 3))
 }
@@ -120,85 +141,149 @@ const blankE: u16 = 0x4520
   store<f64>(<usize>(slot << 3), value)
 }
 
-let cursor: usize = marks
+@inline function add(slot: i32, value: f64): void {
+  set(slot, get(slot) + value)
+}
+
+/** Where the map's bit of address 0 would be, in bytes. */
+let mapAt: usize = map
 
 /**
- * Marks a window of whole lines. What stands behind `end` must be line ends for 128 bytes.
+ * Maps a window of whole lines: one bit a byte, set where it is no blank and no part of a number.
+ * 128 bytes behind `end` are looked at, but what they are does not matter.
  */
 export function index(from: usize, end: usize): void {
-  let out = marks
-  for (let at = from; at < end; at += 64) {
-    let mask =
-      bits(v128.load(at)) |
-      (bits(v128.load(at, 16)) << 16) |
-      (bits(v128.load(at, 32)) << 32) |
-      (bits(v128.load(at, 48)) << 48)
-    let next = out
-    out += <usize>popcnt(mask) << 2
-    const base = <u32>at
-    // Four at a time; what is written past the last one is written over by the next round.
-    while (mask != 0) {
-      store<u32>(next, base + <u32>ctz(mask))
-      mask &= mask - 1
-      store<u32>(next, base + <u32>ctz(mask), 4)
-      mask &= mask - 1
-      store<u32>(next, base + <u32>ctz(mask), 8)
-      mask &= mask - 1
-      store<u32>(next, base + <u32>ctz(mask), 12)
-      mask &= mask - 1
-      next += 16
-    }
+  const first = from & ~63
+  mapAt = map - (first >> 3)
+  // Constants written here would be made anew, three instructions each, every time round.
+  const plus = v128.load(constants)
+  const nine = v128.load(constants, 16)
+  const space = v128.load(constants, 32)
+  let out = map
+  for (let at = first; at < end; at += 64) {
+    store<u64>(
+      out,
+      ~(
+        plainBytes(v128.load(at), plus, nine, space) |
+        (plainBytes(v128.load(at, 16), plus, nine, space) << 16) |
+        (plainBytes(v128.load(at, 32), plus, nine, space) << 32) |
+        (plainBytes(v128.load(at, 48), plus, nine, space) << 48)
+      ),
+    )
+    out += 8
   }
-  store<u32>(out, <u32>end)
-  cursor = marks
+  store<u64>(out, ~(<u64>0))
 }
 
-/** Bits of the bytes that are no blank and not from `+` to `9`: digits, signs, point, `,` and `/`. */
-@inline function bits(bytes: v128): u64 {
-  const numeric = i8x16.le_u(i8x16.sub(bytes, i8x16.splat(0x2b)), i8x16.splat(0x39 - 0x2b))
-  const plain = v128.or(numeric, i8x16.eq(bytes, i8x16.splat(0x20)))
-  return <u64>(<u32>i8x16.bitmask(v128.not(plain)) & 0xffff)
+/** Bits of the bytes that are blank or from `+` to `9`: digits, signs, point, `,` and `/`. */
+@inline function plainBytes(bytes: v128, plus: v128, nine: v128, space: v128): u64 {
+  const numeric = i8x16.le_u(i8x16.sub(bytes, plus), nine)
+  return <u64>(<u32>i8x16.bitmask(v128.or(numeric, i8x16.eq(bytes, space))))
 }
 
-/** Flags in the high nibble of every byte that is no digit, of eight characters less '0'. */
-@inline function noDigits(x: u64): u64 {
-  return ((x + 0x0606060606060606) | x) & 0xf0f0f0f0f0f0f0f0
+/** The first mark behind a place. */
+@inline function markAfter(place: usize): usize {
+  const from = place + 1
+  const marks = load<u64>(mapAt + (from >> 3)) >> <u64>(from & 7)
+  return marks != 0 ? from + <usize>ctz(marks) : farMark(from)
 }
 
-const zeros: u64 = 0x3030303030303030
+function farMark(from: usize): usize {
+  let at = (from >> 3) + 7
+  let marks = load<u64>(mapAt + at)
+  while (marks == 0) {
+    at += 8
+    marks = load<u64>(mapAt + at)
+  }
+  return (at << 3) + <usize>ctz(marks)
+}
+
+/** Where a remark that begins at `p` ends: at a line end, or at a NUL. */
+function remarkEnd(p: usize): usize {
+  let at = p
+  let ends = endsIn(at)
+  while (ends == 0) {
+    at += 16
+    ends = endsIn(at)
+  }
+  return at + <usize>ctz(ends)
+}
+
+@inline function endsIn(at: usize): u32 {
+  const bytes = v128.load(at)
+  const ends = v128.or(i8x16.eq(bytes, i8x16.splat(<i8>LF)), i8x16.eq(bytes, i8x16.splat(<i8>CR)))
+  return <u32>i8x16.bitmask(v128.or(ends, i8x16.eq(bytes, i8x16.splat(0))))
+}
+
+// How the value of a number is told.
+type Picometres = u64
+type AsWritten = u32
 
 /**
  * The number of the word at `p` whose next mark is at `q`; NaN when it is not a plain one.
- * `[-]` digits `[.digits]` of at most eight characters here, fifteen digits in `longNumber`.
+ * `[-]` digits `[.digits]` of at most fifteen characters here, all at once; others in `longNumber`.
  */
-@inline function number(p: usize, q: usize): f64 {
+function number<T>(p: usize, q: usize): f64 {
   const minus: usize = byte(p + 1) == 45 ? 1 : 0
-  const from = p + 1 + minus
-  const text = load<u64>(from)
-  const x = text ^ zeros
-  const flags = noDigits(x)
-  const point = ctz(flags) & 0x78
-  const size = ctz(flags & ~(<u64>0xff << point)) & 0x78
-  const end = from + <usize>(size >> 3)
-  if (
-    flags != 0 &&
-    ((text >> point) & 0xff) == 46 &&
-    size > 8 &&
-    (end == q || (end + 1 == q && byte(end) == 32))
-  ) {
-    const before = (<u64>1 << point) - 1
-    // The digits without the point, pushed to the left: what is missing counts as leading zeros.
-    let digits = ((x & before) | ((x >> 8) & ~before)) << (72 - size)
-    digits = (digits * 2561) >> 8
-    digits = ((digits & 0x00ff00ff00ff00ff) * 6553601) >> 16
-    digits = ((digits & 0x0000ffff0000ffff) * 42949672960001) >> 32
-    const value = <f64>(<i64>digits) / load<f64>(powers + <usize>(size - 8 - point))
-    return minus ? -value : value
+  const size = q - p - 1 - minus
+  if (size - 1 < 15) {
+    const text = textBefore(q, size, v128.load(constants, 48))
+    const point = pointOf(text, v128.load(constants, 64))
+    const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
+    if (areDigits(digits, v128.load(constants, 80))) {
+      const value = valueOf<T>(
+        mantissaOf(
+          digits,
+          v128.load(constants, 96),
+          v128.load(constants, 112),
+          v128.load(constants, 128),
+        ),
+        point,
+      )
+      if (value < budget<T>()) return minus ? -value : value
+    }
   }
-  return longNumber(from, q, minus)
+  return longNumber<T>(p + 1 + minus, q, minus)
 }
 
-function longNumber(from: usize, q: usize, minus: usize): f64 {
+/** The characters before `q` less `0`, so many of them, with zeros before. */
+@inline function textBefore(q: usize, size: usize, zero: v128): v128 {
+  return v128.and(i8x16.sub(v128.load(q - 16), zero), v128.load(keeps + size))
+}
+
+/** The place of the point among the sixteen characters; 16 where there is none. */
+@inline function pointOf(text: v128, pointSign: v128): usize {
+  return <usize>ctz(<u32>i8x16.bitmask(i8x16.eq(text, pointSign)) | 0x10000)
+}
+
+/** Whether none is above nine: from ten on, adding 0x76 sets the highest bit. */
+@inline function areDigits(digits: v128, lift: v128): bool {
+  return i8x16.bitmask(v128.or(digits, i8x16.add(digits, lift))) == 0
+}
+
+/** Sixteen digits as a number: two, four, eight at a time. */
+@inline function mantissaOf(digits: v128, tens: v128, hundreds: v128, thousands: v128): i64 {
+  const pairs = i16x8.shr_u(i16x8.mul(digits, tens), 8)
+  const fours = i32x4.dot_i16x8_s(pairs, hundreds)
+  const both = i64x2.extract_lane(
+    i32x4.dot_i16x8_s(i16x8.narrow_i32x4_s(fours, fours), thousands),
+    0,
+  )
+  return (both & 0xffffffff) * 100000000 + (both >> 32)
+}
+
+@inline function budget<T>(): f64 {
+  return sizeof<T>() == sizeof<Picometres>() ? picometreBudget : numberBudget
+}
+
+/** `point`: how many characters from the sixteenth before the end to the point; 16 for none. */
+@inline function valueOf<T>(digits: i64, point: usize): f64 {
+  return sizeof<T>() == sizeof<Picometres>()
+    ? <f64>digits * load<f64>(picometresByPoint + (point << 3))
+    : <f64>digits / load<f64>(powersByPoint + (point << 3))
+}
+
+function longNumber<T>(from: usize, q: usize, minus: usize): f64 {
   let at = from
   let mantissa: i64 = 0
   let digits = 0
@@ -219,10 +304,14 @@ function longNumber(from: usize, q: usize, minus: usize): f64 {
     }
   }
   if (digits == 0 || digits > 15) return NaN
+  if (sizeof<T>() == sizeof<Picometres>() && decimals > 9) return NaN
   while (at < q && byte(at) == 32) at++
   if (at != q) return NaN
-  const value = <f64>mantissa / load<f64>(powers + (decimals << 3))
-  if (value >= numberBudget) return NaN
+  const value =
+    sizeof<T>() == sizeof<Picometres>()
+      ? <f64>mantissa * load<f64>(picometres + (decimals << 3))
+      : <f64>mantissa / load<f64>(powers + (decimals << 3))
+  if (value >= budget<T>()) return NaN
   return minus ? -value : value
 }
 
@@ -251,8 +340,13 @@ function codeAt(from: usize, to: usize): i32 {
  * until their value is needed.
  */
 @inline function isAxisWord(p: usize, q: usize): bool {
-  const first = byte(p + 1)
-  return ((first ^ 48) < 10 || (first == 45 && (byte(p + 2) ^ 48) < 10)) && q - p < 17
+  return beginsNumber(p) && q - p < 17
+}
+
+@inline function beginsNumber(p: usize): bool {
+  const two = <u32>load<u16>(p + 1)
+  const first = (two & 0xff) == 45 ? two >> 8 : two & 0xff
+  return (first ^ 48) < 10
 }
 
 /** The number that an axis word begins with. */
@@ -279,8 +373,8 @@ function axisNumber(p: usize): f64 {
 }
 
 /** The number of an axis word whose next mark is at `q`. */
-@inline function axisValue(p: usize, q: usize): f64 {
-  const value = number(p, q)
+function axisValue(p: usize, q: usize): f64 {
+  const value = number<AsWritten>(p, q)
   return value == value ? value : axisNumber(p)
 }
 
@@ -316,391 +410,425 @@ function axisNumber(p: usize): f64 {
   return true
 }
 
-/** Writes a move down for the planner; an arc is handed over. */
-@inline function timeMove(
-  seen: u32,
-  kind: u32,
-  x: f64,
-  toX: f64,
-  y: f64,
-  toY: f64,
-  z: f64,
-  toZ: f64,
-  feed: f64,
-): void {
-  if (kind > 1) {
-    set(atX, x)
-    set(atY, y)
-    set(atZ, z)
-    set(hotX, toX)
-    set(hotY, toY)
-    set(hotZ, toZ)
-    onTimedArc(seen, kind, feed)
-    return
-  }
+/** Writes a move down for the planner. @param feed - pm */
+@inline function timeStraight(dx: f64, dy: f64, dz: f64, feed: f64): void {
   const count = load<u32>(pending)
   const at = timedMoves + <usize>(count * 40)
-  store<f64>(at, toX - x)
-  store<f64>(at, toY - y, 8)
-  store<f64>(at, toZ - z, 16)
-  store<f64>(at, feed, 24)
+  store<f64>(at, dx)
+  store<f64>(at, dy, 8)
+  store<f64>(at, dz, 16)
+  store<f64>(at, feed / picometresPerMm, 24)
   store<f64>(at, get(wordF), 32)
   store<u32>(pending, count + 1)
   if (count + 1 == timedBudget) onTimed()
 }
 
+/** Has a move timed that goes on from where the nozzle stands; an arc is handed over. */
+function timeMove(seen: u32, kind: u32, toX: f64, toY: f64, toZ: f64, feed: f64): void {
+  if (kind < 2) {
+    timeStraight(toX - get(atX), toY - get(atY), toZ - get(atZ), feed)
+    return
+  }
+  set(hotX, toX)
+  set(hotY, toY)
+  set(hotZ, toZ)
+  onTimedArc(seen, kind, feed / picometresPerMm)
+}
+
+/** A length on the grid, units; halves go up, as `toPicometres` in the line reader rounds. */
+@inline function whole(units: f64): f64 {
+  return Math.floor(units + 0.5)
+}
+
+/** The largest power of two up to a place over 2^shift, at least 1: as in look-spacing.ts. */
+function powerUpTo(place: f64, shift: i64): i64 {
+  const share = <i64>place >> shift
+  return share == 0 ? 1 : <i64>1 << (63 - clz(share))
+}
+
+@inline function nextMultiple(place: f64, spacing: i64): f64 {
+  return <f64>((<i64>place | (spacing - 1)) + 1)
+}
+
+/** The address of a byte of the machine code; never beyond `end`. */
+function addressOf(place: f64): usize {
+  const address = place - get(origin)
+  return address < 0 ? 0 : address > <f64>end ? end : <usize>address
+}
+
+// What holds while `run` runs.
+let end: usize
+let plain: bool
+let drawing: bool
+let timing: bool
+/** X and Y are made values at once. */
+let placing: bool
+let relative: bool
+let scale: f64
+let factor: f64
+/** Whether E words are feeds as they stand. */
+let exact: bool
+/** X and Y are where their last word stands, or, while that is 0, at the value kept. */
+let wordX: usize
+let wordY: usize
+/** Whether the nozzle stands outside the band of heights: the next extruding move is looked at. */
+let outside: bool
+/** Addresses from which the curve is looked at, and a bead sampled. */
+let curveDue: usize
+let beadDue: usize
+
 /**
- * Reads lines from `from`, where a line of the window marked last begins, and returns where the
- * first odd line begins, or `end`.
+ * Reads lines from `from`, where a line of the window mapped last begins, and returns where the
+ * first odd line begins, or `to`.
  *
- * @param plain - 0: every move is handed over as it stands (relative axes, inches, families apart)
- * @param drawing - not 0: the silhouette is asked for
- * @param timing - not 0: the time is asked for
+ * @param isPlain - 0: every move is handed over as it stands (relative axes, inches, families apart)
+ * @param isDrawing - not 0: the silhouette is asked for
+ * @param isTiming - not 0: the time is asked for
  */
 export function run(
   from: usize,
-  end: usize,
-  plain: i32,
-  drawing: i32,
-  timing: i32,
-  relative: i32,
-  scale: f64,
-  factor: f64,
+  to: usize,
+  isPlain: i32,
+  isDrawing: i32,
+  isTiming: i32,
+  isRelative: i32,
+  eScale: f64,
+  eFactor: f64,
 ): usize {
-  if (timing) {
-    return drawing
-      ? readLines<DrawingTiming>(from, end, plain, relative, scale, factor)
-      : readLines<Timing>(from, end, plain, relative, scale, factor)
+  end = to
+  plain = isPlain != 0
+  drawing = isDrawing != 0
+  timing = isTiming != 0
+  placing = drawing || timing
+  relative = isRelative != 0
+  scale = eScale
+  factor = eFactor
+  exact = scale == 1 && factor == 1
+  wordX = 0
+  wordY = 0
+  outside = true
+  curveDue = addressOf(get(curveAt))
+  beadDue = addressOf(get(beadAt))
+  let start = from
+  while (start < to) {
+    if (plain && !outside) {
+      if (timing) start = drawing ? readFeeds<DrawingTiming>(start) : readFeeds<Timing>(start)
+      else start = drawing ? readFeeds<Drawing>(start) : readFeeds<Neither>(start)
+      if (start == to) break
+    }
+    const next = readLine(start)
+    if (next == 0) break
+    start = next
   }
-  return drawing
-    ? readLines<Drawing>(from, end, plain, relative, scale, factor)
-    : readLines<Neither>(from, end, plain, relative, scale, factor)
+  if (plain) settleXY()
+  return start
 }
 
-// The loop is compiled for each, so that a reading without silhouette or time pays nothing for it
-// (2 % else): eight bytes where it draws, a float where it times.
+// The tight loop is compiled for each, so that a reading without silhouette or time pays nothing for
+// it: eight bytes where it draws, a float where it times.
 type Drawing = u64
 type Neither = u32
 type DrawingTiming = f64
 type Timing = f32
 
-function readLines<T>(
-  from: usize,
-  end: usize,
-  plain: i32,
-  relative: i32,
-  scale: f64,
-  factor: f64,
-): usize {
-  const drawing = sizeof<T>() == sizeof<Drawing>()
-  const timing = isFloat<T>()
-  /** X and Y are made values at once. */
-  const placing = drawing || timing
-  const counting: u32 = timing ? 3 : 1
+/**
+ * Reads the lines that nearly all are, `G1 X… Y… E…`, or G0, that feed, while nothing else is due, and
+ * returns where another begins.
+ */
+function readFeeds<T>(from: usize): usize {
+  const isDrawing = sizeof<T>() == sizeof<Drawing>()
+  const isTiming = isFloat<T>()
+  const to = curveDue < beadDue ? curveDue : beadDue
+  // What is global or constant is loaded anew each time round, unless it is named here.
+  const marksAt = mapAt
+  const deltas = relative
+  const isExact = exact
+  const zero = v128.load(constants, 48)
+  const pointSign = v128.load(constants, 64)
+  const lift = v128.load(constants, 80)
+  const tens = v128.load(constants, 96)
+  const hundreds = v128.load(constants, 112)
+  const thousands = v128.load(constants, 128)
+  const z = get(atZ)
   let start = from
-  let at = cursor
-  while (mark(at) < from) at += 4
-  // X and Y are where their last word says, or, while that is 0, at the value kept.
-  let wordX: usize = 0
-  let wordY: usize = 0
+  let last: usize = 0
+  let count: i32 = 0
   let x = get(atX)
   let y = get(atY)
-  let z = get(atZ)
   let e = get(logicalE)
   let sum = get(net)
   let most = get(peak)
-  let row = get(due)
-  let up = get(top)
-  let down = get(floor)
-  let lines = <i64>get(line)
-  let extruded = <i64>get(extruding)
-  let moved = <i64>get(moves)
-  let back = <i64>get(retractions)
-  let untilSample = extruded < alwaysSampled ? 1 : sampledOf - (<i32>extruded & (sampledOf - 1))
-  /** Whether the nozzle stands outside the band of heights: the next extruding move is looked at. */
-  let outside = true
-
-  while (start < end) {
-    let p = mark(at)
-    let c: u32 = 0
-    let kind: u32 = 0
-    let seen: u32 = 0
-    let toX: usize = 0
-    let toY: usize = 0
-    let toZ = z
-    /** Values of the words at `toX` and `toY`, while placing. */
-    let valueX: f64 = 0
-    let valueY: f64 = 0
-    let word: f64 = 0
-    let isMove = false
-
-    // The line that nearly all lines are: `G1 X… Y… E…`, or G0, and nothing else.
-    if (p == start && (load<u32>(p) & ~(<u32>0x100)) == startOfMove) {
-      const y = mark(at + 8)
-      const eWord = mark(at + 12)
-      const lineEnd = mark(at + 16)
-      if (byte(y) == 89 && load<u16>(eWord - 1) == blankE && byte(lineEnd) == LF) {
-        word = number(eWord, lineEnd)
-        if (
-          word == word &&
-          isAxisWord(p + 3, y) &&
-          isAxisWord(y, eWord) &&
-          lineEnd - start <= shortLine
-        ) {
-          toX = p + 3
-          toY = y
-          seen = bitX | bitY | bitE
-          if (placing) {
-            valueX = axisValue(toX, y)
-            valueY = axisValue(y, eWord)
-          }
-          at += 16
-          p = lineEnd
-          c = LF
-          isMove = true
-        }
-      }
+  while (start < to) {
+    // One condition to a line: joined ones are worked out before they are branched on.
+    if ((load<u32>(start) & ~(<u32>0x100)) != startOfMove) break
+    let marks = load<u64>(marksAt + (start >> 3)) >> <u64>(start & 7)
+    marks &= ~(<u64>15)
+    const toY = start + <usize>ctz(marks)
+    marks &= marks - 1
+    const eWord = start + <usize>ctz(marks)
+    marks &= marks - 1
+    const lineEnd = start + <usize>ctz(marks)
+    if (byte(toY) != 89) break
+    if (load<u16>(eWord - 1) != blankE) break
+    if (((toY - start - 3) | (eWord - toY)) > 15) break
+    const firstX = byte(start + 4)
+    if ((firstX ^ 48) > 9) {
+      if (firstX != 45) break
+      if ((byte(start + 5) ^ 48) > 9) break
     }
-
-    if (!isMove) {
-      if (p != start && !blank(start, p)) break
-      c = byte(p)
-      if (c == 78) {
-        const next = mark(at + 4)
-        if (!digitsAndBlanks(p + 1, next)) break
-        at += 4
-        p = next
-        c = byte(p)
-      }
-
-      if (c == 71) {
-        const code = p
-        const head = load<u32>(p)
-        kind = ((head >> 8) & 0xff) ^ 48
-        let q = mark(at + 4)
-        if (kind > 3) {
-          // G92 E… and nothing else is the only other G that comes often.
-          const next = mark(at + 8)
-          if (((head >> 8) & 0xffff) != 0x3239 || byte(q) != 69 || q == p + 3 || !blank(p + 3, q)) break
-          const value = number(q, next)
-          c = byte(next)
-          if (value != value || (c != LF && c != CR)) break
-          lines++
-          set(line, <f64>lines)
-          set(extruding, <f64>extruded)
-          if (plain) {
-            set(net, sum)
-            set(peak, most)
-          }
-          onOrigin(value)
-          e = get(logicalE)
-          row = get(due)
-          up = get(top)
-          down = get(floor)
-          outside = true
-          at += 8
-          p = next
-        } else {
-          if (!blank(p + 2, q)) break
-          p = q
-          for (;;) {
-            c = byte(p)
-            at += 4
-            if (c < 65) break
-            q = mark(at + 4)
-            const bit: u32 = 1 << (c - 65)
-            if (c > 90 || (plainWords & bit) == 0 || (seen & bit) != 0) break
-            seen |= bit
-            if (c == 88 || c == 89) {
-              if (!isAxisWord(p, q)) break
-              if (c == 88) toX = p
-              else toY = p
-              if (placing) {
-                if (c == 88) valueX = axisValue(p, q)
-                else valueY = axisValue(p, q)
-              }
-            } else {
-              const value = number(p, q)
-              if (value != value || (c == 69 && (byte(p - 1) ^ 48) < 10)) break
-              if (c == 90) {
-                toZ = value
-                outside = true
-              }
-              if (c == 69) word = value
-              else set(<i32>c - 65, value)
-            }
-            p = q
-          }
-          q = p
-          while (c == 59 || c == 42) {
-            // To the end of the remark.
-            do {
-              at += 4
-              p = mark(at)
-              c = byte(p)
-            } while (c != LF && c != CR && c != 0)
-          }
-          if (c != LF && c != CR) break
-          isMove = true
-          if (q - code > shortLine) {
-            set(line, <f64>lines)
-            onLongLine(<i32>start)
-          }
-        }
-      } else if (c == 59) {
-        do {
-          at += 4
-          p = mark(at)
-          c = byte(p)
-        } while (c != LF && c != CR && c != 0)
-        if (c == 0) break
-        lines++
-      } else if (c == 77) {
-        p = mark(at + 4)
-        const code = codeAt(mark(at) + 1, p)
-        if (code < 0 || (code < 1000 && (byte(counted + code) & counting) != 0)) break
-        at += 4
-        c = byte(p)
-        while (c != LF && c != CR && c != 0) {
-          at += 4
-          p = mark(at)
-          c = byte(p)
-        }
-        if (c == 0) break
-        set(commands, 1)
-        lines++
-      } else if (c == LF || c == CR) lines++
-      else break
+    const firstY = byte(toY + 1)
+    if ((firstY ^ 48) > 9) {
+      if (firstY != 45) break
+      if ((byte(toY + 2) ^ 48) > 9) break
     }
-
-    if (isMove) {
-      lines++
-      moved++
-      const arc = kind > 1
-      if (arc) set(arcs, get(arcs) + 1)
-      if (!plain) {
-        if (toX) set(hotX, axisNumber(toX))
-        if (toY) set(hotY, axisNumber(toY))
-        set(hotZ, toZ)
-        set(hotE, word)
-        set(line, <f64>lines)
-        set(extruding, <f64>extruded)
-        set(retractions, <f64>back)
-        onMove(seen, arc ? kind : 0, <i32>start)
-        extruded = <i64>get(extruding)
-        back = <i64>get(retractions)
-      } else {
-        let fed: f64 = 0
-        let timed = false
-        if (seen & bitE) {
-          const target = word * scale
-          const feed = (relative ? target : target - e) * factor
-          e = relative ? e + target : target
-          fed = feed
-          if (feed > 0) {
-            if (feed > longFeed) {
-              set(line, <f64>lines)
-              onLongFeed(<i32>start)
-            }
-            if (toX | toY || arc) {
-              extruded++
-              if (arc) set(extrudingArcs, get(extrudingArcs) + 1)
-              if (--untilSample == 0 || outside) {
-                const leaves = toZ > z || toZ > up || toZ < down
-                if (wordX) x = axisNumber(wordX)
-                if (wordY) y = axisNumber(wordY)
-                wordX = 0
-                wordY = 0
-                const dx = toX ? axisNumber(toX) - x : 0
-                const dy = toY ? axisNumber(toY) - y : 0
-                if (leaves && (dx != 0 || dy != 0 || arc)) {
-                  set(net, sum)
-                  set(peak, most)
-                  set(atZ, z)
-                  set(line, <f64>lines)
-                  onLayer(toZ, <i32>start)
-                  up = get(top)
-                  down = get(floor)
-                }
-                outside = toZ > up || toZ < down
-                if (untilSample == 0) {
-                  const stands = extruded < alwaysSampled ? 1 : sampledOf
-                  untilSample = stands
-                  if (!arc && (dx != 0 || dy != 0)) onBead(feed, dx, dy, toZ - z, stands)
-                }
-              }
-              if (drawing) {
-                const nextX = toX ? valueX : x
-                const nextY = toY ? valueY : y
-                const still = nextX == x && nextY == y
-                if (arc || (!still && !markMove(x, nextX, y, nextY, z, toZ))) {
-                  set(atX, x)
-                  set(atY, y)
-                  set(atZ, z)
-                  set(hotX, nextX)
-                  set(hotY, nextY)
-                  set(hotZ, toZ)
-                  onDraws(seen, arc ? kind : 0)
-                }
-              }
-            }
-          } else if (feed < 0) back++
-          sum += feed
-          if (sum > most) {
-            most = sum
-            if (sum >= row) {
-              set(peak, most)
-              if (timing) {
-                // The row is told the time at which this move ends.
-                timeMove(seen, kind, x, toX ? valueX : x, y, toY ? valueY : y, z, toZ, fed)
-                timed = true
-              }
-              set(line, <f64>lines)
-              onRow(toZ, <i32>start)
-              row = get(due)
-            }
-          }
-        }
-        if (timing && !timed) {
-          timeMove(seen, kind, x, toX ? valueX : x, y, toY ? valueY : y, z, toZ, fed)
-        }
-        if (placing) {
-          if (toX) x = valueX
-          if (toY) y = valueY
-        } else {
-          if (toX) wordX = toX
-          if (toY) wordY = toY
-        }
-        z = toZ
-      }
+    let next = lineEnd + 1
+    const ending = byte(lineEnd)
+    if (ending != LF) {
+      if (ending != CR) break
+      if (byte(next) != LF) break
+      next++
     }
-
-    // At the line's end: LF, CR LF, or CR.
-    start = p + 1
-    at += 4
-    if (c == CR && start < end) {
-      if (byte(start) == LF) {
-        start++
-        at += 4
-      } else {
-        set(line, <f64>lines)
-        onLoneCR(<i32>start)
-      }
+    const minus: usize = byte(eWord + 1) == 45 ? 1 : 0
+    const size = lineEnd - eWord - 1 - minus
+    if (size - 1 > 14) break
+    const text = textBefore(lineEnd, size, zero)
+    const point = pointOf(text, pointSign)
+    const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
+    if (!areDigits(digits, lift)) break
+    const mantissa = mantissaOf(digits, tens, hundreds, thousands)
+    const sign = -(<i64>minus)
+    const value = valueOf<Picometres>((mantissa ^ sign) - sign, point)
+    let target = value
+    if (!isExact) target = whole(value * scale)
+    let feed = target
+    if (!deltas) feed = target - e
+    if (!isExact) feed = whole(feed * factor)
+    if (!(feed > 0)) break
+    if (!(feed <= longFeed)) break
+    if (!(value < picometreBudget)) break
+    if (isDrawing || isTiming) {
+      const nextX = axisValue(start + 3, toY)
+      const nextY = axisValue(toY, eWord)
+      if (isDrawing && (nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, z)) break
+      if (isTiming) timeStraight(nextX - x, nextY - y, 0, feed)
+      x = nextX
+      y = nextY
     }
+    e = deltas ? e + target : target
+    sum += feed
+    if (sum > most) most = sum
+    count++
+    last = start
+    start = next
   }
-
-  if (plain) {
-    set(atX, wordX ? axisNumber(wordX) : x)
-    set(atY, wordY ? axisNumber(wordY) : y)
-    set(atZ, z)
-    set(logicalE, e)
-    set(net, sum)
-    set(peak, most)
+  if (count == 0) return start
+  set(logicalE, e)
+  set(net, sum)
+  set(peak, most)
+  add(line, <f64>count)
+  add(moves, <f64>count)
+  add(extruding, <f64>count)
+  if (isDrawing || isTiming) {
+    set(atX, x)
+    set(atY, y)
+  } else {
+    wordX = last + 3
+    wordY = markAfter(wordX)
   }
-  set(line, <f64>lines)
-  set(extruding, <f64>extruded)
-  set(moves, <f64>moved)
-  set(retractions, <f64>back)
-  cursor = at
   return start
+}
+
+/** Makes X and Y values. */
+function settleXY(): void {
+  if (wordX) set(atX, axisNumber(wordX))
+  if (wordY) set(atY, axisNumber(wordY))
+  wordX = 0
+  wordY = 0
+}
+
+/** Reads any line, and returns where the next begins; 0 when it is odd. */
+function readLine(start: usize): usize {
+  let p = start
+  let c = byte(p)
+  if (c == 32) {
+    p = markAfter(p)
+    if (!blank(start, p)) return 0
+    c = byte(p)
+  }
+  if (c == 78) {
+    const next = markAfter(p)
+    if (!digitsAndBlanks(p + 1, next)) return 0
+    p = next
+    c = byte(p)
+  }
+  if (c == 71) {
+    p = ((load<u8>(p + 1) ^ 48) > 3) ? readOrigin(p) : readMove(start, p)
+  } else if (c == 59) {
+    p = remarkEnd(p)
+    if (byte(p) == 0) return 0
+    add(line, 1)
+  } else if (c == 77) {
+    const code = codeAt(p + 1, markAfter(p))
+    if (code < 0 || (code < 1000 && (byte(counted + code) & (timing ? 3 : 1)) != 0)) return 0
+    p = remarkEnd(p)
+    if (byte(p) == 0) return 0
+    set(commands, 1)
+    add(line, 1)
+  } else if (c == LF || c == CR) add(line, 1)
+  else return 0
+  return p == 0 ? 0 : lineAfter(p)
+}
+
+/** Where the line begins that follows the line end at `p`: LF, CR LF, or CR. */
+@inline function lineAfter(p: usize): usize {
+  const next = p + 1
+  if (byte(p) == LF || next == end) return next
+  if (byte(next) == LF) return next + 1
+  onLoneCR(<i32>next)
+  return next
+}
+
+/** `G92 E…` and nothing else is the only other G that comes often. Returns the line's end. */
+function readOrigin(p: usize): usize {
+  const word = markAfter(p)
+  if (load<u16>(p + 1) != 0x3239 || byte(word) != 69 || word == p + 3 || !blank(p + 3, word)) return 0
+  const ends = markAfter(word)
+  const value = number<AsWritten>(word, ends)
+  const c = byte(ends)
+  if (value != value || (c != LF && c != CR)) return 0
+  add(line, 1)
+  onOrigin(value)
+  outside = true
+  return ends
+}
+
+/** A move whose G is at `g`; returns the line's end. */
+function readMove(start: usize, g: usize): usize {
+  let p = markAfter(g)
+  if (!blank(g + 2, p)) return 0
+  const kind = byte(g + 1) ^ 48
+  let seen: u32 = 0
+  let toX: usize = 0
+  let toY: usize = 0
+  let z = get(atZ)
+  let toZ = z
+  /** Values of the words at `toX` and `toY`, while placing. */
+  let valueX: f64 = 0
+  let valueY: f64 = 0
+  let word: f64 = 0
+  let c = byte(p)
+  while (c >= 65) {
+    const q = markAfter(p)
+    const bit: u32 = 1 << (c - 65)
+    if (c > 90 || (plainWords & bit) == 0 || (seen & bit) != 0) return 0
+    seen |= bit
+    if (c == 88 || c == 89) {
+      if (!isAxisWord(p, q)) return 0
+      if (c == 88) {
+        toX = p
+        if (placing) valueX = axisValue(p, q)
+      } else {
+        toY = p
+        if (placing) valueY = axisValue(p, q)
+      }
+    } else if (c == 69) {
+      word = number<Picometres>(p, q)
+      if (word != word || (byte(p - 1) ^ 48) < 10) return 0
+    } else {
+      const value = number<AsWritten>(p, q)
+      if (value != value) return 0
+      if (c == 90) toZ = value
+      else set(<i32>c - 65, value)
+    }
+    p = q
+    c = byte(p)
+  }
+  const words = p
+  if (c == 59 || c == 42) {
+    p = remarkEnd(p)
+    c = byte(p)
+  }
+  if (c != LF && c != CR) return 0
+  if (words - g > shortLine) onLongLine(<i32>start)
+  const arc = kind > 1
+  add(line, 1)
+  add(moves, 1)
+  if (arc) add(arcs, 1)
+  if (!plain) {
+    if (toX) set(hotX, axisNumber(toX))
+    if (toY) set(hotY, axisNumber(toY))
+    set(hotZ, toZ)
+    set(hotE, word / picometresPerMm)
+    onMove(seen, arc ? kind : 0, <i32>start)
+    return p
+  }
+  if (seen & bitZ) outside = true
+  let feed: f64 = 0
+  if (seen & bitE) {
+    const e = get(logicalE)
+    const target = exact ? word : whole(word * scale)
+    feed = relative ? target : target - e
+    if (!exact) feed = whole(feed * factor)
+    set(logicalE, relative ? e + target : target)
+    if (feed > longFeed) onLongFeed(<i32>start)
+    if (feed < 0) add(retractions, 1)
+    else if (feed > 0 && (toX | toY || arc)) {
+      add(extruding, 1)
+      if (arc) add(extrudingArcs, 1)
+      if (start >= beadDue || outside) lookAtMove(start, feed, toX, toY, toZ, arc)
+      if (drawing) {
+        const x = get(atX)
+        const y = get(atY)
+        const nextX = toX ? valueX : x
+        const nextY = toY ? valueY : y
+        if (arc || ((nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, toZ))) {
+          set(hotX, nextX)
+          set(hotY, nextY)
+          set(hotZ, toZ)
+          onDraws(seen, arc ? kind : 0)
+        }
+      }
+    }
+    const sum = get(net) + feed
+    set(net, sum)
+    if (sum > get(peak)) set(peak, sum)
+  }
+  if (timing) timeMove(seen, kind, toX ? valueX : get(atX), toY ? valueY : get(atY), toZ, feed)
+  if (seen & bitE && start >= curveDue) lookAtCurve(start, toZ)
+  if (placing) {
+    if (toX) set(atX, valueX)
+    if (toY) set(atY, valueY)
+  } else {
+    if (toX) wordX = toX
+    if (toY) wordY = toY
+  }
+  set(atZ, toZ)
+  return p
+}
+
+/** Whether an extruding move opens a layer, and whether its bead is to be sampled. */
+function lookAtMove(start: usize, feed: f64, toX: usize, toY: usize, toZ: f64, arc: bool): void {
+  settleXY()
+  const z = get(atZ)
+  const dx = toX ? axisNumber(toX) - get(atX) : 0
+  const dy = toY ? axisNumber(toY) - get(atY) : 0
+  const travels = dx != 0 || dy != 0
+  const leaves = toZ > z || toZ > get(top) || toZ < get(floor)
+  if (leaves && (travels || arc)) onLayer(toZ, <i32>start)
+  outside = toZ > get(top) || toZ < get(floor)
+  if (start < beadDue) return
+  const place = get(origin) + <f64>start
+  const spacing = powerUpTo(place, 9)
+  set(beadAt, nextMultiple(place, spacing))
+  beadDue = addressOf(get(beadAt))
+  const stands = spacing < 32 ? 1 : <i32>(spacing >> 5)
+  if (!arc && travels) onBead(feed / picometresPerMm, dx, dy, toZ - z, stands)
+}
+
+/** Whether the curve's next row is due. */
+function lookAtCurve(start: usize, toZ: f64): void {
+  const place = get(origin) + <f64>start
+  set(curveAt, nextMultiple(place, powerUpTo(place, 13)))
+  curveDue = addressOf(get(curveAt))
+  if (get(peak) >= get(due)) onRow(toZ, <i32>start)
 }

@@ -12,6 +12,7 @@ const headings: Readonly<Record<string, string>> = {
   checks: 'Checks',
   facts: 'Facts',
   catalogue: 'What there is beside reels',
+  slate: 'The slate',
   prints: 'Prints',
   ledger: 'The ledger',
   access: 'Logging in',
@@ -30,6 +31,12 @@ const bodyOf = ({ requestBody }: OpenApiOperation): string => {
     : `\nBody: ${type === 'application/json' ? 'a print as in [ledger-format.md](ledger-format.md)' : `\`${type}\``}.\n`
 }
 
+/** What a token has to be made for; nothing where the least does, or nobody need log in. */
+const tokenOf = ({ security }: OpenApiOperation): string => {
+  const [may] = security.flatMap(({ token = [] }) => token)
+  return may === undefined || may === 'look' ? '' : ` For a token that may \`${may}\`.`
+}
+
 /** docs/api.md as the OpenAPI document has it. */
 export const apiPage = (): string => {
   const { paths, components } = openApi()
@@ -46,7 +53,7 @@ export const apiPage = (): string => {
           description,
         ])
         const table = rows.length === 0 ? '' : `\n${markdownTable(['name', 'in', 'what'], rows)}\n`
-        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}\n${table}${bodyOf(operation)}`
+        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}`
       })
     return `## ${heading}\n\n${told.join('\n')}`
   })
@@ -80,11 +87,16 @@ runs, \`/readyz\` that its ledger can be read.
 - 201 says that something was written down. A weighing that is surprising is answered with 200 and
   \`recorded\` false; post it again with \`accept\` where it is right all the same.
 - What can not be answered is told as problem details (RFC 9457), \`application/problem+json\`, with a stable
-  \`code\`; see [problem](#problem). Messages that the command line has, too, may name its options.
-- Where logging in is needed programs send \`Authorization: Bearer TOKEN\`.
+  \`code\`; see [problem](#problem).
+- Where logging in is needed programs send \`Authorization: Bearer TOKEN\`. A token is made for what a
+  program does: one that may \`look\` reads everything and asks for checks; one that may \`record\` also
+  writes down what happens to reels; one that may \`set_up\` may all that a person may, restore and tokens
+  among it. What takes more than a token may is refused with 403, \`token_may_not\`.
 - Another ledger may take the place of the one that is served: by a restore, or as the demo shelf. Who sends
-  \`Reelreckon-Ledger\`, the number that \`/api/changes\` told last, writes to that ledger only: where
-  another is served by now, the write is refused with 409, \`ledger_exchanged\`.
+  \`Reelreckon-Ledger\`, the \`ledger_id\` that \`/api/changes\` and \`/api/session\` tell, writes to that ledger
+  only: where another is served by now, the write is refused with 409, \`ledger_exchanged\`. With \`/\` and the
+  number \`ledger\` behind it an older state of the same ledger, put there by a restore, is refused, too. The
+  id stays the ledger's own, in its backups as well.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 

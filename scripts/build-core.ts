@@ -17,7 +17,7 @@ export async function compileCore(): Promise<string> {
   try {
     const file = join(folder, 'core.wasm')
     const flags = ['-O3', '--runtime', 'stub', '--noAssert', '--enable', 'simd']
-    const memory = ['--initialMemory', '7', '--use', 'abort=']
+    const memory = ['--initialMemory', '26', '--use', 'abort=']
     const { error } = await asc([source, ...flags, ...memory, '-o', file], {
       stderr: process.stderr,
     })

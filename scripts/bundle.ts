@@ -10,11 +10,15 @@ import { harbourLedgerText } from '../demo/ledger/harbour.ts'
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, import.meta.url))
 
-const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract', 'ledger']
+const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'match', 'contract', 'ledger']
 const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
 entries.set('main', fromRoot('dist/cli/main.js'))
-// Found by its name beside the file that starts it.
-entries.set('hash-worker', fromRoot('dist/cli/hash-worker.js'))
+// The reader as the command line uses it, for the benchmark: of one piece with the print layer.
+entries.set('read-ahead', fromRoot('dist/cli/read-ahead.js'))
+// Found by their names beside the file that starts them.
+for (const worker of ['hash-worker', 'read-worker']) {
+  entries.set(worker, fromRoot(`dist/cli/${worker}.js`))
+}
 
 const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8')) as {
   dependencies: Record<string, string>

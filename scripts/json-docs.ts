@@ -1,8 +1,10 @@
 // Writes docs/json.md from the wire schemas: node scripts/json-docs.ts
 import { writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import type { ZodType } from 'zod'
 import {
   checkJson,
+  checksJson,
   errorJson,
   importJson,
   keptJson,
@@ -14,6 +16,8 @@ import {
   reelShowJson,
   rowsJson,
   shelfCheckJson,
+  slateJson,
+  watchEvents,
 } from '../src/contract/index.ts'
 import { type Schema, schemaOf, schemaTable } from './schema-table.ts'
 
@@ -32,6 +36,12 @@ const beside = (schema: Schema, other: Schema | undefined): Schema => ({
 /** Parts of what the commands of the ledger write, beside its records. */
 const ledgerParts = new Set(['reel_change', 'reel_now', 'surprise', 'cause', 'prior'])
 
+/** The schema where its parts stand elsewhere on the page. */
+const withoutParts = (schema: ZodType): Schema => {
+  const { $defs: _parts, ...own } = schemaOf(schema)
+  return own
+}
+
 /** docs/json.md as the schemas have it. */
 export const jsonPage = (): string => {
   const read = schemaOf(readPrintJson)
@@ -39,20 +49,24 @@ export const jsonPage = (): string => {
   const recorded = schemaOf(recordedJson)
   const priors = schemaOf(priorsJson)
   const shelf = schemaOf(shelfCheckJson)
+  const checks = withoutParts(checksJson)
   const list = schemaOf(reelListJson)
   const show = schemaOf(reelShowJson)
   const paused = schemaOf(pausedCopyJson)
+  const slate = schemaOf(slateJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
   const shared = [
     ...Object.entries({
       ...read.$defs,
+      ...schemaOf(errorJson).$defs,
       ...check.$defs,
       ...shelf.$defs,
       ...list.$defs,
       ...show.$defs,
       ...paused.$defs,
+      waiting_told: slate.$defs!['waiting_told']!,
     }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
   ]
@@ -71,8 +85,9 @@ The same schemas are exported as \`reelreckon/contract\` (\`readJson\`, \`checkJ
 
 ## reelreckon read --json
 
-One print is the object below. Several, from several files or several members of a zip, are
-\`{"prints": [ … ]}\` with one such object for each.
+One print is the object below. Several, from several files, a folder, or several members of a zip, are
+\`{"prints": [ … ], "errors": [ … ]}\` with one such object for each, in the order asked for, and one
+[error](#error) for each file that could not be read.
 
 ${schemaTable(read)}
 
@@ -87,6 +102,22 @@ ${schemaTable(beside(check, check.$defs?.['tool_check']))}
 Where no reel is told it writes what the whole shelf answers:
 
 ${schemaTable(shelf)}
+
+Of several prints, or a folder, it writes them all; of a shelf the first five reels for each tool:
+
+${schemaTable(checks)}
+
+## reelreckon watch --json
+
+One JSON object a line, as things happen; \`event\` says which. Wrong usage, and a folder that is not there,
+are told in words on standard error.
+${Object.entries(watchEvents)
+  .map(([event, schema]) => `\n### watch: ${event}\n\n${schemaTable(withoutParts(schema))}\n`)
+  .join('')}
+
+## reelreckon slate list --json
+
+${schemaTable(slate)}
 
 ## reelreckon pause --json
 
@@ -110,7 +141,7 @@ ${schemaTable(schemaOf(importJson))}
 
 ## The commands that record, --json
 
-What \`reel add\`, \`weigh\`, \`draw\`, \`measure\`, \`trim\`, \`move\`, \`dry\`, \`run-dry\`, \`empty\`,
+What \`reel add\`, \`slate add\`, \`change\`, \`take-off\` and \`put-back\`, \`weigh\`, \`draw\`, \`measure\`, \`trim\`, \`move\`, \`dry\`, \`run-dry\`, \`empty\`,
 \`retire\`, \`put-right\`, and \`add\`, \`change\` and \`set\` of what there is beside reels write.
 Records stand as in a line of the ledger ([ledger-format.md](ledger-format.md)). A surprising weighing that
 was not recorded has \`recorded\` false and exit code 10.

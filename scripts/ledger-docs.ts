@@ -85,6 +85,14 @@ const exampleLines = (): string => {
   return kinds.map((kind) => lines.find((line) => line.startsWith(`{"kind":"${kind}"`))).join('\n')
 }
 
+/** Parts of records that have keys of their own. */
+export const ofRows: readonly string[] = [
+  'weighing',
+  'waiting_tool',
+  'waiting_changes',
+  'plan_choice',
+]
+
 /** docs/ledger-format.md as the schemas have it. */
 export const ledgerPage = (): string => `# The ledger as a file
 
@@ -125,6 +133,9 @@ A header may come again further on, so that ledgers can be put one after another
   it voided then holds again, and what was written down together with it (same \`recorded_at\`) to hold
   instead falls with it.
 - Of catalogue rows and prints with the same id the one changed last (\`changed_at\`) holds.
+- A waiting print (\`waiting\`) waits while \`copies\` is more than \`done\` and it is not \`off\`. A finished print
+  that is recorded raises \`done\` of the most urgent row of the same print in the same transaction; to put that
+  draw right does not lower it again.
 - \`at\` may be rough. Facts dated before their reel was \`opened\` are taken at its opening, right after it,
   in their own order; a new one dated more than a day before it is refused. Of facts of one
   moment the one written down first comes first.
@@ -148,10 +159,7 @@ ${prints.map((schema) => `### ${kindOf(schema)}\n\n${schema.description}\n\n${sc
 
 ${textParts()}
 
-### weighing
-
-${schemaTable(parts['weighing'] ?? {})}
-
+${ofRows.map((name) => `### ${name}\n\n${schemaTable(parts[name] ?? {})}\n`).join('\n')}
 ## Priors
 
 What the row \`priors\` can change, and what stands where it does not. A value is above 0 where the usual one
@@ -163,7 +171,7 @@ ${priorTable()}
 ## As tables
 
 The ledger can be written as tables for a spreadsheet (\`ledgerTables\`): \`reels\`, \`facts\`, \`makes\`, \`printers\`,
-\`scales\`, \`people\`, \`materials\`, \`prints\`. Tables are for reading: they are not read back as a ledger. A text
+\`scales\`, \`people\`, \`materials\`, \`slate\`, \`prints\`. Tables are for reading: they are not read back as a ledger. A text
 that begins with \`=\`, \`+\`, \`-\`, \`@\`, a tab or a carriage return has an apostrophe before it, so that no
 spreadsheet takes it for a formula; numbers are left as they are.
 `

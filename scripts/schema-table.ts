@@ -35,10 +35,14 @@ const nameOfRef = ({ $ref }: Schema): string | undefined => $ref?.split('/').at(
 /** Parts that are plain text; a page that uses them explains them under one heading. */
 const textParts: ReadonlySet<string> = new Set(['row_id', 'fact_id', 'print_id', 'moment', 'words'])
 
+/** Parts of the ledger's records that other pages speak of, too. */
+const ofLedger: ReadonlySet<string> = new Set(['waiting', 'waiting_tool', 'waiting_changes'])
+
 const kindOf = (schema: Schema): string => {
   const ref = nameOfRef(schema)
   if (ref !== undefined) {
     if (ref === 'measured') return '`{value, u}`'
+    if (ofLedger.has(ref)) return `[${ref}](ledger-format.md#${ref})`
     return textParts.has(ref) ? `[${ref}](#parts)` : `[${ref}](#${ref})`
   }
   if (schema.const !== undefined) return `\`${String(schema.const)}\``
@@ -50,6 +54,7 @@ const kindOf = (schema: Schema): string => {
   if (schema.oneOf !== undefined) return '[record](ledger-format.md)'
   if (schema.enum !== undefined) return schema.enum.map((each) => `\`${each}\``).join(', ')
   if (schema.type === 'array') return `list of ${kindOf(schema.items ?? {})}`
+  if (schema.anyOf !== undefined) return [...new Set(schema.anyOf.map(kindOf))].join(' or ')
   return [schema.type ?? 'anything'].flat().join(' or ')
 }
 

@@ -5,7 +5,7 @@ import { enableCompileCache } from 'node:module'
 
 enableCompileCache()
 const { PrintReader } = await import('reelreckon/print')
-const { readAhead } = await import('../../dist/cli/read-ahead.js')
+const { readAhead } = await import('../../dist/bundle/read-ahead.js')
 
 const file = openSync(process.argv.at(-1), 'r')
 const reader = new PrintReader({ silhouette: process.argv.includes('--silhouette') })

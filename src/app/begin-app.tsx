@@ -88,9 +88,9 @@ export function beginApp(server: Api): void {
 /** The print at hand stays while other sheets are looked at, and when another ledger takes its place. */
 function Sheets(): ReactNode {
   const at = useReading()
-  const { session, ledger } = useTouch()
+  const { session, exchanges } = useTouch()
   if (session?.logged_in === false) return <LogInSheet />
-  return <SheetsOfLedger key={ledger} at={at} isAnother={ledger > 0} />
+  return <SheetsOfLedger key={exchanges} at={at} isAnother={exchanges > 0} />
 }
 
 function SheetsOfLedger({

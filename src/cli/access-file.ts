@@ -17,10 +17,15 @@ const fileIn = (folder: string): string => join(folder, 'access.json')
 export const readAccess = async (folder: string): Promise<KeptAccess> => {
   const file = fileIn(folder)
   try {
-    const { passPhrase, tokens = [] } = JSON.parse(
-      await readFile(file, 'utf8'),
-    ) as Partial<KeptAccess>
-    return { ...(passPhrase && { passPhrase }), tokens }
+    const { passPhrase, tokens = [] } = JSON.parse(await readFile(file, 'utf8')) as {
+      readonly passPhrase?: KeptPassPhrase
+      readonly tokens?: readonly (Omit<KeptToken, 'may'> & Partial<KeptToken>)[]
+    }
+    return {
+      ...(passPhrase && { passPhrase }),
+      // One that was made before it was told what for may what it might then.
+      tokens: tokens.map((token) => Object.assign({ may: 'set_up' as const }, token)),
+    }
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return { tokens: [] }
     throw new Fault(exitCode.ledger, {

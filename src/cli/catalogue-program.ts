@@ -25,6 +25,7 @@ const printerOptions: readonly ValueOption[] = [
     help: 'filament used before each file begins, as 40mm',
   },
   { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
+  { name: 'change', value: 'LENGTH', help: 'what a planned change of reels takes, as 200mm' },
   {
     name: 'motion',
     value: 'FILE',

@@ -1,33 +1,89 @@
+import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
+import { unknownPace } from '../estimate/index.ts'
+import { shelfFoundToJson } from './check-over-shelf.ts'
+import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
+import type { Checked, Checker } from './checker.ts'
 import { usageFault } from './fault.ts'
-import { judged, parseConfidence, toolsOf } from './judged.ts'
+import { filesAsked, noFolder } from './files-asked.ts'
+import { exitOf, judgedToJson, judgeReels, parseConfidence, toolsOf } from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
-import { run } from './run.ts'
+import { type Result, run } from './run.ts'
+import { shelfCheckReport } from './shelf-check-report.ts'
+import type { Terminal } from './terminal.ts'
+import { startTold } from './times-of.ts'
 import { whatIsDrawn } from './what-is-drawn.ts'
 import { whichCheck } from './which-check.ts'
 
-/** `reelreckon check`: will this reel finish this print? */
-export const checkCommand = (file: string | undefined, typed: CheckText): Promise<void> =>
+/** `reelreckon check`: will this reel finish this print? Or these prints, each by itself. */
+export const checkCommand = (files: readonly string[], typed: CheckText): Promise<void> =>
   run(typed.json === true, async (terminal) => {
-    const which = whichCheck(typed)
-    if (which === 'shelf') {
-      const { checkOverShelf } = await import('./check-over-shelf.ts')
-      return checkOverShelf(terminal, file, typed)
+    const asked = await filesAsked(files, typed.subfolders === true)
+    const checker = await checkerFor(files, typed)
+    if (asked.many) {
+      const { checkSeveral } = await import('./check-several.ts')
+      return checkSeveral(terminal, asked.files, checker)
     }
-    noChoiceAmong(typed)
-    if (which === 'named') {
-      const { checkNamedReels } = await import('./check-named-reels.ts')
-      return checkNamedReels(terminal, file, typed)
-    }
-    if (typed.data !== undefined || typed.ledger !== undefined) throw needless(typed)
-    const confidence = parseConfidence(typed.confidence)
-    const told = parsePrinter(typed)
-    const plain = plainReelText(typed)
-    const drawn = await whatIsDrawn(file, typed)
-    const reels = reelsOfTools(toolsOf(drawn), plain, typed.tool ?? [])
-    return judged(terminal, typed, drawn, reels, told, confidence)
+    noFolder(typed)
+    return told(
+      terminal,
+      typed,
+      checker.judge(await whatIsDrawn(files[0], checker.typed, checker.motion)),
+    )
   })
+
+const checkerFor = async (files: readonly string[], typed: CheckText): Promise<Checker> => {
+  const which = whichCheck(typed)
+  if (which === 'shelf') {
+    const { shelfChecker } = await import('./check-over-shelf.ts')
+    return shelfChecker(files, typed)
+  }
+  noChoiceAmong(typed)
+  if (which === 'named') {
+    const { namedChecker } = await import('./check-named-reels.ts')
+    return namedChecker(files, typed)
+  }
+  return toldChecker(typed)
+}
+
+const toldChecker = (typed: CheckText): Checker => {
+  if (typed.data !== undefined || typed.ledger !== undefined) throw needless(typed)
+  const confidence = parseConfidence(typed.confidence)
+  const printer = parsePrinter(typed)
+  const timing = { pace: unknownPace(), ...startTold(typed.start) }
+  const plain = plainReelText(typed)
+  return {
+    typed,
+    judge: (drawn) => {
+      const reels = reelsOfTools(toolsOf(drawn), plain, typed.tool ?? [])
+      return { kind: 'reels', ...judgeReels(drawn, reels, printer, confidence, timing) }
+    },
+  }
+}
+
+const asText = (answer: CheckJson | ShelfCheckJson): string =>
+  `${JSON.stringify(answer, null, 2)}\n`
+
+const told = (terminal: Terminal, { json, all }: CheckText, checked: Checked): Result => {
+  const inJson = json === true
+  if (checked.kind === 'shelf') {
+    const { found } = checked
+    return {
+      text: inJson
+        ? asText(shelfFoundToJson(found, { all: all === true }))
+        : shelfCheckReport(terminal, found, all === true),
+      exit: exitOf[found.verdict],
+    }
+  }
+  const { whole, tools, drawn, printer, times } = checked
+  return {
+    text: inJson
+      ? asText(judgedToJson(checked))
+      : checkReport(terminal, whole, tools, drawn, printer, times),
+    exit: exitOf[whole.verdict],
+  }
+}
 
 /** Reels are chosen among only where none is told. */
 const noChoiceAmong = (typed: CheckText): void => {

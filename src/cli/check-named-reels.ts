@@ -11,27 +11,25 @@ import {
 } from '../service/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
+import type { Checker } from './checker.ts'
 import { withContradiction } from './contradiction-sentence.ts'
 import { usageFault } from './fault.ts'
-import { judged, parseConfidence, toolsOf } from './judged.ts'
+import { judgeReels, parseConfidence, toolsOf } from './judged.ts'
 import { answered } from './open-ledger.ts'
 import type { ReelOptionName } from './option-table.ts'
 import type { PrinterTold } from './parse-printer.ts'
 import { parseReel, type ReelText, taken } from './parse-reel.ts'
 import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
-import type { Result } from './run.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
-import type { Terminal } from './terminal.ts'
-import { whatIsDrawn } from './what-is-drawn.ts'
+import { startTold } from './times-of.ts'
 
 /** `reelreckon check --reel`: with all that the ledger knows of the reel and of the printer. */
-export const checkNamedReels = async (
-  terminal: Terminal,
-  file: string | undefined,
+export const namedChecker = async (
+  files: readonly string[],
   typed: CheckText,
-): Promise<Result> => {
-  stdinOnce(file, typed.ledger)
+): Promise<Checker> => {
+  stdinOnce(files, typed.ledger)
   const confidence = parseConfidence(typed.confidence)
   const shelf = await askedShelf(typed)
   const { view } = shelf
@@ -44,17 +42,16 @@ export const checkNamedReels = async (
     stated && plain.has('reel')
       ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
       : plain
-  const drawn = await whatIsDrawn(
-    file,
-    {
-      ...typed,
-      ...(firmware !== undefined && file !== undefined && { firmware }),
+  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
+  return {
+    typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
+    motion: printer.motion,
+    judge: (drawn) => {
+      const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
+      const told = printerFor(view, printer)
+      return { kind: 'reels', ...judgeReels(drawn, reels, told, confidence, timing) }
     },
-    printer.motion,
-  )
-  const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
-  const pace = paceOfPrinter(view, printer.id)
-  return judged(terminal, typed, drawn, reels, printerFor(view, printer), confidence, pace)
+  }
 }
 
 const ofStatedMass: ReadonlySet<ReelOptionName> = new Set(['material', 'density', 'diameter'])

@@ -1,3 +1,4 @@
+import type { ShelfCheckJson } from '../contract/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import {
   checkShelf,
@@ -10,23 +11,22 @@ import {
   rowsOf,
   type ShelfAnswer,
   shelfCheckToJson,
+  type ToldReels,
   usualDiameterOf,
 } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
+import type { Checker } from './checker.ts'
 import { usageFault } from './fault.ts'
-import { exitOf, parseConfidence } from './judged.ts'
+import { parseConfidence } from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
-import type { Result } from './run.ts'
-import { shelfCheckReport } from './shelf-check-report.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
-import type { Terminal } from './terminal.ts'
-import { timesOf } from './times-of.ts'
-import { type Drawn, isCutShort, whatIsDrawn } from './what-is-drawn.ts'
+import { startTold, timesOf } from './times-of.ts'
+import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
 /** The shelf's answer with what it is about. */
 export interface ShelfFound extends ShelfAnswer {
@@ -48,29 +48,41 @@ export interface ShelfFound extends ShelfAnswer {
 const usualConfidence = 0.95
 
 /** `reelreckon check` with nothing told of a reel: which reels of the shelf could do it. */
-export const checkOverShelf = async (
-  terminal: Terminal,
-  file: string | undefined,
+export const shelfChecker = async (
+  files: readonly string[],
   typed: CheckText,
-): Promise<Result> => {
-  stdinOnce(file, typed.ledger)
-  const confidence = parseConfidence(typed.confidence) ?? usualConfidence
+): Promise<Checker> => {
+  stdinOnce(files, typed.ledger)
   // What was typed wrong is told before the shelf is asked.
+  parseConfidence(typed.confidence)
   parsePrinter(typed)
   const shelf = await askedShelf(typed)
-  const { view } = shelf
-  const onShelf = [...view.cards.values()].filter(isInUse).length
-  const printer = shelfPrinter(view, typed)
-  const { firmware = printer.firmware } = typed
-  const drawn = await whatIsDrawn(
-    file,
-    {
-      ...typed,
-      ...(firmware !== undefined && file !== undefined && { firmware }),
+  const { motion, firmware: usual } = shelfPrinter(shelf.view, typed)
+  const { firmware = usual } = typed
+  let judge: ((drawn: Drawn) => ShelfFound) | undefined
+  return {
+    typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
+    motion,
+    judge: (drawn) => {
+      judge ??= judgeOverShelf(shelf, typed)
+      return { kind: 'shelf', found: judge(drawn) }
     },
-    printer.motion,
-  )
-  if (onShelf === 0) throw welcome(shelf)
+  }
+}
+
+/**
+ * Judges prints over a shelf as it stands.
+ *
+ * @throws Fault of wrong usage, also where no reel is in use
+ */
+export const judgeOverShelf = (
+  { view, found }: Pick<AskedShelf, 'view' | 'found'>,
+  typed: CheckText,
+): ((drawn: Drawn) => ShelfFound) => {
+  const confidence = parseConfidence(typed.confidence) ?? usualConfidence
+  const onShelf = [...view.cards.values()].filter(isInUse).length
+  if (onShelf === 0) throw welcome(found)
+  const printer = shelfPrinter(view, typed)
   const { material, colour, make, place } = typed
   const filter: ReelFilter = {
     ...(material !== undefined && { material }),
@@ -86,37 +98,42 @@ export const checkOverShelf = async (
   const isThis = (card: ReelCard): boolean => hasDiameter(card, diameter_mm)
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
-  const answer = checkShelf(view, {
-    tools: drawn.tools,
-    told: printer.told,
-    ...(printer.id !== undefined && { printer: printer.id }),
-    ...(scales.length === 1 && { scale: scales[0]!.id }),
-    confidence,
-    fits: (card) => fits(card) && isThis(card),
-  })
-  const times = timesOf(drawn, paceOfPrinter(view, printer.id), typed.start, Date.now())
-  const found: ShelfFound = {
-    ...answer,
-    // Of a file cut short nobody can say that a reel is enough for it.
-    verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
-    drawn,
-    ...(times && { times }),
-    printer,
-    confidence,
-    diameter_mm,
-    otherDiameter: wanted.filter((card) => !isThis(card)).length,
-    onShelf,
-    filter,
+  const otherDiameter = wanted.filter((card) => !isThis(card)).length
+  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
+  return (drawn) => {
+    const times = timesOf(drawn, timing)
+    const answer = checkShelf(view, {
+      tools: drawn.tools,
+      told: printer.told,
+      ...(printer.id !== undefined && { printer: printer.id }),
+      ...(scales.length === 1 && { scale: scales[0]!.id }),
+      confidence,
+      fits: (card) => fits(card) && isThis(card),
+    })
+    return {
+      ...answer,
+      // Of a file cut short nobody can say that a reel is enough for it.
+      verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
+      drawn,
+      ...(times && { times }),
+      printer,
+      confidence,
+      diameter_mm,
+      otherDiameter,
+      onShelf,
+      filter,
+    }
   }
-  const all = typed.all === true
-  const text =
-    typed.json === true
-      ? `${JSON.stringify(shelfCheckToJson({ ...found, print: printToJson(drawn), findings: drawn.findings }, { all }), null, 2)}\n`
-      : shelfCheckReport(terminal, found, all)
-  return { text, exit: exitOf[found.verdict] }
 }
 
-const welcome = ({ found }: AskedShelf): Error =>
+/** The shelf's answer on the wire. */
+export const shelfFoundToJson = (found: ShelfFound, told: ToldReels): ShelfCheckJson =>
+  shelfCheckToJson(
+    { ...found, print: printToJson(found.drawn), findings: found.drawn.findings },
+    told,
+  )
+
+const welcome = (found: boolean): Error =>
   usageFault(
     'nothing_known',
     `Nothing is told of a reel, and ${found ? 'the shelf has none that is in use' : 'there is no ledger yet'}. Either tell what you know of the reel here:\n--gross 422g, with --tare, --label or --material where you know them\nor put your reels on the shelf once, and ask for all of them after that:\nreelreckon reel add --help`,

@@ -11,6 +11,7 @@ export interface CheckText extends FileText {
   readonly make?: string
   readonly place?: string
   readonly all?: boolean
+  readonly subfolders?: boolean
   readonly tool?: readonly string[]
   readonly feedFactor?: string
   readonly startAllowance?: string

@@ -1,17 +1,13 @@
-import type { PrintRowJson } from '../contract/index.ts'
-import { motionOfPrinter, printRowOf } from '../ledger/index.ts'
-import type { MotionOptions } from '../print/index.ts'
-import { choosePrinter, type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
+import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
-import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
-import type { OpenLedger } from './open-ledger.ts'
+import { motionOfTold } from './motion-of-told.ts'
 import { parseDuration } from './parse-duration.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
-import { readInput } from './read-input.ts'
+import { readPrintRow } from './read-print-row.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 
 /** What was typed after `draw`. */
@@ -26,6 +22,8 @@ export interface DrawText extends RecordText, FileText {
   readonly took?: string
   readonly print?: string
   readonly member?: string
+  readonly waiting?: string
+  readonly notOfSlate?: boolean
 }
 
 /** `reelreckon draw`: a print, or a length, was fed. */
@@ -51,6 +49,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(stoppedAt !== undefined && parseStop(stoppedAt, '--stopped-at')),
       ...(print !== undefined && { kept: print }),
       ...(length !== undefined && { length_mm: lengthFed(length) }),
+      ...waitingOf(typed),
       ...(typed.took !== undefined && { took_s: parseDuration(typed.took, '--took') }),
     }
     if (file === undefined) {
@@ -68,35 +67,20 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       }
       return recordDraw(ledger, input)
     }
-    const kept = await readPrint(file, typed, ledger.now(), await motionOf(ledger, printer))
+    const motion = await motionOfTold(ledger, printer)
+    const kept = await readPrintRow(file, typed, ledger.now(), motion)
     return recordDraw(ledger, { ...input, print: kept })
   })
 
-/** Of the printer it was made on, as far as that can be told; what is wrong with it is told later. */
-const motionOf = async (
-  { store }: OpenLedger,
-  printer: string | undefined,
-): Promise<MotionOptions> => {
-  const chosen = choosePrinter(await store.catalogue(), printer)
-  return chosen.ok ? motionOfPrinter(chosen.value) : {}
-}
-
-/** The print as it is kept. All firmware families are: which one runs the printer may change. */
-const readPrint = async (
-  file: string,
-  typed: DrawText,
-  now: number,
-  motion: MotionOptions,
-): Promise<PrintRowJson> => {
-  const { firmware: _firmware, ...options } = parseFileOptions(typed)
-  const input = await readInput(file, { ...options, motion })
-  const { name, reading } = chosenPrint(input.print.prints, typed.member)
-  return printRowOf(reading, {
-    id: name === null ? input.sha256 : `${input.sha256}/${name}`,
-    file: file === '-' ? 'standard input' : (file.split(/[/\\]/).at(-1) ?? file),
-    bytes: input.bytes,
-    changed_at: new Date(now).toISOString(),
-  })
+/** Which waiting print it was. */
+const waitingOf = ({ waiting, notOfSlate }: DrawText): Pick<DrawInput, 'waiting'> => {
+  if (notOfSlate !== true) return waiting === undefined ? {} : { waiting }
+  if (waiting === undefined) return { waiting: null }
+  throw usageFault(
+    'waiting_twice',
+    '--waiting says which print of the slate it was, and --not-of-slate that it was none. Give one of them.',
+    '--waiting',
+  )
 }
 
 const lengthFed = (typed: string): number => {

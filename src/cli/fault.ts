@@ -1,5 +1,6 @@
 import type { ErrorJson } from '../contract/index.ts'
 import type { Refusal } from '../units/index.ts'
+import { inCommandWords } from './in-command-words.ts'
 
 /** Exit codes that are no answer. */
 export const exitCode = {
@@ -42,7 +43,7 @@ export const usageFault = (code: string, message: string, option?: string): Faul
 export const refusedOption = (option: string, refusal: Refusal): Fault =>
   new Fault(exitCode.usage, {
     code: refusal.code,
-    message: `${option}: ${refusal.message}`,
+    message: `${option}: ${inCommandWords(refusal)}`,
     option,
     expected: refusal.expected ?? null,
     received: refusal.received ?? null,
@@ -52,7 +53,7 @@ export const refusedOption = (option: string, refusal: Refusal): Fault =>
 export const refusedFile = (file: string, refusal: Refusal): Fault =>
   new Fault(exitCode.unreadable, {
     code: refusal.code,
-    message: refusal.message,
+    message: inCommandWords(refusal),
     file,
     line: refusal.line ?? null,
     byte: refusal.at ?? null,

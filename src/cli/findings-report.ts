@@ -1,4 +1,5 @@
 import type { FindingJson } from '../contract/index.ts'
+import { inCommandWords } from './in-command-words.ts'
 import { harmless } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
@@ -8,13 +9,13 @@ const placeOf = ({ byte, line, count }: FindingJson): string => {
   return byte > 0 ? ` (line ${line})` : ''
 }
 
-const say = (finding: FindingJson): string => harmless(finding.message + placeOf(finding))
+const say = (finding: FindingJson): string => harmless(inCommandWords(finding) + placeOf(finding))
 
 /** Questions about the file: what to answer stands in each of them. */
 export const questions = (findings: readonly FindingJson[]): readonly string[] =>
   findings
     .filter(({ severity }) => severity === 'ask')
-    .map(({ message }) => wrap(harmless(message), '  ?  '))
+    .map((finding) => wrap(harmless(inCommandWords(finding)), '  ?  '))
 
 /** Warnings and notes about the file. */
 export const remarks = (findings: readonly FindingJson[]): readonly string[] =>

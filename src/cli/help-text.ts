@@ -12,7 +12,8 @@ Options:
 
 Commands:
   read [options] <FILE...>        what a print draws
-  check [options] [FILE]          will this reel finish it
+  check [options] [FILE...]       will this reel finish it
+  slate                           prints that wait: add, list, change, …
   pause [options] <FILE>          a copy of a print that stops after a layer
   reel                            reels on the shelf: add, …
   weigh [options] <WORDS...>      a reel, or an empty carrier, stood on the
@@ -37,6 +38,7 @@ Commands:
   export [options] [FILE]         the whole ledger as lines of JSON, or as
                                   tables
   import [options] <FILE>         take over a ledger, or a table of reels
+  watch [options] <FOLDER>        reads prints as they arrive in a folder
   serve [options]                 the app in a browser, and its API
 
 Examples:

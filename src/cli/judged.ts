@@ -1,5 +1,6 @@
-import { type Pace, unknownPace } from '../estimate/index.ts'
-import { checkToJson } from '../service/index.ts'
+import type { CheckJson } from '../contract/index.ts'
+import { unknownPace } from '../estimate/index.ts'
+import { checkToJson, type PrintTimes } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
   judgePrint,
@@ -8,16 +9,12 @@ import {
   type ToolInput,
   type Verdict,
 } from '../verdict/index.ts'
-import { checkReport } from './check-report.ts'
-import type { CheckText } from './check-text.ts'
 import { usageFault } from './fault.ts'
 import type { PrinterTold } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
-import type { Result } from './run.ts'
-import type { Terminal } from './terminal.ts'
-import { timesOf } from './times-of.ts'
+import { type Timing, timesOf } from './times-of.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
@@ -26,20 +23,24 @@ export const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10,
 
 export const toolsOf = (drawn: Drawn): readonly number[] => drawn.tools.map(({ tool }) => tool)
 
-/**
- * The verdict on one reel for each tool, as a sheet or as JSON.
- *
- * @param pace - of a printer whose prints were timed
- */
-export const judged = (
-  terminal: Terminal,
-  typed: CheckText,
+/** The verdict on a print, and all that was found out on the way. */
+export interface ReelsJudged {
+  readonly drawn: Drawn
+  readonly whole: PrintVerdict
+  readonly tools: readonly ToolFound[]
+  readonly printer: PrinterTold['printer']
+  /** Where a file was read. */
+  readonly times?: PrintTimes
+}
+
+/** The verdict on one reel for each tool. */
+export const judgeReels = (
   drawn: Drawn,
   reels: readonly ToolReel[],
   { printer, assumed }: PrinterTold,
   confidence: number | undefined,
-  pace: Pace = unknownPace(),
-): Result => {
+  timing: Timing = { pace: unknownPace() },
+): ReelsJudged => {
   const { layers } = drawn
   const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
   const inputs: ToolInput[] = []
@@ -63,13 +64,17 @@ export const judged = (
       ...(onShelf && { onShelf }),
     })
   }
-  const times = timesOf(drawn, pace, typed.start, Date.now())
-  const text =
-    typed.json === true
-      ? `${JSON.stringify(checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings, ...(times && { times }) }), null, 2)}\n`
-      : checkReport(terminal, whole, tools, drawn, printer, times)
-  return { text, exit: exitOf[whole.verdict] }
+  const times = timesOf(drawn, timing)
+  return { drawn, whole, tools, printer, ...(times && { times }) }
 }
+
+/** The verdict on the wire. */
+export const judgedToJson = ({ drawn, whole, tools, times }: ReelsJudged): CheckJson =>
+  checkToJson(whole, tools, {
+    print: printToJson(drawn),
+    findings: drawn.findings,
+    ...(times && { times }),
+  })
 
 /** c as typed. @throws Fault */
 export const parseConfidence = (typed: string | undefined): number | undefined => {

@@ -3,6 +3,7 @@ import { findRow, type HandedIn } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome, Refusal } from '../units/index.ts'
 import { exitCode, Fault, refusedOption } from './fault.ts'
+import { inCommandWords } from './in-command-words.ts'
 import { openStoreIn } from './open-store.ts'
 import { parseMoment } from './parse-moment.ts'
 
@@ -39,7 +40,7 @@ const exitOf = (code: string): number =>
 export const refusedByLedger = ({ code, message, expected, received }: Refusal): Fault =>
   new Fault(exitOf(code), {
     code,
-    message,
+    message: inCommandWords({ code, message, ...(expected !== undefined && { expected }) }),
     expected: expected ?? null,
     received: received ?? null,
   })

@@ -76,6 +76,12 @@ export const toolOptions: readonly ValueOption[] = [
   },
 ]
 
+/** Of every command that takes folders. */
+export const subfoldersOption: ValueOption = {
+  name: 'subfolders',
+  help: 'of a folder, the folders in it, too',
+}
+
 /** How the file is to be understood. */
 export const fileOptions: readonly ValueOption[] = [
   {
@@ -201,4 +207,43 @@ export const pauseOptions: readonly ValueOption[] = [
   { name: 'printer', value: 'NAME', help: 'a printer of the ledger: its firmware is taken' },
   { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
   { name: 'overwrite', help: 'take the place of what is there' },
+]
+
+/** What is told of a waiting print. */
+export const waitingOptions: readonly ValueOption[] = [
+  { name: 'name', value: 'NAME', help: "what it is called; the file's name unless given" },
+  { name: 'copies', value: 'N', help: 'how many are wanted in all; 1 unless given' },
+  { name: 'material', value: 'NAME', help: 'what it is to be made of; any unless given' },
+  {
+    name: 'colour',
+    value: 'NAME',
+    help: 'a colour that will do; may be repeated; any unless given',
+    repeated: true,
+  },
+  {
+    name: 'tool',
+    value: 'WANTED',
+    help: "of several tools, as 'T0: material=PLA, colour=red or blue'; may be repeated",
+    repeated: true,
+  },
+  {
+    name: 'on-printer',
+    value: 'NAME',
+    help: 'a printer that may do it; may be repeated; any unless given',
+    repeated: true,
+  },
+  { name: 'due', value: 'WHEN', help: "as 2026-12-24 or '2026-12-24 18:00'" },
+  { name: 'importance', value: 'N', help: 'larger comes first; 0 unless given' },
+  {
+    name: 'changes',
+    value: 'N',
+    help: 'it may be changed from reel to reel so often in mid-print',
+  },
+  {
+    name: 'change-after',
+    value: 'LAYERS',
+    help: "layers after which a change would not show, as '40-120, 150'",
+  },
+  { name: 'takes', value: 'TIME', help: "how long one copy takes, as '3h 20min'" },
+  { name: 'note', value: 'TEXT', help: 'a note of one line' },
 ]

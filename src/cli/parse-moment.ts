@@ -76,3 +76,9 @@ const malformed = (typed: string, option: string): Error =>
     `${option}: "${typed}" is no moment. Write 2026-03-01, '2026-03-01 18:30' or 2026-03-01T18:30:00Z.`,
     option,
   )
+
+/** A moment that may be still to come; a day without an hour is meant to its end. @throws Fault */
+export const parseDue = (typed: string, option: string): string => {
+  const isDay = /^\d{4}-\d\d-\d\d$/.test(typed.trim())
+  return parseMoment(isDay ? `${typed.trim()} 23:59` : typed, Infinity, option)
+}

@@ -17,6 +17,7 @@ export interface PrinterText extends LedgerText {
   readonly startAllowance?: string
   readonly tail?: string
   readonly motion?: string
+  readonly change?: string
   readonly retired?: boolean
   readonly note?: string
 }
@@ -27,7 +28,7 @@ const length = (text: string, option: string): { value: number; u: number } => {
 }
 
 const partsOf = async (typed: PrinterText): Promise<Partial<RowTold<'printer'>>> => {
-  const { name, firmware, feedFactor, startAllowance: start, tail, retired, note } = typed
+  const { name, firmware, feedFactor, startAllowance: start, tail, change, retired, note } = typed
   const family = firmware === undefined ? undefined : parseFileOptions({ firmware }).firmware
   const factor = feedFactor === undefined ? undefined : parseFactor(feedFactor, '--feed-factor')
   if (factor?.u === 0) {
@@ -46,6 +47,7 @@ const partsOf = async (typed: PrinterText): Promise<Partial<RowTold<'printer'>>>
     ...(factor && { feed_factor: { value: factor.value, u: factor.u } }),
     ...(start !== undefined && { start_allowance_mm: length(start, '--start-allowance') }),
     ...(tail !== undefined && { tail_mm: length(tail, '--tail') }),
+    ...(change !== undefined && { change_mm: length(change, '--change') }),
     ...(retired === true && { retired: true as const }),
     ...(note !== undefined && { note }),
   }
@@ -67,13 +69,14 @@ export const printerListCommand = (typed: LedgerText): Promise<void> =>
   listCommand(
     'printer',
     typed,
-    ['name', 'firmware', 'feed factor', 'start', 'tail', 'motion', ''],
+    ['name', 'firmware', 'feed factor', 'start', 'tail', 'change', 'motion', ''],
     (row: PrinterRowJson) => [
       row.name,
       row.firmware ?? '–',
       figure(row.feed_factor, ''),
       figure(row.start_allowance_mm, 'mm'),
       figure(row.tail_mm, 'mm'),
+      figure(row.change_mm, 'mm'),
       row.motion === undefined ? '–' : (row.motion.corner ?? 'told'),
       row.retired === true ? 'retired' : '',
     ],

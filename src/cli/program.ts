@@ -10,12 +10,14 @@ import {
   printerOptions,
   reelOptions,
   shelfOptions,
+  subfoldersOption,
   toolOptions,
 } from './option-table.ts'
 import { addPlanProgram } from './plan-program.ts'
 import { addRecordProgram } from './record-program.ts'
 import { addReelProgram } from './reel-program.ts'
 import { addServeProgram } from './serve-program.ts'
+import { addWatchProgram } from './watch-program.ts'
 
 // What a command needs is loaded when it runs: `--help` must come at once.
 
@@ -25,9 +27,10 @@ Examples:
   reelreckon read knob.gcode --material PLA        says grams, too
   reelreckon read plates.zip *.gcode --json        data for other programs
   reelreckon read vase.gcode --firmware host       when the file asks which
+  reelreckon read prints --subfolders              all in a folder, a line each
   make-a-print | reelreckon read -                 standard input
 
-Exit code: 0 read, 2 wrong usage, 3 unreadable input.`
+Exit code: 0 read, 2 wrong usage, 3 unreadable input: one file or more.`
 
 const checkExamples = `
 Of the shelf:
@@ -36,6 +39,8 @@ Of the shelf:
   reelreckon check box.gcode --reel QX5BN --printer 'the Gull'
       one reel, with all that the ledger knows of it
   reelreckon check two.gcode --tool 'T0: reel=QX5BN' --tool 'T1: reel=44SGD'
+  reelreckon check prints
+      every print in a folder, each by itself, a line each
 
 Without a ledger: tell what you know of the reel; what you do not know is
 assumed, and named.
@@ -61,7 +66,8 @@ Examples:
       only up to the reel change planned in the file
 
 Exit code: 0 enough, 10 close, 20 short, 2 wrong usage, 3 unreadable input,
-4 the ledger can not be read.`
+4 the ledger can not be read. Of several prints the worst, and 3 where one of
+them could not be read.`
 
 const examples = `
 Examples:
@@ -86,25 +92,30 @@ export const program = (): Command => {
     .command('read')
     .summary('what a print draws')
     .description('Says what each print draws: filament past the feeder, layers, stops, findings.')
-    .argument('<FILE...>', 'machine code, plain, gzip or zip; - is standard input')
-    .option('--json', 'write JSON')
+    .argument('<FILE...>', 'machine code, plain, gzip or zip; a folder; - is standard input')
     .addHelpText('after', readExamples)
     .action(async (files: string[], given: Record<string, unknown>) => {
       const { readCommand } = await import('./read-command.ts')
       await readCommand(files, given)
     })
-  addOptions(read, [...fileOptions, ...massOptions])
+  addOptions(read, [
+    ...fileOptions,
+    ...massOptions,
+    subfoldersOption,
+    { name: 'in-full', help: 'of several prints, the whole sheet of each' },
+    { name: 'json', help: 'write JSON' },
+  ])
   const check = all
     .command('check')
     .summary('will this reel finish it')
     .description(
       'Says whether a reel will finish a print, how sure that is, and where it runs dry.',
     )
-    .argument('[FILE]', 'machine code, plain, gzip or zip; - is standard input')
+    .argument('[FILE...]', 'machine code, plain, gzip or zip; a folder; - is standard input')
     .addHelpText('after', checkExamples)
-    .action(async (file: string | undefined, given: Record<string, unknown>) => {
+    .action(async (files: string[], given: Record<string, unknown>) => {
       const { checkCommand } = await import('./check-command.ts')
-      await checkCommand(file, given)
+      await checkCommand(files, given)
     })
   addOptions(check, [
     ...reelOptions,
@@ -113,6 +124,7 @@ export const program = (): Command => {
     ...printerOptions,
     ...checkOptions,
     ...fileOptions,
+    subfoldersOption,
     ...askOptions,
   ])
   addPlanProgram(all)
@@ -120,6 +132,7 @@ export const program = (): Command => {
   addRecordProgram(all)
   addCatalogueProgram(all)
   addKeepProgram(all)
+  addWatchProgram(all)
   addServeProgram(all)
   return all
 }

@@ -1,4 +1,5 @@
 import { read } from 'node:fs'
+import { borrowSlices } from '../print/index.ts'
 
 const sliceBytes = 2 ** 19
 /** Slices on their way while one is taken: with fewer, taking waits for reading now and then. */
@@ -30,8 +31,9 @@ export const readAhead = async (
     length.catch(() => undefined)
     return { buffer, length }
   }
-  const slices = Array.from({ length: seekable ? ahead : 1 }, () =>
-    start(new Uint8Array(sliceBytes)),
+  const borrowed = borrowSlices(sliceBytes)
+  const slices = Array.from({ length: seekable ? ahead : 1 }, (_, k) =>
+    start(borrowed?.slices[k] ?? new Uint8Array(sliceBytes)),
   )
   try {
     for (let slice = slices.shift(); slice !== undefined; slice = slices.shift()) {
@@ -43,6 +45,7 @@ export const readAhead = async (
   } finally {
     // The file must not be closed under a read that is on its way.
     await Promise.allSettled(slices.map(({ length }) => length))
+    borrowed?.giveBack()
   }
 }
 

@@ -1,43 +1,82 @@
 import type { ReadJson, ReadPrintJson } from '../contract/index.ts'
-import { usageFault } from './fault.ts'
+import { exitCode, Fault } from './fault.ts'
+import { unreadLines } from './file-name-column.ts'
+import { filesAsked, noFolder } from './files-asked.ts'
 import { nominalFilament } from './nominal-mass.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
-import { readInput } from './read-input.ts'
+import { type Input, readInput } from './read-input.ts'
+import { readMany } from './read-many.ts'
 import { readReport } from './read-report.ts'
+import { readTable } from './read-table.ts'
 import { readToJson } from './read-to-json.ts'
-import { run } from './run.ts'
+import { type Result, run } from './run.ts'
+import type { Terminal } from './terminal.ts'
 
 interface ReadText extends FileText {
   readonly json?: boolean
   readonly material?: string
   readonly density?: string
+  readonly subfolders?: boolean
+  readonly inFull?: boolean
 }
 
 /** `reelreckon read`: what each print draws. */
-export const readCommand = (files: readonly string[], typed: ReadText): Promise<void> =>
-  run(typed.json === true, async (terminal) => {
-    if (files.filter((file) => file === '-').length > 1) {
-      throw usageFault('stdin_twice', '- stands for standard input, and can be read only once.')
-    }
-    const filament = nominalFilament(typed)
-    const options = { ...parseFileOptions(typed), motion: {} }
-    const prints: ReadPrintJson[] = []
-    const sheets: string[] = []
-    for (const file of files) {
-      // oxlint-disable-next-line no-await-in-loop -- each at full speed, in constant memory
-      const input = await readInput(file, options)
-      for (const print of input.print.prints) {
-        const data = readToJson(input, print, filament)
-        prints.push(data)
-        if (typed.json !== true) {
-          sheets.push(readReport(terminal, data, print.reading, filament))
-        }
-      }
-    }
-    const [only, ...more] = prints
-    const answer: ReadJson = only !== undefined && more.length === 0 ? only : { prints }
-    return {
-      text: typed.json === true ? `${JSON.stringify(answer, null, 2)}\n` : sheets.join('\n'),
-      exit: 0,
-    }
+export const readCommand = (typed: readonly string[], text: ReadText): Promise<void> =>
+  run(text.json === true, async (terminal) => {
+    const { files, many } = await filesAsked(typed, text.subfolders === true)
+    const [only] = files
+    if (many) return readSeveral(terminal, files, text)
+    noFolder(text)
+    return readOne(terminal, only as string, text)
   })
+
+/** A print and its sheet. */
+interface Told {
+  readonly data: ReadPrintJson
+  readonly sheet: () => string
+}
+
+const teller = (terminal: Terminal, text: ReadText): ((input: Input) => readonly Told[]) => {
+  const filament = nominalFilament(text)
+  return (input) =>
+    input.print.prints.map((print) => {
+      const data = readToJson(input, print, filament)
+      return { data, sheet: () => readReport(terminal, data, print.reading, filament) }
+    })
+}
+
+const readOne = async (terminal: Terminal, file: string, text: ReadText): Promise<Result> => {
+  const tell = teller(terminal, text)
+  const prints = tell(await readInput(file, { ...parseFileOptions(text), motion: {} }))
+  const [only, ...more] = prints
+  if (text.json !== true) return { text: prints.map(({ sheet }) => sheet()).join('\n'), exit: 0 }
+  const answer: ReadJson =
+    only !== undefined && more.length === 0
+      ? only.data
+      : { prints: prints.map(({ data }) => data), errors: [] }
+  return { text: json(answer), exit: 0 }
+}
+
+const readSeveral = async (
+  terminal: Terminal,
+  files: Parameters<typeof readMany>[0],
+  text: ReadText,
+): Promise<Result> => {
+  const tell = teller(terminal, text)
+  const isInFull = text.inFull === true && text.json !== true
+  // Of a print's reading only what is told is kept: there may be many.
+  const results = await readMany(files, { ...parseFileOptions(text), motion: {} }, (input) =>
+    tell(input).map(({ data, sheet }) => ({ data, sheet: isInFull ? sheet() : '' })),
+  )
+  const told = results.flatMap((each) => (each instanceof Fault ? [] : each))
+  const errors = results.flatMap((each) => (each instanceof Fault ? [each.error] : []))
+  const prints = told.map(({ data }) => data)
+  const exit = errors.length > 0 ? exitCode.unreadable : 0
+  if (text.json === true) return { text: json({ prints, errors }), exit }
+  if (!isInFull) return { text: readTable(terminal, prints, errors), exit }
+  const sheets = told.map(({ sheet }) => sheet)
+  const unread = errors.length > 0 ? [`${unreadLines(errors).join('\n')}\n`] : []
+  return { text: [...sheets, ...unread].join('\n'), exit }
+}
+
+const json = (answer: ReadJson): string => `${JSON.stringify(answer, null, 2)}\n`

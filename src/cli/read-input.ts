@@ -15,6 +15,14 @@ export interface Input {
   readonly print: PrintFile
 }
 
+/** What may be said about a reading. */
+export interface ReadingTold {
+  /** Told how far it is; the total is 0 where it is not known. A line on a terminal unless given. */
+  readonly at?: (bytes: number, total: number) => void
+  /** False where every processor is at work already; true unless given. */
+  readonly hashApart?: boolean
+}
+
 /** A larger file is hashed in a thread of its own, bytes. */
 const threadFrom = 16 * 2 ** 20
 
@@ -23,8 +31,12 @@ const threadFrom = 16 * 2 ** 20
  *
  * @throws Fault: unreadable input, or cancelled by the person
  */
-export const readInput = async (file: string, options: ReadOptions): Promise<Input> => {
-  const reading = new Reading(file, options)
+export const readInput = async (
+  file: string,
+  options: ReadOptions,
+  told: ReadingTold = {},
+): Promise<Input> => {
+  const reading = new Reading(file, options, told)
   try {
     return file === '-' ? await fromStdin(reading) : await fromFile(file, reading)
   } catch (error) {
@@ -42,14 +54,18 @@ class Reading {
   readonly #file: string
   readonly #options: ReadOptions
   readonly #progress = new Progress(process.stderr)
+  readonly #at: NonNullable<ReadingTold['at']>
+  readonly hashApart: boolean
   #cancelled = false
   readonly #cancel = (): void => {
     this.#cancelled = true
     if (this.#file === '-') process.stdin.destroy()
   }
 
-  constructor(file: string, options: ReadOptions) {
+  constructor(file: string, options: ReadOptions, { at, hashApart = true }: ReadingTold) {
     this.#file = file
+    this.#at = at ?? ((bytes, total) => this.#progress.at(bytes, total, file))
+    this.hashApart = hashApart
     this.#options = options
     this.reader = new PrintFileReader(options)
     process.on('SIGINT', this.#cancel)
@@ -61,7 +77,7 @@ class Reading {
     this.bytes += slice.length
     hash.update(slice)
     this.reader.push(slice)
-    this.#progress.at(this.bytes, this.total, this.#file)
+    this.#at(this.bytes, this.total)
     return this.reader.refusal === null
   }
 
@@ -121,7 +137,7 @@ const fromFile = async (file: string, reading: Reading): Promise<Input> => {
     }
     const isFile = before.isFile()
     reading.total = isFile ? before.size : 0
-    if (isFile && before.size > threadFrom) hash = hashOfFile(handle.fd)
+    if (isFile && reading.hashApart && before.size > threadFrom) hash = hashOfFile(handle.fd)
     await readAhead(handle.fd, isFile, (slice) => reading.take(slice, hash))
     if (reading.reader.refusal === null && isFile) {
       const after = await handle.stat()

@@ -96,6 +96,8 @@ Examples:
     { name: 'length', value: 'LENGTH', help: 'a length instead of a file, as 12.3m' },
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },
     { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+    { name: 'waiting', value: 'NAME', help: 'the waiting print of which one copy is done' },
+    { name: 'not-of-slate', help: 'no waiting print is done by it' },
     ...fileOptions,
     ...recordOptions,
   ])

@@ -50,7 +50,8 @@ export const recordedReport = (
   }
   lines.push(...more)
   for (const row of rows) {
-    if (row.kind !== 'priors') lines.push([row.kind, `${row.id}  ${rowName(row)}`])
+    if (row.kind !== 'priors' && row.kind !== 'plan')
+      lines.push([row.kind, `${row.id}  ${rowName(row)}`])
   }
   const names = ledgerNames(view.rows, recorded.prints)
   for (const fact of facts) lines.push(['fact', factLine(fact, names)])

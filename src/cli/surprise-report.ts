@@ -45,6 +45,12 @@ const isNew = ({ opened, fact }: Weighed): boolean =>
 const mayBePartUsed = (weighed: Weighed): boolean =>
   isNew(weighed) && weighed.opened?.part_used !== true && weighed.surprise.innovation < 0
 
+/** What else may be done on the command line, by the cause. */
+const ways: Readonly<Record<string, string>> = {
+  print_not_recorded: ' (reelreckon draw)',
+  adapter_left_on: ', or tell it with --extra',
+}
+
 /** A weighing that was not taken: how far it is off, and what may explain it. */
 export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => {
   const { surprise, fact, view } = weighed
@@ -75,7 +81,7 @@ export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => 
     for (const cause of causes) {
       lines.push(
         wrap(
-          causeSentence(cause, nameOf),
+          causeSentence(cause, nameOf) + (ways[cause.code] ?? ''),
           `  ${sayShare(Math.min(cause.weight, mostSure)).padStart(5)}  `,
         ),
       )

@@ -3,11 +3,16 @@ import { sheetWidth } from './wrap.ts'
 /**
  * Columns of text, each as wide as its longest cell. Where the sheet is too narrow the widest column
  * is cut short, with … at the end.
+ *
+ * @param right - columns of figures, which stand at the right
  */
 export const textTable = (
   head: readonly string[],
   rows: readonly (readonly string[])[],
-  width: number = sheetWidth,
+  {
+    width = sheetWidth,
+    right = [],
+  }: { readonly width?: number; readonly right?: readonly number[] } = {},
 ): string => {
   const all = [head, ...rows]
   const widths = head.map((_, column) => Math.max(...all.map((row) => row[column]?.length ?? 0)))
@@ -21,11 +26,13 @@ export const textTable = (
     over -= cut
   }
   const line = (row: readonly string[]): string =>
-    `  ${row.map((cell, column) => fit(cell, widths[column]!)).join('  ')}`.trimEnd()
+    `  ${row.map((cell, column) => fit(cell, widths[column]!, right.includes(column))).join('  ')}`.trimEnd()
   return `${all.map(line).join('\n')}\n`
 }
 
 const narrowest = 8
 
-const fit = (cell: string, width: number): string =>
-  cell.length <= width ? cell.padEnd(width) : `${cell.slice(0, width - 1)}…`
+const fit = (cell: string, width: number, atRight: boolean): string => {
+  if (cell.length > width) return `${cell.slice(0, width - 1)}…`
+  return atRight ? cell.padStart(width) : cell.padEnd(width)
+}

@@ -105,7 +105,16 @@ const drawnOfFile = async (
 ): Promise<Drawn> => {
   const stretch = parseStretch(typed.stretch)
   const input = await readInput(file, { ...parseFileOptions(typed), motion })
-  const print = chosenPrint(input.print.prints, typed.member)
+  return drawnOfPrint(input, chosenPrint(input.print.prints, typed.member), stretch)
+}
+
+/**
+ * What a print that was read draws.
+ *
+ * @param stretch - the part judged, where not the whole is
+ * @throws Fault of wrong usage
+ */
+export const drawnOfPrint = (input: Input, print: PrintOfFile, stretch?: number): Drawn => {
   const { reading } = print
   const numbers = new Set(
     reading.families.flatMap(({ tools }) =>

@@ -1,13 +1,13 @@
 import { z } from 'zod'
 import { moment, rowId, words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
-
-/** What every catalogue row has; the row that was changed last holds. */
-export interface RowCommonJson {
-  readonly id: string
-  readonly changed_at: string
-  readonly note?: string
-}
+import type { RowCommonJson } from './row-common-json.ts'
+import {
+  type PlanRowJson,
+  planRowJson,
+  type WaitingRowJson,
+  waitingRowJson,
+} from './waiting-json.ts'
 
 /** A material of the person's own, beside those of the built-in table. */
 export interface MaterialRowJson extends RowCommonJson {
@@ -51,6 +51,8 @@ export interface PrinterRowJson extends RowCommonJson {
   readonly feed_factor?: MeasuredJson
   readonly start_allowance_mm?: MeasuredJson
   readonly tail_mm?: MeasuredJson
+  /** What a planned change takes of the reel that comes in, mm. */
+  readonly change_mm?: MeasuredJson
   readonly motion?: MotionJson
   readonly retired?: true
 }
@@ -86,6 +88,8 @@ export type CatalogueRowJson =
   | ScaleRowJson
   | PersonRowJson
   | PriorsRowJson
+  | WaitingRowJson
+  | PlanRowJson
 
 const common = {
   id: rowId,
@@ -152,6 +156,9 @@ export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDisc
         feed_factor: z.exactOptional(positive),
         start_allowance_mm: z.exactOptional(notNegative),
         tail_mm: z.exactOptional(notNegative),
+        change_mm: z
+          .exactOptional(notNegative)
+          .describe('taken by a planned change from the reel that comes in'),
         motion: z.exactOptional(motion).describe('as far as it is known'),
         retired,
       })
@@ -179,4 +186,6 @@ export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDisc
         priors: z.record(z.string().max(60), measuredJson),
       })
       .meta({ id: 'priors', description: 'What this shelf believes beforehand.' }),
+    waitingRowJson,
+    planRowJson,
   ])

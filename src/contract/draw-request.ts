@@ -17,6 +17,7 @@ export interface DrawRequest extends SaidRequest {
   readonly stopped_at?: StoppedAtJson
   readonly took_s?: number
   readonly accept?: boolean
+  readonly waiting?: string | null
 }
 
 /** Schema of `DrawRequest`. */
@@ -51,5 +52,10 @@ export const drawRequest: z.ZodType<DrawRequest> = z
       .exactOptional(z.number().positive())
       .describe('how long the finished print took from its start, s'),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
+    waiting: z
+      .exactOptional(words.nullable())
+      .describe(
+        'waiting print of which one copy is done by it, null for none; the most urgent of the same print, where it finished, unless given',
+      ),
   })
   .meta({ id: 'draw_request' }) as z.ZodType<DrawRequest>

@@ -39,10 +39,11 @@ export {
   checkShelfRequest,
   type PrintAskedRequest,
 } from './check-request.ts'
+export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
-export { type ErrorJson, errorJson } from './error-json.ts'
+export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'
 export {
   type CarrierWeighedJson,
@@ -78,6 +79,7 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
@@ -139,6 +141,15 @@ export {
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
 export {
+  type SlateJson,
+  slateJson,
+  type WaitingChangeRequest,
+  type WaitingRequest,
+  type WaitingTellJson,
+  waitingChangeRequest,
+  waitingRequest,
+} from './slate-json.ts'
+export {
   type TableHeadJson,
   type TableHeadRequest,
   type TableRequest,
@@ -146,4 +157,12 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export {
+  type PlanChoiceJson,
+  type PlanRowJson,
+  type WaitingChangesJson,
+  type WaitingRowJson,
+  type WaitingToolJson,
+} from './waiting-json.ts'
+export { type WatchJson, watchEvents, watchJson } from './watch-json.ts'
 export { type WeighRequest, weighRequest } from './weigh-request.ts'

@@ -13,7 +13,16 @@ export const ledgerRecord: z.ZodType<LedgerRecord> = z.discriminatedUnion('kind'
   printRowJson,
 ])
 
-const rowKinds = new Set(['material', 'make', 'printer', 'scale', 'person', 'priors'])
+const rowKinds = new Set([
+  'material',
+  'make',
+  'printer',
+  'scale',
+  'person',
+  'priors',
+  'waiting',
+  'plan',
+])
 
 export const isCatalogueRow = (record: LedgerRecord): record is CatalogueRowJson =>
   rowKinds.has(record.kind)

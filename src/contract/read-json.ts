@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type PrintTimeJson, printTimeJson } from './clock-json.ts'
+import { type ErrorPartJson, errorPartJson } from './error-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
@@ -66,7 +67,9 @@ export interface ReadPrintJson {
 }
 
 /** What `read --json` writes: the print itself when there is one, a list when there are several. */
-export type ReadJson = ReadPrintJson | { readonly prints: readonly ReadPrintJson[] }
+export type ReadJson =
+  | ReadPrintJson
+  | { readonly prints: readonly ReadPrintJson[]; readonly errors: readonly ErrorPartJson[] }
 
 const count = z.int().nonnegative()
 const length = z.number().nonnegative()
@@ -166,5 +169,6 @@ export const readJson: z.ZodType<ReadJson> = z.union([
   readPrintJson,
   z.strictObject({
     prints: z.array(readPrintJson).describe('several files, or several members of a zip'),
+    errors: z.array(errorPartJson).describe('one for each file that could not be read'),
   }),
 ])

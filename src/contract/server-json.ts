@@ -34,6 +34,8 @@ export const problemJson: z.ZodType<ProblemJson> = z
 export interface ChangeJson {
   /** Another number: another ledger was put in the place of the one before. */
   readonly ledger: number
+  /** Of the ledger for as long as it is, its backups included. */
+  readonly ledger_id: string
   /** Grows with whatever is written. */
   readonly revision: number
 }
@@ -42,6 +44,7 @@ export interface ChangeJson {
 export const changeJson: z.ZodType<ChangeJson> = z
   .strictObject({
     ledger: z.int().describe('another number: another ledger took its place'),
+    ledger_id: z.string().describe('which ledger it is: the same in each run and in its backups'),
     revision: z.int().describe('grows with whatever is written'),
   })
   .meta({ id: 'change' })

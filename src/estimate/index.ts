@@ -131,3 +131,12 @@ export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './s
 export type { MakeWater } from './shelf-water.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'
+export {
+  newReelWork,
+  type PrinterWork,
+  type ToldPrinter,
+  toldWork,
+  untoldPrinter,
+  type WorkBelief,
+  workBelief,
+} from './work-belief.ts'

@@ -1,11 +1,13 @@
 import type { Context } from 'hono'
-import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
+import { deleteCookie, setCookie } from 'hono/cookie'
 import {
   type LogInRequest,
   logInRequest,
+  type MayJson,
   newTokenJson,
   type SessionJson,
   sessionJson,
+  type TokenJson,
   type TokenRequest,
   tokenRequest,
   tokensJson,
@@ -15,41 +17,27 @@ import { type Answer, type Endpoint, endpoint, NotFound, type Serving } from './
 import { problem } from './problem.ts'
 import { digestOf, newSecret } from './secrets.ts'
 import { sessionLasts } from './sessions.ts'
-
-/** Where the connection is safe the name says so, and a browser holds the cookie to it. */
-const cookieName = { safe: '__Host-reelreckon', plain: 'reelreckon' } as const
-
-const secretsOf = (context: Context): readonly string[] =>
-  Object.values(cookieName).flatMap((name) => getCookie(context, name) ?? [])
+import type { KeptToken } from './surroundings.ts'
+import { cookieName, mayOf, secretsOf } from './who-may.ts'
 
 /** A proxy speaks https for this server: the page's own address tells. */
 const isHttps = (context: Context): boolean =>
   new URL(context.req.url).protocol === 'https:' ||
   context.req.header('origin')?.startsWith('https:') === true
 
-/** Whether who is asking may use everything. */
-export const isLetIn = async (
-  { around: { access }, sessions }: Serving,
-  context: Context,
-): Promise<boolean> => {
-  if (!access.isNeeded) return true
-  const [, token] = /^Bearer ([0-9a-f]{64})$/i.exec(context.req.header('authorization') ?? '') ?? []
-  if (token !== undefined) {
-    const digest = await digestOf(token.toLowerCase())
-    return (await access.tokens()).some(({ sha256 }) => sha256 === digest)
-  }
-  const secrets = secretsOf(context)
-  if (secrets.length === 0) return false
-  const phraseMark = await access.phraseMark()
-  const known = await Promise.all(secrets.map((secret) => sessions.has(secret, phraseMark)))
-  return known.includes(true)
-}
-
 /** Who is asking, and what of. */
-export const sessionOf = async (serving: Serving, context: Context): Promise<SessionJson> => ({
-  log_in_needed: serving.around.access.isNeeded,
-  logged_in: await isLetIn(serving, context),
-  demo: serving.around.ledger.isDemo(),
+export const sessionOf = async (serving: Serving, context: Context): Promise<SessionJson> =>
+  stateOf(serving, await mayOf(serving, context))
+
+const stateOf = async (
+  { around: { access, ledger }, gate }: Serving,
+  may: MayJson | null,
+): Promise<SessionJson> => ({
+  log_in_needed: access.isNeeded,
+  logged_in: may !== null,
+  may,
+  demo: ledger.isDemo(),
+  ledger_id: may === null ? null : await gate.read(() => ledger.store().ledgerId()),
 })
 
 const wait = (seconds: number): Answer => ({
@@ -62,6 +50,9 @@ const wait = (seconds: number): Answer => ({
     { 'retry-after': String(seconds) },
   ),
 })
+
+/** A token without what its secret is known by. */
+const shownToken = ({ sha256: _sha256, ...shown }: KeptToken): TokenJson => shown
 
 /** One pass-phrase at a time is checked: it takes memory on purpose. */
 let checking: Promise<unknown> = Promise.resolve()
@@ -90,13 +81,9 @@ export const accessEndpoints: readonly Endpoint[] = [
     open: true,
     limit: 4096,
     gate: 'none',
-    run: async ({ around, sessions, delay, context, body }) => {
-      const json: SessionJson = {
-        log_in_needed: around.access.isNeeded,
-        logged_in: true,
-        demo: around.ledger.isDemo(),
-      }
-      if (!around.access.isNeeded) return accept({ json })
+    run: async ({ context, body, ...serving }) => {
+      const { around, sessions, delay } = serving
+      if (!around.access.isNeeded) return accept({ json: await stateOf(serving, 'set_up') })
       const address = around.remoteOf(context)
       const seconds = delay.wait(address)
       if (seconds > 0) return accept(wait(seconds))
@@ -123,7 +110,7 @@ export const accessEndpoints: readonly Endpoint[] = [
         path: '/',
         maxAge: sessionLasts,
       })
-      return accept({ json })
+      return accept({ json: await stateOf(serving, 'set_up') })
     },
   }),
   endpoint({
@@ -135,18 +122,14 @@ export const accessEndpoints: readonly Endpoint[] = [
     answer: sessionJson,
     open: true,
     gate: 'none',
-    run: async ({ around, sessions, feed, context }) => {
+    run: async ({ context, ...serving }) => {
+      const { around, sessions, feed } = serving
       await Promise.all(secretsOf(context).map((secret) => sessions.end(secret)))
       feed.askWhoMay()
       deleteCookie(context, cookieName.plain, { path: '/' })
       deleteCookie(context, cookieName.safe, { path: '/', secure: true })
-      const { isNeeded } = around.access
-      const json: SessionJson = {
-        log_in_needed: isNeeded,
-        logged_in: !isNeeded,
-        demo: around.ledger.isDemo(),
-      }
-      return accept({ json })
+      const may = around.access.isNeeded ? null : 'set_up'
+      return accept({ json: await stateOf(serving, may) })
     },
   }),
   endpoint({
@@ -159,9 +142,7 @@ export const accessEndpoints: readonly Endpoint[] = [
     gate: 'none',
     run: async ({ around }) => {
       const tokens = await around.access.tokens()
-      return accept({
-        json: { tokens: tokens.map(({ id, name, made_at }) => ({ id, name, made_at })) },
-      })
+      return accept({ json: { tokens: tokens.map(shownToken) } })
     },
   }),
   endpoint<TokenRequest>({
@@ -180,6 +161,7 @@ export const accessEndpoints: readonly Endpoint[] = [
         id: newSecret().slice(0, 12),
         name: body.name,
         made_at: new Date(now()).toISOString(),
+        may: body.may ?? 'look',
       }
       await access.keepTokens([
         ...(await access.tokens()),
@@ -205,9 +187,7 @@ export const accessEndpoints: readonly Endpoint[] = [
       }
       await access.keepTokens(left)
       feed.askWhoMay()
-      return accept({
-        json: { tokens: left.map(({ id, name, made_at }) => ({ id, name, made_at })) },
-      })
+      return accept({ json: { tokens: left.map(shownToken) } })
     },
   }),
 ]

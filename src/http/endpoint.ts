@@ -37,7 +37,15 @@ export type Answer =
 /** One thing the API can do; routes and the OpenAPI document are made of it. */
 export interface Endpoint {
   readonly id: string
-  readonly tag: 'reels' | 'checks' | 'facts' | 'catalogue' | 'prints' | 'ledger' | 'access'
+  readonly tag:
+    | 'reels'
+    | 'checks'
+    | 'facts'
+    | 'catalogue'
+    | 'slate'
+    | 'prints'
+    | 'ledger'
+    | 'access'
   readonly method: 'get' | 'post' | 'put' | 'patch' | 'delete'
   /** As `/api/reels/{reel}`. */
   readonly path: string

@@ -7,6 +7,7 @@ import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
+import { slateEndpoints } from './slate-endpoints.ts'
 import { tableEndpoints } from './table-endpoints.ts'
 
 /** Everything the API can do, in the order in which it is told. */
@@ -15,6 +16,7 @@ export const endpoints: readonly Endpoint[] = [
   ...checkEndpoints,
   ...factEndpoints,
   ...catalogueEndpoints,
+  ...slateEndpoints,
   ...printEndpoints,
   ...copyEndpoints,
   ...ledgerEndpoints,

@@ -83,16 +83,8 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { body } = asked
-      const {
-        print,
-        length_mm,
-        reels,
-        printer,
-        firmware,
-        stopped_at,
-        took_s,
-        accept: isAccepted,
-      } = body
+      const { print, length_mm, reels, printer, firmware, stopped_at, waiting, took_s } = body
+      const { accept: isAccepted } = body
       const [first] = reels
       const claims = {
         kind: 'drew',
@@ -113,6 +105,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(stopped_at && { stoppedAt: stopped_at }),
             ...(took_s !== undefined && { took_s }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
+            ...(waiting !== undefined && { waiting }),
           }),
         ),
       )

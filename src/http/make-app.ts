@@ -2,10 +2,9 @@ import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { compress } from 'hono/compress'
 import { streamSSE } from 'hono/streaming'
-import type { ChangeJson } from '../contract/index.ts'
+import type { ChangeJson, MayJson } from '../contract/index.ts'
 import { StoreFault } from '../store/index.ts'
 import { accept, DomainError, type Outcome, refuse } from '../units/index.ts'
-import { isLetIn } from './access-endpoints.ts'
 import { appFile } from './app-files.ts'
 import { ChangeFeed } from './change-feed.ts'
 import { type Asked, type Endpoint, NotFound, type Serving } from './endpoint.ts'
@@ -19,6 +18,7 @@ import { readablePage, readablePageStyle } from './readable-page.ts'
 import { newSecret } from './secrets.ts'
 import { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
+import { mayFor, mayOf, suffices } from './who-may.ts'
 
 /** The server without a socket. */
 export interface App {
@@ -38,6 +38,7 @@ export const makeApp = (around: Surroundings): App => {
   const look = (): Promise<ChangeJson> =>
     gate.read(async () => ({
       ledger: around.ledger.number(),
+      ledger_id: await around.ledger.store().ledgerId(),
       revision: await around.ledger.store().revision(),
     }))
   const feed = new ChangeFeed(look, around.pollEvery)
@@ -69,7 +70,7 @@ export const makeApp = (around: Surroundings): App => {
   )
   app.get('/api/openapi.json', (context) => context.json(api))
   app.get('/api/changes', async (context) =>
-    (await isLetIn(serving, context)) ? changes(context, serving) : logInFirst(),
+    (await mayOf(serving, context)) === null ? logInFirst() : changes(context, serving),
   )
   for (const each of endpoints) {
     const path = each.path
@@ -78,8 +79,12 @@ export const makeApp = (around: Surroundings): App => {
     app.on(
       each.method.toUpperCase(),
       path,
-      async (context, next) =>
-        each.open === true || (await isLetIn(serving, context)) ? next() : logInFirst(),
+      async (context, next) => {
+        if (each.open === true) return next()
+        const may = await mayOf(serving, context)
+        if (may === null) return logInFirst()
+        return suffices(may, mayFor(each)) ? next() : mayNot(may, mayFor(each))
+      },
       bodyLimit({ maxSize: each.limit ?? usualLimit, onError: () => tooLarge(each) }),
       (context) => serve(each, context, serving),
     )
@@ -100,6 +105,23 @@ export const makeApp = (around: Surroundings): App => {
 
 const logInFirst = (): Response =>
   problem({ code: 'log_in_needed', message: 'Log in with the pass-phrase first.' }, 401)
+
+const words: Readonly<Record<MayJson, string>> = {
+  look: 'look',
+  record: 'record',
+  set_up: 'set up',
+}
+
+const mayNot = (has: MayJson, takes: MayJson): Response =>
+  problem(
+    {
+      code: 'token_may_not',
+      message: `This token may ${words[has]}, and this takes one that may ${words[takes]}. Make one for it in Set-up.`,
+      expected: takes,
+      received: has,
+    },
+    403,
+  )
 
 const tooLarge = ({ limit = usualLimit }: Endpoint): Response =>
   problem({
@@ -132,7 +154,7 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
     }),
   }
   const work = async (): ReturnType<Endpoint['run']> => {
-    if (isMeantForAnother(each, context, around.ledger.number())) return exchanged
+    if (await isMeantForAnother(each, context, around.ledger)) return exchanged
     if (each.isOfRevision !== true) return each.run(asked)
     // Taken before the work: what is written meanwhile makes the answer newer than its tag, never older.
     const tag = `W/"${serving.mark}-${around.ledger.number()}-${await around.ledger.store().revision()}"`
@@ -155,13 +177,20 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
 }
 
 /**
- * A page may say which ledger it shows, so that nothing is written to the one that took its place. What
- * writes nothing to a ledger is answered all the same: a page left open has to log in anew.
+ * Who asks may say which ledger is meant, as `ID` or `ID/NUMBER` by what `change` told, so that nothing
+ * is written to the one that took its place. What writes nothing to a ledger is answered all the same: a
+ * page left open has to log in anew.
  */
-const isMeantForAnother = (each: Endpoint, context: Context, number: number): boolean => {
+const isMeantForAnother = async (
+  each: Endpoint,
+  context: Context,
+  { store, number }: Surroundings['ledger'],
+): Promise<boolean> => {
   const writes = (each.gate === 'write' && each.tag !== 'access') || each.replaces === true
   const meant = context.req.header('reelreckon-ledger')
-  return writes && meant !== undefined && meant !== String(number)
+  if (!writes || meant === undefined) return false
+  const [id, turn] = meant.split('/')
+  return id !== (await store().ledgerId()) || (turn !== undefined && turn !== String(number()))
 }
 
 const exchanged: Outcome<never> = refuse({
@@ -254,7 +283,7 @@ const changes = (context: Context, serving: Serving): Response => {
         }
         // Who listens may have logged out, or be out since another pass-phrase was set.
         state.isDoubted = false
-        if (!(await isLetIn(serving, context))) break
+        if ((await mayOf(serving, context)) === null) break
         const { pending } = state
         delete state.pending
         const event =

@@ -1,9 +1,16 @@
 import { z } from 'zod'
-import { changeJson, problemJson } from '../contract/index.ts'
+import { changeJson, type MayJson, problemJson } from '../contract/index.ts'
 import type { Endpoint } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
+import { mayFor } from './who-may.ts'
 
 type Json = Readonly<Record<string, unknown>>
+
+/** One way to be let in. @see OpenAPI Specification 3.1.1, 4.8.30 */
+export interface SecurityTold {
+  readonly session?: readonly []
+  readonly token?: readonly MayJson[]
+}
 
 /** A part of an OpenAPI document that this project reads again. */
 export interface OpenApiOperation {
@@ -19,7 +26,8 @@ export interface OpenApiOperation {
   }[]
   readonly requestBody?: { readonly required: true; readonly content: Json }
   readonly responses: Json
-  readonly security?: readonly Json[]
+  /** Empty where nobody need log in; of tokens with what they have to be made for. */
+  readonly security: readonly SecurityTold[]
 }
 
 /** An OpenAPI document. @see OpenAPI Specification 3.1.1 */
@@ -77,10 +85,8 @@ const parameter =
     schema: { type: 'string' },
   })
 
-const operationOf = (
-  parts: Parts,
-  { id, tag, summary, params = {}, query = {}, body, answer, writes, open }: Endpoint,
-): OpenApiOperation => {
+const operationOf = (parts: Parts, endpointTold: Endpoint): OpenApiOperation => {
+  const { id, tag, summary, params = {}, query = {}, body, answer, writes, open } = endpointTold
   const content = contentOf(parts, answer, 'output')
   return {
     operationId: id,
@@ -103,7 +109,8 @@ const operationOf = (
         },
       },
     },
-    ...(open && { security: [] }),
+    // By 3.1 a scheme that is no OAuth may name roles: what the token has to be made for.
+    security: open ? [] : [{ session: [] }, { token: [mayFor(endpointTold)] }],
   }
 }
 
@@ -122,6 +129,7 @@ export const openApi = (): OpenApiDocument => {
       tags: ['ledger'],
       summary: 'Server-sent events: `change` now and whenever something was written.',
       parameters: [],
+      security: [{ session: [] }, { token: ['look'] }],
       responses: {
         200: {
           description: 'The data of each event.',

@@ -30,7 +30,9 @@ export const readablePage = ({ paths, components, info }: OpenApiDocument): stri
   const sections = tags.map((tag) => {
     const own = operations.filter(({ operation }) => operation.tags.includes(tag))
     const told = own.map(({ path, method, operation }) => {
-      const { summary, parameters, requestBody } = operation
+      const { summary, parameters, requestBody, security } = operation
+      const [may] = security.flatMap(({ token = [] }) => token)
+      const takes = may === undefined ? '' : ` For a token that may <code>${plain(may)}</code>.`
       const names = parameters
         .map(({ name, description }) => `<dt>${plain(name)}</dt><dd>${plain(description)}</dd>`)
         .join('')
@@ -40,7 +42,7 @@ export const readablePage = ({ paths, components, info }: OpenApiDocument): stri
         requestBody === undefined
           ? ''
           : `<p>Body: ${plain(kinds)}${body === '' ? '' : `, <a href="#${plain(body)}">${plain(body)}</a>`}</p>`
-      return `<h3>${method.toUpperCase()} ${plain(path)}</h3><p>${plain(summary)}</p>${names === '' ? '' : `<dl>${names}</dl>`}${sent}`
+      return `<h3>${method.toUpperCase()} ${plain(path)}</h3><p>${plain(summary)}${takes}</p>${names === '' ? '' : `<dl>${names}</dl>`}${sent}`
     })
     return `<section><h2>${plain(tag)}</h2>${told.join('\n')}</section>`
   })

@@ -3,9 +3,11 @@ import type {
   MakeRowJson,
   MaterialRowJson,
   PersonRowJson,
+  PlanRowJson,
   PrinterRowJson,
   PriorsRowJson,
   ScaleRowJson,
+  WaitingRowJson,
 } from '../contract/index.ts'
 
 /** Catalogue rows by kind and id; of rows with one id the one changed last. */
@@ -16,6 +18,8 @@ export interface Catalogue {
   readonly scales: ReadonlyMap<string, ScaleRowJson>
   readonly people: ReadonlyMap<string, PersonRowJson>
   readonly priors: PriorsRowJson | undefined
+  readonly waiting: ReadonlyMap<string, WaitingRowJson>
+  readonly plan: PlanRowJson | undefined
 }
 
 /**
@@ -37,6 +41,8 @@ export const catalogueOf = (rows: Iterable<CatalogueRowJson>): Catalogue => {
   const scales = new Map<string, ScaleRowJson>()
   const people = new Map<string, PersonRowJson>()
   let priors: PriorsRowJson | undefined
+  const waiting = new Map<string, WaitingRowJson>()
+  let plan: PlanRowJson | undefined
   for (const row of latest.values()) {
     switch (row.kind) {
       case 'make':
@@ -56,7 +62,13 @@ export const catalogueOf = (rows: Iterable<CatalogueRowJson>): Catalogue => {
         break
       case 'priors':
         priors = row
+        break
+      case 'waiting':
+        waiting.set(row.id, row)
+        break
+      case 'plan':
+        plan = row
     }
   }
-  return { makes, materials, printers, scales, people, priors }
+  return { makes, materials, printers, scales, people, priors, waiting, plan }
 }

@@ -7,6 +7,7 @@ import {
 } from '../contract/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
+import { type FactBounds, factBounds } from './fact-bounds.ts'
 import { type ReelHistory, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
 import { unknownIn } from './shelf-of.ts'
 import { standingFacts } from './standing-facts.ts'
@@ -98,7 +99,7 @@ function* reelProblems(fact: StandingFact, others: readonly FactJson[]): Generat
   if (Date.parse(fact.at) < Date.parse(opened.at) - day) {
     yield {
       code: 'before_opened',
-      message: `Reel ${showId(reel)} was opened on ${opened.at.slice(0, 10)}, so nothing can have happened to it on ${fact.at.slice(0, 10)}. Check the date and the id, or put its opening right first: reelreckon put-right ${showId(opened.id)} --reason TEXT --at DATE.`,
+      message: `Reel ${showId(reel)} was opened on ${opened.at.slice(0, 10)}, so nothing can have happened to it on ${fact.at.slice(0, 10)}. Check the date and the id, or put its opening right first: it is the fact ${showId(opened.id)}.`,
       expected: `${opened.at.slice(0, 10)} or after`,
       received: fact.at,
     }
@@ -151,21 +152,10 @@ function* endedProblems(
   }
 }
 
-/** Bounds of what a reel that a person carries can be. Outside them a unit was mistaken. */
-const bounds = {
-  reading_g: [0, 100_000, 'g'],
-  label_net_g: [20, 100_000, 'g'],
-  density: [0.3, 12, 'g/cm³'],
-  linear: [0.1, 500, 'g/m'],
-  diameter_mm: [0.5, 10, 'mm'],
-  length_mm: [0, 100_000_000, 'mm'],
-  water: [0, 1, 'of the dry mass'],
-} as const
-
 function* partProblems(fact: StandingFact): Generator<Refusal, void> {
   switch (fact.kind) {
     case 'opened':
-      yield* within('A net mass on a label', fact.label_net_g, bounds.label_net_g)
+      yield* within('A net mass on a label', fact.label_net_g, factBounds.label_net_g)
       yield* weighingProblems(fact.gross_when_new)
       if (
         fact.gross_when_new !== undefined &&
@@ -182,7 +172,7 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
       yield* weighingProblems(fact.weighing)
       return
     case 'drew':
-      yield* within('A draw', fact.length_mm, bounds.length_mm)
+      yield* within('A draw', fact.length_mm, factBounds.length_mm)
       for (const part of [fact.share?.value, fact.stopped_at?.share]) {
         if (part === undefined || (part >= 0 && part <= 1)) continue
         yield {
@@ -196,7 +186,7 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
     case 'measured': {
       const { calipers, cut, immersion, winding } = fact
       for (const diameter of calipers?.places_mm.flat() ?? []) {
-        yield* within('A diameter', diameter, bounds.diameter_mm)
+        yield* within('A diameter', diameter, factBounds.diameter_mm)
       }
       yield* weighingProblems(cut?.weighing)
       if (immersion && !(immersion.in_water_g.value < immersion.in_air_g.value)) {
@@ -211,23 +201,23 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
           message: `A winding of ${winding.outer_mm.value} mm is no wider than its hub of ${winding.hub_mm.value} mm. Are the two exchanged?`,
         }
       }
-      yield* within('A density', fact.density_g_per_cm3?.value, bounds.density)
-      yield* within('A linear density', fact.linear_density_g_per_m?.value, bounds.linear)
+      yield* within('A density', fact.density_g_per_cm3?.value, factBounds.density)
+      yield* within('A linear density', fact.linear_density_g_per_m?.value, factBounds.linear)
       return
     }
     case 'data-sheet':
-      yield* within('A density', fact.density_g_per_cm3?.value, bounds.density)
-      yield* within('A tare', fact.tare_g?.value, bounds.reading_g)
+      yield* within('A density', fact.density_g_per_cm3?.value, factBounds.density)
+      yield* within('A tare', fact.tare_g?.value, factBounds.reading_g)
       return
     case 'trimmed':
-      yield* within('What was trimmed', fact.mass_g?.value, bounds.reading_g)
-      yield* within('What was trimmed', fact.length_mm?.value, bounds.length_mm)
+      yield* within('What was trimmed', fact.mass_g?.value, factBounds.reading_g)
+      yield* within('What was trimmed', fact.length_mm?.value, factBounds.length_mm)
       return
     case 'ran-dry':
-      yield* within('A tail', fact.tail_mm?.value, bounds.length_mm)
+      yield* within('A tail', fact.tail_mm?.value, factBounds.length_mm)
       return
     case 'dried':
-      yield* within('Water left', fact.remaining_share?.value, bounds.water)
+      yield* within('Water left', fact.remaining_share?.value, factBounds.water)
       return
     case 'emptied':
     case 'moved':
@@ -238,7 +228,7 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
 function* within(
   what: string,
   value: number | undefined,
-  [low, high, unit]: readonly [number, number, string],
+  [low, high, unit]: FactBounds,
 ): Generator<Refusal, void> {
   if (value === undefined || (value >= low && value <= high)) return
   yield {
@@ -252,7 +242,7 @@ function* within(
 function* weighingProblems(seen: WeighingJson | undefined): Generator<Refusal, void> {
   if (seen === undefined) return
   const { reading_g, extra_g } = seen
-  yield* within('A reading', reading_g, bounds.reading_g)
+  yield* within('A reading', reading_g, factBounds.reading_g)
   if (reading_g > (extra_g?.value ?? 0)) return
   yield {
     code: 'weighing_below_extra',

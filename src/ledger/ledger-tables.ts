@@ -15,7 +15,7 @@ import { standingFacts } from './standing-facts.ts'
 
 /** A table for a spreadsheet; units stand in the names of its columns. */
 export interface LedgerTable {
-  /** `reels`, `facts`, `makes`, `printers`, `scales`, `people`, `materials` or `prints`. */
+  /** `reels`, `facts`, `makes`, `printers`, `scales`, `people`, `materials`, `slate` or `prints`. */
   readonly name: string
   readonly columns: readonly string[]
   /** As many cells a row as there are columns; '' for nothing. */
@@ -36,7 +36,7 @@ export const ledgerTables = (
   facts: readonly FactJson[],
   prints: readonly PrintHeadingRow[],
 ): readonly LedgerTable[] => {
-  const { makes, printers, scales, people, materials } = catalogueOf(rows)
+  const { makes, printers, scales, people, materials, waiting } = catalogueOf(rows)
   const names = ledgerNames(rows, prints)
   const { voided } = standingFacts(facts)
   return [
@@ -77,6 +77,7 @@ export const ledgerTables = (
           (row: { start_allowance_mm?: MeasuredJson }) => row.start_allowance_mm,
         ),
         ...pair('tail', '_mm', (row: { tail_mm?: MeasuredJson }) => row.tail_mm),
+        ...pair('change', '_mm', (row: { change_mm?: MeasuredJson }) => row.change_mm),
         ['retired', ({ retired }) => yes(retired)],
         ...rowEnd,
       ],
@@ -114,6 +115,23 @@ export const ledgerTables = (
         ...rowEnd,
       ],
       materials.values(),
+    ),
+    table(
+      'slate',
+      [
+        ['id', ({ id }) => id],
+        ['name', ({ name }) => name],
+        ['print', ({ print }) => names.print(print)],
+        ['copies', ({ copies }) => copies],
+        ['done', ({ done }) => done ?? 0],
+        ['off', ({ off }) => yes(off)],
+        ['importance', ({ importance }) => importance],
+        ['due', ({ due }) => due],
+        ['duration_h', (row) => row.duration_h],
+        ['added_at', (row) => row.added_at],
+        ...rowEnd,
+      ],
+      waiting.values(),
     ),
     table(
       'prints',

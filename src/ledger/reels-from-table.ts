@@ -256,17 +256,18 @@ class Importer {
   }
 
   #make(
-    maker: string,
-    name: string,
+    said: string,
+    called: string,
     material: string | undefined,
   ): readonly [make: MakeRowJson, isNew: boolean] {
+    const [maker, name] = [said || nobody, called || nobody]
     // In a table that came out of a ledger a make may stand by its id.
     const byId = this.#makes.find(({ id }) => id === name)
     if (byId !== undefined) return [byId, false]
     const known = this.#makes.find(
       (make) =>
         folded(make.name) === folded(name) &&
-        folded(make.maker) === folded(maker || nobody) &&
+        folded(make.maker) === folded(maker) &&
         (material === undefined || (make.material ?? material) === material),
     )
     if (known !== undefined) return [known, false]
@@ -274,8 +275,8 @@ class Importer {
       kind: 'make',
       id: this.#context.newId(idLength.row),
       changed_at: this.#context.now,
-      maker: maker || nobody,
-      name: name || nobody,
+      maker,
+      name,
       ...(material !== undefined && { material }),
     }
     this.#makes.push(make)

@@ -1,6 +1,7 @@
 import { type FeedState, type ToolColumn, toolColumn, toolNumbers } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import type { Command, Word } from './lex-line.ts'
+import { toPicometres } from './picometres.ts'
 
 /** How the reader was told to take E; `code` believes the file's M200. */
 export type EUnit = 'code' | 'mm' | 'mm3'
@@ -128,7 +129,7 @@ function rebase(state: FeedState, family: FirmwareFamily, words: Words): void {
   if (word === undefined) {
     if (words.size === 0 && family.bareG92ZeroesE) state.e = 0
   } else if (word.value !== null) {
-    state.e = word.value * state.scale
+    state.e = state.targetOf(word.value)
   } else if (family.g92BareEZeroesE) {
     state.e = 0
   }
@@ -219,14 +220,14 @@ function setRetraction(state: FeedState, family: FirmwareFamily, words: Words): 
 function retract(state: FeedState, family: FirmwareFamily): void {
   if (state.get(toolColumn.retracted) === 1) return
   state.set(toolColumn.retracted, 1)
-  state.feed(-scaled(state, family, state.get(toolColumn.retractLength)))
+  state.feed(toPicometres(-scaled(state, family, state.get(toolColumn.retractLength))))
 }
 
 function takeBack(state: FeedState, family: FirmwareFamily): void {
   if (state.get(toolColumn.retracted) === 0) return
   state.set(toolColumn.retracted, 0)
   const length = state.get(toolColumn.retractLength) + state.get(toolColumn.retractExtra)
-  state.feed(scaled(state, family, length))
+  state.feed(toPicometres(scaled(state, family, length)))
 }
 
 const scaled = (state: FeedState, family: FirmwareFamily, length: number): number =>

@@ -100,7 +100,7 @@ export function judgeBead(bead: Bead, answers: BeadAnswers): Omit<Finding, 'byte
   if (!answers.unitKnown && width > widths.most && usual(width / area)) {
     return ask(
       'e_looks_like_mm3',
-      `${drawn}; read as mm³ it is ${(width / area).toFixed(2)} mm. E looks like mm³: answer --e-unit mm3, or --e-unit mm if your nozzle is that wide.`,
+      `${drawn}; read as mm³ it is ${(width / area).toFixed(2)} mm. E looks like mm³: say so, or that it is mm if your nozzle is that wide.`,
     )
   }
   if (answers.madeFor === undefined && !answers.volumetric) {
@@ -110,7 +110,7 @@ export function judgeBead(bead: Bead, answers: BeadAnswers): Omit<Finding, 'byte
     if (wrongNow && usual(otherWidth)) {
       return ask(
         'e_looks_made_for_other_diameter',
-        `${drawn}; with ${other} mm filament it is ${otherWidth.toFixed(2)} mm. The file looks made for ${other} mm: answer --diameter ${other}mm if that is what you print with, or --made-for ${answers.diameter}mm if the file is right.`,
+        `${drawn}; with ${other} mm filament it is ${otherWidth.toFixed(2)} mm. The file looks made for ${other} mm: say that you print with ${other} mm, or that it was made for ${answers.diameter} mm if the file is right.`,
       )
     }
   }

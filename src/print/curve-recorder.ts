@@ -1,7 +1,9 @@
+import { fromPicometres } from './picometres.ts'
 import type { DrawCurve } from './reading.ts'
 
-const rowLimit = 4096
-const firstStep = 1 / 1024
+const rowLimit = 2048
+/** pm. */
+const firstStep = 1e6
 
 /**
  * Records the draw curve of one tool without knowing its end: a row whenever the draw has grown by
@@ -18,9 +20,10 @@ export class CurveRecorder {
   #ticket = new Int32Array(64)
   #rows = 0
   #step = firstStep
-  /** Draw at which the next row is due, mm. */
+  /** Draw at which the next row is due, pm. */
   next: number = firstStep
 
+  /** @param draw - pm */
   record(draw: number, height: number, layer: number, byte: number, ticket: number): void {
     if (this.#rows === rowLimit) this.#thin()
     else if (this.#rows === this.#draw.length) this.#grow()
@@ -77,7 +80,7 @@ export class CurveRecorder {
   /** @param timeOf - tells the time of a ticket, where times are asked for, s */
   curve(timeOf: ((ticket: number) => number) | null): DrawCurve {
     return {
-      draw_mm: this.#draw.slice(0, this.#rows),
+      draw_mm: this.#draw.slice(0, this.#rows).map(fromPicometres),
       height_mm: this.#height.slice(0, this.#rows),
       layer: this.#layer.slice(0, this.#rows),
       byte: this.#byte.slice(0, this.#rows),

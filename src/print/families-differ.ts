@@ -20,6 +20,6 @@ export function familiesDiffer(
     code: 'families_differ',
     severity: 'ask',
     count: 1,
-    message: `What this file draws depends on the printer's firmware (${answers.join('; ')}). Answer --firmware with yours.`,
+    message: `What this file draws depends on the printer's firmware (${answers.join('; ')}).`,
   }
 }

@@ -1,3 +1,4 @@
+import { fromPicometres, toPicometres, wholePicometres } from './picometres.ts'
 import { numberTooLarge } from './read-stop.ts'
 
 /** Tool numbers 0…99 are tools; 100 and more are a machine's macros. */
@@ -5,14 +6,14 @@ export const toolNumbers = 100
 
 /** What is remembered of each tool: columns of a row in `FeedState`'s table. */
 export const toolColumn = {
-  /** Signed feed so far, mm. */
+  /** Signed feed so far, pm. */
   net: 0,
-  /** Running maximum of `net`, never below 0, mm. */
+  /** Running maximum of `net`, never below 0, pm. */
   peak: 1,
   flow: 2,
   /** Filament diameter by which mm³ become mm, mm. */
   diameter: 3,
-  /** Logical E when the tool was left; brought back by families that keep one each. */
+  /** Logical E when the tool was left, pm; brought back by families that keep one each. */
   register: 4,
   /** 1 while firmware retraction holds the filament back. */
   retracted: 5,
@@ -23,8 +24,8 @@ export const toolColumn = {
 export type ToolColumn = (typeof toolColumn)[keyof typeof toolColumn]
 
 const columns = 8
-/** Largest single feed believed, mm. */
-const feedBudget = 1e12
+/** Largest single feed believed, pm. */
+const feedBudget = 1e21
 
 /**
  * All that one firmware family remembers about feeding. Two families whose states are equal will
@@ -38,7 +39,7 @@ export class FeedState {
   eFlagRelative = false
   /** Whether E words are deltas now; follows the two flags by the family's rule. */
   relative = false
-  /** Logical E, in the unit of the file. */
+  /** Logical E, pm; when it is volume, the same part of a mm³. */
   e = 0
   tool = 0
   inch = false
@@ -90,23 +91,28 @@ export class FeedState {
     return this.volumetric && this.inchCubes ? 25.4 ** 3 : 25.4
   }
 
-  /** Factor from logical E to millimetres past a tool's feeder. */
+  /** Factor from logical E to what passes a tool's feeder. */
   factor(tool: number = this.tool): number {
     const flow = this.get(toolColumn.flow, tool)
     if (!this.volumetric) return flow
     return flow / ((Math.PI / 4) * this.get(toolColumn.diameter, tool) ** 2)
   }
 
-  /** Takes an E word, moves logical E, and returns the feed it asks of the active tool, mm. */
+  /** Where an E word is on the scale of logical E. */
+  targetOf(word: number): number {
+    return wholePicometres(toPicometres(word) * this.scale)
+  }
+
+  /** Takes an E word, moves logical E, and returns the feed it asks of the active tool, pm. */
   ask(word: number): number {
-    const target = word * this.scale
+    const target = this.targetOf(word)
     const feed = (this.relative ? target : target - this.e) * this.factor()
     this.e = this.relative ? this.e + target : target
-    return feed
+    return wholePicometres(feed)
   }
 
   /**
-   * Moves `length` mm past a tool's feeder.
+   * Moves `length` pm past a tool's feeder.
    *
    * @throws ReadStop `number_too_large`
    */
@@ -119,7 +125,12 @@ export class FeedState {
 
   /** Draw of each tool seen so far, mm; index = tool. */
   peaks(): Float64Array {
-    return Float64Array.from({ length: this.tools }, (_, tool) => this.get(toolColumn.peak, tool))
+    return Float64Array.from({ length: this.tools }, (_, tool) => this.draw(tool))
+  }
+
+  /** Draw of one tool, mm. */
+  draw(tool: number): number {
+    return fromPicometres(this.get(toolColumn.peak, tool))
   }
 
   clone(): FeedState {

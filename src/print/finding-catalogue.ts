@@ -104,7 +104,7 @@ export const findingCatalogue: Readonly<Record<FindingCode, Entry>> = {
   ],
   planned_change: [
     'note',
-    "The file itself asks for another reel on the way. The draw here is for the whole print; check --stretch judges one reel's part.",
+    'The file itself asks for another reel on the way. The draw here is for the whole print.',
   ],
   ends_job: [
     'note',

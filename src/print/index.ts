@@ -17,6 +17,7 @@ export {
   type PlannedPause,
   pauseLine,
 } from './paused-copy.ts'
+export { type BorrowedSlices, borrowSlices } from './plain-lines.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
 export { PrintUnpacker } from './print-unpacker.ts'

@@ -22,6 +22,7 @@ import { LayerFinder } from './layer-finder.ts'
 import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
+import { beadSpacing, curveSpacing, movesIn, nextLook } from './look-spacing.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
 import { motionLine } from './motion-line.ts'
 import {
@@ -33,6 +34,7 @@ import {
   isMove,
   originOf,
 } from './move-words.ts'
+import { fromPicometres, picometresPerMm } from './picometres.ts'
 import {
   type AxisWords,
   arcOfSlots,
@@ -42,12 +44,10 @@ import {
   wayTo,
 } from './place.ts'
 import {
-  alwaysSampled,
   letterBit,
   type PlainEvents,
   type PlainModes,
   plainLines,
-  sampledOf,
   slot,
   slots,
   windowSize,
@@ -66,8 +66,8 @@ const passCost = 16
 const layerBudget = 200_000
 /** Above this many mm to the unit of E every feed is checked. */
 const usualFactor = 100
-/** A single feed that some boards refuse, mm. */
-const longFeed = 200
+/** A single feed that some boards refuse, pm. */
+const longFeed = 200 * picometresPerMm
 const axes = [
   ['X', slot.x],
   ['Y', slot.y],
@@ -120,9 +120,9 @@ export class LineReader {
     drawing: 'silhouette' | number | null,
     clock: PrintClock | null,
   ) {
+    this.#clock = clock
     this.#families = families
     this.#eUnit = eUnit
-    this.#clock = clock
     this.remarks = new Remarks(
       eUnit === 'code',
       families.some(({ volumetric }) => volumetric === 'none'),
@@ -225,7 +225,8 @@ export class LineReader {
     let i = from
     while (i < to && kernel.fills === fills) {
       this.#load()
-      i = from + kernel.run(i - from, to - from, this.#modes(), this.#slots, this.#lend)
+      const lines = { from: i - from, to: to - from, byte: this.base + from }
+      i = from + kernel.run(lines, this.#modes(), this.#slots, this.#lend)
       this.#store()
       if (i < to) i = this.#odd(buf, i, end)
     }
@@ -290,7 +291,7 @@ export class LineReader {
     }
   }
 
-  /** Lets the clock know of a move, before the nozzle goes there. */
+  /** Lets the clock know of a move, before the nozzle goes there. @param feed - mm */
   #time({ x, y, z, arc }: Omit<Place, 'namesXY'>, feed: number): void {
     if (this.#clock === null) return
     const from = { x: this.count('x'), y: this.count('y'), z: this.height }
@@ -342,17 +343,18 @@ export class LineReader {
   #handedMove(seen: number, arc: number, byte: number): void {
     const place = placeOfSlots(this.#slots, seen, arc, this.#axisWords(this.tracks.first.state))
     if ((seen & bitF) !== 0) this.#setSpeed(this.count('wordF'))
+    const feeding = (seen & bitE) !== 0
     let fed = 0
-    if ((seen & bitE) !== 0) {
+    if (feeding) {
       const value = this.count('wordE')
       const feeds = this.tracks.all.map(({ state }) => state.ask(value))
       fed = feeds[0] as number
       this.#extrude(fed, place, byte)
       this.tracks.all.forEach(({ state }, k) => state.feed(feeds[k] as number))
     }
-    this.#time(place, fed)
+    this.#time(place, fromPicometres(fed))
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeding) this.#lookAtCurve(byte)
     this.#load()
   }
 
@@ -388,14 +390,24 @@ export class LineReader {
       }
     }
     if (place.arc !== null) this.#add('extrudingArcs')
-    else if (travels) this.#sample(feed, dx, dy, place.z - this.height)
+    const stands = this.#standsFor(byte)
+    if (place.arc !== null || !travels || stands === 0) return
+    this.bead.add(fromPicometres(feed), dx, dy, place.z - this.height, stands)
   }
 
-  /** As the kernel does: every extruding move at first, then one of many that stands for all. */
-  #sample(feed: number, dx: number, dy: number, dz: number): void {
-    const count = this.count('extruding')
-    if (count < alwaysSampled) this.bead.add(feed, dx, dy, dz, 1)
-    else if (count % sampledOf === 0) this.bead.add(feed, dx, dy, dz, sampledOf)
+  /** For how many extruding moves this one stands; 0 when it is not to be sampled: as the kernel does. */
+  #standsFor(byte: number): number {
+    if (byte < this.count('beadAt')) return 0
+    const spacing = beadSpacing(byte)
+    this.#set('beadAt', nextLook(byte, spacing))
+    return movesIn(spacing)
+  }
+
+  /** Adds the rows that are due, where the curve is to be looked at again: as the kernel does. */
+  #lookAtCurve(byte: number): void {
+    if (byte < this.count('curveAt')) return
+    this.#set('curveAt', nextLook(byte, curveSpacing(byte)))
+    this.#recordAll(byte)
   }
 
   #recordAll(byte: number): void {
@@ -536,7 +548,7 @@ export class LineReader {
     const { state } = this.tracks.first
     if (!moved && state.tool === toolBefore) {
       // Firmware retraction: the only feed without a move.
-      this.#clock?.feed(state.get(toolColumn.net) - fedBefore)
+      this.#clock?.feed(fromPicometres(state.get(toolColumn.net) - fedBefore))
     }
     this.#recordAll(byte)
   }
@@ -566,7 +578,7 @@ export class LineReader {
     this.#extrude(fed, place, byte)
     const speed = command.words.get('F')?.value
     if (speed != null && Number.isFinite(speed)) this.#setSpeed(speed)
-    this.#time(place, fed)
+    this.#time(place, fromPicometres(fed))
     heads.forEach((head, k) => {
       const own = commandOf(k)
       const feed = feeds[k]
@@ -574,7 +586,7 @@ export class LineReader {
       else if (own !== undefined && !isMove(own)) this.#apply(head, own)
     })
     this.#goTo(place)
-    this.#recordAll(byte)
+    if (feeds.some((feed) => feed != null)) this.#lookAtCurve(byte)
   }
 
   /** Units and G92 of the axes, which all families read alike. */
@@ -624,6 +636,8 @@ export class LineReader {
     for (let k = 1; k < loop.times; k++) {
       this.#set('line', loop.line)
       this.base = loop.byte
+      this.#set('curveAt', loop.byte)
+      this.#set('beadAt', loop.byte)
       this.read(loop.body, 0, loop.body.length)
     }
     this.#set('line', line)

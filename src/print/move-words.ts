@@ -1,6 +1,7 @@
 import type { FeedState } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import type { Command, Word } from './lex-line.ts'
+import { wholePicometres } from './picometres.ts'
 import { numberTooLarge, ReadStop } from './read-stop.ts'
 
 /** Largest E number believed, mm: a thousand kilometres. */
@@ -17,7 +18,7 @@ export const isMove = ({ letter, code }: Command): boolean =>
   letter === 'G' && (code === 0 || code === 1 || code === 2 || code === 3 || code === 5)
 
 /**
- * What a move's E word asks: one value for the active tool, or one for each drive, mm; null without
+ * What a move's E word asks: one value for the active tool, or one for each drive, pm; null without
  * an E word. Moves logical E.
  *
  * @throws ReadStop `expression`, `e_without_number`, `number_too_large`
@@ -27,8 +28,10 @@ export function askMove({ state, family }: Head, { words }: Command): number[] |
   if (word === undefined) return null
   checkE(word)
   if (word.list !== undefined && state.relative && family.splitsLists) {
-    state.e += (word.value as number) * state.scale
-    return word.list.map((each, drive) => each * state.scale * state.factor(drive))
+    state.e += state.targetOf(word.value as number)
+    return word.list.map((each, drive) =>
+      wholePicometres(state.targetOf(each) * state.factor(drive)),
+    )
   }
   return [state.ask(word.value as number)]
 }

@@ -1,6 +1,7 @@
 import { isListedM } from './listed-codes.ts'
 import { isMotionM } from './motion-commands.ts'
 import { moveColumns } from './move-planner.ts'
+import { picometresPerMm } from './picometres.ts'
 import { plainLinesCode } from './plain-lines-code.ts'
 
 /**
@@ -20,11 +21,11 @@ export const slot = {
   x: 26,
   y: 27,
   z: 28,
-  /** Logical E, net and peak of the active tool, while one state stands for all families. */
+  /** Logical E, net and peak of the active tool, pm, while one state stands for all families. */
   e: 29,
   net: 30,
   peak: 31,
-  /** Draw at which the curve's next row is due. */
+  /** Draw at which the curve's next row is due, pm. */
   due: 32,
   /** Heights outside this band may be another layer. */
   top: 33,
@@ -43,16 +44,17 @@ export const slot = {
   /** Side views along X and Y: where the seven slots of each begin (`viewSlot`). */
   viewX: 44,
   viewY: 51,
+  /** Bytes from which on the curve is looked at next, and a bead sampled next (look-spacing.ts). */
+  curveAt: 58,
+  beadAt: 59,
+  /** The kernel's own: byte of the machine code that would lie at address 0. */
+  origin: 60,
 } as const
 
 /** Of a side view: columns to the mm, the first column, how many, and four slots of 256 bits. */
 export const viewSlot = { perMm: 0, first: 1, count: 2, bits: 3 } as const
 
 export const slots = 64
-
-/** So many extruding moves are all sampled for their bead, later ones one in `sampledOf`. */
-export const alwaysSampled = 4096
-export const sampledOf = 256
 
 /** Bits of the letters seen on a line, A = bit 0. */
 export const letterBit = (letter: string): number => 1 << (letter.charCodeAt(0) - 65)
@@ -64,8 +66,9 @@ export interface PlainEvents {
   /** The curve's next row is due. */
   row(height: number, at: number): void
   longFeed(at: number): void
+  /** mm. */
   bead(feed: number, dx: number, dy: number, dz: number, stands: number): void
-  /** G92 with an E number. */
+  /** G92 with an E number, mm. */
   origin(value: number): void
   /** A move to be taken as it stands; its words are in their slots. `arc`: 0, or 2 or 3 as in G. */
   move(seen: number, arc: number, at: number): void
@@ -75,7 +78,7 @@ export interface PlainEvents {
   draws(seen: number, arc: number): void
   /** Takes the moves for the planner that were written down, in rows of `moveColumns`. */
   timed(moves: Float64Array, count: number): void
-  /** An arc to be timed; ends are in X, Y, Z's slots. */
+  /** An arc to be timed; ends are in X, Y, Z's slots. `feed` in mm. */
   timedArc(seen: number, arc: number, feed: number): void
 }
 
@@ -115,14 +118,34 @@ declare const WebAssembly:
       readonly Instance: new (module: object, imports: object) => { readonly exports: Kernel }
     }
 
-const pendingAt = 640
-const movesAt = 339_968
-const movesBudget = 1024
-const windowAt = 4096
+/** Addresses in the kernel's memory; the same numbers stand in core/plain-lines.ts. */
+const memory = {
+  powers: 512,
+  picometres: 640,
+  powersByPoint: 768,
+  picometresByPoint: 904,
+  keeps: 1040,
+  shuffles: 1072,
+  counted: 1344,
+  constants: 2352,
+  pending: 2496,
+  moves: 10_880,
+  window: 16_384,
+  room: 98_304,
+} as const
 /** Longest stretch of lines the kernel takes at once, bytes. */
 export const windowSize = 65_536
-const padding = 128
-const LF = 10
+/** Moves that are written down before they are taken. */
+const movesBudget = 128
+/** Size of the room for slices, bytes. */
+const roomBytes = 3 * 2 ** 19
+
+/** Where lines lie in the window, and which byte of the machine code is the window's first. */
+export interface WindowLines {
+  readonly from: number
+  readonly to: number
+  readonly byte: number
+}
 
 /**
  * The kernel of core/plain-lines.ts with its memory. One for all readers: between two calls it holds
@@ -135,20 +158,23 @@ export class PlainLines {
   readonly #pending: Uint32Array
   readonly #moves: Float64Array
   #events: PlainEvents | null = null
+  /** Address of the window. */
+  #window: number = memory.window
+  #roomLent = false
   /** Counts the windows filled: who finds another number than it left must fill again. */
   fills = 0
 
   constructor(module: object, wasm: NonNullable<typeof WebAssembly>) {
     const events = (): PlainEvents => this.#events as PlainEvents
     const on: Omit<PlainEvents, 'timed'> & { readonly timed: () => void } = {
-      layer: (height, at) => events().layer(height, at - windowAt),
-      row: (height, at) => events().row(height, at - windowAt),
-      longFeed: (at) => events().longFeed(at - windowAt),
+      layer: (height, at) => events().layer(height, at - this.#window),
+      row: (height, at) => events().row(height, at - this.#window),
+      longFeed: (at) => events().longFeed(at - this.#window),
       bead: (feed, dx, dy, dz, stands) => events().bead(feed, dx, dy, dz, stands),
       origin: (value) => events().origin(value),
-      move: (seen, arc, at) => events().move(seen, arc, at - windowAt),
-      longLine: (at) => events().longLine(at - windowAt),
-      loneCR: (at) => events().loneCR(at - windowAt),
+      move: (seen, arc, at) => events().move(seen, arc, at - this.#window),
+      longLine: (at) => events().longLine(at - this.#window),
+      loneCR: (at) => events().loneCR(at - this.#window),
       draws: (seen, arc) => events().draws(seen, arc),
       timed: () => this.takeMoves(),
       timedArc: (seen, arc, feed) => events().timedArc(seen, arc, feed),
@@ -157,12 +183,9 @@ export class PlainLines {
     const { buffer } = this.#kernel.memory
     this.#bytes = new Uint8Array(buffer)
     this.#hot = new Float64Array(buffer, 0, slots)
-    this.#pending = new Uint32Array(buffer, pendingAt, 1)
-    this.#moves = new Float64Array(buffer, movesAt, movesBudget * moveColumns)
-    for (let k = 0; k < 16; k++) new Float64Array(buffer, 512, 16)[k] = 10 ** k
-    for (let code = 0; code < 1000; code++) {
-      this.#bytes[1024 + code] = isListedM(code) ? 1 : isMotionM(code) ? 2 : 0
-    }
+    this.#pending = new Uint32Array(buffer, memory.pending, 1)
+    this.#moves = new Float64Array(buffer, memory.moves, movesBudget * moveColumns)
+    fillTables(buffer)
   }
 
   /** Hands the moves written down to the reader that runs. */
@@ -173,33 +196,39 @@ export class PlainLines {
     this.#events?.timed(this.#moves, count)
   }
 
-  /** Takes whole lines, at most `windowSize` bytes of them. */
+  /**
+   * Takes whole lines, at most `windowSize` bytes of them. Those of a slice of `borrowSlices` stay
+   * where they are.
+   */
   fill(lines: Uint8Array): void {
-    this.#bytes.set(lines, windowAt)
-    const end = windowAt + lines.length
-    this.#bytes.fill(LF, end, end + padding)
-    this.#kernel.index(windowAt, end)
+    if (lines.buffer === this.#bytes.buffer) this.#window = lines.byteOffset
+    else {
+      this.#window = memory.window
+      this.#bytes.set(lines, memory.window)
+    }
+    this.#kernel.index(this.#window, this.#window + lines.length)
     this.fills++
   }
 
   /**
-   * Reads lines of the window from `from` to `end` and returns where the first odd line begins, or
-   * `end`. `own` is the reader's slots; while it runs, `lend` gives the reader the kernel's.
+   * Reads lines of the window and returns where the first odd line begins, or their end. `own` is the
+   * reader's slots; while it runs, `lend` gives the reader the kernel's.
    */
   run(
-    from: number,
-    end: number,
+    { from, to, byte }: WindowLines,
     modes: PlainModes,
     own: Float64Array,
     lend: (slots: Float64Array) => PlainEvents,
   ): number {
+    const window = this.#window
     this.#hot.set(own)
+    this.#hot[slot.origin] = byte - window
     this.#events = lend(this.#hot)
     try {
       const { plain, drawing, timing, relative, scale, factor } = modes
       const stop = this.#kernel.run(
-        windowAt + from,
-        windowAt + end,
+        window + from,
+        window + to,
         plain ? 1 : 0,
         drawing ? 1 : 0,
         timing ? 1 : 0,
@@ -208,12 +237,67 @@ export class PlainLines {
         factor,
       )
       this.takeMoves()
-      return stop - windowAt
+      return stop - window
     } finally {
       this.#pending[0] = 0
       own.set(this.#hot)
       lend(own)
     }
+  }
+
+  /** Lends the room for slices to one borrower at a time; null while it is lent. */
+  borrow(bytes: number): BorrowedSlices | null {
+    if (this.#roomLent) return null
+    this.#roomLent = true
+    const slices = Array.from({ length: Math.floor(roomBytes / bytes) }, (_, k) =>
+      this.#bytes.subarray(memory.room + k * bytes, memory.room + (k + 1) * bytes),
+    )
+    return {
+      slices,
+      giveBack: () => {
+        this.#roomLent = false
+      },
+    }
+  }
+}
+
+/** Buffers in the kernel's memory, to be given back once nothing is read into them any more. */
+export interface BorrowedSlices {
+  readonly slices: readonly Uint8Array[]
+  giveBack(): void
+}
+
+function fillTables(buffer: ArrayBuffer): void {
+  const numbers = (at: number, length: number): Float64Array => new Float64Array(buffer, at, length)
+  const powers = numbers(memory.powers, 16)
+  const picometres = numbers(memory.picometres, 16)
+  for (let decimals = 0; decimals < 16; decimals++) {
+    powers[decimals] = 10 ** decimals
+    picometres[decimals] = picometresPerMm / 10 ** decimals
+  }
+  // Of sixteen characters that end a number, the point may be any, or (16) there is none.
+  const bytes = new Uint8Array(buffer)
+  for (let point = 0; point <= 16; point++) {
+    const decimals = point === 16 ? 0 : 15 - point
+    numbers(memory.powersByPoint, 17)[point] = powers[decimals] as number
+    numbers(memory.picometresByPoint, 17)[point] = picometres[decimals] as number
+    for (let k = 0; k < 16; k++) {
+      const taken = point === 16 || k > point ? k : k - 1
+      bytes[memory.shuffles + 16 * point + k] = taken < 0 ? 0x80 : taken
+    }
+  }
+  bytes.fill(0xff, memory.keeps + 16, memory.keeps + 32)
+  // As vectors, in the order in which core/plain-lines.ts names them.
+  const vectors = [[0x2b], [14], [0x20], [0x30], [0xfe], [0x76]].map((one) => Uint8Array.from(one))
+  const wide = [[2561], [100, 1], [10_000, 1]].map((some) => Uint16Array.from(some))
+  for (const [k, some] of [...vectors, ...wide].entries()) {
+    const part = new Uint8Array(some.buffer)
+    for (let at = 0; at < 16; at++) {
+      bytes[memory.constants + 16 * k + at] = part[at % part.length] as number
+    }
+  }
+  for (let code = 0; code < 1000; code++) {
+    bytes[memory.counted + code] = isListedM(code) ? 1 : isMotionM(code) ? 2 : 0
   }
 }
 
@@ -238,9 +322,23 @@ export function plainLines(): PlainLines | null {
   return shared
 }
 
+/** Newer engines have it, and are faster. */
+interface Base64 {
+  readonly fromBase64?: (text: string) => Uint8Array
+}
+
+/**
+ * Buffers of so many bytes, as many as there is room for (1.5 MiB), to read a file into: their slices need
+ * not be copied once more. Null where there is no kernel, or while they are lent to another.
+ */
+export const borrowSlices = (bytes: number): BorrowedSlices | null =>
+  plainLines()?.borrow(bytes) ?? null
+
 const digits = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/'
 
 function fromBase64(text: string): Uint8Array {
+  const engine: Base64 = Uint8Array as typeof Uint8Array & Base64
+  if (engine.fromBase64 !== undefined) return engine.fromBase64(text)
   const length = Math.floor((text.replace(/=+$/, '').length * 3) / 4)
   const bytes = new Uint8Array(length)
   let bits = 0

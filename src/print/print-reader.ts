@@ -5,6 +5,7 @@ import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
 import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
+import { fromPicometres } from './picometres.ts'
 import { PrintClock } from './print-clock.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
@@ -340,10 +341,10 @@ function readingOf(
     const net = track.state.get(toolColumn.net, tool)
     if (peak === 0 && net === 0) return
     const recorder = track.recorder(tool)
-    recorder.record(peak, height, layers, byte, ticket)
+    recorder.record(track.state.get(toolColumn.peak, tool), height, layers, byte, ticket)
     tools.push({
       tool,
-      net_mm: net,
+      net_mm: fromPicometres(net),
       peak_mm: peak,
       startMacro_mm: layers === 0 ? peak : track.startMacroOf(tool),
       layerEnd_mm: track.layerEnds(tool, layers),

@@ -48,7 +48,7 @@ export class SilhouetteGrid implements MoveDrawing {
   /** Forgets everything: it was a start macro. */
   forget(slots: Float64Array): void {
     this.#views = { x: new SideView(), y: new SideView() }
-    slots.fill(0, slot.rowFrom)
+    slots.fill(0, slot.rowFrom, slot.curveAt)
   }
 
   #setRow(height: number, slots: Float64Array): void {

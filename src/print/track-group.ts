@@ -70,7 +70,7 @@ export class TrackGroup {
 
   /** G92 with an E number: all families take it alike, and it may be what makes them agree again. */
   setOrigin(value: number): void {
-    for (const { state } of this.#tracks) state.e = value * state.scale
+    for (const { state } of this.#tracks) state.e = state.targetOf(value)
     if (!this.single) this.regroup(this.headsOfFamilies())
   }
 

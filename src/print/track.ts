@@ -18,7 +18,7 @@ export class Track {
   state: FeedState
   readonly #recorders = new Map<number, CurveRecorder>()
   readonly #layerEnds = new Map<number, Column>()
-  /** Draw before the first layer; index = tool, 0 beyond its end. */
+  /** Draw before the first layer, mm; index = tool, 0 beyond its end. */
   startMacro: Float64Array = new Float64Array(0)
 
   constructor(families: FirmwareFamily[], state: FeedState) {
@@ -41,7 +41,7 @@ export class Track {
     return recorder
   }
 
-  /** Draw at which the active tool's next row is due; 0 before its first. */
+  /** Draw at which the active tool's next row is due, pm; 0 before its first. */
   nextRow(): number {
     return this.#recorders.get(this.state.tool)?.next ?? 0
   }
@@ -67,7 +67,7 @@ export class Track {
         this.#layerEnds.set(tool, ends)
       }
       while (ends.length < layer - 1) ends.push(this.startMacroOf(tool))
-      ends.push(this.state.get(toolColumn.peak, tool))
+      ends.push(this.state.draw(tool))
     }
   }
 

@@ -78,13 +78,13 @@ export const believeReel = (
   if (card.state === 'retired') {
     return refuse({
       code: 'reel_retired',
-      message: `Reel ${reel} (${nameOfReel(card)}) left the shelf. If it is back, put right the fact that says so: reelreckon reel show ${reel} has its id.`,
+      message: `Reel ${reel} (${nameOfReel(card)}) left the shelf. If it is back, put right the fact that says so.`,
     })
   }
   if (card.state === 'empty' && weighing === undefined) {
     return refuse({
       code: 'reel_empty',
-      message: `Reel ${reel} (${nameOfReel(card)}) is empty. If it is not, put right the fact that says so: reelreckon reel show ${reel} has its id.`,
+      message: `Reel ${reel} (${nameOfReel(card)}) is empty. If it is not, put right the fact that says so.`,
     })
   }
   const options = {

@@ -88,12 +88,12 @@ export const changeRow = <K extends NamedKind>(
       const free = nameFree(view.rows, kind, changed)
       if (!free.ok) return free
     }
-    const row = { ...changed, changed_at: after(before, handed.now()) } as CatalogueRowJson
+    const row = { ...changed, changed_at: changedAfter(before, handed.now()) } as CatalogueRowJson
     return record(handed, view, { facts: [], rows: [row] }, [], reelsOf(view, before.id))
   })
 
 /** The row changed last holds, even where a clock went back. */
-const after = ({ changed_at }: CatalogueRowJson, now: number): string =>
+export const changedAfter = ({ changed_at }: CatalogueRowJson, now: number): string =>
   new Date(Math.max(now, Date.parse(changed_at) + 1)).toISOString()
 
 const reelsOf = (

@@ -19,9 +19,9 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
     'its mass was subtracted already: give what the scale shows with the carrier',
   tare_subtracted_twice: () => 'the carrier was taken off twice: give what the scale shows with it',
   print_not_recorded: ({ amount }) =>
-    `a print was not recorded: about ${amount} are missing; record it with draw, then weigh again`,
+    `a print was not recorded: about ${amount} are missing; record it, then weigh again`,
   adapter_left_on: ({ amount }) =>
-    `something else stood on the scale: about ${amount} too much; take it off, or tell it with --extra`,
+    `something else stood on the scale: about ${amount} too much; take it off`,
   unusual_carrier: ({ amount }) =>
     `its carrier is of another kind than was guessed and weighs about ${amount}: accept, and weigh an empty one when you can`,
   anything_else: () =>

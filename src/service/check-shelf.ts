@@ -61,6 +61,8 @@ export interface ShelfAnswer {
   readonly verdict: Verdict
   /** That the reels which would be taken first all last; 0 where a tool has none. */
   readonly chance: number
+  /** Ids of the reels that would be taken, in the order of the tools; none where there are too few. */
+  readonly taken: readonly string[]
   readonly tools: readonly ToolRanking[]
 }
 
@@ -134,7 +136,9 @@ const byUse = (
   (a.verdict === 'enough' ? 1 : -1) * (a.leftOver.value - b.leftOver.value)
 
 /** By the best reels that can be given to all tools at once, as sure as the least sure of them. */
-const callOfShelf = (rankings: readonly ToolRanking[]): Pick<ShelfAnswer, 'verdict' | 'chance'> => {
+const callOfShelf = (
+  rankings: readonly ToolRanking[],
+): Pick<ShelfAnswer, 'verdict' | 'chance' | 'taken'> => {
   for (const verdict of ['enough', 'close', 'short'] as const) {
     const given = giveEach(
       rankings.map(({ reels }) =>
@@ -146,9 +150,9 @@ const callOfShelf = (rankings: readonly ToolRanking[]): Pick<ShelfAnswer, 'verdi
       const taken = reels.find(({ card }) => card.id === given[tool])
       return product * (taken?.chance ?? 0)
     }, 1)
-    return { verdict, chance }
+    return { verdict, chance, taken: given }
   }
-  return { verdict: 'short', chance: 0 }
+  return { verdict: 'short', chance: 0, taken: [] }
 }
 
 /**

@@ -49,7 +49,7 @@ export const chooseMake = (
     const { message } = found.refusal
     return refuse({
       ...found.refusal,
-      message: `${message}${message.includes('\n') ? '\n' : ' '}To set a new make up, say whose it is: --maker NAME --material NAME.`,
+      message: `${message}${message.includes('\n') ? '\n' : ' '}To set a new make up, say whose it is and of which material.`,
     })
   }
   const { nominal_diameter_mm, label_net_g, carrier } = told
@@ -88,7 +88,7 @@ const differenceOf = (
     if (key === 'nominal_diameter_mm' && known === undefined && value === 1.75) continue
     return refuse({
       code: 'make_differs',
-      message: `${rowName(make)} is known with another ${nameOfKey[key as keyof typeof told]}: ${known ?? 'none'}, not ${value}. Leave it out, change the make (reelreckon make change ${make.id}), or give the new make a name of its own.`,
+      message: `${rowName(make)} is known with another ${nameOfKey[key as keyof typeof told]}: ${known ?? 'none'}, not ${value}. Leave it out, change the make, or give the new make a name of its own.`,
       expected: String(known ?? ''),
       received: String(value),
     })

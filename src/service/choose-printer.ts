@@ -17,9 +17,10 @@ export const choosePrinter = (
   if (one !== undefined && more.length === 0) return accept(one)
   return refuse({
     code: 'printer_needed',
+    ...(one !== undefined && { expected: inUse.map(({ name }) => name).join(', ') }),
     message:
       one === undefined
-        ? `No printer has been set up. Set it up once with: reelreckon printer add 'left printer', and it is taken from then on.`
-        : `There are several printers: say with --printer which one fed it.${inUse.map(({ id, name }) => `\n  ${id}  ${name}`).join('')}`,
+        ? 'No printer has been set up. Set it up once, and it is taken from then on.'
+        : `There are several printers: say which one fed it.${inUse.map(({ id, name }) => `\n  ${id}  ${name}`).join('')}`,
   })
 }

@@ -36,7 +36,7 @@ export const chooseScale = (
   if (more.length === 0) return accept({ scale: one, isNew: false })
   return refuse({
     code: 'scale_needed',
-    message: `There are several scales: say with --scale which it stood on.${inUse.map(({ id, name }) => `\n  ${id}  ${name}`).join('')}`,
+    message: `There are several scales: say which it stood on.${inUse.map(({ id, name }) => `\n  ${id}  ${name}`).join('')}`,
   })
 }
 

@@ -44,7 +44,7 @@ export const findReel = (
   if (!id.ok) return id
   return refuse({
     code: 'reel_unknown',
-    message: `There is no reel ${id.value} on this shelf. See reelreckon reel list.`,
+    message: `There is no reel ${id.value} on this shelf.`,
     received: typed,
   })
 }

@@ -7,6 +7,7 @@ import {
   type PrinterRowJson,
   readId,
   type ScaleRowJson,
+  type WaitingRowJson,
 } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 
@@ -16,22 +17,25 @@ interface Rows {
   readonly printer: PrinterRowJson
   readonly scale: ScaleRowJson
   readonly person: PersonRowJson
+  readonly waiting: WaitingRowJson
 }
 
 /** Kinds of rows that people speak of by name. */
-export type NamedKind = keyof Rows
+export type RowKind = keyof Rows
+/** Those that are set up once and stay. */
+export type NamedKind = Exclude<RowKind, 'waiting'>
 /** A row of a kind. */
-export type RowOf<K extends NamedKind> = Rows[K]
+export type RowOf<K extends RowKind> = Rows[K]
 
 /** Rows of one kind; those no longer in use too. */
-export const rowsOf = <K extends NamedKind>(
+export const rowsOf = <K extends RowKind>(
   rows: readonly CatalogueRowJson[],
   kind: K,
 ): readonly RowOf<K>[] =>
   rows.filter((row) => row.kind === kind) as readonly CatalogueRowJson[] as readonly RowOf<K>[]
 
 /** A row as a person calls it: maker and name for a make. */
-export const rowName = (row: RowOf<NamedKind>): string =>
+export const rowName = (row: RowOf<RowKind>): string =>
   row.kind === 'make' ? `${row.maker} ${row.name}` : row.name
 
 /** A name as names are compared. */
@@ -43,7 +47,7 @@ export const folded = (text: string): string =>
  *
  * @returns `KIND_unknown` with those there are, `name_ambiguous` with the candidates
  */
-export const findRow = <K extends NamedKind>(
+export const findRow = <K extends RowKind>(
   rows: readonly CatalogueRowJson[],
   kind: K,
   typed: string,
@@ -68,15 +72,18 @@ export const findRow = <K extends NamedKind>(
     code: `${kind}_unknown`,
     message:
       all.length === 0
-        ? `There is no ${kind} "${typed}": none has been set up. See reelreckon ${kind} add --help.`
-        : `There is no ${kind} "${typed}". There ${all.length === 1 ? 'is' : 'are'}${listed(all)}`,
+        ? `There is no ${calledOf(kind)} "${typed}": none has been set up.`
+        : `There is no ${calledOf(kind)} "${typed}". There ${all.length === 1 ? 'is' : 'are'}${listed(all)}`,
+    ...(all.length > 0 && { expected: all.map(rowName).join(', ') }),
     received: typed,
   })
 }
 
+const calledOf = (kind: RowKind): string => (kind === 'waiting' ? 'waiting print' : kind)
+
 const most = 12
 
-const listed = (rows: readonly RowOf<NamedKind>[]): string => {
+const listed = (rows: readonly RowOf<RowKind>[]): string => {
   const lines = rows.slice(0, most).map((row) => `\n  ${row.id}  ${rowName(row)}`)
   const more = rows.length - most
   return lines.join('') + (more > 0 ? `\n  and ${more} more` : '')

@@ -69,7 +69,7 @@ const putRightOver = async (
   if (wrong === undefined) {
     return refuse({
       code: 'fact_unknown',
-      message: `There is no fact ${showId(id)} in this ledger. Each reel's facts stand in reelreckon reel show ID.`,
+      message: `There is no fact ${showId(id)} in this ledger. Each reel's facts stand with the reel.`,
       received: input.fact,
     })
   }

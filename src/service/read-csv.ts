@@ -36,7 +36,7 @@ export const readCsv = async (text: string, delimiter?: string): Promise<Outcome
     const line = 'lines' in error && typeof error.lines === 'number' ? error.lines : undefined
     return refuse({
       code: 'no_table',
-      message: `This is neither a ledger's lines nor a table that can be read: ${error.message}. Save it as CSV again, or say --delimiter.`,
+      message: `This is neither a ledger's lines nor a table that can be read: ${error.message}. Save it as CSV again, or say what stands between its cells.`,
       ...(line !== undefined && { line }),
     })
   }

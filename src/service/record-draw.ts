@@ -10,8 +10,10 @@ import { readingOfRow, shareFed } from '../ledger/index.ts'
 import type { FamilyReading } from '../print/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { choosePrinter } from './choose-printer.ts'
+import { copyDone } from './copy-done.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
+import { keptPrint } from './kept-print.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
@@ -49,6 +51,11 @@ export interface DrawInput extends Said {
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
   readonly accept?: boolean
+  /**
+   * Name or id of the waiting print of which one copy is done by it; null: of none. Unless given, the most
+   * urgent that waits for the same print, where it finished.
+   */
+  readonly waiting?: string | null
 }
 
 /** What of it a tool fed. */
@@ -136,40 +143,20 @@ const drawOver = async (
   const drew = drawn.map((fact) => Object.assign({}, fact, accepted.get(fact.reel)))
   const facts = [...drew, ...ends]
   const prints = print.value === undefined ? [] : [print.value]
+  const hasFinished = input.stoppedAt === undefined && ends.length === 0
+  const done = copyDone(view, {
+    print: hasFinished ? print.value?.id : undefined,
+    waiting: input.waiting,
+    now: handed.now(),
+  })
+  if (!done.ok) return done
+  const { rows } = done.value
   return record(
     handed,
     view,
-    { facts, ...(input.kept === undefined ? { prints } : { kept: prints }) },
-    notes,
+    { facts, rows, ...(input.kept === undefined ? { prints } : { kept: prints }) },
+    [...notes, ...done.value.notes],
   )
-}
-
-/** The kept print whose id begins so. */
-const keptPrint = async (
-  { store }: HandedIn,
-  typed: string,
-): Promise<Outcome<PrintRowJson | undefined>> => {
-  const begins = typed.trim().toLowerCase()
-  const found = (await store.prints()).filter(({ id }) => id.startsWith(begins))
-  const [one, ...more] = found
-  if (one === undefined || begins === '') {
-    return refuse({
-      code: 'print_unknown',
-      message: `No print whose hash begins with "${typed}" was kept. Give its file.`,
-      received: typed,
-    })
-  }
-  if (more.length > 0) {
-    return refuse({
-      code: 'print_ambiguous',
-      message: `"${typed}" begins the hash of several prints. Give more of it:${found
-        .slice(0, 12)
-        .map(({ id, file }) => `\n  ${id.slice(0, 16)}  ${file}`)
-        .join('')}`,
-      received: typed,
-    })
-  }
-  return accept(await store.print(one.id))
 }
 
 const lengthFed = (
@@ -180,7 +167,7 @@ const lengthFed = (
   if (length_mm === undefined || fed === undefined || more.length > 0) {
     return refuse({
       code: 'reel_needed',
-      message: 'A length is fed from one reel: say which with --reel.',
+      message: 'A length is fed from one reel: say which.',
     })
   }
   if (stoppedAt !== undefined) {
@@ -221,7 +208,7 @@ const printFed = (
     if (draws.some((draw) => draw.tool === tool.tool)) {
       return refuse({
         code: 'tool_twice',
-        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel with --stopped-at, and the rest with --length from the other.`,
+        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel up to where it was changed, and the rest as a length from the other.`,
         received: `T${tool.tool}`,
       })
     }
@@ -244,8 +231,9 @@ const printFed = (
       code: 'tool_without_reel',
       message:
         numbers.length === 1
-          ? 'Say which reel fed it: --reel ID.'
-          : `The print feeds from ${listOf(numbers)}: say which reel fed ${listOf(without)}, as --tool 'T${without[0]}: reel=ID'.`,
+          ? 'Say which reel fed it.'
+          : `The print feeds from ${listOf(numbers)}: say which reel fed ${listOf(without)}.`,
+      ...(numbers.length > 1 && { expected: `T${without[0]}` }),
     })
   }
   return accept(draws)
@@ -265,7 +253,7 @@ const groupOf = (
   if (first !== undefined && others.length === 0) return accept(first)
   return refuse({
     code: 'firmware_needed',
-    message: `Firmware families feed this print differently: say with --firmware which of them runs ${printer}, or set it once with printer change. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
+    message: `Firmware families feed this print differently: say which of them runs ${printer}, or set it once for the printer. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
   })
 }
 

@@ -45,7 +45,7 @@ export const checkRunDry = (
   const expected = formatMass(measured(grams(left), u))
   return refuse({
     code: 'run_dry_surprising',
-    message: `Nothing was recorded: ${reel} is believed to hold ${expected} then, so that it ran dry is surprising (${deviations.toFixed(1)} standard deviations). Was it another reel, or was a print not recorded? If it is as it is, repeat with --accept.`,
+    message: `Nothing was recorded: ${reel} is believed to hold ${expected} then, so that it ran dry is surprising (${deviations.toFixed(1)} standard deviations). Was it another reel, or was a print not recorded? If it is so all the same, accept it.`,
     expected,
   })
 }

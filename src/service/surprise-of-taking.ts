@@ -56,7 +56,7 @@ export const checkHeld = (
   const what = fed.length > 0 ? 'this takes' : 'the piece is'
   return refuse({
     code: 'drew_more_than_held',
-    message: `Nothing was recorded: ${reel} is believed to hold ${expected} then, and ${what} ${received} (${deviations.toFixed(1)} standard deviations more). Was it another reel, was a refill or a new reel not recorded, or is a unit wrong? If it is as it is, repeat with --accept.`,
+    message: `Nothing was recorded: ${reel} is believed to hold ${expected} then, and ${what} ${received} (${deviations.toFixed(1)} standard deviations more). Was it another reel, was a refill or a new reel not recorded, or is a unit wrong? If it is so all the same, accept it.`,
     expected,
     received,
   })

@@ -1,16 +1,11 @@
 import type { CheckedPrintJson, PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
-import { firmwareFamilies, type Layers, type PrintTime } from '../print/index.ts'
+import type { Layers, PrintTime } from '../print/index.ts'
 import { accept, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
-import {
-  type DrawAlternative,
-  drawAfterLayer,
-  drawOfReading,
-  type Printer,
-  unknownPrinter,
-} from '../verdict/index.ts'
+import { drawAfterLayer, type Printer, unknownPrinter } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import type { ShelfView } from './shelf-view.ts'
+import { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 
 /** A print that was kept, or the length that stands in for one, and where it is to be printed. */
 export interface PrintAsked {
@@ -28,7 +23,7 @@ export interface PrintAsked {
 
 /** What is asked, as the verdict takes it. */
 export interface AskedDraw {
-  readonly tools: readonly { readonly tool: number; readonly draw: readonly DrawAlternative[] }[]
+  readonly tools: readonly ToolDrawn[]
   readonly layers?: Layers
   /** Where it was kept with the print. */
   readonly time?: PrintTime
@@ -85,14 +80,9 @@ export const whatIsAsked = (
       received: `${afterLayer}`,
     })
   }
-  const runs = firmwareFamilies.find(({ id }) => id === (firmware ?? row?.firmware))?.id
-  const chosen = families.filter((group) => runs !== undefined && group.families.includes(runs))
-  const reading = { families: chosen.length > 0 ? chosen : families }
-  const fed = reading.families.flatMap(({ tools }) => tools.filter(({ peak_mm }) => peak_mm > 0))
-  const numbers = [...new Set(fed.map(({ tool }) => tool))].toSorted((a, b) => a - b)
-  const drawn = (numbers.length === 0 ? [0] : numbers).map((tool) => ({
+  const drawn = toolsDrawn({ families }, firmware ?? row?.firmware).map(({ tool, draw }) => ({
     tool,
-    draw: drawAfterLayer(drawOfReading(reading, tool), afterLayer),
+    draw: drawAfterLayer(draw, afterLayer),
   }))
   const left = drawn.filter(({ draw }) => draw.some(({ peak_mm }) => peak_mm > 0))
   return accept({

@@ -7,6 +7,8 @@ export interface Flavour {
   readonly text: string
   readonly whole: string
   readonly packed: string
+  /** An expression that gives 32 hexadecimal digits, others each time. */
+  readonly randomId: string
   /** What stands after the brackets of a table. */
   readonly table: string
   /** Statements after which the database itself refuses to change or delete a row of `fact`. */
@@ -19,6 +21,7 @@ export const sqliteFlavour: Flavour = {
   text: 'text',
   whole: 'integer',
   packed: 'blob',
+  randomId: 'lower(hex(randomblob(16)))',
   table: ' strict',
   factsStay: [
     "create trigger fact_not_changed before update on fact begin select raise(abort, 'facts are never changed'); end",
@@ -41,6 +44,7 @@ export const postgresFlavour: Flavour = {
   text: 'text collate "C"',
   whole: 'bigint',
   packed: 'bytea',
+  randomId: "replace(gen_random_uuid()::text, '-', '')",
   table: '',
   factsStay: [
     `create function fact_stays() returns trigger language plpgsql as

@@ -132,6 +132,11 @@ export const keepStore = (kept: Kept): Store => {
 
     revision: () => reading(() => revisionIn(db)),
 
+    ledgerId: () =>
+      reading(
+        async () => (await db.selectFrom('ledger').select('id').executeTakeFirstOrThrow()).id,
+      ),
+
     close: () => kept.close(),
   }
 }

@@ -51,4 +51,14 @@ export const migrations: readonly Migration[] = [
       ...factsStay,
     ],
   },
+  {
+    name: '0002-ledger-id',
+    statements: ({ text, whole, table, randomId }) => [
+      `create table ledger (
+        one ${whole} not null primary key check (one = 1),
+        id ${text} not null
+      )${table}`,
+      `insert into ledger (one, id) values (1, ${randomId})`,
+    ],
+  },
 ]

@@ -65,5 +65,7 @@ export interface Store {
    * A print that is only kept changes nothing that is believed, nor the revision.
    */
   revision(): Promise<number>
+  /** Which ledger this is, 32 hexadecimal digits: they stay its own, in its backups as well. */
+  ledgerId(): Promise<string>
   close(): Promise<void>
 }

@@ -9,6 +9,8 @@ export interface Tables {
   readonly migration: { readonly name: string }
   /** One row; raised first thing in every transaction that writes, which puts writers in line. */
   readonly revision: { readonly one: number; readonly value: Whole }
+  /** One row: which ledger this is. */
+  readonly ledger: { readonly one: number; readonly id: string }
   readonly catalogue_row: {
     readonly id: string
     readonly kind: string

@@ -29,7 +29,9 @@ export {
   type AlternativeVerdict,
   callOf,
   judge,
+  mixture,
   type ToolVerdict,
   type Verdict,
   type VerdictInput,
 } from './verdict.ts'
+export { type WorkModel, type WorkPart, workReckoner } from './work-model.ts'

@@ -78,18 +78,32 @@ const ranking = (tool: number, names: string): ToolRankingJson => ({
   })),
 })
 
+const none: ReadonlySet<string> = new Set()
+
+test('a reel that a print is running on stands behind a free one of the same verdict only', () => {
+  const busy = new Set(['A'])
+  expect(firstReels([ranking(0, 'AB')], [], busy)).toEqual([{ tool: 0, reel: 'B' }])
+  expect(firstReels([ranking(0, 'A')], [], busy)).toEqual([{ tool: 0, reel: 'A' }])
+  const [one, other] = ranking(0, 'AB').reels
+  if (one === undefined || other === undefined) throw new Error('There are two.')
+  const tool = { ...ranking(0, 'AB'), reels: [one, { ...other, verdict: 'short' as const }] }
+  expect(firstReels([tool], [], busy)).toEqual([{ tool: 0, reel: 'A' }])
+})
+
 test('each tool has the best reel that no other tool has, unless one is taken', () => {
   const tools = [ranking(0, 'AB'), ranking(1, 'AB'), ranking(2, 'A')]
-  expect(firstReels(tools, [])).toEqual([
+  expect(firstReels(tools, [], none)).toEqual([
     { tool: 0, reel: 'A' },
     { tool: 1, reel: 'B' },
   ])
-  expect(firstReels(tools, [{ tool: 2, reel: 'A', gross_g: 300 }])).toEqual([
+  expect(firstReels(tools, [{ tool: 2, reel: 'A', gross_g: 300 }], none)).toEqual([
     { tool: 0, reel: 'B' },
     { tool: 2, reel: 'A', gross_g: 300 },
   ])
   // One taken for a tool of the print before.
-  expect(firstReels(tools.slice(0, 1), [{ tool: 7, reel: 'A' }])).toEqual([{ tool: 0, reel: 'A' }])
+  expect(firstReels(tools.slice(0, 1), [{ tool: 7, reel: 'A' }], none)).toEqual([
+    { tool: 0, reel: 'A' },
+  ])
 })
 
 test('every buffer is found once', () => {
@@ -113,6 +127,13 @@ test.each([
     ['C', { verdict: 'short', chance: 0.01 }],
   ] as const)
   expect(ids(narrowReels(shelf, { ...wide, ...chosen }, clearing))).toBe(left)
+})
+
+test('a place leaves what stands there', () => {
+  const [first, ...others] = shelf
+  if (first === undefined) throw new Error('The shelf is empty.')
+  const moved = [{ ...first, reel: { ...first.reel, place: 'rack' } }, ...others]
+  expect(ids(narrowReels(moved, { ...wide, place: 'rack' }, null))).toBe('A')
 })
 
 test('without a print at hand none is left out for its chance', () => {

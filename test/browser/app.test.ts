@@ -13,6 +13,7 @@ import { gzipSync } from 'node:zlib'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
+import { printRowJson } from '../../src/contract/index.ts'
 import { inventedLedger } from '../app/invented-ledger.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { barriers, giveFile, launch, type Opened, openPage } from './in-browser.ts'
@@ -294,4 +295,34 @@ test('the first load is within 250 kB, compressed', () => {
     return gzipSync(readFileSync(path)).length
   })
   expect(bytes.reduce((sum, one) => sum + one, 0)).toBeLessThan(250_000)
+})
+
+test('what a file leaves open is asked, and read anew as it is answered', async () => {
+  const layers = Array.from({ length: 600 }, (_, layer) => {
+    const line = Array.from({ length: 20 }, (__, k) => `G1 X${k % 2 ? 0 : 50} E4.5`).join('\n')
+    return `G1 Z${(0.2 * (layer + 1)).toFixed(1)}\n${line}\n`
+  })
+  const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-asks-')), 'volume.gcode')
+  writeFileSync(file, `G90\nM83\n${layers.join('')}`)
+  const { page, faults } = await open('/')
+  await giveFile(page, file)
+  const says = page.getByRole('region', { name: 'About the file' })
+  await says.getByText('E looks like mm³').waitFor()
+  const hash = createHash('sha256').update(readFileSync(file)).digest('hex')
+  const drawn = async (): Promise<number> => {
+    const kept = await fetch(`${server.origin}/api/prints/${hash}`)
+    const { families } = printRowJson.parse(await kept.json())
+    return families[0]?.tools[0]?.peak_mm ?? Number.NaN
+  }
+  await page.getByRole('region', { name: 'The answer' }).waitFor()
+  expect(await drawn()).toBeCloseTo(600 * 20 * 4.5, 6)
+  expect(await barriers(page)).toEqual([])
+  await says.getByRole('button', { name: 'E is mm³' }).click()
+  await says.getByText('E looks like mm³').waitFor({ state: 'detached' })
+  await page.getByRole('region', { name: 'The answer' }).waitFor()
+  // A cubic millimetre is 1 / (π/4 · 1.75²) mm of filament.
+  const length = (600 * 20 * 4.5) / ((Math.PI / 4) * 1.75 ** 2)
+  await expect.poll(drawn).toBeCloseTo(length, 3)
+  expect(faults).toEqual([])
+  await page.close()
 })

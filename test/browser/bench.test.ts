@@ -251,6 +251,18 @@ describe('a scale on a serial port', () => {
 })
 
 describe('other bench work', () => {
+  test('calipers: what no filament measures is refused beside its place', async () => {
+    const { page } = await open('/bench?measure=calipers&reel=FFP4R')
+    const place = page.getByLabel('Place 1')
+    await place.fill('17.5 x 17.4')
+    await place.press('Enter')
+    await page.getByText('It has to lie between 0.5 and 10 mm. Check the unit.').waitFor()
+    await expect.poll(() => place.evaluate((one) => one === document.activeElement)).toBe(true)
+    expect(await place.getAttribute('aria-invalid')).toBe('true')
+    expect(await page.getByText(/^Mean of/).count()).toBe(0)
+    await page.close()
+  })
+
   test('calipers: the mean is told while places are typed, with commas or points', async () => {
     const { page, faults } = await open('/bench?measure=calipers&reel=QFMJY')
     await page.getByLabel('Place 1').fill('1,74 x 1,77')

@@ -126,6 +126,31 @@ test.skipIf(!existsSync(outside))(
   90_000,
 )
 
+test('bench and check know of a print that is running', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+  await page.getByText('loaded: tackle-box.gcode is running on it').waitFor()
+  await page.goto(`${server.origin}/bench`)
+  await page.getByLabel('Which reel? Its id, or words').fill('QX5BN')
+  await page.getByRole('button', { name: /^QX5BN.*a print is running on it$/ }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByText('What this took of QX5BN so far').waitFor()
+  expect(await barriers(page)).toEqual([])
+  await running.getByRole('button', { name: 'Finished' }).click()
+  await running.getByText('Written down as finished.').waitFor()
+  await running.getByText('What this took of QX5BN so far').waitFor({ state: 'detached' })
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(9)
+  // A reel that nothing runs on is weighed as ever.
+  await page.goto(`${server.origin}/bench?reel=REYRT`)
+  await page.getByLabel('The scale shows').waitFor()
+  expect(await running.count()).toBe(0)
+  expect(faults).toEqual([])
+  await page.close()
+}, 90_000)
+
 test('what is finished twice is counted once', async () => {
   const server = await bench()
   const { page } = await open(server, '/')

@@ -111,6 +111,23 @@ const tryPhrase = async (page: Page, phrase: string): Promise<void> => {
   await page.keyboard.press('Enter')
 }
 
+/** All that the browser keeps of the app, as text. */
+const keptHere = (page: Page): Promise<string> =>
+  page.evaluate(
+    () =>
+      new Promise<string>((settle, fail) => {
+        const asked = indexedDB.open('reelreckon')
+        asked.addEventListener('error', () => fail(asked.error))
+        asked.addEventListener('success', () => {
+          const answers = asked.result.transaction('answers').objectStore('answers').getAll()
+          answers.addEventListener('success', () => {
+            asked.result.close()
+            settle(JSON.stringify([answers.result, Object.entries(localStorage)]))
+          })
+        })
+      }),
+  )
+
 describe.skipIf(elsewhere === undefined)('from another address', () => {
   let served: RunningServe
   let origin = ''
@@ -146,6 +163,34 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
     expect(await page.locator('ul').count()).toBe(0)
     expect(await page.evaluate(async () => (await fetch('/api/reels')).status)).toBe(401)
     await page.close()
+  })
+
+  test('logging out in one page logs out the others, and nothing of the shelf stays in the browser', async () => {
+    const context = await browser.newContext({ reducedMotion: 'reduce' })
+    const [one, other] = [await context.newPage(), await context.newPage()]
+    await one.goto(`${origin}/shelf`)
+    await tryPhrase(one, passPhrase)
+    const reel = one.locator('a[href^="/reel/"]').first()
+    const id = (await reel.getAttribute('href'))?.split('/')[2] ?? ''
+    await one.goto(`${origin}/bench?reel=${id}`)
+    await one.getByLabel('The scale shows').fill('1200')
+    await one.getByRole('button', { name: 'Keep it' }).click()
+    await other.goto(`${origin}/shelf`)
+    await other.getByText('1 reel', { exact: true }).first().waitFor()
+    // A page that nobody sees has to hear of it, too.
+    expect(await keptHere(one)).toContain('Bight')
+    await one.getByRole('button', { name: 'Log out' }).click()
+    await one.getByRole('heading', { name: 'Log in' }).waitFor()
+    await other.getByRole('heading', { name: 'Log in' }).waitFor()
+    for (const page of [one, other]) {
+      // oxlint-disable-next-line no-await-in-loop -- one page after the other
+      await expect.poll(() => keptHere(page)).not.toMatch(new RegExp(`Bight|${id}`))
+    }
+    // Logging in in one page lets the other in.
+    await tryPhrase(other, passPhrase)
+    await other.getByText('1 reel', { exact: true }).first().waitFor()
+    await one.getByRole('navigation', { name: 'Sheets' }).waitFor()
+    await context.close()
   })
 
   test('a session that ended elsewhere: the page asks again', async () => {

@@ -3,6 +3,7 @@ import { openStore } from '../../src/store/index.ts'
 
 const moment = '2026-02-01T12:00:00.000Z'
 const changed_at = moment
+const wanted = { print: '0'.repeat(64), added_at: moment, copies: 2 }
 const said = { at: moment, recorded_at: moment }
 
 /** The two reels that docs/command-line.md and the help speak of, with what they need. */
@@ -26,6 +27,9 @@ const records: readonly LedgerRecord[] = [
     repeatability_g: 0.5,
     gain: 0.001,
   },
+  { kind: 'waiting', id: 'GYU9W', changed_at, name: 'knob', ...wanted },
+  { kind: 'waiting', id: '3U4XR', changed_at, name: 'vase', ...wanted },
+  { kind: 'waiting', id: 'N3JQN', changed_at, name: 'hinge-pin', ...wanted, off: true },
   { kind: 'person', id: 'XJYBF', changed_at, name: 'Maud' },
   { kind: 'opened', id: 'B7K2MMQ9P', ...said, reel: 'K7RMY', make: 'HNUSM', label_net_g: 1000 },
   { kind: 'opened', id: 'FDY3V93XK', ...said, reel: 'P3QX6', make: 'HNUSM', label_net_g: 1000 },

@@ -3,6 +3,7 @@ import {
   chmodSync,
   copyFileSync,
   cpSync,
+  mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
@@ -43,6 +44,10 @@ writeFileSync(
   zipOf([{ name: 'a.gcode', bytes: readFileSync(join(folder, 'knob.gcode')) }]),
 )
 
+mkdirSync(join(folder, 'prints', 'older'), { recursive: true })
+copyFileSync(join(folder, 'knob.gcode'), join(folder, 'prints', 'knob.gcode'))
+copyFileSync(join(folder, 'hinge-pin.gcode'), join(folder, 'prints', 'older', 'hinge-pin.gcode'))
+
 // The ledger that the examples are about. Those of the page run in it one after the other.
 const ledger = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
 await writeDocsLedger(ledger)
@@ -80,8 +85,8 @@ const runs = (line: string, data: string): void => {
   expect([0, 10, 20]).toContain(status)
 }
 
-/** What runs until it is ended has tests of its own, in test/http. */
-const stays = /^reelreckon serve\b/
+/** What runs until it is ended has tests of its own. */
+const stays = /^reelreckon (?:serve|watch)\b/
 
 const examples = [...commandLine.matchAll(/```sh\n([\s\S]*?)```/g)].flatMap(([, block = '']) =>
   block

@@ -62,7 +62,7 @@ test('each symbol of an id has a big letter of its own, five lines high', () => 
 })
 
 test('a table that is too wide loses the end of its widest cells', () => {
-  const table = textTable(['id', 'name'], [['K7RMY', 'x'.repeat(100)]], 40)
+  const table = textTable(['id', 'name'], [['K7RMY', 'x'.repeat(100)]], { width: 40 })
   for (const line of table.trimEnd().split('\n')) expect(line.length).toBeLessThanOrEqual(40)
   expect(table).toContain('…')
   expect(table).toContain('K7RMY')

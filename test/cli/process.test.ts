@@ -1,5 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
+import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
@@ -25,6 +26,23 @@ test('Ctrl-C while waiting for standard input leaves 130 and no answer', async (
   child.kill('SIGINT')
   expect(await ended(child)).toBe(130)
   expect([out, err]).toEqual(['', '-: Cancelled.\n'])
+})
+
+test('Ctrl-C while many are read leaves 130, no answer, and says how many were read', async () => {
+  const big = join(folder, 'big.gcode')
+  const lines = Array.from({ length: 400_000 }, (_, k) => `G1 X${k % 200}.5 Y${k % 7} E${k}.5`)
+  writeFileSync(big, `M82\nG1 Z0.2\n${lines.join('\n')}\n`)
+  const words = ['read', ...Array.from({ length: 200 }, () => big)]
+  const child = spawn(process.execPath, [main, ...words], { stdio: ['ignore', 'pipe', 'pipe'] })
+  let out = ''
+  let err = ''
+  child.stdout.on('data', (text) => (out += String(text)))
+  child.stderr.on('data', (text) => (err += String(text)))
+  await new Promise((resolve) => setTimeout(resolve, 1500))
+  child.kill('SIGINT')
+  expect(await ended(child)).toBe(130)
+  expect(out).toBe('')
+  expect(err).toMatch(/^Cancelled when \d+ of 200 files were read\.\n$/)
 })
 
 test('a reader that goes away is no failure', () => {

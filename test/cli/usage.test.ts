@@ -100,7 +100,11 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
     /can not all be true/,
   ],
   [['--gros', '1g'], 'unknown_option', /--gros/],
-  [['knob.gcode', 'vase.gcode'], 'excess_arguments', /too many arguments/],
+  [
+    ['knob.gcode', 'vase.gcode', '--net', '1g', '--stretch', '1'],
+    'for_one_print',
+    /^--stretch is for/,
+  ],
   [['--gross'], 'option_missing_argument', /argument missing/],
 ]
 

@@ -57,7 +57,8 @@ const print = {
 
 test('one print, or a list of them', () => {
   expect(readJson.parse(print)).toEqual(print)
-  expect(readJson.parse({ prints: [print, print] })).toEqual({ prints: [print, print] })
+  const several = { prints: [print, print], errors: [] }
+  expect(readJson.parse(several)).toEqual(several)
 })
 
 test.each([

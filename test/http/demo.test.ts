@@ -2,7 +2,13 @@ import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { changeJson, problemJson, reelListJson, sessionJson } from '../../src/contract/index.ts'
+import {
+  type ChangeJson,
+  changeJson,
+  problemJson,
+  reelListJson,
+  sessionJson,
+} from '../../src/contract/index.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
 import { type Served, served } from './served.ts'
@@ -89,25 +95,29 @@ test('open pages hear of the exchange, and what was meant for the other ledger i
   const { app, ask } = await served({ isEmpty: true })
   const changes = await ask('GET', '/api/changes')
   const reader = changes.body!.pipeThrough(new TextDecoderStream()).getReader()
-  const next = async (): Promise<number> => {
+  const next = async (): Promise<ChangeJson> => {
     const { value = '' } = await reader.read()
-    return changeJson.parse(JSON.parse(/^data: (.*)$/m.exec(value)?.[1] ?? 'null')).ledger
+    return changeJson.parse(JSON.parse(/^data: (.*)$/m.exec(value)?.[1] ?? 'null'))
   }
   const before = await next()
   await ask('POST', '/api/demo')
   const now = await next()
-  expect(now).toBeGreaterThan(before)
-  const late = await ask('POST', '/api/reels', reelOfOurs, { 'reelreckon-ledger': String(before) })
+  expect(now.ledger).toBeGreaterThan(before.ledger)
+  expect(now.ledger_id).not.toBe(before.ledger_id)
+  const stale = { 'reelreckon-ledger': before.ledger_id }
+  const late = await ask('POST', '/api/reels', reelOfOurs, stale)
   expect([late.status, problemJson.parse(await late.json()).code]).toEqual([
     409,
     'ledger_exchanged',
   ])
-  const stale = { 'reelreckon-ledger': String(before) }
   const question = { length_mm: 1000 }
   expect((await ask('POST', '/api/checks/shelf', question, stale)).status).toBe(200)
   const again = await ask('DELETE', '/api/demo', undefined, stale)
   expect([again.status, (await sessionNow(ask)).demo]).toEqual([409, true])
-  const right = await ask('POST', '/api/reels', reelOfOurs, { 'reelreckon-ledger': String(now) })
-  expect(right.status).toBe(201)
+  // An older state of the same ledger may have taken its place.
+  const older = { 'reelreckon-ledger': `${now.ledger_id}/${before.ledger}` }
+  expect((await ask('POST', '/api/reels', reelOfOurs, older)).status).toBe(409)
+  const named = { 'reelreckon-ledger': `${now.ledger_id}/${now.ledger}` }
+  expect((await ask('POST', '/api/reels', reelOfOurs, named)).status).toBe(201)
   await app.end()
 })

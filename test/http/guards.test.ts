@@ -96,7 +96,13 @@ test('where logging in is needed nothing is told before', async () => {
   }
   expect((await ask('POST', '/api/rows/person', { name: 'Eve' })).status).toBe(401)
   const state = sessionJson.parse(await (await ask('GET', '/api/session')).json())
-  expect(state).toEqual({ log_in_needed: true, logged_in: false, demo: false })
+  expect(state).toEqual({
+    log_in_needed: true,
+    logged_in: false,
+    may: null,
+    demo: false,
+    ledger_id: null,
+  })
   const answer = await logIn(server, passPhrase)
   const cookie = answer.headers.get('set-cookie') ?? ''
   expect(cookie).toMatch(
@@ -216,7 +222,8 @@ test('a token lets a program in, is shown once, and can be taken back', async ()
   const server = await served({ isNeeded: true })
   const { ask } = server
   const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0]
-  const made = await ask('POST', '/api/tokens', { name: '<img onerror>' }, { cookie })
+  const wanted = { name: '<img onerror>', may: 'set_up' }
+  const made = await ask('POST', '/api/tokens', wanted, { cookie })
   const { token, id } = newTokenJson.parse(await made.json())
   const bearer = { authorization: `Bearer ${token}` }
   expect((await ask('GET', '/api/reels', undefined, bearer)).status).toBe(200)
@@ -227,6 +234,39 @@ test('a token lets a program in, is shown once, and can be taken back', async ()
   expect((await ask('GET', '/api/reels', undefined, wrong)).status).toBe(401)
   expect((await ask('DELETE', `/api/tokens/${id}`, undefined, { cookie })).status).toBe(200)
   expect((await ask('GET', '/api/reels', undefined, bearer)).status).toBe(401)
+})
+
+test.each([
+  ['look', [200, 403, 403]],
+  ['record', [200, 201, 403]],
+  ['set_up', [200, 201, 201]],
+] as const)('a token that may %s may that and no more', async (may, statuses) => {
+  for (const isNeeded of [true, false]) {
+    const server = await served({ isNeeded })
+    const { ask } = server
+    const cookie = (await logIn(server, passPhrase)).headers.get('set-cookie')?.split(';')[0] ?? ''
+    const made = await ask('POST', '/api/tokens', { name: 'bench', may }, { cookie })
+    const { token } = newTokenJson.parse(await made.json())
+    const bearer = { authorization: `Bearer ${token}` }
+    const asked = [
+      await ask('GET', '/api/reels', undefined, bearer),
+      await ask('POST', '/api/reels', { make: { name: 'Bight PLA', maker: 'Bight' } }, bearer),
+      await ask('POST', '/api/rows/person', { name: 'Tilde' }, bearer),
+    ]
+    expect(asked.map(({ status }) => status)).toEqual(statuses)
+    const refused = asked.find(({ status }) => status === 403)
+    if (refused !== undefined) expect(await codeOf(refused)).toBe('token_may_not')
+    const state = sessionJson.parse(
+      await (await ask('GET', '/api/session', undefined, bearer)).json(),
+    )
+    expect(state.may).toBe(may)
+  }
+})
+
+test('a token of which nothing else is said may only look', async () => {
+  const { ask } = await served()
+  const made = await ask('POST', '/api/tokens', { name: 'wall screen' })
+  expect(newTokenJson.parse(await made.json()).may).toBe('look')
 })
 
 test('files of the app, and nothing else', async () => {

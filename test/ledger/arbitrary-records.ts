@@ -334,6 +334,7 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       feed_factor: measuredOf(positive),
       start_allowance_mm: measuredOf(notNegative),
       tail_mm: measuredOf(notNegative),
+      change_mm: measuredOf(notNegative),
       motion: fc.record(
         {
           max_feed_mm_per_s: axes,
@@ -381,6 +382,70 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       ),
     },
     [...rowAlways, 'priors'],
+  ),
+  record<Of<CatalogueRowJson, 'waiting'>>(
+    {
+      kind: fc.constant('waiting'),
+      ...rowCommon,
+      name: arbitraryWords,
+      print: arbitraryPrintId,
+      added_at: arbitraryMoment,
+      copies: fc.integer({ min: 1, max: 1000 }),
+      done: fc.integer({ min: 1, max: 1000 }),
+      tools: fc.array(
+        record(
+          {
+            tool: fc.nat(15),
+            material: fc.constantFrom('pla', 'petg', 'no such'),
+            colours: fc.array(arbitraryWords, { minLength: 1, maxLength: 3 }),
+            diameter_mm: positive,
+            reel: arbitraryRowId,
+          },
+          ['tool'],
+        ),
+        { maxLength: 3 },
+      ),
+      printers: fc.array(arbitraryRowId, { minLength: 1, maxLength: 3 }),
+      due: arbitraryMoment,
+      importance: fc.integer({ min: -9, max: 9 }),
+      changes: record(
+        {
+          most: fc.integer({ min: 1, max: 9 }),
+          after_layers: fc.array(
+            fc
+              .tuple(fc.integer({ min: 1, max: 999 }), fc.nat(99))
+              .map(([first, more]): [number, number] => [first, first + more]),
+            { minLength: 1, maxLength: 3 },
+          ),
+        },
+        [],
+      ),
+      duration_h: fc.integer({ min: 1, max: 100 }),
+      off: retired,
+    },
+    [...rowAlways, 'name', 'print', 'added_at', 'copies'],
+  ),
+  record<Of<CatalogueRowJson, 'plan'>>(
+    {
+      kind: fc.constant('plan'),
+      ...rowCommon,
+      id: fc.constant('plan'),
+      choices: fc.array(
+        record(
+          {
+            waiting: arbitraryRowId,
+            copy: fc.integer({ min: 1, max: 99 }),
+            tool: fc.nat(15),
+            reel: arbitraryRowId,
+            printer: arbitraryRowId,
+            after_layer: fc.integer({ min: 1, max: 999 }),
+          },
+          ['waiting', 'copy', 'tool', 'reel', 'printer'],
+        ),
+        { maxLength: 3 },
+      ),
+    },
+    [...rowAlways, 'choices'],
   ),
 )
 

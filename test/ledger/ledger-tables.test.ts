@@ -22,6 +22,7 @@ test('there is one for each thing', () => {
     'scales',
     'people',
     'materials',
+    'slate',
     'prints',
   ])
 })

@@ -133,6 +133,21 @@ describe('the same table again', () => {
   })
 })
 
+test('a make of which a row tells nothing is one, and there when the table comes again', () => {
+  const unnamed = black.with(0, '').with(1, '').with(2, '')
+  const unmaterial = black.with(2, '')
+  const sheet = [unnamed, unnamed.with(5, 'rope'), unmaterial]
+  const first = recordsOf(take(header, sheet))
+  expect(first.filter(isCatalogueRow).map(({ kind }) => kind)).toEqual(['make', 'make'])
+  const more = {
+    rows: [...rows, ...first.filter(isCatalogueRow)],
+    facts: first.filter(isFact),
+    newId: idSource(12),
+  }
+  const again = take(header, sheet, more)
+  expect(again.map(({ outcome }) => outcome.kind)).toEqual(['there', 'there', 'there'])
+})
+
 /** What stands in the ledger after a table was taken. */
 const after = (sheet: readonly (readonly string[])[], more: Partial<TableContext> = {}) => {
   const records = recordsOf(take(header, sheet))

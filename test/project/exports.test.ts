@@ -33,6 +33,7 @@ test.each([
   ['print', 'readPrint'],
   ['estimate', 'reckonReel'],
   ['verdict', 'judgePrint'],
+  ['match', 'matchSlate'],
 ])('%s brings %s', (layer, expected) => {
   expect(namesBehind(`${name}/${layer}`)).toContain(expected)
 })

@@ -52,7 +52,16 @@ const planted = (layer: string, code: string, judge: () => Verdict): Verdict => 
   }
 }
 
-const pureLayers = ['units', 'filament', 'print', 'estimate', 'verdict', 'contract', 'ledger']
+const pureLayers = [
+  'units',
+  'filament',
+  'print',
+  'estimate',
+  'verdict',
+  'match',
+  'contract',
+  'ledger',
+]
 
 const referencesOf = (layer: string): readonly string[] => {
   const { references } = JSON.parse(readFileSync(join('src', layer, 'tsconfig.json'), 'utf8'))

@@ -334,6 +334,20 @@ export const storeSuite = (base: Base): void => {
       expect(await store.revision()).toBe(before + 1)
     })
 
+    it('has an id that stays', async () => {
+      const store = await begin()
+      const id = await store.ledgerId()
+      expect(id).toMatch(/^[0-9a-f]{32}$/)
+      valueOf(await store.append([...catalogue, opening()]))
+      expect(await store.ledgerId()).toBe(id)
+      expect(await (await begin()).ledgerId()).not.toBe(id)
+      if (base.again === undefined) return
+      // The last that was begun is the one that can be opened again.
+      const again = await base.again()
+      open.push(again)
+      expect(await again.ledgerId()).toBe(await open.at(-2)?.ledgerId())
+    })
+
     it('has a revision that grows with every fact and row', async () => {
       const store = await begin()
       const seen = [await store.revision()]

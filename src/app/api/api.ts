@@ -5,6 +5,7 @@ import type {
   ImportJson,
   KeptJson,
   LearntJson,
+  MayJson,
   MeasuredJson,
   MeasureRequest,
   NewTokenJson,
@@ -132,6 +133,6 @@ export interface Api {
   readonly logIn: (passPhrase: string) => Promise<SessionJson>
   readonly logOut: () => Promise<SessionJson>
   readonly tokens: () => Promise<TokensJson>
-  readonly addToken: (name: string) => Promise<NewTokenJson>
+  readonly addToken: (name: string, may: MayJson) => Promise<NewTokenJson>
   readonly removeToken: (id: string) => Promise<TokensJson>
 }

@@ -1,4 +1,5 @@
 import { printRowOf } from '../../ledger/index.ts'
+import type { PrintReading } from '../../print/index.ts'
 import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
 import { followChanges } from './follow-changes.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
@@ -10,9 +11,10 @@ const mostShown = 100
 
 /** The Api of the server that the page came from. */
 export function joinedApi(): Api {
-  const kept = new Map<string, Promise<string>>()
+  // A file that was read anew with other answers is another reading.
+  let kept = new WeakMap<PrintReading, Promise<string>>()
   // Of the ledger that the page shows: nothing goes to one that took its place.
-  let ledger: number | undefined
+  let ledger: string | undefined
   const send = sendTo(() => ledger)
   const ask = <T>(method: string, path: string, body?: object): Promise<T> =>
     body === undefined
@@ -21,16 +23,16 @@ export function joinedApi(): Api {
 
   const keepPrint = (print: PrintToCheck): Promise<string> => {
     const id = idOf(print)
-    const known = kept.get(id)
-    if (known !== undefined) return known
     const { name: file, bytes, reading } = print
+    const known = kept.get(reading)
+    if (known !== undefined) return known
     const changed_at = new Date().toISOString()
     const keeping = ask('PUT', `/prints/${id.split('/').map(encodeURIComponent).join('/')}`, {
       ...printRowOf(reading, { id, file, bytes, changed_at }),
     }).then(() => id)
-    kept.set(id, keeping)
+    kept.set(reading, keeping)
     // What was not kept is tried again the next time.
-    keeping.catch(() => kept.delete(id))
+    keeping.catch(() => kept.delete(reading))
     return keeping
   }
   const asked = async (print: PrintToCheck): Promise<object> => ({
@@ -80,16 +82,17 @@ export function joinedApi(): Api {
     removeDemo: () => ask('DELETE', '/demo'),
     follow: (told) =>
       followChanges((touch) => {
+        const shown = touch.inTouch ? `${touch.change.ledger_id}/${touch.change.ledger}` : ledger
         // The server that is found again may be another.
-        if (!touch.inTouch || touch.change.ledger !== ledger) kept.clear()
-        ledger = touch.inTouch ? touch.change.ledger : undefined
+        if (!touch.inTouch || shown !== ledger) kept = new WeakMap()
+        ledger = shown
         told(touch)
       }),
     session: () => ask('GET', '/session'),
     logIn: (pass_phrase) => ask('POST', '/session', { pass_phrase }),
     logOut: () => ask('DELETE', '/session'),
     tokens: () => ask('GET', '/tokens'),
-    addToken: (name) => ask('POST', '/tokens', { name }),
+    addToken: (name, may) => ask('POST', '/tokens', { name, may }),
     removeToken: (id) => ask('DELETE', `/tokens/${encodeURIComponent(id)}`),
   }
 }
@@ -108,7 +111,7 @@ const reelAsked = ({ tool, reel, gross_g }: ReelOfTool): object => ({
  * schemas stay out of the page.
  */
 const sendTo =
-  (ledgerOf: () => number | undefined) =>
+  (ledgerOf: () => string | undefined) =>
   async <T>(method: string, path: string, body?: string | Blob, type?: string): Promise<T> => {
     const ledger = ledgerOf()
     let response: Response
@@ -118,7 +121,7 @@ const sendTo =
         ...(body !== undefined && { body }),
         headers: {
           ...(type !== undefined && { 'content-type': type }),
-          ...(ledger !== undefined && { 'reelreckon-ledger': String(ledger) }),
+          ...(ledger !== undefined && { 'reelreckon-ledger': ledger }),
         },
       })
     } catch {

@@ -7,6 +7,7 @@ import { Swatch } from '../drawing/swatch.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
 import { filterReels, wordsOf } from '../shelf/filter-reels.ts'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
@@ -24,6 +25,7 @@ export function ChooseReel({ onChoose }: { readonly onChoose: (id: string) => vo
   const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const [typed, setTyped] = useState('')
   const [refused, setRefused] = useState<string | null>(null)
+  const busy = reelsOfPrints(useRunning())
   const reels = useMemo(() => recentFirst(data?.reels ?? []), [data])
   const haystacks = useMemo(() => reels.map(wordsOf), [reels])
   const wanted = useDeferredValue(typed)
@@ -69,6 +71,9 @@ export function ChooseReel({ onChoose }: { readonly onChoose: (id: string) => vo
               <span className={styles['net']}>
                 {net_g === null ? null : <MassFigure mass={net_g} unit={unit} />}
               </span>
+              {busy.has(reel.id) ? (
+                <span className={styles['runs']}>{benchWords.isRunning}</span>
+              ) : null}
             </Button>
           </li>
         ))}

@@ -8,6 +8,7 @@ import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { WaitsHere } from '../offline/waiting-weighings.ts'
+import { RunningList } from '../running/running-list.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -127,6 +128,9 @@ export function WeighIn({
         </h2>
         <Press onPress={onAnother}>{benchWords.another}</Press>
       </header>
+      <RunningList reel={reel}>
+        <p className={styles['runs']}>{benchWords.runs(reel)}</p>
+      </RunningList>
       {answer?.recorded === true ? (
         <div role="status">
           <h3 ref={after} tabIndex={-1} className={styles['kept']}>

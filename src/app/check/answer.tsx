@@ -9,6 +9,7 @@ import { useChoices } from '../look/choices.tsx'
 import type { ReadFile } from '../reading/read-file.ts'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
+import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
 import { usePrinter } from '../running/use-printer.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
@@ -16,6 +17,7 @@ import { sayFailure } from '../strings/say-failure.ts'
 import { Answered } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
+import { FileRemarks } from './file-remarks.tsx'
 import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
@@ -42,7 +44,7 @@ export function Answer({
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
-  const key = [file.sha256, member, printer?.id, firmware] as const
+  const key = [file.sha256, member, printer?.id, firmware, file.answers] as const
   const toCheck = printToCheck(file, member, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
@@ -56,7 +58,8 @@ export function Answer({
     enabled: toCheck !== null && printerAt.isKnown,
     placeholderData: ofSamePrint,
   })
-  const reels = firstReels(shelf.data?.tools ?? [], taken)
+  const running = useRunning()
+  const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
   const lacksReels = reels.length > 0 && reels.length < (shelf.data?.tools.length ?? 0)
   const check = useQuery({
@@ -94,6 +97,7 @@ export function Answer({
           </select>
         </label>
       ) : null}
+      {print === null ? null : <FileRemarks reading={print.reading} onAnswer={at.answer} />}
       {failure === null ? null : (
         <div className={styles['noAnswer']}>
           <div role="alert" className={styles['refused']}>
@@ -131,7 +135,13 @@ export function Answer({
             reels={reels}
             unit={unit}
           />
-          <RankedReels tools={shelf.data.tools} reels={reels} unit={unit} onTake={take} />
+          <RankedReels
+            tools={shelf.data.tools}
+            reels={reels}
+            running={running}
+            unit={unit}
+            onTake={take}
+          />
         </div>
       )}
       {check.data === undefined || toCheck === null ? null : (

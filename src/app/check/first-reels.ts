@@ -2,13 +2,16 @@ import type { ToolRankingJson } from '../../contract/index.ts'
 import type { ReelOfTool } from '../api/api.ts'
 
 /**
- * One reel for each tool: the one taken, else the best that no other tool has.
+ * One reel for each tool: the one taken, else the best that no other tool has; one that nothing runs on
+ * rather than another of the same verdict.
  *
+ * @param busy - ids of reels that a print is running on
  * @returns tools without any reel left are missing
  */
 export function firstReels(
   tools: readonly ToolRankingJson[],
   taken: readonly ReelOfTool[],
+  busy: ReadonlySet<string>,
 ): readonly ReelOfTool[] {
   const used = new Set(
     taken.filter((one) => tools.some(({ tool }) => tool === one.tool)).map(({ reel }) => reel),
@@ -16,7 +19,9 @@ export function firstReels(
   return tools.flatMap(({ tool, reels }) => {
     const chosen = taken.find((one) => one.tool === tool)
     if (chosen !== undefined) return [chosen]
-    const best = reels.find(({ reel }) => !used.has(reel.id))
+    const left = reels.filter(({ reel }) => !used.has(reel.id))
+    const free = left.find(({ reel }) => !busy.has(reel.id))
+    const best = free?.verdict === left[0]?.verdict ? (free ?? left[0]) : left[0]
     if (best === undefined) return []
     used.add(best.reel.id)
     return [{ tool, reel: best.reel.id }]

@@ -5,6 +5,7 @@ import type { ReelOfTool } from '../api/api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import type { RunningPrint } from '../running/running-prints.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
@@ -17,11 +18,13 @@ const worthTelling = 0.2
 export function RankedReels({
   tools,
   reels,
+  running,
   unit,
   onTake,
 }: {
   readonly tools: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
+  readonly running: readonly RunningPrint[]
   readonly unit: MassUnit
   readonly onTake: (one: ReelOfTool) => void
 }): ReactNode {
@@ -37,7 +40,11 @@ export function RankedReels({
           className={styles['strip'] ?? ''}
           onPress={() => onTake({ tool, reel: one.reel.id })}
         >
-          <Strip one={one} unit={unit} />
+          <Strip
+            one={one}
+            runs={running.find(({ reels: on }) => on.some(({ reel }) => reel === one.reel.id))}
+            unit={unit}
+          />
         </Button>
         {one.verdict === 'close' && one.next !== null && one.next.settles >= worthTelling ? (
           <p className={styles['next']}>
@@ -68,9 +75,12 @@ export function RankedReels({
 
 const Strip = ({
   one: { reel, verdict, chance, net_g },
+  runs,
   unit,
 }: {
   readonly one: RankedReelJson
+  /** The print that it is loaded for. */
+  readonly runs: RunningPrint | undefined
   readonly unit: MassUnit
 }): ReactNode => (
   <>
@@ -83,5 +93,8 @@ const Strip = ({
     <span className={styles['stripReel']}>
       <Swatch colour={reel.srgb} /> <b>{reel.id}</b> {reelWords.colourAndMake(reel)}
     </span>
+    {runs === undefined ? null : (
+      <span className={styles['stripRuns']}>{checkWords.runs(runs.file)}</span>
+    )}
   </>
 )

@@ -1,6 +1,7 @@
 import { useCallback, useRef, useState } from 'react'
 import type { Refusal } from '../../units/index.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
+import type { FileAnswers } from '../reading/worker-message.ts'
 import { checkWords } from '../strings/check-words.ts'
 
 /** How far the page is with the file it was given. */
@@ -14,6 +15,8 @@ export type Reading =
 export interface ReadingAtHand {
   readonly reading: Reading
   readonly take: (file: File) => void
+  /** Reads the file at hand anew, with what a person answered of it. */
+  readonly answer: (answers: FileAnswers) => void
   readonly cancel: () => void
   /** Which print of a file with several. */
   readonly choose: (member: number) => void
@@ -30,7 +33,9 @@ export function useReading(): ReadingAtHand {
     setReading({ kind: 'none' })
   }, [])
 
-  const take = useCallback((file: File): void => {
+  const last = useRef<{ readonly file: File; readonly answers: FileAnswers } | null>(null)
+  const read = useCallback((file: File, answers: FileAnswers, of: number): void => {
+    last.current = { file, answers }
     running.current?.abort()
     const control = new AbortController()
     running.current = control
@@ -39,11 +44,13 @@ export function useReading(): ReadingAtHand {
       if (!control.signal.aborted) setReading(next)
     }
     show({ kind: 'reading', name, read: 0, of: size })
-    readFile(file, (read) => show({ kind: 'reading', name, read, of: size }), control.signal).then(
+    const onProgress = (bytes: number): void =>
+      show({ kind: 'reading', name, read: bytes, of: size })
+    readFile(file, answers, onProgress, control.signal).then(
       (outcome) =>
         show(
           outcome.ok
-            ? { kind: 'read', file: outcome.value, member: 0 }
+            ? { kind: 'read', file: outcome.value, member: of }
             : { kind: 'refused', name, refusal: outcome.refusal },
         ),
       (error: unknown) => {
@@ -55,9 +62,20 @@ export function useReading(): ReadingAtHand {
     )
   }, [])
 
+  const take = useCallback((file: File): void => read(file, {}, 0), [read])
+
+  const chosen = reading.kind === 'read' ? reading.member : 0
+  const answer = useCallback(
+    (more: FileAnswers): void => {
+      if (last.current === null) return
+      read(last.current.file, { ...last.current.answers, ...more }, chosen)
+    },
+    [read, chosen],
+  )
+
   const choose = useCallback((member: number): void => {
     setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
   }, [])
 
-  return { reading, take, cancel, choose }
+  return { reading, take, answer, cancel, choose }
 }

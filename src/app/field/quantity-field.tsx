@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
+import { factBounds } from '../../ledger/index.ts'
 import {
   type Celsius,
   type Grams,
@@ -18,6 +19,7 @@ import { useChoices } from '../look/choices.tsx'
 import styles from './field.module.css'
 import { unreadMark } from './go-to-unread.ts'
 import { massInUnit } from './mass-in-unit.ts'
+import { withinBounds } from './within-bounds.ts'
 
 /** What every field of a quantity is given. */
 export interface QuantityFieldProps<Q> {
@@ -58,7 +60,13 @@ export const LengthField = ({
 /** A density as it is typed: `1,24 g/cm3`; a bare number is g/cm³. */
 export const DensityField = (
   props: QuantityFieldProps<Measured<GramsPerCubicCentimetre>>,
-): ReactNode => <QuantityField {...props} parse={(text) => withTypedDoubt(text, parseDensity)} />
+): ReactNode => <QuantityField {...props} parse={parseTypedDensity} />
+
+const parseTypedDensity = withinBounds(
+  (text) => withTypedDoubt(text, parseDensity),
+  ({ value }) => [value],
+  factBounds.density,
+)
 
 /** A temperature as it is typed: `45`, `45 °C`, `113 °F`. */
 export const TemperatureField = (props: QuantityFieldProps<Measured<Celsius>>): ReactNode => (

@@ -8,6 +8,7 @@ import frameStyles from '../frame/frame.module.css'
 import { TitleBlock } from '../frame/title-block.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
+import { tellOtherPages } from '../touch/other-pages.ts'
 import { sessionKey } from '../touch/query-keys.ts'
 import styles from './log-in.module.css'
 
@@ -20,6 +21,7 @@ export function LogInSheet(): ReactNode {
     mutationFn: () => api.logIn(phrase),
     onSuccess: (session) => {
       queries.setQueryData(sessionKey, session)
+      tellOtherPages(session)
       void queries.invalidateQueries()
     },
   })

@@ -18,3 +18,15 @@ export function keep(name: string, value: string): void {
     // Holds until the page is left.
   }
 }
+
+/** Forgets whatever this browser kept but under these names. */
+export function forgetBut(names: readonly string[]): void {
+  const stays = new Set(names.map((name) => prefix + name))
+  try {
+    for (const key of Object.keys(localStorage)) {
+      if (key.startsWith(prefix) && !stays.has(key)) localStorage.removeItem(key)
+    }
+  } catch {
+    // Nothing is kept.
+  }
+}

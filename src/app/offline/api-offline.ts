@@ -1,6 +1,9 @@
+import type { SessionJson } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
 import { OutOfTouch } from '../api/problem-fault.ts'
 import { browserStore } from './browser-store.ts'
+import { forgetShelf, timesForgotten } from './forget-shelf.ts'
+import { ledgerShown, showLedger } from './ledger-shown.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
 
 /**
@@ -10,8 +13,17 @@ import type { WaitingWeighings } from './waiting-weighings.ts'
 export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
   return {
     ...api,
-    shelf: (all = false) => last(waiting, `shelf ${all}`, () => api.shelf(all)),
-    rows: (kind) => last(waiting, `rows ${kind}`, () => api.rows(kind)),
+    session: () => tellsLedger(api.session()),
+    logIn: (phrase) => tellsLedger(api.logIn(phrase)),
+    loadDemo: () => tellsLedger(api.loadDemo()),
+    removeDemo: () => tellsLedger(api.removeDemo()),
+    follow: (told) =>
+      api.follow((touch) => {
+        if (touch.inTouch) showLedger(touch.change.ledger_id)
+        told(touch)
+      }),
+    shelf: (all = false) => last(`shelf ${all}`, () => api.shelf(all)),
+    rows: (kind) => last(`rows ${kind}`, () => api.rows(kind)),
     weigh: async (told) => {
       try {
         return await api.weigh(told)
@@ -22,22 +34,19 @@ export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
     },
     logOut: async () => {
       const session = await api.logOut()
-      await (await browserStore()).clear('answers')
+      await forgetShelf()
       return session
     },
   }
 }
 
 /** What was answered last under a key, where nothing can be asked now. */
-const last = async <T>(
-  waiting: WaitingWeighings,
-  what: string,
-  ask: () => Promise<T>,
-): Promise<T> => {
-  const key = `${waiting.ledger()} ${what}`
+const last = async <T>(what: string, ask: () => Promise<T>): Promise<T> => {
+  const key = `${ledgerShown()} ${what}`
+  const before = timesForgotten()
   try {
     const answer = await ask()
-    await (await browserStore()).put('answers', answer, key)
+    if (timesForgotten() === before) await (await browserStore()).put('answers', answer, key)
     return answer
   } catch (error) {
     if (!(error instanceof OutOfTouch)) throw error
@@ -46,4 +55,11 @@ const last = async <T>(
     // Only what `ask` answered is kept under its key.
     return known as T
   }
+}
+
+/** What is kept from then on is kept of the ledger that is told. */
+const tellsLedger = async (telling: Promise<SessionJson>): Promise<SessionJson> => {
+  const session = await telling
+  if (session.ledger_id !== null) showLedger(session.ledger_id)
+  return session
 }

@@ -1,9 +1,6 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb'
 import type { SurpriseJson, WeighRequest } from '../../contract/index.ts'
 
-/** The ledger that the server shows: one's own, or the demo shelf in its place. */
-export type LedgerName = 'own' | 'demo'
-
 /** A weighing that the server does not have yet. */
 export interface WaitingWeighing {
   /** Of the fact: sent as often as it takes, it is counted once. */
@@ -11,8 +8,8 @@ export interface WaitingWeighing {
   /** When it was typed, ISO 8601. */
   readonly at: string
   readonly told: WeighRequest
-  /** Whose reel it was: weighings for the one are not sent to the other. */
-  readonly ledger: LedgerName
+  /** Id of the ledger it was made for: it is sent to no other unless a person says so. */
+  readonly ledger: string
   /** Why it was not taken when it was sent: a person has to look. */
   readonly asks?: { readonly message: string; readonly surprise?: SurpriseJson }
 }

@@ -1,6 +1,7 @@
 import { createContext, use, useCallback, useEffect, useSyncExternalStore } from 'react'
 import { useTouch } from '../touch/touch.tsx'
 import type { WaitingWeighing } from './browser-store.ts'
+import { ledgerShown } from './ledger-shown.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
 
 /** The weighings that wait in this browser. */
@@ -27,10 +28,11 @@ export function useWaiting(): {
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
-  const { inTouch, session } = useTouch()
-  const isDemo = session?.demo
+  const { inTouch, exchanges } = useTouch()
   const list = useSyncExternalStore(waiting.listen, waiting.list)
-  const latest = list.findLast(({ asks }) => asks === undefined)?.id
+  const latest = list.findLast(
+    ({ asks, ledger }) => asks === undefined && ledger === ledgerShown(),
+  )?.id
   const send = useCallback(async () => {
     const before = waiting.list().length
     // What fails waits where it is, and is tried again.
@@ -38,9 +40,8 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
     if (waiting.list().length < before) onSent()
   }, [waiting, onSent])
   useEffect(() => {
-    if (isDemo !== undefined) waiting.setLedger(isDemo ? 'demo' : 'own')
     void (inTouch === false ? waiting.look() : send())
-  }, [waiting, send, inTouch, isDemo])
+  }, [waiting, send, inTouch, exchanges])
   useEffect(() => {
     if (inTouch === false || latest === undefined) return undefined
     let timer: ReturnType<typeof setTimeout> | undefined

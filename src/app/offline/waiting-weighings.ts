@@ -2,11 +2,15 @@ import type { WeighRequest } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
-import { keep, kept } from '../look/kept.ts'
-import { browserStore, type LedgerName, type WaitingWeighing } from './browser-store.ts'
+import { browserStore, type WaitingWeighing } from './browser-store.ts'
+import { ledgerShown } from './ledger-shown.ts'
 
 /** The weighing is kept in this browser until the server can be reached. */
 export class WaitsHere extends Error {}
+
+/** Before logging in, or while another ledger takes its place, nothing is refused for good. */
+const isForNow = ({ problem }: ProblemFault): boolean =>
+  problem.status === 401 || problem.code === 'ledger_exchanged'
 
 /** Weighings typed while the server could not be reached, sent in the order in which they were made. */
 export class WaitingWeighings {
@@ -32,20 +36,12 @@ export class WaitingWeighings {
     return () => this.#listeners.delete(listener)
   }
 
-  /** The ledger that the server was last known to show. */
-  ledger = (): LedgerName => (kept('ledger') === 'demo' ? 'demo' : 'own')
-
-  /** Says which ledger the server shows. */
-  setLedger(ledger: LedgerName): void {
-    keep('ledger', ledger)
-  }
-
   /** Keeps a weighing. @throws WaitsHere once it is kept */
   async keep(told: WeighRequest): Promise<never> {
     const id = told.id ?? newFactId()
     const at = told.at ?? new Date().toISOString()
     const db = await browserStore()
-    await db.put('waiting', { id, at, told: { ...told, id, at }, ledger: this.ledger() })
+    await db.put('waiting', { id, at, told: { ...told, id, at }, ledger: ledgerShown() })
     await this.#changed()
     throw new WaitsHere('The server can not be reached. The weighing is sent when it can.')
   }
@@ -68,6 +64,14 @@ export class WaitingWeighings {
     await this.send()
   }
 
+  /** Sends one to the ledger that is shown, though it was made for another. */
+  async sendHere({ asks: _asks, ...one }: WaitingWeighing): Promise<void> {
+    const db = await browserStore()
+    await db.put('waiting', { ...one, ledger: ledgerShown() })
+    await this.#sending
+    await this.send()
+  }
+
   async leaveOut({ id }: WaitingWeighing): Promise<void> {
     const db = await browserStore()
     await db.delete('waiting', id)
@@ -77,7 +81,7 @@ export class WaitingWeighings {
   async #sendAll(): Promise<void> {
     await this.look()
     for (const one of this.#list) {
-      if (one.asks !== undefined || one.ledger !== this.ledger()) continue
+      if (one.asks !== undefined || one.ledger !== ledgerShown()) continue
       try {
         // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
         await this.#sendOne(one)
@@ -97,11 +101,9 @@ export class WaitingWeighings {
         await db.delete('waiting', one.id)
         return
       }
-      const message = surprise.causes[0]?.message ?? 'It is not what was expected.'
-      await db.put('waiting', { ...one, asks: { message, surprise } })
+      await db.put('waiting', { ...one, asks: { message: '', surprise } })
     } catch (error) {
-      // Before logging in nothing is refused for good.
-      if (!(error instanceof ProblemFault) || error.problem.status === 401) throw error
+      if (!(error instanceof ProblemFault) || isForNow(error)) throw error
       await db.put('waiting', { ...one, asks: { message: error.message } })
     }
   }

@@ -1,6 +1,6 @@
 import type { PrintFile } from '../../print/index.ts'
 import { accept, type Outcome, refuse } from '../../units/index.ts'
-import type { HashingMessage, ReadingMessage } from './worker-message.ts'
+import type { FileAnswers, HashingMessage, ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 /** A print file that was read, and what it is known by. */
 export interface ReadFile extends PrintFile {
@@ -8,12 +8,14 @@ export interface ReadFile extends PrintFile {
   readonly bytes: number
   /** SHA-256 of its bytes, 64 hexadecimal digits. */
   readonly sha256: string
+  readonly answers: FileAnswers
 }
 
 /**
  * Reads and hashes a file in two workers; the file does not leave the browser, and the page stays
  * responsive. Both workers have ended when the promise settles.
  *
+ * @param answers - what a person said that the file leaves open
  * @param onProgress - told the bytes read so far, some fifteen times a second
  * @param signal - ends the reading at once
  * @returns refusals are those of `PrintFileReader` and `file_lost`
@@ -21,6 +23,7 @@ export interface ReadFile extends PrintFile {
  */
 export function readFile(
   file: File,
+  answers: FileAnswers,
   onProgress: (bytes: number) => void,
   signal: AbortSignal,
 ): Promise<Outcome<ReadFile>> {
@@ -38,7 +41,7 @@ export function readFile(
       settle(refuse({ code: 'file_lost', message: 'The file can not be read any more.' }))
     const both = (): void => {
       if (read === null || digest === null) return
-      settle(accept({ ...read, name: file.name, bytes: file.size, sha256: digest }))
+      settle(accept({ ...read, name: file.name, bytes: file.size, sha256: digest, answers }))
     }
     reader.addEventListener('message', ({ data }: MessageEvent<ReadingMessage>) => {
       if (data.kind === 'progress') onProgress(data.bytes)
@@ -59,7 +62,7 @@ export function readFile(
     reader.addEventListener('error', broken)
     hasher.addEventListener('error', broken)
     signal.addEventListener('abort', () => fail(signal.reason), { once: true })
-    reader.postMessage(file)
+    reader.postMessage({ file, answers } satisfies ReadingAsked)
     hasher.postMessage(file)
   }).finally(end)
 }

@@ -1,7 +1,7 @@
 // Worker: reads one file through the reader, slice after slice, in constant memory.
 import { PrintFileReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
-import type { ReadingMessage } from './worker-message.ts'
+import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
   self.postMessage(message, { transfer })
@@ -10,8 +10,8 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 /** Progress is said this often, ms: as often as a person sees it move. */
 const often = 60
 
-async function read(file: File): Promise<void> {
-  const reader = new PrintFileReader({ silhouette: true })
+async function read({ file, answers }: ReadingAsked): Promise<void> {
+  const reader = new PrintFileReader({ ...answers, silhouette: true })
   const slices = file.stream().getReader()
   let bytes = 0
   let said = performance.now()
@@ -30,6 +30,6 @@ async function read(file: File): Promise<void> {
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }
 
-self.addEventListener('message', ({ data }: MessageEvent<File>) => {
+self.addEventListener('message', ({ data }: MessageEvent<ReadingAsked>) => {
   read(data).catch(() => say({ kind: 'lost' }))
 })

@@ -1,5 +1,14 @@
-import type { PrintFile } from '../../print/index.ts'
+import type { PrintFile, ReadOptions } from '../../print/index.ts'
 import type { Outcome } from '../../units/index.ts'
+
+/** What a person answered of a file: what it leaves open. */
+export type FileAnswers = Pick<ReadOptions, 'eUnit' | 'diameter_mm' | 'madeFor_mm'>
+
+/** What the reading worker is asked. */
+export interface ReadingAsked {
+  readonly file: File
+  readonly answers: FileAnswers
+}
 
 /** What the reading worker says, in this order: any number of `progress`, then one `read`. */
 export type ReadingMessage =

@@ -40,7 +40,7 @@ export function RecordBar({
         file: print.member ?? print.name,
         started_at: new Date().toISOString(),
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
-        printer: { id: printer.id, name: printer.name },
+        printer: printer.id,
         ...(firmware !== null && { firmware }),
         ...keptOfReading(
           print.reading,

@@ -17,8 +17,18 @@ interface Ended {
 }
 
 /** The prints that are running, and what became of those that ended just now. */
-export function RunningList(): ReactNode {
-  const running = useRunning()
+export function RunningList({
+  reel,
+  children,
+}: {
+  /** Only those on this reel. */
+  readonly reel?: string
+  /** Stands above the prints that are running. */
+  readonly children?: ReactNode
+}): ReactNode {
+  const all = useRunning()
+  const running =
+    reel === undefined ? all : all.filter((one) => one.reels.some((each) => each.reel === reel))
   const [ended, setEnded] = useState<readonly Ended[]>([])
   if (running.length === 0 && ended.length === 0) return null
   const forget = (draw: string): void =>
@@ -26,6 +36,7 @@ export function RunningList(): ReactNode {
   return (
     <section className={styles['running']} aria-label={recordWords.running}>
       <h2>{recordWords.running}</h2>
+      {running.length === 0 ? null : children}
       <ul>
         {ended.map((one) => (
           <EndedRow key={one.print.draw} ended={one} onDone={() => forget(one.print.draw)} />

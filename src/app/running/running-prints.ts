@@ -1,6 +1,7 @@
-import { useSyncExternalStore } from 'react'
+import { useMemo, useSyncExternalStore } from 'react'
 import type { PrintReading, Silhouette } from '../../print/index.ts'
 import { keep, kept } from '../look/kept.ts'
+import { ledgerShown } from '../offline/ledger-shown.ts'
 
 /** What is kept of a print that was started, until a person says what became of it. */
 export interface RunningPrint {
@@ -12,7 +13,10 @@ export interface RunningPrint {
   readonly file: string
   readonly started_at: string
   readonly reels: readonly { readonly tool: number; readonly reel: string }[]
-  readonly printer: { readonly id: string; readonly name: string }
+  /** Id of the printer. */
+  readonly printer: string
+  /** Id of the ledger whose reels these are. */
+  readonly ledger: string
   readonly firmware?: string
   /** One entry a layer. */
   readonly layers: {
@@ -60,10 +64,15 @@ const change = (next: readonly RunningPrint[]): void => {
 const current = (): readonly RunningPrint[] => (now ??= read())
 
 /** Keeps that a print is running. It is no fact of the ledger: this browser alone knows it. */
-export const startPrint = (one: RunningPrint): void => change([...current(), one])
+export const startPrint = (one: Omit<RunningPrint, 'ledger'>): void =>
+  change([...current(), { ...one, ledger: ledgerShown() }])
 
 /** A print that was written down, or never ran. */
 export const endPrint = (draw: string): void => change(current().filter((one) => one.draw !== draw))
+
+/** Forgets the prints of a ledger that is gone. */
+export const endPrintsOf = (ledger: string): void =>
+  change(current().filter((one) => one.ledger !== ledger))
 
 const follow = (changed: () => void): (() => void) => {
   const anew = (): void => {
@@ -79,8 +88,16 @@ const follow = (changed: () => void): (() => void) => {
   }
 }
 
-/** The prints that are running, oldest first. */
-export const useRunning = (): readonly RunningPrint[] => useSyncExternalStore(follow, current)
+/** The prints that are running with reels of the ledger that is shown, oldest first. */
+export function useRunning(): readonly RunningPrint[] {
+  const all = useSyncExternalStore(follow, current)
+  const ledger = ledgerShown()
+  return useMemo(() => all.filter((one) => one.ledger === ledger), [all, ledger])
+}
+
+/** Ids of the reels that prints are running on. */
+export const reelsOfPrints = (running: readonly RunningPrint[]): ReadonlySet<string> =>
+  new Set(running.flatMap(({ reels }) => reels.map(({ reel }) => reel)))
 
 const hundredths = (value: number): number => Math.round(value * 100) / 100
 

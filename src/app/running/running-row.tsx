@@ -13,6 +13,7 @@ import { recordWords } from '../strings/record-words.ts'
 import styles from './running.module.css'
 import { endPrint, pictureOf, type RunningPrint } from './running-prints.ts'
 import { stoppedHeight } from './stopped-height.ts'
+import { usePrinterName } from './use-printer-name.ts'
 import { WhereItStopped } from './where-it-stopped.tsx'
 
 /** A print that is running, and what may become of it. */
@@ -25,6 +26,7 @@ export function RunningRow({
 }): ReactNode {
   const api = useApi()
   const narrow = useNarrow()
+  const printer = usePrinterName(print.printer)
   const [failing, setFailing] = useState(false)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
   const [ranDry, setRanDry] = useState(false)
@@ -40,7 +42,7 @@ export function RunningRow({
     id: print.draw,
     print: print.print,
     reels: print.reels.map((one) => ({ ...one, ...(failing && ranDry && { ran_dry: true }) })),
-    printer: print.printer.id,
+    printer: print.printer,
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
     ...(isAccepted && { accept: true }),
@@ -60,9 +62,7 @@ export function RunningRow({
             </Fragment>
           ))}
         </b>{' '}
-        <span className={styles['soft']}>
-          {recordWords.since(print.started_at, print.printer.name)}
-        </span>
+        <span className={styles['soft']}>{recordWords.since(print.started_at, printer)}</span>
       </p>
       {failing ? (
         <form

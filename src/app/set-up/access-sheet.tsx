@@ -1,13 +1,15 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useRef, useState } from 'react'
 import { Form } from 'react-aria-components'
-import type { NewTokenJson, TokenJson } from '../../contract/index.ts'
+import { type MayJson, mays, type NewTokenJson, type TokenJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
-import { setUpWords } from '../strings/set-up-words.ts'
+import { setUpWords, tokenMays } from '../strings/set-up-words.ts'
+import { LogOutPress } from '../touch/log-out-press.tsx'
 import { PartFrame } from './part-frame.tsx'
 import styles from './set-up.module.css'
 
@@ -50,15 +52,7 @@ export function AccessSheet(): ReactNode {
         <p>
           {setUpWords.passPhraseSet} <code>{setUpWords.passPhraseCommand}</code>
         </p>
-        {session.data?.log_in_needed === true ? (
-          <Press
-            onPress={() => {
-              api.logOut().then(refresh, (fault: unknown) => setFailed(sayFailure(fault)))
-            }}
-          >
-            {setUpWords.logOut}
-          </Press>
-        ) : null}
+        {session.data?.log_in_needed === true ? <LogOutPress /> : null}
       </section>
       <section className={styles['section']}>
         <h2>{setUpWords.tokens}</h2>
@@ -100,7 +94,9 @@ export function AccessSheet(): ReactNode {
                 <>
                   <span>
                     <b>{token.name}</b>{' '}
-                    <span className={styles['soft']}>{setUpWords.tokenMadeAt(token.made_at)}</span>
+                    <span className={styles['soft']}>
+                      {setUpWords.tokenMadeAt(token.made_at, token.may)}
+                    </span>
                   </span>
                   <Press
                     aria-label={setUpWords.tokenBackOf(token.name)}
@@ -128,6 +124,7 @@ function NewToken({
 }): ReactNode {
   const api = useApi()
   const [name, setName] = useState('')
+  const [may, setMay] = useState<MayJson>('look')
   const [refused, setRefused] = useState<string | null>(null)
   return (
     <Form
@@ -136,7 +133,7 @@ function NewToken({
         event.preventDefault()
         if (name.trim() === '') return setRefused(rowWords.needed)
         api
-          .addToken(name.trim())
+          .addToken(name.trim(), may)
           .then(onMade)
           .catch((fault: unknown) => setRefused(sayFailure(fault)))
       }}
@@ -151,6 +148,12 @@ function NewToken({
         }}
         refused={refused}
         needed
+      />
+      <ChoiceField
+        label={setUpWords.tokenMay}
+        words={mays.map((one) => [one, tokenMays[one]])}
+        value={may}
+        onChange={(next) => setMay(mays.find((one) => one === next) ?? 'look')}
       />
       <p className={styles['presses']}>
         <Press type="submit">{setUpWords.tokenMake}</Press>

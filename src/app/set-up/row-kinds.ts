@@ -24,7 +24,7 @@ import {
 } from './row-field.ts'
 
 /** Any row but the priors, by its keys. */
-export type Row = Exclude<CatalogueRowJson, { readonly kind: 'priors' }>
+export type Row = Exclude<CatalogueRowJson, { readonly kind: 'priors' | 'waiting' | 'plan' }>
 
 /** A figure that the ledger learnt, under what was told of the same. */
 export interface LearntFigure {

@@ -5,6 +5,7 @@ import { frameWords } from '../strings/frame-words.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import { AccessSheet } from './access-sheet.tsx'
 import { BackupSheet } from './backup-sheet.tsx'
+import { DemoSheet } from './demo-sheet.tsx'
 import { ImportSheet } from './import-sheet.tsx'
 import { PriorsSheet } from './priors-sheet.tsx'
 import { RowsSheet } from './rows-sheet.tsx'
@@ -22,6 +23,7 @@ const sheets: Readonly<Record<Part, () => ReactNode>> = {
   backup: () => <BackupSheet />,
   import: () => <ImportSheet />,
   access: () => <AccessSheet />,
+  demo: () => <DemoSheet />,
 }
 
 /** The parts of the set-up, or one of them. */

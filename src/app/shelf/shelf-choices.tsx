@@ -13,7 +13,7 @@ const told = (values: readonly (string | null)[]): readonly string[] =>
 
 const withName = (id: string): readonly [string, string] => [id, shelfWords.material(id)]
 
-/** Which of the shelf's materials and colours, and what clears the print at hand. */
+/** Which of the shelf's materials, colours and places, and what clears the print at hand. */
 export function ShelfChoices({
   reels,
   value,
@@ -26,10 +26,11 @@ export function ShelfChoices({
   readonly print: string | null
   readonly onChange: (value: Narrowing) => void
 }): ReactNode {
-  const [materials, colours] = useMemo(
+  const [materials, colours, places] = useMemo(
     () => [
       told(reels.map(({ reel }) => reel.material)),
       told(reels.map(({ reel }) => reel.colour)),
+      told(reels.map(({ reel }) => reel.place)),
     ],
     [reels],
   )
@@ -47,6 +48,14 @@ export function ShelfChoices({
         value={value.colour ?? ''}
         onChange={(colour) => onChange({ ...value, colour: colour === '' ? null : colour })}
       />
+      {places.length === 0 ? null : (
+        <ChoiceField
+          label={shelfWords.columns.place}
+          words={[['', shelfWords.allPlaces], ...places.map((name) => [name, name] as const)]}
+          value={value.place ?? ''}
+          onChange={(place) => onChange({ ...value, place: place === '' ? null : place })}
+        />
+      )}
       {print === null ? null : (
         <WordChoice
           label={shelfWords.clears(print)}

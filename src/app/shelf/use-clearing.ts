@@ -30,6 +30,7 @@ export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
       print?.member,
       print?.printer,
       print?.firmware,
+      at?.file.answers,
       'every',
     ],
     queryFn: () =>

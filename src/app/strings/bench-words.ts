@@ -31,6 +31,9 @@ export const benchWords = {
   noFigure: 'Type what the scale shows.',
   kept: 'It is written down',
   waits: 'It waits in this browser',
+  isRunning: 'a print is running on it',
+  runs: (reel: string): string =>
+    `What this took of ${reel} so far is not off what is expected. Once it has ended, say here what became of it, then weigh: a weighing before that counts what was fed twice.`,
   listen: 'Listen to a scale',
   listening: 'Listening to the scale: a figure at rest is taken.',
   notHeard: 'It can not be listened to. Is it in use, or set to another speed than 9600?',

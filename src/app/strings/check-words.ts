@@ -88,6 +88,7 @@ export const checkWords = {
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
+  runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
   weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept until you say so.',

@@ -1,3 +1,5 @@
+import type { FactBounds } from '../../ledger/index.ts'
+
 const figure = new Intl.NumberFormat('en-GB')
 
 /** Words of the fields. */
@@ -10,4 +12,6 @@ export const fieldWords = {
     whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
   outOfBounds: (least: number, most: number): string =>
     `It has to lie between ${figure.format(least)} and ${figure.format(most)}.`,
+  between: ([low, high, unit]: FactBounds): string =>
+    `It has to lie between ${figure.format(low)} and ${figure.format(high)} ${unit}. Check the unit.`,
 } as const

@@ -1,6 +1,15 @@
+import type { MayJson } from '../../contract/index.ts'
+
 const count = new Intl.NumberFormat('en-GB')
 const several = (many: number, one: string, more: string): string =>
   many === 1 ? `1 ${one}` : `${count.format(many)} ${more}`
+
+/** What a token may do, in words. */
+export const tokenMays: Readonly<Record<MayJson, string>> = {
+  look: 'Look only',
+  record: 'Look, and record what happens to reels',
+  set_up: 'Everything: set up, import and restore as well',
+}
 
 /** Words of the set-up sheet and its parts. */
 export const setUpWords = {
@@ -15,7 +24,12 @@ export const setUpWords = {
     backup: ['Backup and restore', 'the ledger in one file'],
     import: ['Import and export', 'another ledger, or a table from a spreadsheet'],
     access: ['Pass-phrase and tokens', 'who may use this server'],
+    demo: ['Demo shelf', 'the shelf of an invented bench, to look around with'],
   },
+  demoOn:
+    'The demo shelf stands in the place of your own ledger, which stays as it is. What is written meanwhile is written to the demo shelf, and is gone with it.',
+  demoOff:
+    'The demo shelf is that of an invented repair bench, with reels, prints and printers. It takes the place of your own ledger until it is removed; your own stays as it is.',
   noPart: 'There is no such part of the set-up.',
   back: 'All of the set-up',
   failed: 'This can not be shown',
@@ -71,7 +85,6 @@ export const setUpWords = {
   passPhraseCommand: 'reelreckon serve --new-pass-phrase',
   logInNeeded: 'This server asks for its pass-phrase.',
   logInNotNeeded: 'Only this machine reaches this server, so nobody need log in.',
-  logOut: 'Log out',
   tokensLead:
     'A program logs in with a token, sent as “Authorization: Bearer TOKEN”. Make one for each, so that one can be taken back.',
   noTokens: 'No token has been made.',
@@ -82,7 +95,8 @@ export const setUpWords = {
   tokenCopy: 'Copy',
   tokenCopied: 'Copied.',
   tokenSeen: 'I have it',
-  tokenMadeAt: (at: string): string => `made ${at.slice(0, 10)}`,
+  tokenMay: 'What may it do?',
+  tokenMadeAt: (at: string, may: MayJson): string => `${tokenMays[may]}; made ${at.slice(0, 10)}`,
   tokenBack: 'Take back',
   tokenBackOf: (name: string): string => `Take back the token for ${name}`,
   tokenAsk: (name: string): string => `Take back “${name}”? Programs that use it are kept out.`,

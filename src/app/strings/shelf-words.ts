@@ -17,6 +17,7 @@ export const shelfWords = {
   example: 'petg coral',
   allMaterials: 'all materials',
   allColours: 'all colours',
+  allPlaces: 'all places',
   clears: (print: string): string => `For ${print}`,
   likely: { any: 'all reels', maybe: 'enough or close', enough: 'enough' },
   shownAs: 'Shown as',

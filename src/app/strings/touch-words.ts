@@ -1,7 +1,13 @@
+const count = new Intl.NumberFormat('en-GB')
+const hour = new Intl.DateTimeFormat('en-GB', { timeStyle: 'short' })
+
 /** Words about the server, the ledger it keeps, and who may use it. */
 export const touchWords = {
   ledger: 'Ledger',
   ledgers: { demo: 'demo shelf', own: 'your own' },
+  revision: 'Revision',
+  revisionAt: (revision: number, at: Date): string =>
+    `${count.format(revision)}, ${hour.format(at)}`,
   server: 'Server',
   inTouch: 'in touch',
   outOfTouch: 'out of touch',

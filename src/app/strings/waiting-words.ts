@@ -8,18 +8,31 @@ const weighings = (count: number): string => (count === 1 ? 'One weighing' : `${
 
 /** Words about weighings made while the server could not be reached. */
 export const waitingWords = {
-  summary: (waiting: number, asking: number): string => {
+  /** @param others - of another ledger than the one shown */
+  summary: (waiting: number, asking: number, others: number): string => {
     const sent = `${weighings(waiting)} ${waiting === 1 ? 'waits' : 'wait'} here for the server.`
     const asked = `${weighings(asking)} ${asking === 1 ? 'was' : 'were'} not taken: have a look.`
-    return [...(waiting > 0 ? [sent] : []), ...(asking > 0 ? [asked] : [])].join(' ')
+    const held = `${weighings(others)} ${others === 1 ? 'waits' : 'wait'} here for another ledger.`
+    return [
+      ...(waiting > 0 ? [sent] : []),
+      ...(asking > 0 ? [asked] : []),
+      ...(others > 0 ? [held] : []),
+    ].join(' ')
   },
-  weighing: ({ at, told, ledger }: WaitingWeighing, unit: MassUnit): string => {
+  weighing: ({ at, told }: WaitingWeighing, unit: MassUnit): string => {
     const { reel, make, weighing } = told
     const what = reel === undefined ? `an empty carrier of ${make ?? 'its make'}` : `reel ${reel}`
     const when = new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
-    const whose = ledger === 'demo' ? ', of the demo shelf' : ''
-    return `${when}, ${what}${whose}: ${plain(weighing.reading_g, unit)}`
+    return `${when}, ${what}: ${plain(weighing.reading_g, unit)}`
   },
+  asks: ({ message, surprise }: NonNullable<WaitingWeighing['asks']>, unit: MassUnit): string => {
+    if (surprise === undefined) return message
+    const [likeliest] = surprise.causes
+    return likeliest === undefined ? weighingWords.noCauses : weighingWords.cause(likeliest, unit)
+  },
+  ofAnother:
+    'It was made for another ledger than the one shown here, and goes there when that is served again.',
+  sendHere: 'Send it to this one',
   accept: 'Take it as it is',
   again: 'Try again',
   leaveOut: 'Leave it out',

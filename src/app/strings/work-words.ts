@@ -1,3 +1,5 @@
+import type { FactBounds } from '../../ledger/index.ts'
+
 const span = ([low, high]: readonly [number, number]): string =>
   low === high ? String(low) : `${low} to ${high}`
 
@@ -25,8 +27,8 @@ export const workWords = {
   needsEither: 'Tell the density or the mass of the carrier.',
   needsWhere: 'Tell where it stands now.',
   needsOne: 'Tell either the length or the mass, one of the two.',
-  calipersHow:
-    'At each place measure twice, square to each other, and write both: 1.74 x 1.76. Places a metre apart tell more than places side by side.',
+  calipersHow: (bounds: FactBounds): string =>
+    `At each place measure twice, square to each other, and write both: 1.74 x 1.76. Places a metre apart tell more than places side by side. Each is taken from ${bounds[0]} to ${bounds[1]} ${bounds[2]}.`,
   place: (number: number): string => `Place ${number}`,
   anotherPlace: 'Another place',
   meanOf: (count: number, mean: string): string =>

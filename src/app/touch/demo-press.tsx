@@ -3,6 +3,8 @@ import type { ReactNode } from 'react'
 import { useLocation } from 'wouter'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
+import { ledgerShown } from '../offline/ledger-shown.ts'
+import { endPrintsOf } from '../running/running-prints.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
 import { sessionKey } from './query-keys.ts'
@@ -16,7 +18,9 @@ export function DemoPress(): ReactNode {
   const isDemo = useTouch().session?.demo === true
   const exchange = useMutation({
     mutationFn: isDemo ? api.removeDemo : api.loadDemo,
-    onSuccess: (session) => {
+    onMutate: () => ledgerShown(),
+    onSuccess: (session, _, before) => {
+      if (isDemo) endPrintsOf(before)
       queries.setQueryData(sessionKey, session)
       // A reel of the one is none of the other.
       go('/shelf')

@@ -1,20 +1,19 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useMutation } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
-import { isOfLedger, sessionKey } from './query-keys.ts'
+import { beginPageAnew, tellOtherPages } from './other-pages.ts'
 
-/** Ends the session; the page then shows nothing of the ledger. */
+/** Ends the session; the pages of this browser then show nothing of the ledger. */
 export function LogOutPress(): ReactNode {
   const api = useApi()
-  const queries = useQueryClient()
   const leaving = useMutation({
     mutationFn: api.logOut,
     onSuccess: (session) => {
-      queries.removeQueries({ predicate: isOfLedger })
-      queries.setQueryData(sessionKey, session)
+      tellOtherPages(session)
+      beginPageAnew()
     },
   })
   return (

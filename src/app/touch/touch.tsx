@@ -2,6 +2,8 @@ import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { createContext, type ReactNode, use, useEffect, useState } from 'react'
 import type { ChangeJson, SessionJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { forgetShelf } from '../offline/forget-shelf.ts'
+import { beginPageAnew, hearOtherPages } from './other-pages.ts'
 import { isOfLedger, sessionKey } from './query-keys.ts'
 
 /** How the page stands with the server. */
@@ -10,11 +12,18 @@ export interface InTouch {
   readonly inTouch: boolean | null
   /** Null where the server has not told. */
   readonly session: SessionJson | null
-  /** Another number: another ledger took the place of the one before. */
-  readonly ledger: number
+  /** Where the ledger stood when it was last told, and when that was, ms since 1970. */
+  readonly state: { readonly revision: number; readonly at: number } | null
+  /** How often another ledger took the place of the one before. */
+  readonly exchanges: number
 }
 
-const TouchContext = createContext<InTouch>({ inTouch: null, session: null, ledger: 0 })
+const TouchContext = createContext<InTouch>({
+  inTouch: null,
+  session: null,
+  state: null,
+  exchanges: 0,
+})
 
 /** How the page stands with the server now. */
 export const useTouch = (): InTouch => use(TouchContext)
@@ -33,8 +42,24 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
   })
   const session = data ?? null
   const [inTouch, setInTouch] = useState<boolean | null>(null)
-  const [ledger, setLedger] = useState(0)
-  const mayListen = isFetched && session?.logged_in !== false
+  const [state, setState] = useState<InTouch['state']>(null)
+  const [exchanges, setExchanges] = useState(0)
+  const isOut = session?.logged_in === false
+  useEffect(
+    () =>
+      hearOtherPages((told) => {
+        queries.setQueryData(sessionKey, told)
+        if (!told.logged_in) beginPageAnew()
+      }),
+    [queries],
+  )
+  useEffect(() => {
+    if (!isOut) return
+    queries.removeQueries({ predicate: isOfLedger })
+    // A browser that keeps nothing has nothing to forget.
+    forgetShelf().catch(() => undefined)
+  }, [queries, isOut])
+  const mayListen = isFetched && !isOut
   useEffect(() => {
     if (!mayListen) return undefined
     let before: ChangeJson | null = null
@@ -48,9 +73,10 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
         return
       }
       const { change } = touch
-      if (before !== null && before.ledger !== change.ledger) {
+      setState({ revision: change.revision, at: Date.now() })
+      if (before !== null && !isSameLedger(before, change)) {
         queries.removeQueries({ predicate: isOfLedger })
-        setLedger(change.ledger)
+        setExchanges((count) => count + 1)
       }
       if (wasLost || (before !== null && !isSame(before, change))) void queries.invalidateQueries()
       wasLost = false
@@ -59,8 +85,12 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
   }, [api, queries, mayListen])
   // In a moment it is known whether there is a sheet to show; from then on what is on it stays.
   if (!isFetched) return null
-  return <TouchContext value={{ inTouch, session, ledger }}>{children}</TouchContext>
+  return <TouchContext value={{ inTouch, session, state, exchanges }}>{children}</TouchContext>
 }
 
+/** A server that began anew counts from the start. */
+const isSameLedger = (one: ChangeJson, other: ChangeJson): boolean =>
+  one.ledger_id === other.ledger_id && one.ledger === other.ledger
+
 const isSame = (one: ChangeJson, other: ChangeJson): boolean =>
-  one.ledger === other.ledger && one.revision === other.revision
+  isSameLedger(one, other) && one.revision === other.revision

@@ -1,9 +1,11 @@
 import { type ReactNode, useState } from 'react'
+import { factBounds } from '../../../ledger/index.ts'
 import { formatMeasured, type Pair, parsePair } from '../../../units/index.ts'
 import { useApi } from '../../api/use-api.ts'
 import { PickReel } from '../../field/pick-of.tsx'
 import { Press } from '../../field/press.tsx'
 import { QuantityField } from '../../field/quantity-field.tsx'
+import { withinBounds } from '../../field/within-bounds.ts'
 import { workWords } from '../../strings/work-words.ts'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
@@ -11,6 +13,13 @@ import { diameterOfPlaces } from '../diameter-of-places.ts'
 import { DiameterStrip } from '../diameter-strip.tsx'
 
 const atFirst = 3
+
+/** Two diameters that filament can have. */
+const parsePlace = withinBounds(
+  parsePair,
+  (pair) => pair.map(({ value }) => value),
+  factBounds.diameter_mm,
+)
 
 /** Diameters at several places, with their mean as it comes to be. */
 export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
@@ -36,14 +45,14 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
       }
     >
       <PickReel value={reel} onChange={setReel} />
-      <p className={styles['soft']}>{workWords.calipersHow}</p>
+      <p className={styles['soft']}>{workWords.calipersHow(factBounds.diameter_mm)}</p>
       <div className={styles['side']}>
         {places.map((_, k) => (
           <QuantityField
             // oxlint-disable-next-line react/no-array-index-key -- a place is known by its number
             key={k}
             label={workWords.place(k + 1)}
-            parse={parsePair}
+            parse={parsePlace}
             onValue={(pair) => setPlaces((now) => now.map((one, at) => (at === k ? pair : one)))}
           />
         ))}

@@ -1,0 +1,90 @@
+import type { Grams, Measured } from '../units/index.ts'
+import { grams, measured } from '../units/index.ts'
+import type { ToolVerdict, Verdict } from '../verdict/index.ts'
+import type { ShelfFound } from './check-over-shelf.ts'
+import type { Checked } from './checker.ts'
+import type { ReelsJudged } from './judged.ts'
+import { likeliest } from './likeliest.ts'
+import { sayHeight, sayMass } from './say.ts'
+import type { Drawn } from './what-is-drawn.ts'
+
+/** A judged print as one line of a table tells it, and one more line for each further tool. */
+export interface CheckRow {
+  readonly file: string
+  readonly member: string | null
+  readonly verdict: Verdict
+  readonly chance: number
+  readonly tools: readonly ToolRow[]
+  /** Questions and warnings about the file. */
+  readonly findings: Drawn['findings']
+}
+
+/** What one tool needs, and what serves it. */
+export interface ToolRow {
+  readonly tool: number
+  readonly draw_mm: number
+  /** Id of the best reel, where the shelf has one; of the reel that was named. */
+  readonly reel: string | null
+  /** What it comes to: what would stay, what is missing, or where it runs dry. */
+  readonly outcome: string
+}
+
+/** The row of a judged print. @param print - where it is from */
+export const checkRow = (
+  checked: Checked,
+  { file, member }: Pick<CheckRow, 'file' | 'member'>,
+): CheckRow => {
+  const { drawn, verdict, chance, tools } =
+    checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
+  return {
+    file,
+    member,
+    verdict,
+    chance,
+    tools,
+    findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
+  }
+}
+
+type Judged = Pick<CheckRow, 'verdict' | 'chance' | 'tools'> & { readonly drawn: Drawn }
+
+const ofShelf = ({ drawn, verdict, chance, tools, taken }: ShelfFound): Judged => ({
+  drawn,
+  verdict,
+  chance,
+  tools: tools.map(({ tool, draw_mm, reels }, place): ToolRow => {
+    const best = reels.find(({ card }) => card.id === taken[place]) ?? reels[0]
+    return {
+      tool,
+      draw_mm,
+      reel: best?.card.id ?? null,
+      outcome: best === undefined ? 'no reel fits' : stays(best.leftOver, best.margin),
+    }
+  }),
+})
+
+const ofReels = ({ drawn, whole, tools }: ReelsJudged): Judged => ({
+  drawn,
+  verdict: whole.verdict,
+  chance: whole.chance,
+  tools: tools.map(
+    ({ tool, verdict, onShelf }, place): ToolRow => ({
+      tool,
+      draw_mm: likeliest(drawn.tools[place]!.draw).peak_mm,
+      reel: onShelf?.card.id ?? null,
+      outcome: dry(verdict) ?? stays(verdict.leftOver, verdict.margin),
+    }),
+  ),
+})
+
+/** What the print leaves; without what can not be printed where that is less than nothing. */
+const stays = (leftOver: Measured<Grams>, margin: Measured<Grams>): string =>
+  margin.value < 0
+    ? `lacks ${sayMass(measured(grams(0 - margin.value), margin.u))}`
+    : `${sayMass(leftOver)} stay`
+
+/** Where a reel that is not enough runs dry at the earliest. */
+const dry = ({ verdict, runDry: { early } }: ToolVerdict): string | null => {
+  if (verdict === 'enough' || early === null || early.height_mm === null) return null
+  return `dry from ${sayHeight(early.height_mm)} on`
+}

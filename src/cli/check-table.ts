@@ -1,0 +1,78 @@
+import type { ErrorPartJson } from '../contract/index.ts'
+import type { CheckRow, ToolRow } from './check-row.ts'
+import { nameIn, unreadLines } from './file-name-column.ts'
+import { sayChance, sayCount, sayLength } from './say.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import { wrap } from './wrap.ts'
+
+const usualName = 27
+const beforeName = 20
+
+/** The columns of a judged print. */
+export const checkHeading = (nameWidth: number = usualName): string =>
+  `${'chance'.padStart(beforeName - 2)}  ${'print'.padEnd(nameWidth)}${'needs'.padStart(9)}  reel   after it`
+
+/** Prints in a line each, in the order they were asked for, then how many are what. */
+export const checkTable = (
+  terminal: Terminal,
+  rows: readonly CheckRow[],
+  errors: readonly ErrorPartJson[],
+): string => {
+  const noted = rows.flatMap(checkNotes)
+  return [
+    '',
+    ...(rows.length > 0
+      ? [
+          paint(terminal, 'faint', checkHeading()),
+          ...rows.flatMap((row) => checkLines(terminal, row)),
+          '',
+        ]
+      : []),
+    wrap(total(rows, errors), '  '),
+    ...(noted.length > 0 ? ['', ...noted] : []),
+    ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
+    '',
+  ].join('\n')
+}
+
+/** The line of a judged print, and one for each further tool. */
+export const checkLines = (
+  terminal: Terminal,
+  row: CheckRow,
+  nameWidth: number = usualName,
+): readonly string[] => {
+  const { verdict, chance, tools } = row
+  const word = paint(terminal, verdict, verdict.padEnd(7))
+  const several = tools.length > 1
+  const head = `  ${word}${sayChance(chance).padStart(9)}  ${nameIn(row, nameWidth).padEnd(nameWidth)}`
+  if (!several) return [head + toolCells(tools[0]!)]
+  return [
+    head.trimEnd(),
+    ...tools.map(
+      (tool) => `${`T${tool.tool}`.padStart(beforeName + nameWidth - 2)}  ${toolCells(tool)}`,
+    ),
+  ]
+}
+
+const toolCells = ({ draw_mm, reel, outcome }: ToolRow): string =>
+  `${sayLength(draw_mm).padStart(9)}  ${(reel ?? '').padEnd(5)}  ${outcome}`.trimEnd()
+
+/** Questions and warnings about the file of a judged print. */
+export const checkNotes = (row: CheckRow): readonly string[] =>
+  row.findings.map(({ severity, message }) =>
+    wrap(harmless(`${nameIn(row, 60)}: ${message}`), severity === 'ask' ? '  ?  ' : '  !  '),
+  )
+
+const total = (rows: readonly CheckRow[], errors: readonly ErrorPartJson[]): string => {
+  const counted = (['enough', 'close', 'short'] as const).flatMap((verdict) => {
+    const count = rows.filter((row) => row.verdict === verdict).length
+    return count === 0 ? [] : [`${count} ${verdict}`]
+  })
+  const judged =
+    rows.length === 0
+      ? 'No print could be judged.'
+      : `${sayCount(rows.length, 'print')}, each judged by itself as if it were the next one: ${counted.join(', ')}.`
+  return errors.length === 0
+    ? judged
+    : `${judged} ${sayCount(errors.length, 'file')} could not be judged.`
+}

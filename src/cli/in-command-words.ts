@@ -1,0 +1,61 @@
+import type { Refusal } from '../units/index.ts'
+
+type Told = Pick<Refusal, 'code' | 'expected' | 'received'>
+
+const accepts = (): string => 'Repeat with --accept then.'
+const story = (): string =>
+  'Its command is put-right; reelreckon reel show has the id of each fact.'
+const addsRow =
+  (kind: string): Way =>
+  ({ expected }) =>
+    expected === undefined ? `See reelreckon ${kind} add --help.` : undefined
+
+type Way = (told: Told) => string | undefined
+
+/** How what a refusal or a finding asks for is done on the command line, by its code. */
+const ways: Readonly<Record<string, Way>> = {
+  scale_needed: () => 'Name it with --scale.',
+  printer_needed: ({ expected }) =>
+    expected === undefined
+      ? "Do it with reelreckon printer add 'left printer'."
+      : 'Name it with --printer.',
+  reel_needed: () => 'Name it with --reel.',
+  tool_twice: () => 'The first is told with --stopped-at, the second with --length.',
+  tool_without_reel: ({ expected }) =>
+    expected === undefined
+      ? 'Name it with --reel ID.'
+      : `Name it with --tool '${expected}: reel=ID'.`,
+  firmware_needed: () => 'Say it with --firmware, or once with reelreckon printer change.',
+  no_table: () => 'That is told with --delimiter.',
+  make_unknown: () => 'Set it up with --maker NAME --material NAME.',
+  make_differs: () => 'A make is changed with reelreckon make change.',
+  printer_unknown: addsRow('printer'),
+  scale_unknown: addsRow('scale'),
+  person_unknown: addsRow('person'),
+  run_dry_surprising: accepts,
+  drew_more_than_held: accepts,
+  before_opened: story,
+  reel_retired: story,
+  reel_empty: story,
+  fact_unknown: () => 'They stand in reelreckon reel show ID.',
+  reel_unknown: () => 'See reelreckon reel list.',
+  families_differ: () => 'Answer --firmware with yours.',
+  e_looks_like_mm3: () => 'Answer --e-unit mm3, or --e-unit mm.',
+  e_looks_made_for_other_diameter: () =>
+    'Answer --diameter with what you print with, or --made-for with what the file was made for.',
+  planned_change: () => "check --stretch judges one reel's part.",
+}
+
+/**
+ * A message with how what it asks for is done on the command line: the sentence itself is every
+ * surface's. A list below it stays below.
+ */
+export const inCommandWords = ({
+  message,
+  ...told
+}: Told & { readonly message: string }): string => {
+  const way = ways[told.code]?.(told)
+  if (way === undefined) return message
+  const [first = '', ...list] = message.split('\n')
+  return [`${first} ${way}`, ...list].join('\n')
+}

@@ -1,0 +1,70 @@
+import type { ErrorPartJson, ReadPrintJson, ReadToolJson } from '../contract/index.ts'
+import { formatMass, grams, measured } from '../units/index.ts'
+import { nameIn, unreadLines } from './file-name-column.ts'
+import { sayCount, sayLength, upTo } from './say.ts'
+import { harmless, paint, type Terminal } from './terminal.ts'
+import { textTable } from './text-table.ts'
+import { wrap } from './wrap.ts'
+
+/** Prints in a line each, in the order they were asked for, then what there is to know of them. */
+export const readTable = (
+  terminal: Terminal,
+  prints: readonly ReadPrintJson[],
+  errors: readonly ErrorPartJson[],
+): string => {
+  const inGrams = prints.some(({ tools }) => tools.some((tool) => tool.nominal_mass_g !== null))
+  const [head, ...rows] = textTable(
+    ['print', 'tool', 'draws', ...(inGrams ? ['mass'] : []), 'layers', 'height'],
+    prints.flatMap((print) => rowsOf(print, inGrams)),
+    { right: [2, 3, 4, ...(inGrams ? [5] : [])] },
+  )
+    .trimEnd()
+    .split('\n')
+  const noted = prints.flatMap(notesOf)
+  return [
+    '',
+    ...(prints.length > 0 ? [paint(terminal, 'faint', head ?? ''), ...rows, ''] : []),
+    wrap(total(prints, errors), '  '),
+    ...(noted.length > 0 ? ['', ...noted] : []),
+    ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
+    '',
+  ].join('\n')
+}
+
+const nameWidth = { plain: 40, besideMass: 30 }
+
+const rowsOf = (print: ReadPrintJson, inGrams: boolean): readonly (readonly string[])[] => {
+  const { tools, layers } = print
+  const name = nameIn(print, inGrams ? nameWidth.besideMass : nameWidth.plain)
+  const size = [
+    layers.count === 0 ? '–' : layers.count.toLocaleString('en-GB'),
+    layers.top_mm === null ? '–' : `${upTo(layers.top_mm, 2)} mm`,
+  ]
+  const massOf = (mass: ReadToolJson['nominal_mass_g']): readonly string[] =>
+    inGrams ? [mass === null ? '' : formatMass(measured(grams(mass.value), mass.u))] : []
+  if (tools.length === 0) return [[name, '', 'nothing'].concat(massOf(null), size)]
+  return tools.map(({ tool, peak_mm, nominal_mass_g: mass }, place) => {
+    const first = place === 0
+    const cells = [first ? name : '', tools.length > 1 ? `T${tool}` : '', sayLength(peak_mm)]
+    return cells.concat(massOf(mass), first ? size : ['', ''])
+  })
+}
+
+/** Questions and warnings; what is only worth a note stands where a print is read by itself. */
+const notesOf = (print: ReadPrintJson): readonly string[] =>
+  print.findings
+    .filter(({ severity }) => severity !== 'note')
+    .map(({ severity, message }) =>
+      wrap(harmless(`${nameIn(print, 60)}: ${message}`), severity === 'ask' ? '  ?  ' : '  !  '),
+    )
+
+const total = (prints: readonly ReadPrintJson[], errors: readonly ErrorPartJson[]): string => {
+  const draw = prints.reduce(
+    (sum, { tools }) => sum + tools.reduce((each, { peak_mm }) => each + peak_mm, 0),
+    0,
+  )
+  const read = `${sayCount(prints.length, 'print')} ${prints.length === 1 ? 'draws' : 'draw'} ${sayLength(draw)} in all.`
+  return errors.length === 0
+    ? read
+    : `${read} ${sayCount(errors.length, 'file')} could not be read.`
+}

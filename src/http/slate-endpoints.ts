@@ -1,0 +1,65 @@
+import {
+  recordedJson,
+  slateJson,
+  type WaitingChangeRequest,
+  type WaitingRequest,
+  waitingChangeRequest,
+  waitingRequest,
+} from '../contract/index.ts'
+import {
+  addWaiting,
+  changeWaiting,
+  printsOfSlate,
+  recordedToJson,
+  slateOf,
+  slateToJson,
+} from '../service/index.ts'
+import { accept } from '../units/index.ts'
+import { type Endpoint, endpoint } from './endpoint.ts'
+
+const common = { tag: 'slate', gate: 'write', answer: recordedJson } as const
+
+/** Prints that wait. */
+export const slateEndpoints: readonly Endpoint[] = [
+  endpoint({
+    id: 'listSlate',
+    tag: 'slate',
+    method: 'get',
+    path: '/api/slate',
+    summary: 'The prints that wait, the most urgent first.',
+    answer: slateJson,
+    gate: 'read',
+    run: async ({ around }) => {
+      const store = around.ledger.store()
+      const rows = slateOf(await store.catalogue())
+      return accept({ json: slateToJson(rows, await printsOfSlate(store, rows)) })
+    },
+  }),
+  endpoint<WaitingRequest>({
+    ...common,
+    id: 'addWaiting',
+    method: 'post',
+    path: '/api/slate',
+    summary: 'Puts a print that was kept on the slate.',
+    body: waitingRequest,
+    writes: true,
+    run: async ({ body: { print, ...told }, handed }) => {
+      const done = await addWaiting(handed(), { kept: print }, told)
+      return done.ok ? accept({ status: 201, json: recordedToJson(done.value) }) : done
+    },
+  }),
+  endpoint<WaitingChangeRequest>({
+    ...common,
+    id: 'changeWaiting',
+    method: 'patch',
+    path: '/api/slate/{waiting}',
+    summary:
+      'Changes what is wanted of a waiting print, takes it off the slate or puts it back; what is not told stays.',
+    params: { waiting: 'id or name' },
+    body: waitingChangeRequest,
+    run: async ({ params, body, handed }) => {
+      const done = await changeWaiting(handed(), params['waiting']!, body)
+      return done.ok ? accept({ json: recordedToJson(done.value) }) : done
+    },
+  }),
+]

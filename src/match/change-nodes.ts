@@ -1,0 +1,74 @@
+import { DomainError } from '../units/index.ts'
+import type { DrawAlternative } from '../verdict/index.ts'
+import type { PlannedChanges } from './slate.ts'
+
+/** A place in a print where a reel may begin, be changed or end. */
+export interface ChangeNode {
+  /** Layer after which it lies: 0 the beginning, null the end. */
+  readonly afterLayer: number | null
+  /** Draw reached there under each reading of the file, heaviest first. */
+  readonly drawn: readonly { readonly weight: number; readonly length_mm: number }[]
+}
+
+/** How many layer ends of one tool are looked at. */
+export const candidateChanges = 12
+
+/**
+ * The beginning, the layer ends after which a change may be planned, and the end. Of many layer ends
+ * those are taken that lie nearest to even steps of the draw.
+ *
+ * @param who - for the message
+ * @throws DomainError `no_draw`, `weight_not_positive`, `no_layers` where changes are allowed and not
+ *   every reading of the file knows the same layers
+ */
+export const changeNodes = (
+  draw: readonly DrawAlternative[],
+  changes: PlannedChanges | undefined,
+  who: string,
+): readonly ChangeNode[] => {
+  if (draw.length === 0) throw new DomainError('no_draw', `${who} has no draw`)
+  const total = draw.reduce((sum, { weight }) => sum + weight, 0)
+  if (!(total > 0 && draw.every(({ weight }) => weight > 0))) {
+    throw new DomainError('weight_not_positive', `${who} has a reading without weight`)
+  }
+  const sorted = draw.toSorted((a, b) => b.weight - a.weight)
+  const at = (lengthOf: (alternative: DrawAlternative) => number): ChangeNode['drawn'] =>
+    sorted.map((one) => ({ weight: one.weight / total, length_mm: lengthOf(one) }))
+  const begin = { afterLayer: 0, drawn: at(() => 0) }
+  const end = { afterLayer: null, drawn: at(({ peak_mm }) => peak_mm) }
+  if (!changes) return [begin, end]
+  const layers = sorted[0]!.layerEnd_mm?.length
+  if (layers === undefined || sorted.some(({ layerEnd_mm }) => layerEnd_mm?.length !== layers)) {
+    throw new DomainError('no_layers', `${who} may be changed, but its layers are not known`)
+  }
+  const likeliest = sorted[0]!
+  const ends = likeliest.layerEnd_mm!
+  const allowed = (changes.afterLayers ?? Array.from(ends, (_, i) => i + 1)).filter(
+    // Before the first and after the last feed there is nothing to change for.
+    (layer) => ends[layer - 1]! > 0 && ends[layer - 1]! < likeliest.peak_mm,
+  )
+  const picked = evenly(
+    allowed.toSorted((a, b) => a - b),
+    ends,
+    likeliest.peak_mm,
+  )
+  return [
+    begin,
+    ...picked.map((layer) => ({
+      afterLayer: layer,
+      drawn: at(({ layerEnd_mm }) => layerEnd_mm![layer - 1]!),
+    })),
+    end,
+  ]
+}
+
+const evenly = (layers: readonly number[], ends: Float64Array, peak: number): readonly number[] => {
+  if (layers.length <= candidateChanges) return layers
+  const picked = new Set<number>()
+  for (let step = 1; step <= candidateChanges; step++) {
+    const wanted = (peak * step) / (candidateChanges + 1)
+    const off = (layer: number): number => Math.abs(ends[layer - 1]! - wanted)
+    picked.add(layers.reduce((best, layer) => (off(layer) < off(best) ? layer : best)))
+  }
+  return [...picked].toSorted((a, b) => a - b)
+}

@@ -1,0 +1,252 @@
+import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
+import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
+import { type ChangeNode, changeNodes } from './change-nodes.ts'
+import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate } from './slate.ts'
+import { usualUsefulMass } from './useful-mass.ts'
+
+/** What a change takes of the reel that comes in, mm; common practice, no source. */
+const usualChange: Measured = measured(200, 60)
+
+/** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
+export interface Piece {
+  /** Its place in `CompiledSlate.pieces`. */
+  readonly place: number
+  readonly copy: number
+  /** Place in `CompiledSlate.tasks`. */
+  readonly task: number
+  readonly tool: number
+  /** Place of the printer. */
+  readonly printer: number
+  /** Place among the task's nodes where it begins: 0 is the beginning of the print. */
+  readonly from: number
+  /** Node where it ends; the last is the end of the print. */
+  readonly to: number
+  /** Draw asked of it under each reading of the file, heaviest first, weights adding up to 1. */
+  readonly lengths: readonly { readonly weight: number; readonly length_mm: number }[]
+  /** What the change takes with which it comes in; null for the beginning of a print. */
+  readonly change_mm: Measured | null
+  /** The chance that is asked of every reel that serves a piece of this print. */
+  readonly confidence: number
+  /** Places of the reels that may serve it. */
+  readonly reels: readonly number[]
+}
+
+export interface CompiledTask {
+  readonly place: number
+  readonly copy: number
+  readonly tool: number
+  readonly draw: readonly DrawAlternative[]
+  /** Where it may begin, change and end, the beginning and the end included. */
+  readonly nodes: readonly ChangeNode[]
+  readonly mostChanges: number
+  readonly reels: readonly number[]
+  /** For each printer of the copy, by place, its whole piece. */
+  readonly whole: ReadonlyMap<number, Piece>
+}
+
+export interface CompiledCopy {
+  readonly place: number
+  readonly id: string
+  readonly tasks: readonly CompiledTask[]
+  /** Places of the printers that may do it. */
+  readonly printers: readonly number[]
+  readonly importance: number
+  readonly due_h: number | null
+  readonly duration_h: number | null
+}
+
+/** A slate with ids looked up and rules worked out. */
+export interface CompiledSlate {
+  readonly confidence: number
+  readonly useful_g: number
+  readonly copies: readonly CompiledCopy[]
+  readonly tasks: readonly CompiledTask[]
+  readonly reels: readonly MatchReel[]
+  readonly printers: readonly MatchPrinter[]
+  /** Every piece: the whole ones first, then the parts of those that may be changed. */
+  readonly pieces: readonly Piece[]
+  /** How many of `pieces` are whole. */
+  readonly wholes: number
+  /** The earlier choices of a task, by its place; of a task that had none, undefined. */
+  readonly earlier: ReadonlyMap<
+    number,
+    readonly { readonly reel: number; readonly printer: number }[]
+  >
+}
+
+/**
+ * Looks up every id and checks what is asked.
+ *
+ * @throws DomainError `id_twice`, `unknown_id`, `confidence_out_of_range`, `useful_negative`, `no_tasks`,
+ *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`
+ */
+export const compileSlate = (slate: MatchSlate): CompiledSlate => {
+  const { copies, reels, printers, confidence = 0.95, useful_g = usualUsefulMass } = slate
+  if (!(confidence > 0.5 && confidence < 1)) {
+    throw new DomainError(
+      'confidence_out_of_range',
+      `a confidence lies between 0.5 and 1, not at ${confidence}`,
+    )
+  }
+  if (!(useful_g >= 0 && useful_g < Infinity)) {
+    throw new DomainError('useful_negative', `${useful_g} g can not be the least that is useful`)
+  }
+  const copyAt = placesOf(copies, 'copies')
+  const reelAt = placesOf(reels, 'reels')
+  const printerAt = placesOf(printers, 'printers')
+  const lockOf = new Map<string, number>()
+  for (const { copy, tool, reel } of slate.locks ?? []) {
+    placeOf(copyAt, copy, 'copy')
+    lockOf.set(`${copy} ${tool}`, placeOf(reelAt, reel, 'reel'))
+  }
+  const barred = new Set<string>()
+  for (const { copy, reel } of slate.barred ?? []) {
+    placeOf(reelAt, reel, 'reel')
+    if (copy !== undefined) placeOf(copyAt, copy, 'copy')
+    barred.add(copy === undefined ? reel : `${copy} ${reel}`)
+  }
+  const allowed = (copy: string, tool: number, fits: readonly string[]): readonly number[] => {
+    const lock = lockOf.get(`${copy} ${tool}`)
+    const places = fits
+      .filter((reel) => !barred.has(reel) && !barred.has(`${copy} ${reel}`))
+      .map((reel) => placeOf(reelAt, reel, 'reel'))
+    return [...new Set(places)].filter((reel) => lock === undefined || reel === lock)
+  }
+
+  const pieces: Piece[] = []
+  const parts: Omit<Piece, 'place'>[] = []
+  const tasks: CompiledTask[] = []
+  const compiled = copies.map((copy, place): CompiledCopy => {
+    checkCopy(copy)
+    const { id, importance = 0, due_h = null, duration_h = null, changes } = copy
+    const onPrinters = [
+      ...new Set(copy.printers.map((each) => placeOf(printerAt, each, 'printer'))),
+    ]
+    const mostChanges = changes ? (changes.most ?? 1) : 0
+    // Whichever way the print is cut, the product over its reels is at least the confidence.
+    const asked = confidence ** (1 / (copy.tasks.length * (mostChanges + 1)))
+    const own = copy.tasks.map(({ tool, draw, fits }): CompiledTask => {
+      const nodes = changeNodes(draw, changes, `${id}, tool ${tool}`)
+      const task = tasks.length
+      const may = allowed(id, tool, fits)
+      const whole = new Map<number, Piece>()
+      for (const printer of onPrinters) {
+        const base = { copy: place, task, tool, printer, reels: may }
+        const last = nodes.length - 1
+        const one: Piece = {
+          ...base,
+          place: pieces.length,
+          from: 0,
+          to: last,
+          lengths: between(nodes, 0, last),
+          change_mm: null,
+          confidence: confidence ** (1 / copy.tasks.length),
+        }
+        whole.set(printer, one)
+        pieces.push(one)
+        const change = printers[printer]!.change_mm ?? usualChange
+        for (const [from, to] of segments(last, mostChanges)) {
+          parts.push({
+            ...base,
+            from,
+            to,
+            lengths: between(nodes, from, to),
+            change_mm: from === 0 ? null : change,
+            confidence: asked,
+          })
+        }
+      }
+      const made = { place: task, copy: place, tool, draw, nodes, mostChanges, reels: may, whole }
+      tasks.push(made)
+      return made
+    })
+    return { place, id, tasks: own, printers: onPrinters, importance, due_h, duration_h }
+  })
+  const wholes = pieces.length
+  for (const part of parts) pieces.push({ ...part, place: pieces.length })
+  return {
+    confidence,
+    useful_g,
+    copies: compiled,
+    tasks,
+    reels,
+    printers,
+    pieces,
+    wholes,
+    earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
+  }
+}
+
+/** Pairs of nodes between which a part may lie when so many changes are allowed. */
+const segments = (last: number, mostChanges: number): readonly (readonly [number, number])[] => {
+  if (mostChanges === 0) return []
+  const found: (readonly [number, number])[] = []
+  for (let from = 0; from < last; from++) {
+    for (let to = from + 1; to <= last; to++) {
+      const isWhole = from === 0 && to === last
+      const isInner = from > 0 && to < last
+      if (!isWhole && (mostChanges > 1 || !isInner)) found.push([from, to])
+    }
+  }
+  return found
+}
+
+const between = (nodes: readonly ChangeNode[], from: number, to: number): Piece['lengths'] =>
+  nodes[to]!.drawn.map(({ weight, length_mm }, i) => ({
+    weight,
+    length_mm: Math.max(0, length_mm - nodes[from]!.drawn[i]!.length_mm),
+  }))
+
+const checkCopy = ({ id, tasks, printers, changes }: MatchCopy): void => {
+  if (tasks.length === 0) throw new DomainError('no_tasks', `${id} asks nothing of any reel`)
+  if (printers.length === 0) throw new DomainError('no_printers', `no printer may do ${id}`)
+  if (new Set(tasks.map(({ tool }) => tool)).size < tasks.length) {
+    throw new DomainError('id_twice', `${id} has a tool twice`)
+  }
+  const { most = 1 } = changes ?? {}
+  if (!(Number.isInteger(most) && most >= 1)) {
+    throw new DomainError('changes_not_positive', `${id} can not allow ${most} changes`)
+  }
+}
+
+const earlierOf = (
+  { earlier = [] }: MatchSlate,
+  tasks: readonly CompiledTask[],
+  copies: readonly CompiledCopy[],
+  copyAt: ReadonlyMap<string, number>,
+  reelAt: ReadonlyMap<string, number>,
+  printerAt: ReadonlyMap<string, number>,
+): CompiledSlate['earlier'] => {
+  const found = new Map<number, { reel: number; printer: number }[]>()
+  for (const { copy, tool, reel, printer } of earlier) {
+    // What has left the slate or the shelf since then can not be kept.
+    const place = copyAt.get(copy)
+    const task = place === undefined ? undefined : copies[place]!.tasks.find((t) => t.tool === tool)
+    if (!task) continue
+    const list = found.get(task.place) ?? []
+    list.push({ reel: reelAt.get(reel) ?? -1, printer: printerAt.get(printer) ?? -1 })
+    found.set(tasks[task.place]!.place, list)
+  }
+  return found
+}
+
+const placesOf = (
+  rows: readonly { readonly id: string }[],
+  what: string,
+): ReadonlyMap<string, number> => {
+  const at = new Map(rows.map(({ id }, place) => [id, place]))
+  if (at.size < rows.length) throw new DomainError('id_twice', `two ${what} share an id`)
+  return at
+}
+
+const placeOf = (at: ReadonlyMap<string, number>, id: string, what: string): number => {
+  const place = at.get(id)
+  if (place === undefined) throw new DomainError('unknown_id', `there is no ${what} ${id}`)
+  return place
+}
+
+/** The tail of each printer, mm. */
+export const tailsOf = (
+  printers: readonly MatchPrinter[],
+): Readonly<Record<string, Measured<Millimetres>>> =>
+  Object.fromEntries(printers.map(({ id, tail_mm }) => [id, tail_mm ?? unknownPrinter.tail_mm]))

@@ -1,0 +1,39 @@
+export { candidateChanges } from './change-nodes.ts'
+export type {
+  LinearAnswer,
+  LinearModel,
+  LinearQuestion,
+  LinearSolver,
+} from './linear-solver.ts'
+export {
+  type Duty,
+  type LevelResult,
+  type MatchLevel,
+  type MatchPlan,
+  type MissingFilament,
+  matchLevels,
+  type PrinterOrder,
+  type ReelAfter,
+  type ServedCopy,
+  type UnservedCopy,
+} from './match-plan.ts'
+export { type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
+export {
+  type ColourRule,
+  type FilamentWanted,
+  type FittingReels,
+  type ReelTraits,
+  reelsThatFit,
+} from './reels-that-fit.ts'
+export type {
+  EarlierChoice,
+  MatchBar,
+  MatchCopy,
+  MatchLock,
+  MatchPrinter,
+  MatchReel,
+  MatchSlate,
+  MatchTask,
+  PlannedChanges,
+} from './slate.ts'
+export { usefulMass, usualUsefulMass } from './useful-mass.ts'

@@ -1,0 +1,102 @@
+import { type Grams, grams, type Measured, measured } from '../units/index.ts'
+import {
+  chanceAt,
+  leftOverAt,
+  mixture,
+  neededAt,
+  type WorkModel,
+  type WorkPart,
+  workReckoner,
+} from '../verdict/index.ts'
+import { type CompiledSlate, type Piece, tailsOf } from './compiled-slate.ts'
+import { drawScenarios } from './draw-scenarios.ts'
+
+/** What one reel is asked to do: pieces, each of another task or of the same task on either side of a change. */
+export type Load = readonly Piece[]
+
+/** Judges what one reel is asked to do, as the verdict would. */
+export interface LoadJudge {
+  /** Chance that the reel lasts for all of it; 1 for nothing. */
+  readonly chance: (load: Load) => number
+  /** Whether it lasts with what the most demanding piece asks. */
+  readonly isSafe: (load: Load) => boolean
+  /** What is left afterwards, tail included, g. */
+  readonly left: (load: Load) => Measured<Grams>
+  /** What one piece takes, g. */
+  readonly needed: (piece: Piece) => Measured<Grams>
+  /** How much more would have to be on the reel for the load to be safe, g; 0 where it is. */
+  readonly short: (load: Load) => Grams
+}
+
+/** The work that a load makes under one reading of the files. */
+interface Weighed {
+  readonly weight: number
+  readonly work: WorkModel
+}
+
+/** The judge of one reel. */
+export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
+  const { printers } = slate
+  const reckon = workReckoner(slate.reels[reel]!.belief, tailsOf(printers))
+  const partOf = ({ printer, change_mm }: Piece, length_mm: number): WorkPart => ({
+    printer: printers[printer]!.id,
+    length_mm,
+    starts: change_mm === null,
+    ...(change_mm && { change_mm }),
+  })
+  const models = (load: Load): readonly Weighed[] =>
+    drawScenarios(load).map(({ weight, lengths }) => ({
+      weight,
+      work: reckon(load.map((piece, i) => partOf(piece, lengths[i]!))),
+    }))
+  const chance = (load: Load): number => (load.length === 0 ? 1 : chanceWith(models(load), 0))
+  const short = (load: Load): Grams => {
+    const all = models(load)
+    const asked = askedOf(load)
+    if (load.length === 0 || chanceWith(all, 0) >= asked) return grams(0)
+    let low = 0
+    let high = 1
+    while (chanceWith(all, high) < asked) {
+      low = high
+      high *= 2
+      if (high > mostShort) return grams(Infinity)
+    }
+    // Thirty halvings are finer than a milligram.
+    for (let i = 0; i < 30; i++) {
+      const middle = (low + high) / 2
+      if (chanceWith(all, middle) < asked) low = middle
+      else high = middle
+    }
+    return grams(high)
+  }
+  const mixed = (load: Load, part: (work: WorkModel) => Measured): Measured<Grams> => {
+    const { value, u } = mixture(
+      models(load).map(({ weight, work }) => {
+        const { value: mean, u: spread } = part(work)
+        return { weight, value: mean, u: spread }
+      }),
+    )
+    return measured(grams(value), u)
+  }
+  return {
+    chance,
+    isSafe: (load) => chance(load) >= askedOf(load),
+    left: (load) => mixed(load, ({ model, draw_mm }) => leftOverAt(model, draw_mm)),
+    needed: (piece) => mixed([piece], ({ model, draw_mm }) => neededAt(model, draw_mm)),
+    short,
+  }
+}
+
+/** More than any load is short of, g: a doubt that grows with what is on the reel is never met. */
+const mostShort = 1e6
+
+/** The chance with so much more on the reel, g. */
+const chanceWith = (models: readonly Weighed[], more: number): number =>
+  models.reduce((sum, { weight, work: { model, draw_mm } }) => {
+    const net = measured(model.net.value + more, model.net.u)
+    return sum + weight * chanceAt({ ...model, net }, draw_mm)
+  }, 0)
+
+/** The chance with which a reel must last: what the most demanding piece asks; 0 for nothing. */
+export const askedOf = (load: Load): number =>
+  load.reduce((most, { confidence }) => Math.max(most, confidence), 0)

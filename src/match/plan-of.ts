@@ -1,0 +1,140 @@
+import { type Choices, loadsOf } from './choice.ts'
+import type { CompiledSlate, Piece } from './compiled-slate.ts'
+import { askedOf, type LoadJudge } from './load-judge.ts'
+import type {
+  Duty,
+  LevelResult,
+  MatchPlan,
+  PrinterOrder,
+  ReelAfter,
+  ServedCopy,
+} from './match-plan.ts'
+import { missingOf } from './missing-filament.ts'
+import { levelsOf, planValue, stubOf } from './plan-value.ts'
+import { type OrderedCopies, orderPrinters } from './printer-order.ts'
+
+/** Beginning and end of a copy, h; null from the first duration on that is not known. */
+interface Span {
+  readonly begins_h: number | null
+  readonly ends_h: number | null
+  readonly late: boolean
+}
+
+/**
+ * The plan that choices make, every figure of it reckoned from the choices alone, however they were
+ * found. A reel that is asked for more than it holds safely is a broken contract.
+ *
+ * @param bounds - proven least value of each level
+ * @throws Error where a load is not safe
+ */
+export const planOf = (
+  slate: CompiledSlate,
+  judges: readonly LoadJudge[],
+  choices: Choices,
+  bounds: readonly number[],
+  ended: MatchPlan['ended'],
+): MatchPlan => {
+  const { copies, printers, confidence, useful_g } = slate
+  const loads = loadsOf(choices, slate.reels.length)
+  const chances = loads.map((load, reel) => judges[reel]!.chance(load))
+  for (const [reel, load] of loads.entries()) {
+    if (chances[reel]! < askedOf(load)) {
+      throw new Error(`the plan asks too much of reel ${slate.reels[reel]!.id}`)
+    }
+  }
+  const dutyOf = (piece: Piece, reel: number): Duty => ({
+    copy: copies[piece.copy]!.id,
+    tool: piece.tool,
+    printer: printers[piece.printer]!.id,
+    reel: slate.reels[reel]!.id,
+    afterLayer: nodeOf(slate, piece.task, piece.from) ?? 0,
+    untilLayer: nodeOf(slate, piece.task, piece.to),
+    needed: judges[reel]!.needed(piece),
+  })
+  const orders = orderPrinters(slate, choices)
+  const spans = spansOf(slate, orders)
+  const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
+    if (!choice) return []
+    const reels = new Set(choice.servings.map(({ reel }) => reel))
+    return [
+      {
+        copy: copies[place]!.id,
+        printer: printers[choice.printer]!.id,
+        duties: choice.servings.map(({ piece, reel }) => dutyOf(piece, reel)),
+        chance: [...reels].reduce((product, reel) => product * chances[reel]!, 1),
+        ...spans.get(place)!,
+      },
+    ]
+  })
+  const unserved = choices.flatMap((choice, place) =>
+    choice
+      ? []
+      : [{ copy: copies[place]!.id, missing: missingOf(slate, judges, loads, copies[place]!) }],
+  )
+  const values = planValue(slate, judges, choices)
+  const levels: LevelResult[] = []
+  for (const [i, level] of levelsOf(slate).entries()) {
+    levels.push({ ...level, value: values[i]!, bound: bounds[i]! })
+  }
+  return {
+    confidence,
+    useful_g,
+    served,
+    unserved,
+    reels: loads.map((load, reel): ReelAfter => {
+      const left = judges[reel]!.left(load)
+      const { id, sealed } = slate.reels[reel]!
+      return {
+        reel: id,
+        duties: load.map((piece) => dutyOf(piece, reel)),
+        chance: chances[reel]!,
+        before: judges[reel]!.left([]),
+        left,
+        stub: (!sealed || load.length > 0) && stubOf(slate, left.value) > 0,
+        opened: sealed && load.length > 0,
+      }
+    }),
+    orders: orders.map(
+      ({ printer, copies: order, swaps }): PrinterOrder => ({
+        printer: printers[printer]!.id,
+        copies: order.map((place) => copies[place]!.id),
+        swaps,
+      }),
+    ),
+    levels,
+    proven: levels.every(({ value, bound }) => value <= bound + provenWithin),
+    ended,
+  }
+}
+
+/** A level is proven best when no plan can be better by more than this, g or a whole thing. */
+const provenWithin = 0.01
+
+const nodeOf = ({ tasks }: CompiledSlate, task: number, node: number): number | null =>
+  tasks[task]!.nodes[node]!.afterLayer
+
+const spansOf = (
+  { copies, printers }: CompiledSlate,
+  orders: readonly OrderedCopies[],
+): ReadonlyMap<number, Span> => {
+  const spans = new Map<number, Span>()
+  for (const { printer, copies: order } of orders) {
+    let now = printers[printer]!.free_h ?? 0
+    let known = true
+    for (const place of order) {
+      const { duration_h, due_h } = copies[place]!
+      const begins_h = known ? now : null
+      now += duration_h ?? 0
+      known &&= duration_h !== null
+      spans.set(place, {
+        begins_h,
+        ends_h: known ? now : null,
+        late: now > (due_h ?? Infinity) + instant,
+      })
+    }
+  }
+  return spans
+}
+
+/** Less than this is no time, h. */
+const instant = 1e-9

@@ -1,0 +1,112 @@
+import { type Choices, loadsOf } from './choice.ts'
+import type { CompiledSlate, Piece } from './compiled-slate.ts'
+import type { Load, LoadJudge } from './load-judge.ts'
+import type { MatchLevel } from './match-plan.ts'
+import { orderPrinters } from './printer-order.ts'
+
+/** One level of a slate's plans; `unserved` comes once for each importance, the highest first. */
+export interface Level {
+  readonly level: MatchLevel
+  readonly importance?: number
+}
+
+/** What a load adds to the levels that loads decide; each least is best. */
+export interface LoadCost {
+  readonly changes: number
+  readonly opened: number
+  readonly different: number
+  /** g */
+  readonly stubs: number
+  /** Times the reel has to be put on, if it is left on while it can be. */
+  readonly swaps: number
+}
+
+/** The levels of a slate, in order. */
+export const levelsOf = ({ copies, earlier }: CompiledSlate): readonly Level[] => {
+  const importances = [...new Set(copies.map(({ importance }) => importance))]
+  return [
+    ...importances
+      .toSorted((a, b) => b - a)
+      .map((importance): Level => ({ level: 'unserved', importance })),
+    { level: 'late' },
+    { level: 'changes' },
+    { level: 'opened' },
+    ...(earlier.size > 0 ? [{ level: 'different' } as const] : []),
+    { level: 'stubs' },
+    { level: 'swaps' },
+  ]
+}
+
+/** What is left counts as nothing below this, g: no scale on a bench shows it. */
+const nothing = 0.05
+
+/** The mass of what is left, g, where it is too little to be useful; 0 otherwise. */
+export const stubOf = ({ useful_g }: CompiledSlate, left_g: number): number =>
+  left_g > nothing && left_g < useful_g ? left_g : 0
+
+/** What a load on a reel costs. */
+export const loadCost = (
+  slate: CompiledSlate,
+  judge: LoadJudge,
+  reel: number,
+  load: Load,
+): LoadCost => {
+  const { sealed } = slate.reels[reel]!
+  return {
+    changes: load.filter(({ from }) => from > 0).length,
+    opened: Number(sealed && load.length > 0),
+    different: load.filter((piece) => isDifferent(slate, reel, piece)).length,
+    stubs: sealed && load.length === 0 ? 0 : stubOf(slate, judge.left(load).value),
+    swaps: timesPutOn(slate, reel, load),
+  }
+}
+
+/** Whether the earlier plan served the piece's task otherwise. */
+export const isDifferent = ({ earlier }: CompiledSlate, reel: number, piece: Piece): boolean => {
+  const before = earlier.get(piece.task)
+  return (
+    before !== undefined &&
+    !before.some((each) => each.reel === reel && each.printer === piece.printer)
+  )
+}
+
+/** On how many printers and tools a print begins on the reel and it is not there already. */
+const timesPutOn = ({ printers, reels }: CompiledSlate, reel: number, load: Load): number => {
+  const { id } = reels[reel]!
+  const places = new Set<string>()
+  const brought = new Set<string>()
+  for (const { printer, tool, from } of load) {
+    const key = `${printer} ${tool}`
+    if (from > 0) brought.add(key)
+    else if (printers[printer]!.loaded?.[tool] !== id) places.add(key)
+  }
+  return places.difference(brought).size
+}
+
+/**
+ * How good choices are, one number a level, each least is best. Orders along the printers are the best
+ * found for these choices.
+ */
+export const planValue = (
+  slate: CompiledSlate,
+  judges: readonly LoadJudge[],
+  choices: Choices,
+): readonly number[] => {
+  const costs = loadsOf(choices, slate.reels.length).map((load, reel) =>
+    loadCost(slate, judges[reel]!, reel, load),
+  )
+  const orders = orderPrinters(slate, choices)
+  const sum = (part: (cost: LoadCost) => number): number =>
+    costs.reduce((total, cost) => total + part(cost), 0)
+  return levelsOf(slate).map(({ level, importance }): number => {
+    if (level === 'unserved') {
+      return choices.filter(
+        (choice, copy) => choice === null && slate.copies[copy]!.importance === importance,
+      ).length
+    }
+    if (level === 'late' || level === 'swaps') {
+      return orders.reduce((total, order) => total + order[level], 0)
+    }
+    return sum((cost) => cost[level])
+  })
+}

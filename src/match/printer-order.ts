@@ -1,0 +1,188 @@
+import type { Choice, Choices } from './choice.ts'
+import type { CompiledSlate } from './compiled-slate.ts'
+
+/** The copies of one printer in an order, and what comes of it. */
+export interface OrderedCopies {
+  readonly printer: number
+  /** Places of the copies. */
+  readonly copies: readonly number[]
+  /** Copies that end after their due time. */
+  readonly late: number
+  /** Reels put on between prints; those on it at first are none. */
+  readonly swaps: number
+}
+
+/** What one copy means for the order along its printer. */
+export interface OrderItem {
+  readonly copy: number
+  readonly duration_h: number
+  readonly due_h: number
+  /** For each of its tools the reel it begins with and the reel it ends with. */
+  readonly tools: readonly {
+    readonly tool: number
+    readonly first: number
+    readonly last: number
+  }[]
+}
+
+/** What a printer has done so far. */
+interface Sofar {
+  readonly order: readonly number[]
+  readonly late: number
+  readonly swaps: number
+  readonly loaded: ReadonlyMap<number, number>
+}
+
+/** Up to so many copies every order is looked at, in effect. */
+export const exactOrder = 9
+
+/** Orders the copies of every printer: the fewest late ones, then the fewest swaps. */
+export const orderPrinters = (slate: CompiledSlate, choices: Choices): readonly OrderedCopies[] =>
+  slate.printers.map((_, printer) => {
+    const items = choices.flatMap((choice, copy) =>
+      choice?.printer === printer ? [orderItem(slate, copy, choice)] : [],
+    )
+    return orderOf(slate, printer, items)
+  })
+
+export const orderItem = (slate: CompiledSlate, copy: number, choice: Choice): OrderItem => {
+  const { duration_h, due_h, tasks } = slate.copies[copy]!
+  return {
+    copy,
+    duration_h: duration_h ?? 0,
+    due_h: due_h ?? Infinity,
+    tools: tasks.map(({ tool, place }) => {
+      const own = choice.servings.filter(({ piece }) => piece.task === place)
+      return { tool, first: own[0]!.reel, last: own.at(-1)!.reel }
+    }),
+  }
+}
+
+/** The best order of some copies on one printer; exact up to `exactOrder` of them. */
+export const orderOf = (
+  slate: CompiledSlate,
+  printer: number,
+  items: readonly OrderItem[],
+): OrderedCopies => {
+  const { free_h = 0, loaded = {} } = slate.printers[printer]!
+  const reelAt = new Map(slate.reels.map(({ id }, place) => [id, place]))
+  const start: Sofar = {
+    order: [],
+    late: 0,
+    swaps: 0,
+    loaded: new Map(
+      Object.entries(loaded).map(([tool, reel]) => [Number(tool), reelAt.get(reel) ?? -1]),
+    ),
+  }
+  const best =
+    items.length <= exactOrder
+      ? bestOrder(items, start, free_h)
+      : improvedOrder(items, start, free_h)
+  const { order, late, swaps } = best
+  return { printer, copies: order.map((i) => items[i]!.copy), late, swaps }
+}
+
+const isBetter = (a: Sofar, b: Sofar): boolean =>
+  a.late < b.late || (a.late === b.late && a.swaps < b.swaps)
+
+const after = (sofar: Sofar, item: OrderItem, place: number, ends_h: number): Sofar => {
+  let { swaps } = sofar
+  const loaded = new Map(sofar.loaded)
+  for (const { tool, first, last } of item.tools) {
+    if (loaded.get(tool) !== first) swaps++
+    loaded.set(tool, last)
+  }
+  const late = sofar.late + Number(ends_h > item.due_h + instant)
+  return { order: [...sofar.order, place], late, swaps, loaded }
+}
+
+/** Less than this is no time, h. */
+const instant = 1e-9
+
+/**
+ * Every order in effect: after the same set of copies with the same reels on, only the best beginning
+ * matters, for when the set ends does not hang on its order.
+ */
+const bestOrder = (items: readonly OrderItem[], start: Sofar, free_h: number): Sofar => {
+  const all = (1 << items.length) - 1
+  const layers = new Map<number, Map<string, Sofar>>([[0, new Map([['', start]])]])
+  for (let set = 0; set < all; set++) {
+    const states = layers.get(set)
+    if (!states) continue
+    layers.delete(set)
+    const done = items.reduce(
+      (sum, { duration_h }, i) => sum + ((set >> i) & 1) * duration_h,
+      free_h,
+    )
+    for (const sofar of states.values()) {
+      for (const [i, item] of items.entries()) {
+        if ((set >> i) & 1) continue
+        const next = after(sofar, item, i, done + item.duration_h)
+        const key = [...next.loaded].toSorted(([a], [b]) => a - b).join(';')
+        const of = layers.get(set | (1 << i)) ?? new Map<string, Sofar>()
+        layers.set(set | (1 << i), of)
+        const known = of.get(key)
+        if (!known || isBetter(next, known)) of.set(key, next)
+      }
+    }
+  }
+  return [...(layers.get(all)?.values() ?? [start])].reduce((a, b) => (isBetter(b, a) ? b : a))
+}
+
+/** The fewest late by Moore and Hodgson's rule, then moved about while swaps get fewer. */
+const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number): Sofar => {
+  const run = (order: readonly number[]): Sofar => {
+    let sofar = start
+    let now = free_h
+    for (const i of order) {
+      now += items[i]!.duration_h
+      sofar = after(sofar, items[i]!, i, now)
+    }
+    return sofar
+  }
+  let best = run(onTimeFirst(items, free_h))
+  const grouped = run(grouping(best.order, items))
+  if (isBetter(grouped, best)) best = grouped
+  for (let again = true; again; ) {
+    again = false
+    for (let from = 0; from < items.length; from++) {
+      for (let to = 0; to < items.length; to++) {
+        if (from === to) continue
+        const order = best.order.toSpliced(from, 1).toSpliced(to, 0, best.order[from]!)
+        const moved = run(order)
+        if (!isBetter(moved, best)) continue
+        best = moved
+        again = true
+      }
+    }
+  }
+  return best
+}
+
+/** Those that share their first reel beside each other, in the order in which each reel comes first. */
+const grouping = (order: readonly number[], items: readonly OrderItem[]): readonly number[] => {
+  const groups = Map.groupBy(order, (i) => items[i]!.tools.map(({ first }) => first).join(';'))
+  return [...groups.values()].flat()
+}
+
+/**
+ * By due time, and where one would be late the longest so far is put to the end.
+ *
+ * @see J. M. Moore, Management Science 15 (1968) 102–109 (from memory)
+ */
+const onTimeFirst = (items: readonly OrderItem[], free_h: number): readonly number[] => {
+  const byDue = items.map((_, i) => i).toSorted((a, b) => items[a]!.due_h - items[b]!.due_h)
+  const inTime: number[] = []
+  const late: number[] = []
+  let now = free_h
+  for (const i of byDue) {
+    inTime.push(i)
+    now += items[i]!.duration_h
+    if (now <= items[i]!.due_h + instant) continue
+    const longest = inTime.reduce((a, b) => (items[b]!.duration_h > items[a]!.duration_h ? b : a))
+    inTime.splice(inTime.indexOf(longest), 1)
+    late.push(longest)
+    now -= items[longest]!.duration_h
+  }
+  return [...inTime, ...late]
+}

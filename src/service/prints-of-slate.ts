@@ -1,0 +1,34 @@
+import type { WaitingRowJson } from '../contract/index.ts'
+import type { Store } from '../store/index.ts'
+import { type PrintDigest, printDigest } from './print-digest.ts'
+
+interface Kept {
+  readonly changedAt: string
+  readonly digest: PrintDigest
+}
+
+/** Digests are small, and unpacking a print's curves is not quick. */
+const kept = new WeakMap<object, Map<string, Kept>>()
+
+/** The prints that rows name, by id, as far as they were kept. */
+export const printsOfSlate = async (
+  store: Pick<Store, 'print' | 'prints'>,
+  rows: readonly WaitingRowJson[],
+): Promise<ReadonlyMap<string, PrintDigest>> => {
+  const wanted = new Set(rows.map(({ print }) => print))
+  const before = kept.get(store) ?? new Map<string, Kept>()
+  const now = new Map<string, Kept>()
+  for (const { id, changed_at } of await store.prints()) {
+    if (!wanted.has(id)) continue
+    const known = before.get(id)
+    if (known?.changedAt === changed_at) {
+      now.set(id, known)
+      continue
+    }
+    // oxlint-disable-next-line no-await-in-loop -- one at a time: each may be large
+    const row = await store.print(id)
+    if (row !== undefined) now.set(id, { changedAt: row.changed_at, digest: printDigest(row) })
+  }
+  kept.set(store, now)
+  return new Map([...now].map(([id, { digest }]) => [id, digest]))
+}

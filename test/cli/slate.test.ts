@@ -1,0 +1,64 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { slateJson } from '../../src/contract/index.ts'
+import { writeDocsLedger } from './docs-ledger.ts'
+import { folderOfPrints, runCli } from './run-cli.ts'
+
+const prints = folderOfPrints()
+const data = mkdtempSync(join(tmpdir(), 'reelreckon-slate-'))
+await writeDocsLedger(data)
+
+const slate = (...words: readonly string[]) => {
+  const { out, err, exit } = runCli(['slate', ...words], {
+    cwd: prints,
+    env: { REELRECKON_DATA: data },
+  })
+  return { exit, said: (out + err).replaceAll(/\s+/g, ' '), out }
+}
+
+test('a print waits, and is listed with what it wants', () => {
+  const wanted = ['--material', 'PLA', '--colour', 'tar black', '--copies', '2']
+  const more = ['--due', '2031-12-24', '--takes', '3h 30min', '--change-after', '40-120, 150']
+  expect(slate('add', 'tackle-box.gcode', ...wanted, ...more).exit).toBe(0)
+  const { said } = slate('list', 'tackle-box')
+  expect(said).toContain('tackle-box 2 copies')
+  expect(said).toContain('48.63 m of PLA, tar black')
+  expect(said).toContain('due 24 Dec 2031, 23:59, takes 3.5 h')
+  expect(said).toContain('once in mid-print, after layer 40 to 120, 150')
+  const { waiting } = slateJson.parse(JSON.parse(slate('list', '--json').out))
+  expect(waiting.find(({ row }) => row.name === 'tackle-box')?.row.changes).toEqual({
+    after_layers: [
+      [40, 120],
+      [150, 150],
+    ],
+  })
+})
+
+test('a row changes, forgets, and goes off', () => {
+  expect(slate('change', 'tackle-box', '--copies', '4', '--forget', 'due').exit).toBe(0)
+  const { said } = slate('list', 'tackle-box')
+  expect(said).toContain('4 copies')
+  expect(said).not.toContain('due')
+  expect(slate('take-off', 'tackle-box').exit).toBe(0)
+  expect(slate('list').said).not.toContain('tackle-box')
+  expect(slate('list', '--all').said).toContain('tackle-box taken off')
+  expect(slate('put-back', 'tackle-box').exit).toBe(0)
+})
+
+test.each([
+  [['add'], 'its FILE, or --print'],
+  [['add', 'knob.gcode', '--copies', 'many'], 'no whole number'],
+  [['add', 'knob.gcode', '--takes', 'long'], "'3h 20min'"],
+  [['add', 'knob.gcode', '--due', 'soon'], 'no moment'],
+  [['add', 'knob.gcode', '--change-after', '9-3'], 'no layers'],
+  [['add', 'knob.gcode', '--tool', 'PLA'], 'T0: material=PLA'],
+  [['add', 'knob.gcode', '--tool', 'T0: material=PLA', '--colour', 'red'], 'one tool'],
+  [['change', 'tackle-box', '--forget', 'everything'], 'can not be forgotten'],
+  [['change', 'tackle-box'], 'Nothing of tackle-box'],
+])('%j is refused', (words, why) => {
+  const { exit, said } = slate(...words)
+  expect(exit).toBe(2)
+  expect(said).toContain(why)
+})
