@@ -59,6 +59,7 @@ export class MotionLimits {
 
   /** Sets the axes named; a value must be above 0. */
   setAxes(key: 'maxFeed' | 'maxAccel' | 'jerk', values: readonly (number | undefined)[]): void {
+    if (values.every((value) => value === undefined)) return
     const now = this.profile[key]
     const next = now.map((value, axis) => {
       const given = values[axis]

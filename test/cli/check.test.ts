@@ -187,7 +187,15 @@ describe('figures typed without ±', () => {
 
   test('start and tail have their doubt', () => {
     const exact = ['--net', '172±0g', '--linear-density', '2.98±0', '--feed-factor', '1±0'] as const
-    const { margin_g: margin } = check('--draw', '40m', ...exact, '--start-allowance', '4cm', '--tail', '1m')
+    const { margin_g: margin } = check(
+      '--draw',
+      '40m',
+      ...exact,
+      '--start-allowance',
+      '4cm',
+      '--tail',
+      '1m',
+    )
     expect(margin.u / ((2.98 * Math.hypot(1, 0.01)) / Math.sqrt(12))).toBeCloseTo(1, 2)
   })
 
