@@ -88,7 +88,7 @@ const layerBeforeBed = (
   const ends = layers?.endTime_s
   if (ends === undefined || isNight(start)) return undefined
   for (let layer = last - 1; layer >= 1; layer--) {
-    const reached = reachedAt(times, ends[layer - 1]!)
+    const reached = reachedAt(times, ends[layer - 1] ?? 0)
     if (!isNight(start + 1000 * reached.late_s)) return { layer, reached }
   }
   return undefined

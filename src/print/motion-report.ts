@@ -2,7 +2,6 @@ import type { FirmwareFamilyId } from './firmware-family.ts'
 import { applyMotion } from './motion-commands.ts'
 import { MotionLimits, type MotionOptions } from './motion-limits.ts'
 import { motionLine } from './motion-line.ts'
-import type { Axes } from './motion-profile.ts'
 
 const setting = /^\s*([a-z_]+)\s*[:=]\s*([\d.]+)/i
 
@@ -60,7 +59,7 @@ const applySetting = (limits: MotionLimits, line: string): void => {
     const next = [...limits.profile[what]] as [number, number, number, number]
     for (const axis of axes) next[axis] = value
     if (key === 'max_velocity') next[1] = value
-    limits.set(what, next as Axes)
+    limits.set(what, next)
   } else if (key === 'max_accel' && value > 0) {
     limits.set('printAccel', value)
     limits.set('travelAccel', value)

@@ -112,9 +112,10 @@ test('a printer that is half as slow again is believed after a few prints', () =
   expect(pace.runs).toBe(4)
 })
 
+const moved = (pace: Pace): number => Math.exp(pace.mean[1])
+
 test('one print that stood still hardly moves it', () => {
   const good = [3, 5, 8, 4, 6].map((hours) => run(3600 * hours, 3600 * hours * 1.05 + 60))
-  const moved = (pace: Pace): number => Math.exp(pace.mean[1])
   const with1 = learnPace([...good, run(3600 * 4, 3600 * 12)])
   expect(Math.abs(moved(with1) - moved(learnPace(good)))).toBeLessThan(0.01)
 })
