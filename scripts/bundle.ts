@@ -13,9 +13,11 @@ const fromRoot = (path: string): string => fileURLToPath(new URL(`../${path}`, i
 const layers = ['units', 'filament', 'print', 'estimate', 'verdict', 'match', 'contract', 'ledger']
 const entries = new Map(layers.map((layer) => [layer, fromRoot(`dist/${layer}/index.js`)]))
 entries.set('main', fromRoot('dist/cli/main.js'))
+entries.set('solver', fromRoot('dist/solver/index.js'))
 // The reader as the command line uses it, for the benchmark: of one piece with the print layer.
 entries.set('read-ahead', fromRoot('dist/cli/read-ahead.js'))
-// Found by their names beside the file that starts them.
+// Found by their names beside the files that start them.
+entries.set('match-worker', fromRoot('dist/solver/match-worker.js'))
 for (const worker of ['hash-worker', 'read-worker']) {
   entries.set(worker, fromRoot(`dist/cli/${worker}.js`))
 }

@@ -1,6 +1,7 @@
 import type { Layers } from '../print/index.ts'
 import type { PrintTimes } from '../service/index.ts'
 import { dryTimes, type Reached, reachedAt, type ToolVerdict } from '../verdict/index.ts'
+import { sayHeight } from './say.ts'
 import { sayHour, sayWhen } from './say-clock.ts'
 import { sayDuration } from './say-duration.ts'
 
@@ -66,12 +67,16 @@ const changing = (
   if (changeBefore === null || planned === null) return undefined
   const reached = reachedAt(times, planned)
   const doubt = doubtOf(reached)
+  const { layer, height_mm: height } = changeBefore
+  // A spiral has no layers that a person could tell apart.
+  const isSpiral = layers?.spiral === true && height !== null
+  const what = isSpiral ? `Height ${sayHeight(height)} is reached` : `Layer ${layer} ends`
   const { start } = times
   if (start === undefined) {
-    return `Layer ${changeBefore.layer} ends about ${sayTaking(reached)} after the start.`
+    return `${what} about ${sayTaking(reached)} after the start.`
   }
   const at = start + 1000 * reached.likely_s
-  const when = `Layer ${changeBefore.layer} ends ${sayWhen(at, now, { doubt_s: doubt })}`
+  const when = `${what} ${sayWhen(at, now, { doubt_s: doubt })}`
   const bedtime = layerBeforeBed(times, layers, changeBefore.layer, start)
   if (!isNight(at) || bedtime === undefined) return `${when}.`
   const bed = start + 1000 * bedtime.reached.likely_s

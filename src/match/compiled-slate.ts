@@ -67,6 +67,8 @@ export interface CompiledSlate {
   readonly pieces: readonly Piece[]
   /** How many of `pieces` are whole. */
   readonly wholes: number
+  /** The pieces of a task, by its place. */
+  readonly piecesOf: (task: number) => readonly Piece[]
   /** The earlier choices of a task, by its place; of a task that had none, undefined. */
   readonly earlier: ReadonlyMap<
     number,
@@ -164,6 +166,7 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   })
   const wholes = pieces.length
   for (const part of parts) pieces.push({ ...part, place: pieces.length })
+  const byTask = Map.groupBy(pieces, ({ task }) => task)
   return {
     confidence,
     useful_g,
@@ -173,6 +176,7 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     printers,
     pieces,
     wholes,
+    piecesOf: (task) => byTask.get(task)!,
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
   }
 }

@@ -97,10 +97,9 @@ const changedOffers = (
   printer: number,
   taken: ReadonlySet<number>,
 ): readonly Offer[] => {
-  const parts = slate.pieces.filter(
-    (piece) =>
-      piece.place >= slate.wholes && piece.task === task.place && piece.printer === printer,
-  )
+  const parts = slate
+    .piecesOf(task.place)
+    .filter((piece) => piece.place >= slate.wholes && piece.printer === printer)
   const last = task.nodes.length - 1
   const found: Offer[] = []
   const from = (node: number, servings: readonly Serving[]): void => {

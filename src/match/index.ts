@@ -1,6 +1,7 @@
 export { candidateChanges } from './change-nodes.ts'
 export type {
   LinearAnswer,
+  LinearBasis,
   LinearModel,
   LinearQuestion,
   LinearSolver,

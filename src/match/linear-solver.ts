@@ -15,11 +15,22 @@ export interface LinearModel {
   readonly values: Float64Array
 }
 
+/** Where a relaxed answer lies, in the solver's own words. */
+export interface LinearBasis {
+  readonly columns: Int32Array
+  readonly rows: Int32Array
+}
+
 /** What to do with a model. */
 export interface LinearQuestion {
   readonly model: LinearModel
   /** Columns that need not be whole, whatever the model says: the answer then has `rowDual`. */
   readonly relaxed?: boolean
+  /**
+   * Where to begin with a relaxed question: the basis of an answer to the same with fewer columns, all
+   * new ones at the end, or fewer rows, likewise.
+   */
+  readonly basis?: LinearBasis
   /** Columns of an answer that is known, to begin with. */
   readonly start?: Float64Array
   /** When to end with the best there is, s. */
@@ -37,6 +48,8 @@ export interface LinearAnswer {
   readonly columns: Float64Array | null
   /** What one more of each row's bound adds to the value; of a relaxed question only. */
   readonly rowDual: Float64Array | null
+  /** Of a relaxed question, to go on from. */
+  readonly basis: LinearBasis | null
 }
 
 /** Solves linear programs with whole-number columns; handed in, so that it may run in another thread. */

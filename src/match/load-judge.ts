@@ -1,7 +1,9 @@
 import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import {
   chanceAt,
+  chanceOf,
   leftOverAt,
+  type MarginModel,
   mixture,
   neededAt,
   type WorkModel,
@@ -24,6 +26,10 @@ export interface LoadJudge {
   readonly left: (load: Load) => Measured<Grams>
   /** What one piece takes, g. */
   readonly needed: (piece: Piece) => Measured<Grams>
+  /** What one piece takes at least on average, g: of several readings of its file the shortest. */
+  readonly weight: (piece: Piece) => number
+  /** No safe load weighs more, g. */
+  readonly capacity: number
   /** How much more would have to be on the reel for the load to be safe, g; 0 where it is. */
   readonly short: (load: Load) => Grams
 }
@@ -83,9 +89,30 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     isSafe: (load) => chance(load) >= askedOf(load),
     left: (load) => mixed(load, ({ model, draw_mm }) => leftOverAt(model, draw_mm)),
     needed: (piece) => mixed([piece], ({ model, draw_mm }) => neededAt(model, draw_mm)),
+    weight: (piece) => {
+      const shortest = Math.min(...piece.lengths.map(({ length_mm }) => length_mm))
+      const { model, draw_mm } = reckon([partOf(piece, shortest)])
+      return meanNeeded(model, draw_mm)
+    },
+    capacity: capacityOf(reckon([]).model.net, slate.confidence),
     short,
   }
 }
+
+/** What a draw takes on average, g, as if the net had no bound: that of a load is the sum of its pieces'. */
+const meanNeeded = ({ linearDensity, printer, between }: MarginModel, draw: number): number => {
+  const { feedFactor, startAllowance_mm: start } = printer
+  const common = between ? between.linearDensityFeed * draw + between.linearDensityStart : 0
+  return (linearDensity.value * (feedFactor.value * draw + start.value) + common) / 1000
+}
+
+/**
+ * A margin that is above 0 with more than even chance has a mean above 0, so nothing safe weighs more
+ * than the net. Where the net may well be nothing, and the chance is given that it is not, that need not
+ * hold.
+ */
+const capacityOf = (net: Measured, confidence: number): number =>
+  confidence * chanceOf(net) >= 0.5 ? net.value : Infinity
 
 /** More than any load is short of, g: a doubt that grows with what is on the reel is never met. */
 const mostShort = 1e6

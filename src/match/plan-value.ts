@@ -70,17 +70,25 @@ export const isDifferent = ({ earlier }: CompiledSlate, reel: number, piece: Pie
   )
 }
 
-/** On how many printers and tools a print begins on the reel and it is not there already. */
-const timesPutOn = ({ printers, reels }: CompiledSlate, reel: number, load: Load): number => {
-  const { id } = reels[reel]!
-  const places = new Set<string>()
-  const brought = new Set<string>()
+/** Where the reel has to be put on for a print to begin with the piece; −1 where it need not be. */
+export const placePutOn = (
+  { printers, reels }: CompiledSlate,
+  reel: number,
+  { printer, tool, from }: Piece,
+): number =>
+  from > 0 || printers[printer]!.loaded?.[tool] === reels[reel]!.id
+    ? -1
+    : printer + printers.length * tool
+
+/** How often it has to be put on, if it is left on while it can be: a change leaves it on as well. */
+const timesPutOn = (slate: CompiledSlate, reel: number, load: Load): number => {
+  const places = new Set<number>()
+  for (const piece of load) places.add(placePutOn(slate, reel, piece))
+  places.delete(-1)
   for (const { printer, tool, from } of load) {
-    const key = `${printer} ${tool}`
-    if (from > 0) brought.add(key)
-    else if (printers[printer]!.loaded?.[tool] !== id) places.add(key)
+    if (from > 0) places.delete(printer + slate.printers.length * tool)
   }
-  return places.difference(brought).size
+  return places.size
 }
 
 /**
@@ -109,4 +117,14 @@ export const planValue = (
     }
     return sum((cost) => cost[level])
   })
+}
+/** Below this two values of a level are the same: grams are not known better. */
+export const sameValue = 1e-6
+
+/** Negative where a is better, at the first level at which they differ. */
+export const comparePlans = (a: readonly number[], b: readonly number[]): number => {
+  for (const [i, value] of a.entries()) {
+    if (Math.abs(value - b[i]!) > sameValue) return value - b[i]!
+  }
+  return 0
 }

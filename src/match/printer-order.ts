@@ -143,7 +143,8 @@ const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number
   let best = run(onTimeFirst(items, free_h))
   const grouped = run(grouping(best.order, items))
   if (isBetter(grouped, best)) best = grouped
-  for (let again = true; again; ) {
+  const fewest = fewestSwaps(items, start)
+  for (let again = best.swaps > fewest; again; ) {
     again = false
     for (let from = 0; from < items.length; from++) {
       for (let to = 0; to < items.length; to++) {
@@ -157,6 +158,17 @@ const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number
     }
   }
   return best
+}
+
+/** A reel has to be put on at least once where it is neither on at first nor brought by a change. */
+const fewestSwaps = (items: readonly OrderItem[], { loaded }: Sofar): number => {
+  const wanted = new Set<string>()
+  const there = new Set([...loaded].map(([tool, reel]) => `${tool} ${reel}`))
+  for (const { tool, first, last } of items.flatMap(({ tools }) => tools)) {
+    wanted.add(`${tool} ${first}`)
+    if (last !== first) there.add(`${tool} ${last}`)
+  }
+  return wanted.difference(there).size
 }
 
 /** Those that share their first reel beside each other, in the order in which each reel comes first. */

@@ -10,13 +10,24 @@ export const exactPrinter = (id: string, more: Partial<MatchPrinter> = {}): Matc
   ...more,
 })
 
+/** What may be told beside the net. */
+interface ToldParts {
+  /** g/m */
+  readonly linearDensity?: Measured
+  readonly feed?: Measured
+  /** mm */
+  readonly start?: Measured
+  readonly ownFeed?: number
+}
+
 /** What is told of a reel and the printers it may feed: exact but for what is given. */
 export const toldBelief = (
   net: Measured,
   printers: readonly string[],
-  { linearDensity = measured(1), feed = measured(1), start = measured(0), ownFeed = 0 } = {},
-): WorkBelief =>
-  toldWork(
+  more: ToldParts = {},
+): WorkBelief => {
+  const { linearDensity = measured(1), feed = measured(1), start = measured(0), ownFeed = 0 } = more
+  return toldWork(
     {
       joint: {
         names: ['net', 'linear'],
@@ -33,6 +44,7 @@ export const toldBelief = (
       ]),
     ),
   )
+}
 
 /** A reel of so many grams at 1 g/m on the printers `a` and `b`. */
 export const reelOf = (

@@ -34,6 +34,7 @@ test.each([
   ['estimate', 'reckonReel'],
   ['verdict', 'judgePrint'],
   ['match', 'matchSlate'],
+  ['solver', 'matchInThread'],
 ])('%s brings %s', (layer, expected) => {
   expect(namesBehind(`${name}/${layer}`)).toContain(expected)
 })

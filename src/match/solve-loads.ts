@@ -1,0 +1,284 @@
+import type { LinearAnswer, LinearBasis, LinearSolver } from './linear-solver.ts'
+import {
+  type FixedLevel,
+  LoadMaster,
+  type MasterPrices,
+  type ProblemLevel,
+  problemLevels,
+} from './load-master.ts'
+import { type LoadAnswer, type LoadLevel, type LoadProblem, loadLevels } from './load-problem.ts'
+import { everyLoad, type LoadsFound, type LoadWish, searchLoads } from './load-search.ts'
+
+/** How to solve a problem. */
+export interface SolveOptions {
+  readonly solver: LinearSolver
+  /** Seconds left; Infinity without a limit. */
+  readonly left_s: () => number
+  readonly isCancelled: () => boolean
+  /** Called with each better answer. */
+  readonly better?: (answer: LoadAnswer) => void
+}
+
+/** The best answer found, and how good one could be. */
+export interface SolvedLoads {
+  readonly answer: LoadAnswer
+  /** In the order of `problemLevels`; what reels left alone add is not counted. */
+  readonly values: readonly number[]
+  /** Nothing that is as good at the levels before can be less. */
+  readonly bounds: readonly number[]
+}
+
+/** So many loads are all written down at once; of more, those are looked for that are worth it. */
+const fewLoads = 1500
+/** Loads taken from one kind in one round of looking. */
+const perRound = 25
+/** Loads looked at for one kind in one round: few while prices are far off, more where few find nothing. */
+const leastEffort = 500
+const someEffort = 5000
+const mostEffort = 500_000
+/** Loads that may still be part of a better answer, all written down at most so many. */
+const manyLoads = 6000
+/** Below this a reduced cost is nothing. */
+const nothing = 1e-7
+/** Whole numbers are proven up to this. */
+const slackOfWhole = 1e-4
+/** A level in grams is proven when nothing can be better by more than this, g. */
+export const gramsWithin = 0.01
+
+/**
+ * Solves a problem level by level. Each level is first solved with loads that may be used in part, new
+ * loads being looked for as long as one would make that better (Gilmore and Gomory 1961, from memory):
+ * its value is a bound. Then in whole loads; and where that leaves a gap, once more with all loads whose
+ * reduced cost is within it, for no other load can be part of anything better.
+ *
+ * @param start - an answer to begin with; one that serves nothing will do
+ */
+export const solveLoads = async (
+  problem: LoadProblem,
+  start: LoadAnswer,
+  options: SolveOptions,
+): Promise<SolvedLoads> => {
+  const master = new LoadMaster(problem)
+  for (const { kind, load } of start.loads) {
+    master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
+  }
+  const isAll = addEveryLoad(problem, master)
+  const levels = problemLevels(problem)
+  const fixed: FixedLevel[] = []
+  const values: number[] = []
+  const bounds: number[] = []
+  let answer = start
+  for (const [i, level] of levels.entries()) {
+    const value = master.valueOf(answer, level)
+    const hand = {
+      problem,
+      master,
+      level,
+      fixed,
+      isAll,
+      options: shareOf(options, levels.length - i),
+    }
+    const solved = isOver(options)
+      ? { answer, bound: leastOf(problem, level) }
+      : // Each level hangs on the one before.
+        // oxlint-disable-next-line no-await-in-loop
+        await solveLevel(hand, answer)
+    answer = solved.answer
+    const reached = Math.min(value, master.valueOf(answer, level))
+    values.push(reached)
+    bounds.push(Math.min(solved.bound, reached))
+    fixed.push({ level, most: reached })
+  }
+  return { answer, values, bounds }
+}
+
+/** The time that a level may take: of so many that are left, none takes more than half of it. */
+const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
+  if (levels < 2) return options
+  const until = options.left_s() / 2
+  return { ...options, left_s: () => options.left_s() - until }
+}
+
+const isOver = ({ left_s, isCancelled }: SolveOptions): boolean => left_s() <= 0 || isCancelled()
+
+/** Writes all loads down where they are few. */
+const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
+  let room = fewLoads
+  const all = problem.kinds.map((kind) => {
+    const loads = room > 0 ? everyLoad(problem, kind, room) : null
+    room -= loads?.length ?? fewLoads
+    return loads
+  })
+  if (room < 0 || all.includes(null)) return false
+  for (const [kind, loads] of all.entries()) {
+    for (const { load, cost } of loads!) master.add({ kind, load, cost })
+  }
+  return true
+}
+
+/** What a level is at least, whatever the loads. */
+const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
+  level === 'stubs' ? -kinds.reduce((sum, { count, stubAlone }) => sum + count * stubAlone, 0) : 0
+
+interface SolvedLevel {
+  readonly answer: LoadAnswer
+  readonly bound: number
+}
+
+/** One level of a problem, the levels before it fixed. */
+interface LevelAtHand {
+  readonly problem: LoadProblem
+  readonly master: LoadMaster
+  readonly level: ProblemLevel
+  readonly fixed: readonly FixedLevel[]
+  /** Whether all loads there are stand in the program. */
+  readonly isAll: boolean
+  readonly options: SolveOptions
+}
+
+const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
+  const { problem, master, level, options } = hand
+  const isWhole = level.level !== 'stubs'
+  const valueOf = (of: LoadAnswer): number => master.valueOf(of, level)
+  /** What a bound comes to where only whole numbers can be. */
+  const rounded = (bound: number): number => (isWhole ? Math.ceil(bound - slackOfWhole) : bound)
+  const within = isWhole ? nothing : gramsWithin
+  let best = answer
+  let bound = leastOf(problem, level)
+  const isProven = (): boolean => valueOf(best) <= bound + within
+
+  /** Looks for something better in whole loads; true where there is nothing better in the program. */
+  const inWhole = async (): Promise<boolean> => {
+    const left = options.left_s()
+    const { columns, status } = await options.solver({
+      model: master.model(level, hand.fixed),
+      start: master.columnsOf(best),
+      ...(left < Infinity && { limit_s: left }),
+    })
+    const found = columns && master.answerOf(columns)
+    if (found && valueOf(found) < valueOf(best) - nothing) {
+      best = found
+      options.better?.(found)
+    }
+    return status === 'optimal'
+  }
+
+  if (isProven()) return { answer, bound }
+  for (const effort of hand.isAll ? [0] : [someEffort, mostEffort]) {
+    // oxlint-disable-next-line no-await-in-loop
+    const relaxed = await relaxedBound(hand, effort, (least, value) => {
+      bound = Math.max(bound, rounded(least))
+      // Neither can a bound be better than the value it comes to in the end.
+      return isProven() || (isWhole && bound >= rounded(value))
+    })
+    bound = Math.max(bound, rounded(relaxed.bound))
+    if (isProven() || isOver(options)) break
+    // oxlint-disable-next-line no-await-in-loop
+    const isOptimal = await inWhole()
+    if (hand.isAll && isOptimal) bound = valueOf(best)
+    if (isProven() || isOver(options)) break
+    if (!relaxed.prices) continue
+    const gap = valueOf(best) - relaxed.bound - (isWhole ? 1 - slackOfWhole : 0)
+    const isComplete = addWithin(hand, relaxed.prices, gap)
+    // oxlint-disable-next-line no-await-in-loop
+    if ((await inWhole()) && isComplete) bound = valueOf(best)
+    break
+  }
+  return { answer: best, bound: Math.min(bound, valueOf(best)) }
+}
+
+interface RelaxedBound {
+  readonly bound: number
+  /** Null where the looking for loads did not come to its end. */
+  readonly prices: MasterPrices | null
+}
+
+/**
+ * The value of a level with loads used in part, which nothing in whole loads can be below.
+ *
+ * @param most - loads looked at for one kind in one round, at most
+ * @param isEnough - told of each bound and of the value so far, which only falls; true ends the search
+ */
+const relaxedBound = async (
+  hand: LevelAtHand,
+  most: number,
+  isEnough: (bound: number, value: number) => boolean,
+): Promise<RelaxedBound> => {
+  const { problem, master, level, fixed, options } = hand
+  let bound = -Infinity
+  let effort = leastEffort
+  let basis: LinearBasis | null = null
+  for (;;) {
+    const left = options.left_s()
+    // Each round hangs on the one before.
+    // oxlint-disable-next-line no-await-in-loop
+    const answer: LinearAnswer = await options.solver({
+      model: master.model(level, fixed),
+      relaxed: true,
+      ...(basis && { basis }),
+      ...(left < Infinity && { limit_s: left }),
+    })
+    const { value, rowDual } = answer
+    if (!rowDual) return { bound, prices: null }
+    if (hand.isAll) return { bound: value, prices: null }
+    basis = answer.basis
+    const prices = master.prices(rowDual, fixed)
+    let isNew = false
+    let below = value
+    let isComplete = true
+    for (const [kind, { count }] of problem.kinds.entries()) {
+      const wish = { below: -nothing, most: perRound, effort, isOver: () => isOver(options) }
+      const { found, least, complete } = search(hand, prices, kind, wish)
+      isComplete &&= complete
+      below += count * Math.min(0, least)
+      for (const { load, cost } of found) isNew = master.add({ kind, load, cost }) || isNew
+    }
+    // Lagrange's bound: at these prices no reel in use can gain more than the best load of its kind.
+    bound = Math.max(bound, isComplete && !isNew ? value : below)
+    if (isComplete && !isNew) return { bound, prices }
+    if (isEnough(bound, value) || isOver(options)) return { bound, prices: null }
+    if (isNew) continue
+    if (effort >= most) return { bound, prices: null }
+    effort *= 10
+  }
+}
+
+/** Writes down every load that a gap leaves room for; false where they are too many. */
+const addWithin = (hand: LevelAtHand, prices: MasterPrices, gap: number): boolean => {
+  const { problem, master, options } = hand
+  let isComplete = true
+  for (const kind of problem.kinds.keys()) {
+    const { found, complete } = search(hand, prices, kind, {
+      below: gap + nothing,
+      most: manyLoads,
+      effort: mostEffort,
+      isOver: () => isOver(options),
+    })
+    isComplete &&= complete && found.length < manyLoads
+    for (const { load, cost } of found) master.add({ kind, load, cost })
+  }
+  return isComplete
+}
+
+/** Looks for loads of a kind at the prices of a level. */
+const search = (
+  { problem, level: { level } }: LevelAtHand,
+  prices: MasterPrices,
+  place: number,
+  wish: Pick<LoadWish, 'below' | 'most' | 'effort' | 'isOver'>,
+): LoadsFound => {
+  const kind = problem.kinds[place]!
+  const priceOf = (at: LoadLevel): number =>
+    prices.levels[loadLevels.indexOf(at)]! + Number(at === level)
+  const worth = kind.items.map((item) => {
+    const [changes, different] = kind.itemCost(item)
+    return prices.items[item]! - priceOf('changes') * changes - priceOf('different') * different
+  })
+  return searchLoads(problem, kind, {
+    ...wish,
+    worth,
+    fixed: prices.kinds[place]! + priceOf('opened') * kind.openedCost,
+    stubs: priceOf('stubs'),
+    swaps: priceOf('swaps'),
+  })
+}

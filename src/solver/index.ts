@@ -1,0 +1,2 @@
+export { highsSolver } from './highs-solver.ts'
+export { MatchFault, matchInThread, type ThreadOptions } from './match-in-thread.ts'

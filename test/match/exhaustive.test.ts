@@ -1,0 +1,21 @@
+import { expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
+import { matchSlate } from '../../src/match/index.ts'
+import { highsSolver } from '../../src/solver/index.ts'
+import { bestOfEveryPlan } from './every-plan.ts'
+import { randomSlate } from './random-slate.ts'
+
+// `node benchmarks/match-exact.ts` holds a thousand against every plan there is; here are the first of them.
+it.each(Array.from({ length: 15 }, (_, i) => i + 1))(
+  'slate %i: no plan of all there are is better',
+  async (seed) => {
+    const slate = randomSlate(new SeededRandom(seed))
+    const plan = await matchSlate(slate, { solver: highsSolver() })
+    const best = bestOfEveryPlan(slate)
+    for (const [i, { value, bound }] of plan.levels.entries()) {
+      expect(value).toBeCloseTo(best.value[i]!, 2)
+      expect(bound).toBeLessThanOrEqual(value + 0.01)
+    }
+    expect(plan.proven).toBe(true)
+  },
+)

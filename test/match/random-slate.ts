@@ -1,0 +1,75 @@
+import type { SeededRandom } from '../../demo/seeded-random.ts'
+import type { MatchCopy, MatchReel, MatchSlate } from '../../src/match/index.ts'
+import { measured } from '../../src/units/index.ts'
+import { exactPrinter, layered, toldBelief } from './told-slate.ts'
+
+const printers = ['a', 'b']
+
+/** A small slate that no one would choose, with something of everything in it. */
+export const randomSlate = (random: SeededRandom): MatchSlate => {
+  const within = (low: number, high: number): number => random.between(low, high)
+  const whole = (low: number, high: number): number => Math.floor(within(low, high + 1))
+  const chance = (share: number): boolean => within(0, 1) < share
+  const pick = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!
+  const isDoubtful = chance(0.7)
+  const ids = ['r', 's', 't', 'v'].slice(0, whole(2, 4))
+  const twins = chance(0.3) ? within(80, 250) : null
+  const reels = ids.map((id, i): MatchReel => {
+    const sealed = (twins !== null && i < 2) || chance(0.25)
+    const net = twins !== null && i < 2 ? twins : within(15, 260)
+    const u = isDoubtful ? (twins !== null && i < 2 ? 5 : within(0, 0.06) * net) : 0
+    return {
+      id,
+      sealed,
+      belief: toldBelief(measured(net, u), printers, {
+        linearDensity: measured(1, isDoubtful ? 0.01 : 0),
+        feed: measured(1, isDoubtful ? 0.01 : 0),
+        start: measured(isDoubtful ? 300 : 0, isDoubtful ? 100 : 0),
+        ownFeed: isDoubtful ? 0.005 : 0,
+      }),
+    }
+  })
+  const hasDue = chance(0.4)
+  const copies = Array.from({ length: whole(2, 4) }, (_, i): MatchCopy => {
+    const some = ids.filter(() => chance(0.75))
+    const fits = some.length > 0 ? some : ids
+    const mayChange = chance(0.35)
+    const draw = layered(within(10, 150), 6)
+    const alternatives = chance(0.15)
+      ? [draw, { ...layered(draw.peak_mm / 1100, 6), weight: 0.5 }]
+      : [draw]
+    const tasks = [{ tool: 0, draw: alternatives, fits }]
+    if (chance(0.2)) tasks.push({ tool: 1, draw: [layered(within(5, 40), 6)], fits: ids })
+    return {
+      id: `copy ${i}`,
+      tasks,
+      printers: chance(0.5) ? printers : [pick(printers)],
+      importance: chance(0.3) ? 1 : 0,
+      ...(mayChange && {
+        changes: { most: chance(0.2) ? 2 : 1, afterLayers: chance(0.5) ? [2, 4] : [3] },
+      }),
+      ...(hasDue && { duration_h: whole(1, 5) }),
+      ...(hasDue && chance(0.7) && { due_h: whole(2, 9) }),
+    }
+  })
+  // Copies of one print.
+  if (chance(0.3) && copies.length < 4) copies.push({ ...copies[0]!, id: 'again' })
+  return {
+    copies,
+    reels,
+    printers: printers.map((id) =>
+      exactPrinter(id, {
+        change_mm: measured(2000, isDoubtful ? 300 : 0),
+        ...(chance(0.4) && { loaded: { 0: pick(ids) } }),
+        ...(chance(0.2) && { free_h: 1 }),
+      }),
+    ),
+    confidence: 0.95,
+    useful_g: 40,
+    ...(chance(0.3) && {
+      earlier: copies
+        .filter(() => chance(0.8))
+        .map(({ id }) => ({ copy: id, tool: 0, reel: pick(ids), printer: pick(printers) })),
+    }),
+  }
+}
