@@ -1,4 +1,4 @@
-import type { Finding, Layers, MotionOptions, PrintOfFile } from '../print/index.ts'
+import type { Finding, Layers, PrintOfFile, ReadOptions } from '../print/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
@@ -31,13 +31,13 @@ export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.
  *
- * @param motion - what is known of the printer's, for the times
+ * @param onTheWay - what the reader is to draw or time of the file
  * @throws Fault of wrong usage, unreadable input, or cancelled
  */
 export const whatIsDrawn = async (
   file: string | undefined,
   typed: CheckText,
-  motion: MotionOptions = {},
+  onTheWay: ReadOptions = {},
 ): Promise<Drawn> => {
   const { draw, mass } = typed
   const given = [file, draw, mass].filter((each) => each !== undefined)
@@ -49,8 +49,9 @@ export const whatIsDrawn = async (
         : 'A FILE, --draw and --mass stand for the same thing: give one of them.',
     )
   }
-  if (file !== undefined) return drawnOfFile(file, typed, motion)
-  for (const option of ['start', 'stretch', 'member', 'firmware', 'eUnit', 'madeFor'] as const) {
+  if (file !== undefined) return drawnOfFile(file, typed, onTheWay)
+  const ofFile = ['stretch', 'member', 'firmware', 'eUnit', 'madeFor', 'picture', 'start'] as const
+  for (const option of ofFile) {
     if (typed[option] === undefined) continue
     const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
     throw usageFault('needs_a_file', `${name} is about a file, and none is given.`, name)
@@ -101,10 +102,10 @@ const drawnOfMass = (typed: string, { material, density, diameter }: CheckText):
 const drawnOfFile = async (
   file: string,
   typed: CheckText,
-  motion: MotionOptions,
+  onTheWay: ReadOptions,
 ): Promise<Drawn> => {
   const stretch = parseStretch(typed.stretch)
-  const input = await readInput(file, { ...parseFileOptions(typed), motion })
+  const input = await readInput(file, { ...parseFileOptions(typed), ...onTheWay })
   return drawnOfPrint(input, chosenPrint(input.print.prints, typed.member), stretch)
 }
 
