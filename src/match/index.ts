@@ -1,4 +1,9 @@
 export { candidateChanges } from './change-nodes.ts'
+export {
+  type ChoiceExplained,
+  explainChoice,
+  type LevelDifference,
+} from './explain-choice.ts'
 export type {
   LinearAnswer,
   LinearBasis,
@@ -26,6 +31,7 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
+export { type Remedy, type RemedyOptions, remediesFor } from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,
