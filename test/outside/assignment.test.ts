@@ -48,6 +48,7 @@ const problemOf = ({ worth, takes, capacity }: Instance): LoadProblem => {
     })),
     free_h: [0],
     importances: [0],
+    moreSwaps: () => [],
     hasEarlier: true,
   }
 }
