@@ -4,7 +4,7 @@ import type { LevelResult, MatchPlan } from '../src/match/index.ts'
 import { inventedSlate, type SlateSize } from './invented-slate.ts'
 import { describeMachine } from './machine.ts'
 import { markdownTable } from './markdown-table.ts'
-import { type Chosen, matched, ranOut, rivals } from './match-rivals.ts'
+import { type Chosen, clock, matched, ranOut, rivals } from './match-rivals.ts'
 import { median } from './median.ts'
 import { withSection } from './results-page.ts'
 
@@ -41,7 +41,7 @@ const sizes: readonly Timed[] = [
     name: '120 prints, 80 reels, 6 groups',
     size: { copies: 120, reels: 80, groups: 6, printers: 4 },
     limit_ms: 10_000,
-    seeds: [1, 2, 3],
+    seeds: [1, 2],
   },
 ]
 
@@ -56,12 +56,14 @@ const speedRows = async ({ name, size, limit_ms, seeds }: Timed): Promise<readon
   for (const seed of seeds) {
     const slate = inventedSlate(new SeededRandom(seed), size)
     const begun = performance.now()
+    const had = clock()
     // One after the other: they are timed.
     // oxlint-disable-next-line no-await-in-loop
     const { plan } = await matched(slate, limit_ms)
     const took = (performance.now() - begun) / 1000
-    rows.push([name, String(seed), took.toFixed(2), ...summary(plan)])
-    console.error(`${name}, seed ${seed}: ${took.toFixed(2)} s`)
+    const used = (clock() - had) / 1000
+    rows.push([name, String(seed), used.toFixed(2), took.toFixed(2), ...summary(plan)])
+    console.error(`${name}, seed ${seed}: ${used.toFixed(2)} s of ${took.toFixed(2)} s`)
   }
   return rows
 }
@@ -141,19 +143,19 @@ const section = [
   '',
   'Invented slates: part-used reels and three sealed ones of each material, prints of 6 to 420 g, half of',
   'them on either of two printers. *Proven*: no plan is better at that level without being worse at one',
-  'before it; otherwise the least that is possible is given. The time limit was',
-  `${sizes.map(({ name, limit_ms }) => `${limit_ms / 1000} s for ${name}`).join(', ')}.`,
+  'before it; otherwise the least that is possible is given. The time limit, in time of the processor, was',
+  `${sizes.map(({ name, limit_ms }) => `${limit_ms / 1000} s for ${name}`).join(' and ')}; the clock shows what else the machine did.`,
   '',
   ...markdownTable(
     [
       ...text('slate'),
-      ...figures('seed', 's'),
+      ...figures('seed', 'processor s', 'clock s'),
       ...text('served, late, changes, opened', 'stubs, g', 'swaps'),
     ],
     speed,
   ),
   '',
-  `Median of the small ones: ${median(small).toFixed(2)} s.`,
+  `Median of the small ones: ${median(small).toFixed(2)} s of the processor.`,
   '',
   `The same ${shelves} seeded shelves (14 prints, 10 reels, one printer) by hand and by the match, sums over all.`,
   `Run-outs: each plan printed in ${worlds} worlds drawn from what was told; the match promises at most 5 %.`,
