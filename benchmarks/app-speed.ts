@@ -14,7 +14,7 @@ import { ensureChromium } from '../scripts/find-chromium.ts'
 import { inventedLedger } from '../test/app/invented-ledger.ts'
 import { serveApp } from '../test/app/serve-app.ts'
 import { firstLoad } from './app/first-load.ts'
-import { readInNode, readInPage } from './app/large-print.ts'
+import { readInPage } from './app/large-print.ts'
 import { typeInFilter } from './app/type-in-filter.ts'
 import { bigFile } from './big-file.ts'
 import { describeMachine } from './machine.ts'
@@ -59,6 +59,11 @@ const askMany = async (
   return JSON.parse(stdout) as readonly number[]
 }
 
+const readInNode = async (path: string): Promise<number> => {
+  const script = join(import.meta.dirname, 'app/read-in-node.ts')
+  return Number((await promisify(execFile)(process.execPath, [script, path])).stdout)
+}
+
 const { values } = parseArgs({ options: { write: { type: 'boolean', default: false } } })
 
 const { first, later } = firstLoad()
@@ -88,6 +93,7 @@ const kB = (bytes: number): string => `${(bytes / 1000).toFixed(0)} kB`
 const reached = (isReached: boolean): string => (isReached ? 'reached' : '**not reached**')
 const ofReading = inPage.map(({ reading }) => reading)
 const ofPicture = inPage.map(({ picture }) => picture)
+const ofVerdict = inPage.map(({ verdict }) => verdict)
 const ratio = median(inNode) / median(ofReading)
 const rows = [
   ['first load, compressed', kB(first), '250 kB', reached(first <= 250_000)],
@@ -101,6 +107,7 @@ const rows = [
     '1000 ms',
     reached(median(ofPicture) <= 1000),
   ],
+  ['from the file to the verdict', ms(median(ofVerdict)), '', ''],
   ['a key in the filter of 2 000 reels, median', ms(median(keys)), '', ''],
   ['the slowest of them', ms(keys.at(-1)!), '50 ms', reached(keys.at(-1)! < 50)],
   ['verdict over 1 000 reels, one client, 95 %', ms(p95(alone)), '', ''],
@@ -117,7 +124,7 @@ const { date, cpu, cores, memory_GiB, system } = describeMachine()
 const section = `${heading}
 
 Written by \`node benchmarks/app-speed.ts --write\` on ${date}: ${cpu}, ${cores} cores, ${memory_GiB} GiB, ${system}.
-Times of reading are medians of ${rounds}. Clients run on the same machine, each asking again as soon as it is
+Times of reading are medians of ${rounds}, each in a browser or process begun for it. Clients run on the same machine, each asking again as soon as it is
 answered; a question that was asked since the last fact is answered from what was worked out then, so
 20 prints among 50 clients are mostly that, and 2 000 prints are not.
 

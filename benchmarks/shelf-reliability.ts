@@ -11,7 +11,7 @@ import { shelfHeading, shelfReport } from './shelf-report.ts'
 import type { SimulationTask } from './simulation-worker.ts'
 
 const usage = `usage: node benchmarks/shelf-reliability.ts [options]
-  --cases N      prints asked about in each world, default 20000
+  --cases N      prints asked about in each world, 1000 or more, default 20000
   --seed N       default 1
   --minutes N    no more portions of 25000 prints are begun after this time
   --as-guessed   spreads as the priors have them, none learnt
@@ -94,7 +94,7 @@ const { values } = parseArgs({
 const cases = Number(values.cases)
 const seed = Number(values.seed)
 const minutes = Number(values.minutes)
-if (!Number.isInteger(cases) || cases < 100 || !Number.isInteger(seed) || !(minutes > 0)) {
+if (!Number.isInteger(cases) || cases < 1000 || !Number.isInteger(seed) || !(minutes > 0)) {
   console.error(usage)
   process.exitCode = 2
 } else {

@@ -1,6 +1,4 @@
-import { createReadStream } from 'node:fs'
 import type { Page } from 'playwright-core'
-import { PrintFileReader } from '../../src/print/index.ts'
 
 /** Times of one large print in the browser, ms. */
 export interface LargePrint {
@@ -8,6 +6,8 @@ export interface LargePrint {
   readonly reading: number
   /** From there to the frame that shows the picture. */
   readonly picture: number
+  /** From the file to the frame that shows the verdict. */
+  readonly verdict: number
 }
 
 /** Gives a page, on its Check sheet, the file; the page has no print yet. */
@@ -22,36 +22,33 @@ export const readInPage = async (page: Page, path: string): Promise<LargePrint> 
   )
 }
 
-/** Runs in the page: watches it read and draw. */
+/** Runs in the page: watches it read, draw and answer. */
 const watch = (): void => {
-  let began = 0
-  let read = 0
+  const at = { began: 0, read: 0, picture: 0, verdict: 0 }
+  // A frame is on the screen when the next one begins. Stands here because all of this runs in the page.
+  // oxlint-disable-next-line unicorn/consistent-function-scoping
+  const whenSeen = (seen: () => void): void => {
+    requestAnimationFrame(() => requestAnimationFrame(seen))
+  }
   const look = new MutationObserver(() => {
     const now = performance.now()
     const isReading = document.querySelector('[role=progressbar]') !== null
-    if (began === 0 && isReading) began = now
-    if (began > 0 && read === 0 && !isReading) read = now
-    if (document.querySelector('main figure svg') === null) return
+    if (at.began === 0 && isReading) at.began = now
+    if (at.began === 0 || isReading) return
+    if (at.read === 0) at.read = now
+    if (at.picture === 0 && document.querySelector('main figure svg') !== null) {
+      at.picture = now
+      whenSeen(() => (at.picture = performance.now()))
+    }
+    if (document.querySelector('section[aria-label="The answer"]') === null) return
     look.disconnect()
-    // A frame is on the screen when the next one begins.
-    requestAnimationFrame(() =>
-      requestAnimationFrame(() => {
-        const picture = performance.now() - read
-        Object.assign(globalThis, { largePrint: { reading: read - began, picture } })
-      }),
-    )
+    whenSeen(() => {
+      const { began, read, picture } = at
+      const verdict = performance.now() - began
+      Object.assign(globalThis, {
+        largePrint: { reading: read - began, picture: picture - read, verdict },
+      })
+    })
   })
   look.observe(document.body, { childList: true, subtree: true })
-}
-
-/** The same reading in this process, silhouette and all, ms. */
-export const readInNode = async (path: string): Promise<number> => {
-  const from = performance.now()
-  const reader = new PrintFileReader({ silhouette: true })
-  for await (const chunk of createReadStream(path, { highWaterMark: 1 << 20 })) {
-    reader.push(chunk as Uint8Array)
-  }
-  const outcome = reader.finish()
-  if (!outcome.ok) throw new Error(outcome.refusal.message)
-  return performance.now() - from
 }

@@ -36,6 +36,10 @@ const BenchSheet = lazy(() =>
   import('./bench/bench-sheet.tsx').then((module) => ({ default: module.BenchSheet })),
 )
 
+const SlateSheet = lazy(() =>
+  import('./slate/slate-sheet.tsx').then((module) => ({ default: module.SlateSheet })),
+)
+
 /** Seldom opened, so fetched when it is. */
 const SetUpSheet = lazy(async () => {
   const { SetUpSheet: sheet } = await import('./set-up/set-up-sheet.tsx')
@@ -115,6 +119,11 @@ function SheetsOfLedger({
       <Switch>
         <Route path="/shelf">
           <ShelfSheet at={at} first={first} />
+        </Route>
+        <Route path="/slate">
+          <Suspense fallback={null}>
+            <SlateSheet at={at} />
+          </Suspense>
         </Route>
         <Route path="/bench">
           <Suspense fallback={null}>

@@ -119,6 +119,7 @@ export {
 } from './shelf-spreads.ts'
 export { type WeighingCause, type WeighingSurprise, weighingSurprise } from './shelf-surprise.ts'
 export type { MakeWater } from './shelf-water.ts'
+export { type StandIn, standInsOf } from './stand-in.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'
 export {

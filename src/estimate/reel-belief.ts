@@ -10,6 +10,7 @@ import {
 import type { Assumption } from './assumption.ts'
 import { type JointNormal, type LinearForm, marginal } from './joint-normal.ts'
 import { keepAbove } from './keep-above.ts'
+import type { StandIn } from './stand-in.ts'
 
 /** An observation that went into the belief. */
 export interface UsedObservation {
@@ -73,6 +74,11 @@ export interface ReelBelief {
    * from `netOf`, `linearDensityOf` and `tareOf`, chances from the verdict, and both know.
    */
   readonly joint: JointNormal
+  /**
+   * The same unknowns under priors that stand for all that those of `joint` may be. Absent where these are
+   * taken as known.
+   */
+  readonly standIns?: readonly StandIn<JointNormal>[]
   /** Net mass, g, as a weighted sum of the joint's unknowns. */
   readonly net: LinearForm
   /** Linear density, g/m, to first order about the joint's mean. */

@@ -1,13 +1,14 @@
 import { kitchenScale } from '../filament/index.ts'
 import { type Measured, measured } from '../units/index.ts'
 import { netBelowNothing, noticesOfBelief } from './belief-notices.ts'
-import { extend, type LinearForm, meanOf } from './joint-normal.ts'
+import { extend, type JointNormal, type LinearForm, meanOf } from './joint-normal.ts'
 import type { NextPrint, ReelBelief } from './reel-belief.ts'
 import { assumedOfReel } from './shelf-assumed.ts'
 import { placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import { type ReelPosteriorOptions, reelPosterior, shelfNames } from './shelf-posterior.ts'
 import { usedOfReel } from './shelf-used.ts'
+import { standInsOf } from './stand-in.ts'
 
 /** What a belief from a shelf is about beside the reel. */
 export interface ShelfBeliefOptions extends Omit<ReelPosteriorOptions, 'ofMake'> {
@@ -51,23 +52,9 @@ export const shelfBelief = (
   { examine = 'all', ...options }: ShelfBeliefOptions = {},
 ): ReelBelief => {
   const { book } = estimate
-  const { priors } = book
   const place = placeOf(book.reelAt, reel, 'reel')
   const { printer, scale } = options
-  const seen = reelPosterior(estimate, reel, { ...options, ofMake: true })
-  const { nominalArea, density } = book.makes[book.makeOfReel[place]!]!
-  const usual = nominalArea * density.value
-  const more: Record<string, Measured> = {
-    [own.density]: measured(0, priors.densityOfOneMake.u),
-    [own.carrier]: measured(0, priors.carrierOfOneMake.u),
-    [own.linearDensity]: measured(0, usual * priors.reelAboutMake.u),
-  }
-  if (scale === undefined) more[gain] = measured(0, kitchenScale.gain)
-  if (printer !== undefined) {
-    more[own.feed] = measured(0, Math.abs(meanOf(seen, feedFactor)) * priors.feedOfOneDraw.u)
-    more[own.start] = measured(0, priors.startOfOneDraw.u)
-  }
-  const joint = extend(seen, more)
+  const joint = jointBeforePrint(estimate, reel, options)
   const nextPrint: NextPrint | undefined =
     printer === undefined
       ? undefined
@@ -81,7 +68,7 @@ export const shelfBelief = (
     net: one(net),
     linearDensity: one(linearDensity),
     tare: one(tare),
-    area: areaAbout(meanOf(seen, linearDensity), meanOf(seen, makeDensity)),
+    area: areaAbout(meanOf(joint, linearDensity), meanOf(joint, makeDensity)),
     gain: one(gain),
     another: {
       tare: both(makeTare, own.carrier),
@@ -90,8 +77,12 @@ export const shelfBelief = (
     ...(nextPrint && { nextPrint }),
   }
   const printerAt = printer === undefined ? undefined : placeOf(book.printerAt, printer, 'printer')
+  const standIns = standInsOf(estimate.standIns(), (under) =>
+    jointBeforePrint(under, reel, options),
+  )
   const belief: ReelBelief = {
     joint,
+    ...(standIns.length > 0 && { standIns }),
     ...forms,
     scale: scale === undefined ? kitchenScale : book.scales[placeOf(book.scaleAt, scale, 'scale')]!,
     used: usedOfReel(estimate, place, examine === 'last', scale),
@@ -105,6 +96,30 @@ export const shelfBelief = (
     notices: [],
   }
   return { ...belief, notices: [...noticesOfBelief(belief), ...netBelowNothing(belief)] }
+}
+
+/** The reel, its make and the printer jointly, and what the next print and another reel have of their own. */
+const jointBeforePrint = (
+  estimate: ShelfEstimate,
+  reel: string,
+  options: ReelPosteriorOptions,
+): JointNormal => {
+  const { book } = estimate
+  const { priors } = book
+  const seen = reelPosterior(estimate, reel, { ...options, ofMake: true })
+  const { nominalArea, density } = book.makes[book.makeOfReel[placeOf(book.reelAt, reel, 'reel')]!]!
+  const usual = nominalArea * density.value
+  const more: Record<string, Measured> = {
+    [own.density]: measured(0, priors.densityOfOneMake.u),
+    [own.carrier]: measured(0, priors.carrierOfOneMake.u),
+    [own.linearDensity]: measured(0, usual * priors.reelAboutMake.u),
+  }
+  if (options.scale === undefined) more[gain] = measured(0, kitchenScale.gain)
+  if (options.printer !== undefined) {
+    more[own.feed] = measured(0, Math.abs(meanOf(seen, feedFactor)) * priors.feedOfOneDraw.u)
+    more[own.start] = measured(0, priors.startOfOneDraw.u)
+  }
+  return extend(seen, more)
 }
 
 /** λ/ρ to first order, ρ being the make's density times one and what this reel is off it. */

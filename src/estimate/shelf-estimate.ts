@@ -5,7 +5,8 @@ import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
 import { type MakeBlock, makeBlock } from './shelf-make-block.ts'
 import { defaultShelfPriors, type ShelfPriors } from './shelf-priors.ts'
 import { type SharedPosterior, sharedPosterior } from './shelf-shared.ts'
-import { type Tape, TapeWriter } from './shelf-tape.ts'
+import { isTapedAlike, type Tape, TapeWriter } from './shelf-tape.ts'
+import { type StandIn, standInsOf } from './stand-in.ts'
 
 /**
  * What the whole shelf tells of every reel, make, printer and scale. Immutable: a fact more gives a
@@ -21,6 +22,7 @@ export interface ShelfEstimate {
   /** Facts of each make that concern no reel, in order of time. */
   readonly makeFacts: readonly (readonly ShelfFact[])[]
   readonly tapes: readonly Tape[]
+  readonly makeTapes: readonly Tape[]
   readonly blocks: readonly ReelBlock[]
   readonly makeOwnBlocks: readonly ReelBlock[]
   readonly makes: readonly MakeBlock[]
@@ -29,6 +31,11 @@ export interface ShelfEstimate {
   /** Places of reels that tell nothing of makes, printers and scales; see `reelsApart`. */
   readonly apart: ReadonlySet<number>
   readonly shared: SharedPosterior
+  /**
+   * The same under each of the priors that stand for all that these may be; none where these are taken as
+   * known. Reckoned when first asked for.
+   */
+  readonly standIns: () => readonly StandIn<ShelfEstimate>[]
 }
 
 /** How to estimate. */
@@ -39,6 +46,8 @@ export interface ShelfOptions {
   readonly rounds?: number
   /** Where the first round expands them; about the prior means unless given. */
   readonly about?: ShelfPoint
+  /** Priors that stand for all that `priors` may be; see `LearntSpreads`. None unless given. */
+  readonly standIns?: readonly StandIn<ShelfPriors>[]
 }
 
 /**
@@ -55,7 +64,7 @@ export interface ShelfOptions {
 export const estimateShelf = (
   catalogue: ShelfCatalogue,
   facts: Iterable<ShelfFact>,
-  { priors = defaultShelfPriors, rounds = 2, about }: ShelfOptions = {},
+  { priors = defaultShelfPriors, rounds = 2, about, standIns = [] }: ShelfOptions = {},
 ): ShelfEstimate => {
   const book = shelfBook(catalogue, priors)
   const reelFacts: ShelfFact[][] = catalogue.reels.map(() => [])
@@ -64,39 +73,80 @@ export const estimateShelf = (
   for (const [reel, list] of reelFacts.entries()) reelFacts[reel] = inOrder(list)
   for (const [make, list] of makeFacts.entries()) makeFacts[make] = inOrder(list)
 
-  const writer = new TapeWriter(book)
-  const tapes = reelFacts.map((list, reel) => writer.writeReel(list, book.makeOfReel[reel]!))
-  const makeTapes = makeFacts.map((list, make) => writer.writeMake(list, make))
+  const { tapes, makeTapes } = tapesOf(book, reelFacts, makeFacts)
   const reelsOfMake: number[][] = catalogue.makes.map(() => [])
   for (let reel = 0; reel < tapes.length; reel++) {
     reelsOfMake[book.makeOfReel[reel]!]!.push(reel)
   }
-
-  let point = about ?? priorPoint(book)
-  for (let round = 1; ; round++) {
-    const blocks = tapes.map((tape, reel) =>
-      reelChain(tape, book, book.makeOfReel[reel]!, point, point.linearDensity[reel]!),
-    )
-    const makeOwnBlocks = makeTapes.map((tape, make) => reelChain(tape, book, make, point, 0))
-    const makes = reelsOfMake.map((reels, make) => sumOfMake(blocks, makeOwnBlocks, reels, make))
-    const shared = sharedPosterior(makes, book.coreValue.length)
-    if (round >= rounds) {
-      return {
-        book,
-        point,
-        reelFacts,
-        makeFacts,
-        tapes,
-        blocks,
-        makeOwnBlocks,
-        makes,
-        reelsOfMake,
-        apart: new Set(),
-        shared,
-      }
-    }
-    point = pointOf(book, blocks, shared)
+  const told = {
+    book,
+    reelFacts,
+    makeFacts,
+    tapes,
+    makeTapes,
+    reelsOfMake,
+    apart: new Set<number>(),
   }
+  let estimate = expanded(told, about ?? priorPoint(book))
+  for (let round = 1; round < rounds; round++) {
+    estimate = expanded(told, pointOf(book, estimate.blocks, estimate.shared))
+  }
+  return standIns.length === 0 ? estimate : withStandIns(estimate, () => standIns)
+}
+
+const none = (): readonly StandIn<ShelfEstimate>[] => []
+
+const lazily = <T>(make: () => T): (() => T) => {
+  let made: T | undefined
+  return () => (made ??= make())
+}
+
+const withStandIns = (
+  estimate: ShelfEstimate,
+  standIns: () => readonly StandIn<ShelfPriors>[],
+): ShelfEstimate => ({
+  ...estimate,
+  standIns: lazily(() => standInsOf(standIns(), (priors) => withPriors(estimate, priors))),
+})
+
+/** Does to the stand-ins, once they are asked for, what was done to the estimate. */
+const alsoStandIns = (
+  { standIns }: ShelfEstimate,
+  change: (one: ShelfEstimate) => ShelfEstimate,
+): ShelfEstimate['standIns'] =>
+  standIns === none ? none : lazily(() => standInsOf(standIns(), change))
+
+/** An estimate before anything is reckoned. */
+type Told = Pick<
+  ShelfEstimate,
+  'book' | 'reelFacts' | 'makeFacts' | 'tapes' | 'makeTapes' | 'reelsOfMake' | 'apart'
+>
+
+/** One round, products expanded about a point. */
+const expanded = (told: Told, point: ShelfPoint): ShelfEstimate => {
+  const { book, tapes, makeTapes, reelsOfMake, apart } = told
+  const blocks = tapes.map((tape, reel) =>
+    reelChain(tape, book, book.makeOfReel[reel]!, point, point.linearDensity[reel]!),
+  )
+  const makeOwnBlocks = makeTapes.map((tape, make) => reelChain(tape, book, make, point, 0))
+  const makes = reelsOfMake.map((reels, make) =>
+    sumOfMake(blocks, makeOwnBlocks, trusted(reels, apart), make),
+  )
+  const shared = sharedPosterior(makes, book.coreValue.length)
+  return { ...told, point, blocks, makeOwnBlocks, makes, shared, standIns: none }
+}
+
+/**
+ * The estimate of the same facts by other priors, which are taken as known. Products stay expanded where they were, which differs
+ * from a fresh estimate to second order only.
+ *
+ * @throws DomainError as `estimateShelf`
+ */
+export const withPriors = (before: ShelfEstimate, priors: ShelfPriors): ShelfEstimate => {
+  const { book: old, reelFacts, makeFacts, point } = before
+  const book = shelfBook(old.catalogue, priors)
+  const tapes = isTapedAlike(old.priors, priors) ? {} : tapesOf(book, reelFacts, makeFacts)
+  return expanded({ ...before, ...tapes, book }, point)
 }
 
 /**
@@ -184,25 +234,29 @@ export const withApart = (before: ShelfEstimate, apart: ReadonlySet<number>): Sh
   )
   const makes = before.makes.map((old, make) =>
     stale.has(make)
-      ? sumOfMake(
-          blocks,
-          makeOwnBlocks,
-          reelsOfMake[make]!.filter((reel) => !apart.has(reel)),
-          make,
-        )
+      ? sumOfMake(blocks, makeOwnBlocks, trusted(reelsOfMake[make]!, apart), make)
       : old,
   )
-  return { ...before, apart, makes, shared: sharedPosterior(makes, book.coreValue.length) }
+  return {
+    ...before,
+    apart,
+    makes,
+    shared: sharedPosterior(makes, book.coreValue.length),
+    standIns: alsoStandIns(before, (one) => withApart(one, apart)),
+  }
 }
 
 /** What was known at a time: the estimate from the facts up to and including it. */
 export const shelfAsKnownAt = (
-  { book, reelFacts, makeFacts }: ShelfEstimate,
+  { book, reelFacts, makeFacts, standIns }: ShelfEstimate,
   at: number,
   rounds = 2,
 ): ShelfEstimate => {
   const known = [...reelFacts, ...makeFacts].flatMap((list) => list.filter((fact) => fact.at <= at))
-  return estimateShelf(book.catalogue, known, { priors: book.priors, rounds })
+  const then = estimateShelf(book.catalogue, known, { priors: book.priors, rounds })
+  return standIns === none
+    ? then
+    : withStandIns(then, () => standInsOf(standIns(), (one) => one.book.priors))
 }
 
 const renewed = (
@@ -215,6 +269,7 @@ const renewed = (
   const { book, point, reelsOfMake, apart } = before
   const writer = new TapeWriter(book)
   const tapes = [...before.tapes]
+  const makeTapes = [...before.makeTapes]
   const blocks = [...before.blocks]
   const makeOwnBlocks = [...before.makeOwnBlocks]
   const makes = [...before.makes]
@@ -231,29 +286,44 @@ const renewed = (
   }
   for (const make of touchedMakes) {
     orderedMakes[make] = inOrder(makeFacts[make]!)
-    makeOwnBlocks[make] = reelChain(
-      writer.writeMake(orderedMakes[make], make),
-      book,
-      make,
-      point,
-      0,
-    )
+    const tape = writer.writeMake(orderedMakes[make], make)
+    makeTapes[make] = tape
+    makeOwnBlocks[make] = reelChain(tape, book, make, point, 0)
   }
   for (const make of stale) {
-    const trusted = reelsOfMake[make]!.filter((reel) => !apart.has(reel))
-    makes[make] = sumOfMake(blocks, makeOwnBlocks, trusted, make)
+    makes[make] = sumOfMake(blocks, makeOwnBlocks, trusted(reelsOfMake[make]!, apart), make)
   }
   return {
     ...before,
     reelFacts: ordered,
     makeFacts: orderedMakes,
     tapes,
+    makeTapes,
     blocks,
     makeOwnBlocks,
     makes,
     shared: sharedPosterior(makes, book.coreValue.length),
+    standIns: alsoStandIns(before, (one) =>
+      renewed(one, reelFacts, makeFacts, reels, touchedMakes),
+    ),
   }
 }
+
+const tapesOf = (
+  book: ShelfBook,
+  reelFacts: readonly (readonly ShelfFact[])[],
+  makeFacts: readonly (readonly ShelfFact[])[],
+): Pick<ShelfEstimate, 'tapes' | 'makeTapes'> => {
+  const writer = new TapeWriter(book)
+  return {
+    tapes: reelFacts.map((list, reel) => writer.writeReel(list, book.makeOfReel[reel]!)),
+    makeTapes: makeFacts.map((list, make) => writer.writeMake(list, make)),
+  }
+}
+
+/** Reels whose word counts for makes, printers and scales. */
+const trusted = (reels: readonly number[], apart: ReadonlySet<number>): readonly number[] =>
+  apart.size === 0 ? reels : reels.filter((reel) => !apart.has(reel))
 
 const sumOfMake = (
   blocks: readonly ReelBlock[],

@@ -32,6 +32,8 @@ export interface ShelfPriors extends Priors {
   readonly waterAfterDrying: Prior
   /** Time constant of the water in a wound reel. */
   readonly waterTime: Prior
+  /** Spread of a make's density over that in the materials table: a factor. */
+  readonly densityOverTable: Prior
   /** Repeatability and gain of a scale over those stated of it: a factor. */
   readonly scaleOverStated: Prior
 }
@@ -122,6 +124,12 @@ export const defaultShelfPriors: ShelfPriors = {
     unit: 'd',
     source: practice('a wound reel takes weeks in room air; held as exact'),
   },
+  densityOverTable: {
+    value: 1,
+    u: 0,
+    unit: '1',
+    source: practice('makes differ as the sheets in the table do, until readings tell otherwise'),
+  },
   scaleOverStated: {
     value: 1,
     u: 0,
@@ -201,7 +209,9 @@ const densityPrior = (
     return measured(value, u > 0 ? u : value * priors.dataSheetOffset.u)
   }
   if (material === undefined) return plain(priors.densityOfUnknownMaterial)
-  return plain(material.density ?? priors.densityOfFilledGrade)
+  if (material.density === undefined) return plain(priors.densityOfFilledGrade)
+  const { value, u } = material.density
+  return measured(value, u * priors.densityOverTable.value)
 }
 
 /** What is believed of a printer before it is learnt: means over its prints. */

@@ -1,9 +1,8 @@
 import type { Prior } from './priors.ts'
-import type { ShelfPoint } from './shelf-chain.ts'
 import { factorise, inverseFromFactor } from './shelf-cholesky.ts'
-import { estimateShelf, type ShelfEstimate } from './shelf-estimate.ts'
-import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
+import { estimateShelf, type ShelfEstimate, withPriors } from './shelf-estimate.ts'
 import { defaultShelfPriors, type ShelfPriors } from './shelf-priors.ts'
+import { type StandIn, standInsOf } from './stand-in.ts'
 
 /*
  * How much makes, reels, printers and prints differ from each other is a guess before it is seen, and
@@ -42,6 +41,7 @@ export const spreadOfPrior: Readonly<Partial<Record<keyof ShelfPriors, SpreadNam
   diameterOffset: 'linearDensity',
   reelAboutMake: 'linearDensity',
   densityOfOneMake: 'linearDensity',
+  densityOverTable: 'linearDensity',
   feedFactor: 'feedFactor',
   feedOfOneDraw: 'feedOfOneDraw',
   startAllowance: 'start',
@@ -80,6 +80,10 @@ export const withSpreads = (priors: ShelfPriors, factors: SpreadFactors): ShelfP
     diameterOffset: times(priors.diameterOffset, linearDensity),
     reelAboutMake: times(priors.reelAboutMake, linearDensity),
     densityOfOneMake: times(priors.densityOfOneMake, linearDensity),
+    densityOverTable: {
+      ...priors.densityOverTable,
+      value: priors.densityOverTable.value * linearDensity,
+    },
     // The prior of the feed factor has that of a single print in it.
     feedFactor: {
       ...priors.feedFactor,
@@ -125,6 +129,8 @@ export interface LearntSpreads {
   readonly factors: SpreadFactors
   /** The priors with these factors in them: what an estimate should be made with. */
   readonly priors: ShelfPriors
+  /** Priors that stand for all that the spreads may be: 16 at most, none where nothing is in doubt. */
+  readonly standIns: readonly StandIn<ShelfPriors>[]
 }
 
 /** How to learn. */
@@ -190,8 +196,8 @@ interface DoubtBeforehand {
   readonly alone: SpreadFactors
   /** Its curvature where all ln f move together. */
   readonly inCommon: number
-  /** Standard deviation of each, where the readings bend their density by so much. */
-  readonly leftBy: (bends: SpreadFactors) => SpreadFactors
+  /** Covariance of all ln f, where the readings bend their density by so much: row-major. */
+  readonly leftBy: (bends: SpreadFactors) => Float64Array
 }
 
 /** Of the variance of ln f: what all have in common. Who guesses one spread too small does so with others. */
@@ -217,6 +223,12 @@ const toldBy = (bends: SpreadFactors, doubt: number): Record<SpreadName, boolean
   }
 }
 
+const named = (of: (i: number) => number): SpreadFactors => {
+  const all = each(0)
+  for (const [i, name] of spreadNames.entries()) all[name] = of(i)
+  return all
+}
+
 const doubtBeforehand = (doubt: number): DoubtBeforehand => {
   const share = shareInCommon
   const size = spreadNames.length
@@ -231,11 +243,6 @@ const doubtBeforehand = (doubt: number): DoubtBeforehand => {
       (sum, i) => sum + places.reduce((row, j) => row + precision(i, j) * logs[i]! * logs[j]!, 0),
       0,
     )
-  const named = (of: (i: number) => number): SpreadFactors => {
-    const all = each(0)
-    for (const [i, name] of spreadNames.entries()) all[name] = of(i)
-    return all
-  }
   return {
     cost: (factors) => sumOf(spreadNames.map((name) => Math.log(factors[name]))) / 2,
     alone: named((i) => precision(i, i)),
@@ -246,18 +253,85 @@ const doubtBeforehand = (doubt: number): DoubtBeforehand => {
         return precision(i, j) + (i === j ? bends[spreadNames[i]!] : 0)
       })
       factorise(matrix, size)
-      const left = inverseFromFactor(matrix, size)
-      return named((i) => Math.sqrt(left[i * size + i]!))
+      return inverseFromFactor(matrix, size)
     },
   }
+}
+
+/** Of more facts sixteen estimates would take seconds; spreads are then doubted as one normal. */
+const mostFacts = 100_000
+
+const factCount = ({ reelFacts, makeFacts }: ShelfEstimate): number =>
+  [...reelFacts, ...makeFacts].reduce((sum, { length }) => sum + length, 0)
+
+/** A spread known to this standard deviation of ln f is taken as known: no chance moves by half a point. */
+const known = 0.15
+
+/**
+ * Sets of factors that together have the mean and the covariance given of all ln f and no skewness: the
+ * corners ± of a Hadamard matrix, times the factor of that covariance. The mean over them of anything is
+ * exact as far as it is a polynomial of third degree in ln f. All are as far from the top.
+ *
+ * @param covariance - of all ln f, row-major
+ * @returns 16 at most, fewer where few factors are in doubt, none where none is
+ * @see A. H. Stroud, Approximate Calculation of Multiple Integrals (1971), from memory
+ */
+const cornersAbout = (
+  likeliest: SpreadFactors,
+  covariance: Float64Array,
+): readonly SpreadFactors[] => {
+  const all = spreadNames.length
+  const doubted = spreadNames.flatMap((_, i) => (covariance[i * (all + 1)]! > known ** 2 ? i : []))
+  const size = doubted.length
+  if (size === 0) return []
+  const factor = Float64Array.from(
+    doubted.flatMap((i) => doubted.map((j) => covariance[i * all + j]!)),
+  )
+  factorise(factor, size)
+  const rows = 2 ** Math.ceil(Math.log2(size))
+  return [1, -1].flatMap((side) =>
+    Array.from({ length: rows }, (_, row) => {
+      const moved = { ...likeliest }
+      for (const [i, place] of doubted.entries()) {
+        let log = 0
+        for (let j = 0; j <= i; j++) log += factor[i * size + j]! * side * hadamard(row, j)
+        moved[spreadNames[place]!] *= Math.exp(log)
+      }
+      return moved
+    }),
+  )
+}
+
+/**
+ * Corners that a normal about the top has as equally likely, each weighed by the density it truly has:
+ * towards wider spreads it falls off more slowly.
+ *
+ * @param cost - −ln of the density
+ */
+const weighed = (
+  corners: readonly SpreadFactors[],
+  cost: (factors: SpreadFactors) => number,
+): readonly StandIn<SpreadFactors>[] => {
+  const costs = corners.map(cost)
+  const least = Math.min(...costs)
+  const weights = costs.map((own) => Math.exp(least - own))
+  const all = weights.reduce((sum, weight) => sum + weight, 0)
+  return corners.map((of, i) => ({ weight: weights[i]! / all, of }))
+}
+
+/** Of Sylvester's matrices: −1 where the two places have an odd number of binary digits 1 in common. */
+const hadamard = (row: number, column: number): 1 | -1 => {
+  let sign: 1 | -1 = 1
+  for (let common = row & column; common > 0; common &= common - 1) sign = sign === 1 ? -1 : 1
+  return sign
 }
 
 /**
  * Learns the spreads of the priors from the shelf itself.
  *
  * One factor after the other moves to where the density has its top, as a parabola through three points
- * near it has it; the curvature is never taken as less than that of the prior. With seven factors and two
- * sweeps that is 42 single rounds of the estimate over at most `mostReels` reels, and one for each step
+ * near it has it; the curvature is never taken as less than that of the prior. With eight factors and two
+ * sweeps that is 54 single rounds of the estimate over at most `mostReels` reels, and one for each step
  * of 0.4 in ln f that a top is away.
  *
  * @param estimate - whose facts to learn from, and about whose point to expand products; the priors it
@@ -276,15 +350,12 @@ export const learnSpreads = (
     mostReels = 100,
   }: SpreadOptions = {},
 ): LearntSpreads => {
-  const { catalogue, facts, about } = toldMost(estimate, mostReels)
+  let last = toldMost(estimate, mostReels)
   /** −ln of the density of readings and factors, less a constant. */
   const cost = (factors: SpreadFactors): number => {
-    const { shared } = estimateShelf(catalogue, facts, {
-      priors: withSpreads(priors, factors),
-      rounds: 1,
-      about,
-    })
-    return shared.misfit / 2 + prior.cost(factors)
+    // Where tapes stay as they are, as with most factors, they are not written anew.
+    last = withPriors(last, withSpreads(priors, factors))
+    return last.shared.misfit / 2 + prior.cost(factors)
   }
   const prior = doubtBeforehand(before)
   const likeliest: Record<SpreadName, number> = { ...from }
@@ -300,12 +371,20 @@ export const learnSpreads = (
       bends[name] = bend - prior.alone[name]
     }
   }
-  const doubt = prior.leftBy(bends)
+  const left = prior.leftBy(bends)
+  const corners = factCount(estimate) > mostFacts ? [] : cornersAbout(likeliest, left)
+  const doubt = named((i) => Math.sqrt(left[i * (spreadNames.length + 1)]!))
   const factors = each(1)
   for (const name of spreadNames)
     factors[name] = likeliest[name] * Math.exp(widening * doubt[name] ** 2)
-  const told = toldBy(bends, before)
-  return { likeliest, doubt, told, factors, priors: withSpreads(priors, factors) }
+  return {
+    likeliest,
+    doubt,
+    told: toldBy(bends, before),
+    factors,
+    priors: withSpreads(priors, factors),
+    standIns: standInsOf(weighed(corners, cost), (one) => withSpreads(priors, one)),
+  }
 }
 
 /**
@@ -315,11 +394,7 @@ export const learnSpreads = (
 const toldMost = (
   { book, point, reelFacts, makeFacts }: ShelfEstimate,
   mostReels: number,
-): {
-  readonly catalogue: ShelfCatalogue
-  readonly facts: readonly ShelfFact[]
-  readonly about: ShelfPoint
-} => {
+): ShelfEstimate => {
   const reels = [...reelFacts.keys()]
     .filter((reel) => reelFacts[reel]!.length > 0)
     .toSorted((a, b) => reelFacts[b]!.length - reelFacts[a]!.length)
@@ -328,21 +403,20 @@ const toldMost = (
   const makes = [...makeFacts.keys()].filter(
     (make) => ofReels.has(make) || makeFacts[make]!.length > 0,
   )
-  const { catalogue } = book
-  return {
-    catalogue: {
-      ...catalogue,
-      reels: reels.map((reel) => catalogue.reels[reel]!),
-      makes: makes.map((make) => catalogue.makes[make]!),
-    },
-    facts: [
-      ...reels.map((reel) => reelFacts[reel]!),
-      ...makes.map((make) => makeFacts[make]!),
-    ].flat(),
-    about: {
-      core: point.core,
-      linearDensity: Float64Array.from(reels, (reel) => point.linearDensity[reel]!),
-      make: makes.map((make) => point.make[make]!),
-    },
+  const { catalogue, priors } = book
+  const told = {
+    ...catalogue,
+    reels: reels.map((reel) => catalogue.reels[reel]!),
+    makes: makes.map((make) => catalogue.makes[make]!),
   }
+  const facts = [
+    ...reels.map((reel) => reelFacts[reel]!),
+    ...makes.map((make) => makeFacts[make]!),
+  ].flat()
+  const about = {
+    core: point.core,
+    linearDensity: Float64Array.from(reels, (reel) => point.linearDensity[reel]!),
+    make: makes.map((make) => point.make[make]!),
+  }
+  return estimateShelf(told, facts, { priors, rounds: 1, about })
 }

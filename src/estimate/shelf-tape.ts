@@ -15,6 +15,7 @@ import type {
   ShelfFact,
   ShelfWeighing,
 } from './shelf-facts.ts'
+import type { ShelfPriors } from './shelf-priors.ts'
 import type { WaterStart } from './shelf-reel-water.ts'
 import type { MakeWater } from './shelf-water.ts'
 
@@ -56,6 +57,29 @@ export interface Tape {
   /** Where the water of the reel is reckoned with; its rows are then of the kinds that heed it. */
   readonly water?: WaterStart
 }
+
+/** Priors that come in with the run of a tape, so that none of them stands in it. */
+const notOnTape: ReadonlySet<string> = new Set<keyof ShelfPriors>([
+  'unknownTare',
+  'carrierKinds',
+  'overfill',
+  'overfillOfOneMake',
+  'diameterOffset',
+  'reelAboutMake',
+  'feedFactor',
+  'feedOfOneDraw',
+  'startAllowance',
+  'startOfOneDraw',
+])
+
+/** Whether the same facts make the same tapes by either priors; where it can not be seen they do not. */
+export const isTapedAlike = (a: ShelfPriors, b: ShelfPriors): boolean =>
+  Object.keys(a).every((key) => {
+    if (notOnTape.has(key)) return true
+    const [one, other] = [a[key as keyof ShelfPriors], b[key as keyof ShelfPriors]]
+    if (one === other) return true
+    return 'u' in one && 'u' in other && one.value === other.value && one.u === other.u
+  })
 
 /** How many numbers a row of this kind has. */
 export const tapeWidth = (kind: number): number => (isWide(kind) ? 8 : 2)

@@ -138,7 +138,7 @@ const besideWrong = (
 }
 
 const withScale = (
-  { shelf: { catalogue, facts }, spreads: { priors } }: ShelfView,
+  { shelf: { catalogue, facts }, spreads: { priors, standIns } }: ShelfView,
   scale: ShelfScale,
 ): ShelfView['estimate'] =>
-  estimateShelf({ ...catalogue, scales: [...catalogue.scales, scale] }, facts, { priors })
+  estimateShelf({ ...catalogue, scales: [...catalogue.scales, scale] }, facts, { priors, standIns })

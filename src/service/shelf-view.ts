@@ -102,7 +102,8 @@ export const viewOf = (
   try {
     const spreads =
       learnt ?? learnSpreads(trusted(estimateShelf(catalogue, told, { priors })), { priors })
-    const estimate = reelsApart(estimateShelf(catalogue, told, { priors: spreads.priors }))
+    const { priors: learntPriors, standIns } = spreads
+    const estimate = reelsApart(estimateShelf(catalogue, told, { priors: learntPriors, standIns }))
     return accept({
       revision,
       rows,

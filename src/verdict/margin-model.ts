@@ -1,4 +1,10 @@
-import { covarianceOf, marginal, type ReelBelief } from '../estimate/index.ts'
+import {
+  covarianceOf,
+  marginal,
+  type ReelBelief,
+  type StandIn,
+  standInsOf,
+} from '../estimate/index.ts'
 import { type Measured, measured, millimetres } from '../units/index.ts'
 import type { Printer } from './printer.ts'
 
@@ -31,6 +37,11 @@ export interface MarginModel {
   readonly printer: Printer
   /** The printer independent of the reel, and φ of s, unless given. */
   readonly between?: PrinterCovariances
+  /**
+   * What stands for all that the spreads behind this model may be: chances are reckoned from them, figures
+   * from the model itself. It alone unless given.
+   */
+  readonly standIns?: readonly StandIn<MarginModel>[]
 }
 
 /**
@@ -40,6 +51,14 @@ export interface MarginModel {
  *   `nextPrint`, which knows them better
  */
 export const marginModel = (belief: ReelBelief, printer: Printer): MarginModel => {
+  const { standIns, ...plain } = belief
+  const model = modelOf(plain, printer)
+  return standIns === undefined
+    ? model
+    : { ...model, standIns: standInsOf(standIns, (joint) => modelOf({ ...plain, joint }, printer)) }
+}
+
+const modelOf = (belief: Omit<ReelBelief, 'standIns'>, printer: Printer): MarginModel => {
   const { joint, net, linearDensity, nextPrint } = belief
   const model: MarginModel = {
     net: marginal(joint, net),

@@ -1,4 +1,4 @@
-import { normalCdf } from '../estimate/index.ts'
+import { normalCdf, type StandIn, standInsOf } from '../estimate/index.ts'
 import {
   type Grams,
   grams,
@@ -56,27 +56,44 @@ export const neededAt = (model: MarginModel, draw: number): Measured<Grams> => {
 export const chanceOf = ({ value, u }: Measured): number =>
   u === 0 ? Number(value > 0) : normalCdf(value / u)
 
+/** A margin and the net it is of, both normal as if the net had no bound. */
+export interface MarginOfNet {
+  readonly margin: Measured
+  readonly net: Measured
+}
+
 /**
  * P(M > 0 | n > 0): what is used is never negative, so M > 0 is a part of n > 0, and the chance is
  * the quotient of the two.
  *
- * @param margin - M, normal, as if n had no bound
- * @param net - n, in the same way
+ * @param standIns - all that the two may be; a single one where they are known
  */
-export const chanceGivenNet = (margin: Measured, net: Measured): number => {
-  const some = chanceOf(net)
-  return some === 0 ? 0 : Math.min(1, chanceOf(margin) / some)
+export const chanceGivenNet = (standIns: readonly StandIn<MarginOfNet>[]): number => {
+  let lasts = 0
+  let some = 0
+  for (const { weight, of } of standIns) {
+    lasts += weight * chanceOf(of.margin)
+    some += weight * chanceOf(of.net)
+  }
+  return some === 0 ? 0 : Math.min(1, lasts / some)
 }
 
 /**
- * The chance that the reel lasts for a draw, mm. This and `leftOverAt` are what a ranking of many
+ * The chance that the reel lasts for a draw, mm: that over the model's stand-ins. This and `leftOverAt` are what a ranking of many
  * reels needs: no run-dry point is looked for.
  */
 export const chanceAt = (model: MarginModel, draw: number): number =>
-  chanceGivenNet(remainder(momentsAt(model, draw, true)), model.net)
+  chanceGivenNet(
+    standInsOf(model.standIns ?? [{ weight: 1, of: model }], (one) => ({
+      margin: remainder(momentsAt(one, draw, true)),
+      net: one.net,
+    })),
+  )
 
 /** Longer than any reel, mm; a limit beyond it is no limit. */
 const endless = 1e10
+/** A share of a length that nobody tells apart. */
+const finest = 1e-13
 
 /**
  * The draw, mm, that the reel lasts for with the chance given: the available length's limit. The
@@ -85,22 +102,39 @@ const endless = 1e10
  * @param chance - between 0 and 1, exclusive
  * @returns ≥ 0; 0 when not even the start is that sure; ∞ when no draw is too long to be that sure,
  *   which needs a linear density known worse than its own size
+ * @see C. F. J. Ridders, IEEE Trans. Circuits Syst. 26 (1979) 979–980, from memory
  * @see E. C. Fieller, J. R. Statist. Soc. B 16 (1954) 175–185
  */
 export const drawWithChance = (model: MarginModel, chance: number): number => {
-  if (chanceAt(model, 0) <= chance) return 0
-  let low = 0
-  let high = 1000
-  while (chanceAt(model, high) > chance) {
-    low = high
+  const over = (draw: number): number => chanceAt(model, draw) - chance
+  let [low, atLow] = [0, over(0)]
+  if (atLow <= 0) return 0
+  // About where the reel ends, by which the search begins with an end to either side.
+  let high = Math.max(1000, (1000 * model.net.value) / model.linearDensity.value)
+  let atHigh = over(high)
+  while (atHigh > 0) {
+    ;[low, atLow] = [high, atHigh]
     high *= 2
     if (high > endless) return Infinity
+    atHigh = over(high)
   }
-  // Sixty halvings leave less than a double can tell apart.
-  for (let i = 0; i < 60; i++) {
+  // Ridders's method: never worse than halving, and most often done in six rounds.
+  let last = Infinity
+  for (let i = 0; i < 60 && high - low > finest * high; i++) {
     const middle = (low + high) / 2
-    if (chanceAt(model, middle) > chance) low = middle
-    else high = middle
+    const atMiddle = over(middle)
+    const bent = Math.sqrt(atMiddle ** 2 - atLow * atHigh)
+    const nearer = bent === 0 ? middle : middle + ((middle - low) * atMiddle) / bent
+    const atNearer = over(nearer)
+    for (const [draw, at] of [
+      [middle, atMiddle],
+      [nearer, atNearer],
+    ] as const) {
+      if (at > 0 && draw > low) [low, atLow] = [draw, at]
+      else if (at <= 0 && draw < high) [high, atHigh] = [draw, at]
+    }
+    if (atNearer === 0 || Math.abs(nearer - last) <= finest * nearer) return nearer
+    last = nearer
   }
   return (low + high) / 2
 }

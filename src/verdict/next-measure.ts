@@ -11,7 +11,9 @@ import {
   normalDensity,
   type Priors,
   type ReelBelief,
+  type StandIn,
   scaled,
+  standInsOf,
   sumOf,
 } from '../estimate/index.ts'
 import { type Grams, grams, type Measured } from '../units/index.ts'
@@ -112,36 +114,52 @@ const measuresOf = (
 ): readonly NextMeasure[] => {
   const { belief, printer = unknownPrinter } = input
   const draw = normalised(input.draw)
-  const joint = extend(belief.joint, {
-    ...(belief.nextPrint === undefined && {
-      [feedFactor]: printer.feedFactor,
-      [startAllowance]: printer.startAllowance_mm,
-    }),
-    [tail]: printer.tail_mm,
-  })
   const { nextPrint = printerGiven } = belief
+  const outlookUnder = (reel: JointNormal): Outlook => {
+    const joint = extend(reel, {
+      ...(belief.nextPrint === undefined && {
+        [feedFactor]: printer.feedFactor,
+        [startAllowance]: printer.startAllowance_mm,
+      }),
+      [tail]: printer.tail_mm,
+    })
+    return outlookOf({ ...belief, joint: reel }, nextPrint, printer, draw, joint)
+  }
+  const outlook = outlookUnder(belief.joint)
+  const standIns: readonly StandIn<Outlook>[] = belief.standIns
+    ? standInsOf(belief.standIns, outlookUnder)
+    : [{ weight: 1, of: outlook }]
+  const { joint } = outlook
   const context: MeasureContext = { belief, joint, nextPrint, priors }
-  const outlook = outlookOf(belief, nextPrint, printer, draw, joint)
   const before = marginsUnder(outlook, joint)
   const spreadBefore = mixedOf(draw, before).u
   const found: NextMeasure[] = []
   for (const measure of measures) {
     const row = measure.row(context)
     if (measure.needless?.(context) === true || isMade(measure, row, belief)) continue
-    const after = condition(joint, { ...row, value: marginal(joint, row.form).value }).joint
-    const marginSd = grams(mixedOf(draw, marginsUnder(outlook, after)).u)
+    const marginSd = grams(mixedOf(draw, marginsUnder(outlook, afterRow(joint, row))).u)
     const { id, effort_min } = measure
     const instruction = (belief.another && measure.recorded) || measure.instruction
-    const settles = settledChance(outlook, joint, row, after, settled)
+    const settles = settledChance(outlook, standIns, row, settled)
     found.push({ id, instruction, effort_min, marginSd, settles })
   }
   if (draw.length > 1) {
-    const net = marginal(joint, belief.net)
-    const chances = before.map((margin) => chanceGivenNet(margin, net))
+    const chances = draw.map((_, i) =>
+      chanceGivenNet(
+        standInsOf(standIns, (under) => ({
+          margin: marginsUnder(under, under.joint)[i]!,
+          net: marginal(under.joint, under.net),
+        })),
+      ),
+    )
     found.push(answerFirmware(draw, before, chances, settled))
   }
   return found.filter(({ marginSd }) => marginSd < unchanged * spreadBefore).toSorted(byWorth)
 }
+
+/** The joint once a measurement is in that showed what was expected. */
+const afterRow = (joint: JointNormal, row: Omit<LinearObservation, 'value'>): JointNormal =>
+  condition(joint, { ...row, value: marginal(joint, row.form).value }).joint
 
 /** True when the measurement would only repeat one that was made about as well. */
 export const isMade = (
@@ -152,6 +170,7 @@ export const isMade = (
 
 /** What the chance of a draw hangs on, linear about today's means. */
 interface Outlook {
+  readonly joint: JointNormal
   readonly draw: readonly DrawAlternative[]
   readonly net: LinearForm
   readonly linearDensity: LinearForm
@@ -185,7 +204,7 @@ const outlookOf = (
       constant: perMetre * metres - common,
     })
   })
-  return { draw, net, linearDensity, margins, used }
+  return { joint, draw, net, linearDensity, margins, used }
 }
 
 /** The margin of each alternative, to first order and with the product term, under a joint. */
@@ -207,36 +226,75 @@ const stride = 1 / 128
 /** How far to look to either side. */
 const horizon = 8
 
+/** What a reading does to the margins, under one joint. */
+interface Reading {
+  /** What it is expected to show. */
+  readonly expected: Measured
+  /** Margins and net after it, where it shows that. */
+  readonly margins: readonly Measured[]
+  readonly net: Measured
+  /** How far each moves for one standard deviation that it shows more. */
+  readonly slopes: readonly number[]
+  readonly slopeOfNet: number
+}
+
+const readingUnder = (
+  outlook: Outlook,
+  { form, variance }: Omit<LinearObservation, 'value'>,
+): Reading => {
+  const { joint, net, margins } = outlook
+  const { value, u } = marginal(joint, form)
+  const sd = Math.hypot(u, Math.sqrt(variance))
+  const after = afterRow(joint, { form, variance })
+  const slope = (of: LinearForm): number => (sd === 0 ? 0 : covarianceOf(joint, of, form) / sd)
+  return {
+    expected: { value, u: sd },
+    margins: marginsUnder(outlook, after),
+    net: marginal(after, net),
+    slopes: margins.map(slope),
+    slopeOfNet: slope(net),
+  }
+}
+
 /**
  * Chance that the call is settled once a measurement is in: every reading it may show, each with
  * its weight, and whether the chance is then beyond one of the bounds. What is known of n ≥ 0 goes
- * both into the weight of a reading and into the chance after it.
+ * both into the weight of a reading and into the chance after it; so does how likely each of the
+ * stand-ins makes the reading.
  */
 const settledChance = (
-  { draw, net, margins, ...outlook }: Outlook,
-  joint: JointNormal,
-  { form, variance }: Omit<LinearObservation, 'value'>,
-  after: JointNormal,
+  outlook: Outlook,
+  standIns: readonly StandIn<Outlook>[],
+  row: Omit<LinearObservation, 'value'>,
   settled: (chance: number) => boolean,
 ): number => {
-  const sd = Math.sqrt(marginal(joint, form).u ** 2 + variance)
-  if (sd === 0) return 0
-  const slopes = margins.map((margin) => covarianceOf(joint, margin, form) / sd)
-  const slopeOfNet = covarianceOf(joint, net, form) / sd
-  const then = marginsUnder({ draw, net, margins, ...outlook }, after)
-  const netThen = marginal(after, net)
-  const some = chanceOf(marginal(joint, net))
+  const { expected } = readingUnder(outlook, row)
+  const readings = standInsOf(standIns, (under) => readingUnder(under, row))
+  if (readings.some(({ of }) => of.expected.u === 0)) return 0
+  const weights = outlook.draw.map(({ weight }) => weight)
   let sum = 0
+  let all = 0
   for (let z = -horizon + stride / 2; z < horizon; z += stride) {
-    const left = { value: netThen.value + slopeOfNet * z, u: netThen.u }
-    const chance = then.reduce((total, { value, u }, i) => {
-      const margin = { value: value + slopes[i]! * z, u }
-      return total + draw[i]!.weight * chanceGivenNet(margin, left)
-    }, 0)
-    if (settled(chance)) sum += normalDensity(z) * chanceOf(left)
+    const shown = expected.value + expected.u * z
+    let lasts = 0
+    let some = 0
+    for (const { weight: likely, of } of readings) {
+      const { expected: its, margins, net, slopes, slopeOfNet } = of
+      const off = (shown - its.value) / its.u
+      const density = (likely * normalDensity(off)) / its.u
+      const left = chanceOf(movedBy(net, slopeOfNet * off))
+      some += density * left
+      for (const [i, weight] of weights.entries()) {
+        lasts += density * weight * Math.min(left, chanceOf(movedBy(margins[i]!, slopes[i]! * off)))
+      }
+    }
+    all += some
+    if (some > 0 && settled(Math.min(1, lasts / some))) sum += some
   }
-  return some === 0 ? 0 : Math.min(1, (sum * stride) / some)
+  return all === 0 ? 0 : sum / all
 }
+
+const movedBy = ({ value, u }: Measured, by: number): Measured => ({ value: value + by, u })
 
 /** Saying which firmware family runs the printer leaves one alternative, by its weight. */
 const answerFirmware = (

@@ -116,6 +116,15 @@ const screens: readonly Screen[] = [
       await page.getByText('tackle-box.gcode').first().waitFor()
     },
   },
+  {
+    name: 'slate-print',
+    path: '/',
+    act: async (page, server) => {
+      await check('tackle-box.gcode')(page, server)
+      await page.getByRole('link', { name: 'Put it on the slate' }).click()
+      await page.getByLabel('Copies').waitFor()
+    },
+  },
   { name: 'reel', path: '/reel/QX5BN', act: (page) => page.locator('canvas').waitFor() },
   { name: 'bench', path: '/bench', act: (page) => page.getByRole('heading').nth(1).waitFor() },
   {

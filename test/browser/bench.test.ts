@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { RecordedJson, ReelListJson, ReelShowJson } from '../../src/contract/index.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { barriers, launch, type Opened, openPage } from './in-browser.ts'
+import { barriers, launch, type Opened, openPage, tabTo } from './in-browser.ts'
 
 // The sheet Bench in a real browser, on the built server and a ledger of its own.
 
@@ -425,21 +425,6 @@ describe('other bench work', () => {
     await page.close()
   })
 })
-
-const tabTo = async (page: Page, name: RegExp): Promise<void> => {
-  for (let presses = 0; presses < 80; presses++) {
-    // oxlint-disable-next-line no-await-in-loop
-    await page.keyboard.press('Tab')
-    // oxlint-disable-next-line no-await-in-loop
-    const at = await page.evaluate(() => {
-      const active = document.activeElement
-      const label = active instanceof HTMLInputElement ? active.labels?.[0]?.textContent : ''
-      return `${label ?? ''}${active?.textContent ?? ''}`
-    })
-    if (name.test(at)) return
-  }
-  throw new Error(`${name} is not reached by Tab`)
-}
 
 describe('by keyboard alone', () => {
   test('a reel is found by words and weighed', async () => {

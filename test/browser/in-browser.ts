@@ -38,6 +38,8 @@ export const openPage = async (
   })
   await before(page)
   await page.goto(address)
+  // A browser may let go of what is pressed before there is anything to be seen.
+  await page.waitForFunction(() => performance.getEntriesByType('paint').length > 0)
   return { page, faults }
 }
 
@@ -46,6 +48,33 @@ export const giveFile = async (page: Page, file: string): Promise<void> => {
   const chooser = page.waitForEvent('filechooser')
   await page.getByRole('button', { name: 'Choose a print file' }).click()
   await (await chooser).setFiles(file)
+}
+
+/**
+ * Presses Tab until the focus is on what has such a name.
+ *
+ * @throws Error that tells what was come by
+ */
+export const tabTo = async (page: Page, name: RegExp): Promise<void> => {
+  const names: string[] = []
+  for (let presses = 0; presses < 80; presses++) {
+    // oxlint-disable-next-line no-await-in-loop -- one press after another
+    await page.keyboard.press('Tab')
+    // oxlint-disable-next-line no-await-in-loop
+    const at = await page.evaluate(() => {
+      const active = document.activeElement
+      // Where nothing has the focus the body does, and in its text is every name.
+      if (active === null || active === document.body) return ''
+      const labels =
+        active instanceof HTMLInputElement || active instanceof HTMLSelectElement
+          ? active.labels?.[0]?.textContent
+          : ''
+      return `${labels ?? ''}${active.getAttribute('aria-label') ?? active.textContent}`
+    })
+    if (name.test(at)) return
+    names.push(at)
+  }
+  throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
 }
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')

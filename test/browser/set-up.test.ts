@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { barriers, launch, type Opened, openPage } from './in-browser.ts'
+import { barriers, launch, type Opened, openPage, tabTo } from './in-browser.ts'
 
 // The set-up in a real browser, on the built server. What is asked depends on what was done before.
 // oxlint-disable no-await-in-loop
@@ -131,24 +131,6 @@ test('what the ledger learnt stands beside what was told', async () => {
   expect(await tare.textContent()).toMatch(/\d+ ± \d+ g/)
   await page.close()
 })
-
-const tabTo = async (page: Page, name: RegExp): Promise<void> => {
-  const names: string[] = []
-  for (let presses = 0; presses < 80; presses++) {
-    await page.keyboard.press('Tab')
-    const at = await page.evaluate(() => {
-      const active = document.activeElement
-      const labels =
-        active instanceof HTMLInputElement || active instanceof HTMLSelectElement
-          ? active.labels?.[0]?.textContent
-          : ''
-      return `${labels ?? ''}${active?.getAttribute('aria-label') ?? active?.textContent ?? ''}`
-    })
-    if (name.test(at)) return
-    names.push(at)
-  }
-  throw new Error(`${name} is not reached by Tab: ${names.join(' | ')}`)
-}
 
 describe('by keyboard alone', () => {
   test('a printer is added, put right, retired and taken into use again', async () => {

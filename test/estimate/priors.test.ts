@@ -60,7 +60,13 @@ describe('priors', () => {
 
   it.each([...ofReel, ...ofShelf])('%s has a spread and a source', (name, { u, source }) => {
     // A name, a limit and what the model holds as exact; the spread of the diameter is its offset's.
-    const exact = ['`nominalDiameter`', '`leastWater`', '`waterTime`', '`scaleOverStated`']
+    const exact = [
+      '`nominalDiameter`',
+      '`leastWater`',
+      '`waterTime`',
+      '`densityOverTable`',
+      '`scaleOverStated`',
+    ]
     if (!exact.includes(name)) expect(u).toBeGreaterThan(0)
     expect(source.standing).not.toBe('read')
     expect(source.where.length).toBeGreaterThan(10)

@@ -8,7 +8,7 @@ import {
   type ShelfCatalogue,
   type ShelfEstimate,
   type ShelfFact,
-  type ShelfPriors,
+  type ShelfOptions,
   type SpreadFactors,
   weighingSurprise,
   withFacts,
@@ -42,7 +42,7 @@ export class BenchLedger {
   readonly tally: LedgerTally = { weighings: 0, flagged: 0, voided: 0 }
   readonly #catalogue: ShelfCatalogue
   readonly #keeps: LedgerHabits
-  #priors: ShelfPriors = defaultShelfPriors
+  #reckonedWith: Pick<ShelfOptions, 'priors' | 'standIns'> = {}
   #learnt: SpreadFactors | undefined
   #estimate: ShelfEstimate
   #pending: ShelfFact[] = []
@@ -79,12 +79,14 @@ export class BenchLedger {
     const learnt = this.#keeps.learns ? learnSpreads(this.known(), from) : undefined
     if (learnt) {
       this.#learnt = learnt.likeliest
-      this.#priors = this.#keeps.doubts
-        ? learnt.priors
-        : withSpreads(defaultShelfPriors, learnt.likeliest)
+      this.#reckonedWith = this.#keeps.doubts
+        ? learnt
+        : { priors: withSpreads(defaultShelfPriors, learnt.likeliest) }
     }
     this.#pending = []
-    const estimate = estimateShelf(this.#catalogue, this.facts, { priors: this.#priors })
+    const { priors, standIns } = this.#reckonedWith
+    const options = { ...(priors && { priors }), ...(standIns && { standIns }) }
+    const estimate = estimateShelf(this.#catalogue, this.facts, options)
     this.#estimate = estimate
     return estimate
   }

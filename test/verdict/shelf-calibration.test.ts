@@ -7,7 +7,7 @@ import { type BenchCall, type BenchOptions, simulateShelves } from './simulated-
 // scale; prints asked about at the end are close calls in truth. More cases, bin by bin, and the worlds
 // each by itself: node benchmarks/shelf-reliability.ts
 
-const count = 3000
+const count = 6000
 const run = (worlds = shelfWorlds, options: BenchOptions = {}): readonly (readonly BenchCall[])[] =>
   worlds.map((world, place) => simulateShelves(world, count, 71 + place, options).calls)
 

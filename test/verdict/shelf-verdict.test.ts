@@ -1,25 +1,41 @@
 import { describe, expect, it } from 'vitest'
 import { SeededRandom } from '../../demo/seeded-random.ts'
 import {
+  condition,
   covarianceOf,
   defaultShelfPriors,
   estimateShelf,
   type LinearForm,
+  learnSpreads,
   linearDensityOf,
   marginal,
   netOf,
+  normalCdf,
+  normalDensity,
   type ReelBelief,
   type ShelfCatalogue,
   type ShelfEstimate,
   type ShelfFact,
+  type ShelfPriors,
+  type SpreadFactors,
   scaled,
   shelfBelief,
+  spreadNames,
   sumOf,
   tareOf,
   withFacts,
+  withSpreads,
 } from '../../src/estimate/index.ts'
+// oxlint-disable-next-line no-restricted-imports
+import { withPriors } from '../../src/estimate/shelf-estimate.ts'
 import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
-import { grams, gramsPerMetre, measured, millimetres } from '../../src/units/index.ts'
+import {
+  grams,
+  gramsPerMetre,
+  type Measured,
+  measured,
+  millimetres,
+} from '../../src/units/index.ts'
 import {
   chanceAt,
   chanceOfDraw,
@@ -64,35 +80,53 @@ const later = (at: number, fact: object): ShelfFact =>
 /** Never weighed, and fed five times by a printer nobody has learnt. */
 const fedFive = of('first', opened, lambda, drew(60), drew(45), drew(70), drew(30), drew(55))
 
+/** The margin of a draw from the first reel, mm, by the dense twin. */
+const marginByTwin = (
+  facts: readonly ShelfFact[],
+  priors: ShelfPriors,
+  { point }: ShelfEstimate,
+  draw: number,
+): { readonly margin: Measured; readonly net: Measured } => {
+  // The twin knows no next print: two unknowns of its own and the tail are added here.
+  const twin = shelfTwin(catalogue, facts, priors, point)
+  const phi = one('feed factor of gull')
+  const x = sumOf(scaled(phi, draw / 1000), one('start allowance of gull', 0.001))
+  const known = (form: LinearForm) => marginal(twin.joint, form)
+  const meanX = known(x).value + 0.5
+  const ofNext = ((draw / 1000) * known(phi).value * priors.feedOfOneDraw.u) ** 2
+  const ownX = ofNext + (priors.startOfOneDraw.u ** 2 + 250 ** 2) / 1e6
+  const perMetre = twin.linearDensity('first')
+  const linear = sumOf(
+    twin.net('first'),
+    scaled(perMetre, -meanX),
+    scaled(x, -known(perMetre).value),
+  )
+  const together = covarianceOf(twin.joint, perMetre, x)
+  const ofProduct = known(perMetre).u ** 2 * (known(x).u ** 2 + ownX) + together ** 2
+  const variance = known(linear).u ** 2 + known(perMetre).value ** 2 * ownX + ofProduct
+  const net = known(twin.net('first'))
+  const mean = net.value - known(perMetre).value * meanX - together
+  return { margin: measured(mean, Math.sqrt(variance)), net }
+}
+
+/** A reel that was weighed once, and the spreads that its shelf teaches. */
+const once = of('first', opened, drew(60), weighed(1060), drew(90))
+const taught = learnSpreads(estimateShelf(catalogue, once))
+const inDoubt = (): ShelfEstimate => {
+  const { priors, standIns } = taught
+  return estimateShelf(catalogue, once, { priors, standIns })
+}
+
 describe('a verdict from a shelf', () => {
   it('keeps what prints of unknown feed took together with what the next will take', () => {
     const estimate = estimateShelf(catalogue, fedFive)
-    const priors = defaultShelfPriors
     const belief = shelfBelief(estimate, 'first', on)
     const model = marginModel(belief, unknownPrinter)
     const draw = 62_000
     const { value, u } = marginAt(model, draw)
-
-    // The dense twin knows no next print: two unknowns of its own and the tail are added here.
-    const twin = shelfTwin(catalogue, fedFive, priors, estimate.point)
-    const phi = one('feed factor of gull')
-    const x = sumOf(scaled(phi, draw / 1000), one('start allowance of gull', 0.001))
-    const known = (form: LinearForm) => marginal(twin.joint, form)
-    const meanX = known(x).value + 0.5
-    const ofNext = ((draw / 1000) * known(phi).value * priors.feedOfOneDraw.u) ** 2
-    const ownX = ofNext + (priors.startOfOneDraw.u ** 2 + 250 ** 2) / 1e6
-    const perMetre = twin.linearDensity('first')
-    const linear = sumOf(
-      twin.net('first'),
-      scaled(perMetre, -meanX),
-      scaled(x, -known(perMetre).value),
-    )
-    const together = covarianceOf(twin.joint, perMetre, x)
-    const ofProduct = known(perMetre).u ** 2 * (known(x).u ** 2 + ownX) + together ** 2
-    const variance = known(linear).u ** 2 + known(perMetre).value ** 2 * ownX + ofProduct
-    expect(u / Math.sqrt(variance)).toBeCloseTo(1, 8)
-    const mean = known(twin.net('first')).value - known(perMetre).value * meanX - together
-    expect(value).toBeCloseTo(mean, 6)
+    const { margin } = marginByTwin(fedFive, defaultShelfPriors, estimate, draw)
+    expect(u / margin.u).toBeCloseTo(1, 8)
+    expect(value).toBeCloseTo(margin.value, 6)
 
     // Taken apart, they would seem to be known better than they are.
     const { between: _, ...apart } = model
@@ -109,6 +143,63 @@ describe('a verdict from a shelf', () => {
     ]
     const { chance } = judge({ belief, draw })
     expect(chanceOfDraw(marginModel(belief, unknownPrinter), draw)).toBeCloseTo(chance, 12)
+  })
+
+  it('sums chances over all that the spreads may be, as the dense twin has them under each', () => {
+    const estimate = inDoubt()
+    const model = marginModel(shelfBelief(estimate, 'first', on), unknownPrinter)
+    for (const draw of [180_000, 260_000, 275_000, 290_000]) {
+      let [lasts, some] = [0, 0]
+      for (const { weight, of: priors } of taught.standIns) {
+        const { margin, net } = marginByTwin(once, priors, estimate, draw)
+        lasts += weight * normalCdf(margin.value / margin.u)
+        some += weight * normalCdf(net.value / net.u)
+      }
+      expect(chanceAt(model, draw)).toBeCloseTo(lasts / some, 7)
+    }
+  })
+
+  it('tells the chance that counting over the spreads gives, and not that of one normal', () => {
+    // Spreads drawn from what is believed of them beforehand, each weighed by its density of the readings.
+    const random = new SeededRandom(63)
+    const estimate = inDoubt()
+    const model = marginModel(shelfBelief(estimate, 'first', on), unknownPrinter)
+    const draws = [0.9, 0.8, 0.3, 0.1].map((chance) => drawWithChance(model, chance))
+    const counted = draws.map(() => 0)
+    let all = 0
+    for (let i = 0; i < 6000; i++) {
+      const common = random.normal(0, Math.SQRT1_2)
+      const factors = Object.fromEntries(
+        spreadNames.map((name) => {
+          const doubt = name === 'tare' ? Math.LN2 / 2 : Math.LN2
+          return [name, Math.exp(doubt * (common + random.normal(0, Math.SQRT1_2)))]
+        }),
+      ) as SpreadFactors
+      const under = withPriors(estimate, withSpreads(defaultShelfPriors, factors))
+      const likely = Math.exp((estimate.shared.misfit - under.shared.misfit) / 2)
+      const known = marginModel(shelfBelief(under, 'first', on), unknownPrinter)
+      all += likely
+      for (const [place, draw] of draws.entries()) counted[place]! += likely * chanceAt(known, draw)
+    }
+    const { standIns: _, ...ofOneNormal } = model
+    const [off, offAsOne] = [model, ofOneNormal].map((said) =>
+      draws.map((draw, place) => Math.abs(chanceAt(said, draw) - counted[place]! / all)),
+    )
+    for (const each of off!) expect(each).toBeLessThan(0.015)
+    expect(Math.max(...offAsOne!)).toBeGreaterThan(0.02)
+  })
+
+  it('says the same by every way where spreads are in doubt', () => {
+    const belief = shelfBelief(inDoubt(), 'first', on)
+    const model = marginModel(belief, unknownPrinter)
+    const [late, early] = [0.05, 0.95].map((chance) => drawWithChance(model, chance))
+    expect(chanceAt(model, late!)).toBeCloseTo(0.05, 9)
+    expect(chanceAt(model, early!)).toBeCloseTo(0.95, 9)
+    const verdict = judge({ belief, draw: [{ weight: 1, peak_mm: 300_000 }] })
+    expect(verdict.chance).toBe(chanceAt(model, 300_000))
+    expect(chanceOfDraw(model, [{ weight: 1, peak_mm: 300_000 }])).toBe(verdict.chance)
+    expect(verdict.runDry.early!.draw_mm).toBe(early)
+    expect(verdict.availableDraw_mm.value).toBe(drawWithChance(model, 0.5))
   })
 
   it('is close while a weighing of the reel contradicts the shelf', () => {
@@ -220,6 +311,42 @@ describe('the next measurement for a reel on a shelf', () => {
     expect(p).toBeGreaterThan(0.1)
     expect(Math.abs(settled / trials - p)).toBeLessThan(
       4 * Math.sqrt((p * (1 - p)) / trials) + 0.01,
+    )
+  })
+})
+
+describe('the next measurement where spreads are in doubt', () => {
+  it('settles as often as it says, counted over spreads, reels and readings', () => {
+    const estimate = inDoubt()
+    const belief = shelfBelief(estimate, 'first', on)
+    const peak_mm = drawWithChance(marginModel(belief, unknownPrinter), 0.7)
+    const found = nextMeasures({ belief, draw: [{ weight: 1, peak_mm }], confidence: 0.85 })
+    const { settles: p } = found.find(({ id }) => id === 'weigh_reel')!
+    const load = netOf(belief).value + tareOf(belief).value
+    const gross = sumOf(belief.tare, belief.net, scaled(belief.gain, load))
+    const variance = readingVariance(belief.scale)
+    const random = new SeededRandom(64)
+    const trials = 3000
+    let settled = 0
+    for (let i = 0; i < trials; i++) {
+      // One of the stand-ins is the right one, and what the scale shows is drawn under it.
+      let left = random.uniform()
+      const right = belief.standIns!.find(({ weight }) => (left -= weight) < 0)!
+      const shown = marginal(right.of, gross)
+      const value = random.normal(shown.value, Math.hypot(shown.u, Math.sqrt(variance)))
+      const then = belief.standIns!.map(({ weight, of: joint }) => {
+        const seen = condition(joint, { form: gross, value, variance })
+        const density = normalDensity(seen.innovation / seen.innovationSd) / seen.innovationSd
+        return { weight: weight * density, of: seen.joint }
+      })
+      const after = marginModel({ ...belief, standIns: then }, unknownPrinter)
+      const chance = chanceAt(after, peak_mm)
+      if (chance >= 0.85 || chance <= 0.15) settled++
+    }
+    expect(p).toBeGreaterThan(0.1)
+    expect(p).toBeLessThan(0.9)
+    expect(Math.abs(settled / trials - p)).toBeLessThan(
+      3 * Math.sqrt((p * (1 - p)) / trials) + 0.01,
     )
   })
 })

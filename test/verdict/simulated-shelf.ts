@@ -8,7 +8,7 @@ import {
 } from '../../src/estimate/index.ts'
 import { crossSection } from '../../src/filament/index.ts'
 import { grams, measured, millimetres } from '../../src/units/index.ts'
-import { chanceAt, marginModel, unknownPrinter } from '../../src/verdict/index.ts'
+import { chanceAt, type MarginModel, marginModel, unknownPrinter } from '../../src/verdict/index.ts'
 import { BenchLedger, type LedgerTally } from './bench-ledger.ts'
 import type { ShelfWorld } from './shelf-worlds.ts'
 import { label, readScale, type Shown, type TrueReel, trueBench } from './true-bench.ts'
@@ -41,13 +41,13 @@ export interface BenchOptions {
 
 const handPerMetre = 1.24 * crossSection(measured(millimetres(1.75))).value
 const days = 150
-const printsAsked = 4
+const printsAsked = 16
 
 /**
  * Five months on one bench drawn from a world. Reels are opened, a few of them part-used; printed from
  * until they run dry, some prints stopped on the way; and weighed now and then, one reading in fifty
  * grossly wrong. The estimate sees nothing but the ledger. On eight days every open reel is weighed and
- * four prints on it are asked about.
+ * sixteen prints on it are asked about.
  *
  * What such a print truly needs is 0.7 to 1.3 of what the reel can still give, or, where the ledger does
  * not know the net that well, as far to both sides as 3.5 standard deviations of it reach. It is spread
@@ -150,6 +150,8 @@ export const simulateBench = (
     const { value, u } = marginal(joint, { terms: { [shelfNames.net]: 1 } })
     const reach = Math.max(Math.log(1.3), (3.5 * u) / Math.max(1, value)) / Math.log(1.3)
     const handNet = byHand - (reel.newGross === undefined ? 250 : reel.newGross - label)
+    const weighed = modelsOf(after, reel.id)
+    const unweighed = modelsOf(before, reel.id)
     for (let i = 0; i < printsAsked; i++) {
       const place = upTo(printers.length)
       const { phi, start, tail } = once(place)
@@ -158,14 +160,9 @@ export const simulateBench = (
       const metres = (ratio * gives - start) / phi
       // Nobody asks about the shortest prints; and only the length asked may decide what is left out.
       if (metres < 5) continue
-      const chance = (estimate: ShelfEstimate): number => {
-        const printer = `printer ${place}`
-        const belief = shelfBelief(estimate, reel.id, { printer, examine: 'last' })
-        return chanceAt(marginModel(belief, unknownPrinter), 1000 * metres)
-      }
       calls.push({
-        weighed: chance(after),
-        unweighed: chance(before),
+        weighed: chanceAt(weighed(place), 1000 * metres),
+        unweighed: chanceAt(unweighed(place), 1000 * metres),
         finished: ratio < 1,
         handSaysYes: handNet >= handPerMetre * metres,
       })
@@ -183,6 +180,19 @@ export const simulateBench = (
     for (let prints = upTo(4); prints > 0 && open.length > 0; prints--) print()
   }
   return { calls, tally: ledger.tally }
+}
+
+/** The margin on each printer, by its place, reckoned when first asked for. */
+const modelsOf = (estimate: ShelfEstimate, reel: string): ((place: number) => MarginModel) => {
+  const models = new Map<number, MarginModel>()
+  return (place) => {
+    const printer = `printer ${place}`
+    const model =
+      models.get(place) ??
+      marginModel(shelfBelief(estimate, reel, { printer, examine: 'last' }), unknownPrinter)
+    models.set(place, model)
+    return model
+  }
 }
 
 const makeOf = (reel: TrueReel): string => `make ${reel.make}`

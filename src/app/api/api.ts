@@ -21,9 +21,12 @@ import type {
   SessionJson,
   SheetRequest,
   ShelfCheckJson,
+  SlateJson,
   TableHeadJson,
   TableRequest,
   TokensJson,
+  WaitingChangeRequest,
+  WaitingRequest,
   WeighRequest,
 } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
@@ -104,6 +107,13 @@ export interface Api {
   readonly event: (told: EventRequest) => Promise<RecordedJson>
   readonly dataSheet: (told: SheetRequest) => Promise<RecordedJson>
   readonly putRight: (told: PutRightRequest) => Promise<RecordedJson>
+
+  /** The prints that wait, the most urgent first. */
+  readonly slate: () => Promise<SlateJson>
+  /** Puts a print that was kept on the slate. */
+  readonly addWaiting: (told: WaitingRequest) => Promise<RecordedJson>
+  /** @param waiting - id of the waiting print */
+  readonly changeWaiting: (waiting: string, told: WaitingChangeRequest) => Promise<RecordedJson>
 
   readonly rows: (kind: RowKind) => Promise<RowsJson>
   readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>

@@ -6,7 +6,6 @@ import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
-import type { ReadFile } from '../reading/read-file.ts'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
 import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
@@ -21,37 +20,37 @@ import { FileRemarks } from './file-remarks.tsx'
 import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
-import type { ReadingAtHand } from './use-reading.ts'
+import { Unanswered } from './unanswered.tsx'
+import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
 export function Answer({
-  file,
-  member,
+  read,
   at,
   note = null,
 }: {
-  readonly file: ReadFile
-  readonly member: number
+  readonly read: PrintRead
   readonly at: ReadingAtHand
   /** What a person should do beside. */
   readonly note?: string | null
 }): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
+  const { file, member, sha256 } = read
   const print = file.prints[member] ?? null
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
-  const key = [file.sha256, member, printer?.id, firmware, file.answers] as const
-  const toCheck = printToCheck(file, member, printerAt)
+  const key = [sha256, member, printer?.id, firmware, file.answers] as const
+  const toCheck = printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
     before: T | undefined,
     query: { readonly queryKey: readonly unknown[] } | undefined,
   ): T | undefined =>
-    query?.queryKey[1] === file.sha256 && query.queryKey[2] === member ? before : undefined
+    query?.queryKey[1] === sha256 && query.queryKey[2] === member ? before : undefined
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key],
     queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
@@ -76,7 +75,7 @@ export function Answer({
       <ChooseFileButton onFile={at.take}>{checkWords.another}</ChooseFileButton>
     </header>
   )
-  const title = checkWords.titleLines(file, print?.reading.layers.count ?? 0)
+  const title = checkWords.titleLines(file.bytes, sha256, print?.reading.layers.count ?? 0)
   return (
     <SheetFrame title={frameWords.check} lines={title}>
       {head}
@@ -115,7 +114,7 @@ export function Answer({
         </div>
       )}
       {failure === null && shelf.data === undefined ? (
-        <p role="status">{checkWords.reckoning}</p>
+        <Unanswered silhouette={print?.reading.silhouette ?? null} />
       ) : null}
       {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
       {lacksReels ? (

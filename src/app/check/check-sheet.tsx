@@ -22,8 +22,7 @@ export function CheckSheet({
   if (!first.isOn && reading.kind === 'read') {
     return (
       <Answer
-        file={reading.file}
-        member={reading.member}
+        read={reading}
         at={at}
         note={first.added === null ? null : firstWords.isOn(first.added)}
       />

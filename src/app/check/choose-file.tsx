@@ -1,6 +1,7 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect } from 'react'
 import { DropZone, FileTrigger } from 'react-aria-components'
 import { Press } from '../field/press.tsx'
+import { beginAhead } from '../reading/reading-workers.ts'
 import { checkWords } from '../strings/check-words.ts'
 import styles from './check.module.css'
 
@@ -35,6 +36,7 @@ export function ChooseFile({
   /** As one part of a sheet among others. */
   readonly small?: boolean
 }): ReactNode {
+  useEffect(beginAhead, [])
   return (
     <DropZone
       aria-label={checkWords.dropHere}

@@ -9,7 +9,17 @@ export type Reading =
   | { readonly kind: 'none' }
   | { readonly kind: 'reading'; readonly name: string; readonly read: number; readonly of: number }
   | { readonly kind: 'refused'; readonly name: string; readonly refusal: Refusal }
-  | { readonly kind: 'read'; readonly file: ReadFile; readonly member: number }
+  | PrintRead
+
+/** A file that was read. */
+export interface PrintRead {
+  readonly kind: 'read'
+  readonly file: ReadFile
+  /** Which print of it. */
+  readonly member: number
+  /** Of the file; null while it is worked out. */
+  readonly sha256: string | null
+}
 
 /** The file at hand, and what can be done with it. */
 export interface ReadingAtHand {
@@ -43,23 +53,33 @@ export function useReading(): ReadingAtHand {
     const show = (next: Reading): void => {
       if (!control.signal.aborted) setReading(next)
     }
-    show({ kind: 'reading', name, read: 0, of: size })
-    const onProgress = (bytes: number): void =>
-      show({ kind: 'reading', name, read: bytes, of: size })
-    readFile(file, answers, onProgress, control.signal).then(
-      (outcome) =>
-        show(
-          outcome.ok
-            ? { kind: 'read', file: outcome.value, member: of }
-            : { kind: 'refused', name, refusal: outcome.refusal },
-        ),
-      (error: unknown) => {
-        // A reader that could not even be fetched says nothing.
-        const message =
-          error instanceof Error && error.message !== '' ? error.message : checkWords.noReader
-        show({ kind: 'refused', name, refusal: { code: 'reading_failed', message } })
-      },
-    )
+    const refuse = (refusal: Refusal): void => {
+      show({ kind: 'refused', name, refusal })
+      control.abort()
+    }
+    // A reader that could not even be fetched says nothing.
+    const fail = (error: unknown): void =>
+      refuse({
+        code: 'reading_failed',
+        message:
+          error instanceof Error && error.message !== '' ? error.message : checkWords.noReader,
+      })
+    const showAll = async (): Promise<void> => {
+      show({ kind: 'reading', name, read: 0, of: size })
+      const onProgress = (bytes: number): void =>
+        show({ kind: 'reading', name, read: bytes, of: size })
+      const { read: begun, sha256 } = readFile(file, answers, onProgress, control.signal)
+      // Heard below; where the reading ended first, nobody waits for it.
+      sha256.catch(() => undefined)
+      const outcome = await begun
+      if (!outcome.ok) return refuse(outcome.refusal)
+      show({ kind: 'read', file: outcome.value, member: of, sha256: null })
+      const digest = await sha256
+      if (!digest.ok) return refuse(digest.refusal)
+      if (control.signal.aborted) return undefined
+      return setReading((now) => (now.kind === 'read' ? { ...now, sha256: digest.value } : now))
+    }
+    showAll().catch(fail)
   }, [])
 
   const take = useCallback((file: File): void => read(file, {}, 0), [read])

@@ -14,6 +14,7 @@ import { touchLines } from './touch-lines.tsx'
 const sheets = [
   ['/', frameWords.check],
   ['/shelf', frameWords.shelf],
+  ['/slate', frameWords.slate],
   ['/bench', frameWords.bench],
   ['/set-up', frameWords.setUp],
 ] as const

@@ -1,6 +1,7 @@
 // Worker: reads one file through the reader, slice after slice, in constant memory.
-import { PrintFileReader } from '../../print/index.ts'
+import { PrintFileReader, PrintReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
+import { eachSlice } from './each-slice.ts'
 import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
@@ -12,23 +13,23 @@ const often = 60
 
 async function read({ file, answers }: ReadingAsked): Promise<void> {
   const reader = new PrintFileReader({ ...answers, silhouette: true })
-  const slices = file.stream().getReader()
   let bytes = 0
   let said = performance.now()
-  for (;;) {
-    // oxlint-disable-next-line no-await-in-loop -- slices come one after another
-    const { done, value } = await slices.read()
-    if (done) break
-    reader.push(value)
-    bytes += value.length
-    if (reader.refusal !== null) break
-    if (performance.now() - said < often) continue
-    said = performance.now()
-    say({ kind: 'progress', bytes })
-  }
+  await eachSlice(file, (slice) => {
+    reader.push(slice)
+    bytes += slice.length
+    if (performance.now() - said >= often) {
+      said = performance.now()
+      say({ kind: 'progress', bytes })
+    }
+    return reader.refusal === null
+  })
   const outcome = reader.finish()
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }
+
+// Compiles the reader's inner loop before a file comes.
+void new PrintReader()
 
 self.addEventListener('message', ({ data }: MessageEvent<ReadingAsked>) => {
   read(data).catch(() => say({ kind: 'lost' }))

@@ -1,5 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
+import { Link } from 'wouter'
 import { hotMachineCaution } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
@@ -80,6 +81,9 @@ export function RecordBar({
           {recordWords.start(reels)}
         </Press>
       )}
+      <Link href="/slate?add" className={styles['way']}>
+        {recordWords.onSlate}
+      </Link>
       {running
         .filter((one) => one.reels.some(({ reel }) => reels.some((each) => each.reel === reel)))
         .map((one) => (

@@ -22,7 +22,7 @@ export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
   const api = useApi()
   const at = reading.kind === 'read' ? reading : null
   const printerAt = usePrinter(at?.file.prints[at.member]?.reading ?? null)
-  const print = at === null ? null : printToCheck(at.file, at.member, printerAt)
+  const print = at === null ? null : printToCheck(at, printerAt)
   const { data } = useQuery({
     queryKey: [
       'check-shelf',

@@ -47,10 +47,11 @@ export const checkWords = {
   lacks: 'lacks',
   tool: (tool: number): string => `T${tool}`,
   titleLines: (
-    { bytes, sha256 }: { readonly bytes: number; readonly sha256: string },
+    bytes: number,
+    sha256: string | null,
     layers: number,
   ): readonly (readonly [string, string])[] => [
-    ['Print', sha256.slice(0, 8)],
+    ...(sha256 === null ? [] : [['Print', sha256.slice(0, 8)] as const]),
     ['Layers', people.format(layers)],
     ['Size', `${megabytes(bytes)} MB`],
   ],

@@ -2,6 +2,7 @@
 export const frameWords = {
   check: 'Check',
   shelf: 'Shelf',
+  slate: 'Slate',
   bench: 'Bench',
   setUp: 'Set-up',
   sheets: 'Sheets',

@@ -30,6 +30,7 @@ const about: Readonly<Record<string, string>> = {
   waterOfPartUsed: 'Water of a part-used reel over that at rest in room air',
   waterAfterDrying: 'Water of a dried reel over that at rest in room air',
   waterTime: 'Time constant of the water in a wound reel',
+  densityOverTable: 'A make’s density spread over that of the table, a factor',
   scaleOverStated: 'A scale’s spread over what is stated of it, a factor',
 }
 

@@ -10,6 +10,7 @@ const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle
 export const recordWords = {
   bar: 'Make it',
   start: (reels: readonly { readonly reel: string }[]): string => `Start it on ${list(reels)}`,
+  onSlate: 'Put it on the slate instead',
   started: 'It is kept in this browser, below, until you say what became of it.',
   busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} is running on ${list(reels)}: what it takes is not off these figures yet.`,
