@@ -157,7 +157,7 @@ const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number
     return { order, late, swaps }
   }
   let best = run(onTimeFirst(items, free_h))
-  const grouped = run(grouping(best.order, items))
+  const grouped = run(grouping(best.order, items, start))
   if (isBetter(grouped, best)) best = grouped
   const fewest = fewestSwaps(items, start)
   for (let round = 0; best.swaps > fewest && round < mostRounds; round++) {
@@ -188,10 +188,16 @@ const fewestSwaps = (items: readonly OrderItem[], { loaded }: Sofar): number => 
   return wanted.difference(there).size
 }
 
-/** Those that share their first reel beside each other, in the order in which each reel comes first. */
-const grouping = (order: readonly number[], items: readonly OrderItem[]): readonly number[] => {
+/** Those that share their first reels beside each other, what is on at first before the rest. */
+const grouping = (
+  order: readonly number[],
+  items: readonly OrderItem[],
+  { loaded }: Sofar,
+): readonly number[] => {
   const groups = Map.groupBy(order, (i) => items[i]!.tools.map(({ first }) => first).join(';'))
-  return [...groups.values()].flat()
+  const isOn = ([i]: readonly number[]): number =>
+    Number(items[i!]!.tools.every(({ tool, first }) => loaded.get(tool) === first))
+  return [...groups.values()].toSorted((a, b) => isOn(b) - isOn(a)).flat()
 }
 
 /**

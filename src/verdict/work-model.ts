@@ -1,4 +1,10 @@
-import { covarianceOf, type LinearForm, marginal, type WorkBelief } from '../estimate/index.ts'
+import {
+  covarianceOf,
+  type LinearForm,
+  marginal,
+  standInsOf,
+  type WorkBelief,
+} from '../estimate/index.ts'
 import {
   DomainError,
   type Measured,
@@ -40,8 +46,24 @@ export interface WorkModel {
  * @see docs/method/match.md, "What a reel is asked to do"
  */
 export const workReckoner = (
-  belief: WorkBelief,
+  { standIns, ...belief }: WorkBelief,
   tails: Readonly<Record<string, Measured<Millimetres>>> = {},
+): ((parts: readonly WorkPart[]) => WorkModel) => {
+  const plain = plainReckoner(belief, tails)
+  if (standIns === undefined) return plain
+  const under = standInsOf(standIns, (one) => plainReckoner(one, tails))
+  return (parts) => {
+    const { model, draw_mm } = plain(parts)
+    return {
+      model: { ...model, standIns: standInsOf(under, (reckon) => reckon(parts).model) },
+      draw_mm,
+    }
+  }
+}
+
+const plainReckoner = (
+  belief: Omit<WorkBelief, 'standIns'>,
+  tails: Readonly<Record<string, Measured<Millimetres>>>,
 ): ((parts: readonly WorkPart[]) => WorkModel) => {
   const { joint, net, linearDensity, printers } = belief
   const entries = Object.entries(printers)
