@@ -89,6 +89,8 @@ export const judgeOverShelf = (
       ? usualDiameterOf(view, printer.id)
       : taken(parseLength(typed.diameter), '--diameter').value
   const isThis = (card: ReelCard): boolean => hasDiameter(card, diameter_mm)
+  // One function for all prints: what it chooses is made ready once.
+  const mayTake = (card: ReelCard): boolean => fits(card) && isThis(card)
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
@@ -99,7 +101,7 @@ export const judgeOverShelf = (
       ...(printer.id !== undefined && { printer: printer.id }),
       ...(scales.length === 1 && { scale: scales[0]!.id }),
       confidence,
-      fits: (card) => fits(card) && isThis(card),
+      fits: mayTake,
     })
     return {
       ...answer,

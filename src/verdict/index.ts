@@ -1,8 +1,9 @@
 export { chanceOfDraw } from './chance-of-draw.ts'
 export type { ChangePoint } from './change-point.ts'
 export { drawAfterLayer } from './draw-after-layer.ts'
-export type { DrawAlternative } from './draw-alternative.ts'
+export { type DrawAlternative, normalised } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
+export { DrawnMargins } from './drawn-margins.ts'
 export {
   availableDraw,
   chanceAt,
