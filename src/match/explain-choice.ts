@@ -2,7 +2,7 @@ import { DomainError } from '../units/index.ts'
 import { compileSlate } from './compiled-slate.ts'
 import { loadJudge } from './load-judge.ts'
 import type { LevelResult, MatchLevel, MatchPlan } from './match-plan.ts'
-import { type MatchOptions, matchSlate } from './match-slate.ts'
+import type { Matcher } from './match-slate.ts'
 import { partOfSlate } from './part-of-slate.ts'
 import type { MatchSlate } from './slate.ts'
 
@@ -37,14 +37,15 @@ const none = 0.05
  * by itself, for that is the one a person would take. The slate is solved again with and without the other
  * reel locked, as far as it has to do with the copy.
  *
+ * @param match - `matchSlate` with a solver, here or in a thread
  * @param other - the reel to hold it against, in place of the obvious one
  * @throws DomainError `unknown_id` for a copy, tool or reel that is not there, `not_served`
  */
 export const explainChoice = async (
+  match: Matcher,
   slate: MatchSlate,
   plan: MatchPlan,
   { copy, tool, other }: { readonly copy: string; readonly tool: number; readonly other?: string },
-  options: MatchOptions = {},
 ): Promise<ChoiceExplained> => {
   const served = plan.served.find((each) => each.copy === copy)
   if (!served) throw new DomainError('not_served', `the plan does not serve ${copy}`)
@@ -54,11 +55,9 @@ export const explainChoice = async (
   const told = { copy, tool, reels, other: against }
   if (against === null) return { ...told, differences: [] }
   const part = partOfSlate(withoutLock(slate, copy, tool), copy)
-  const free = await matchSlate(part, options)
-  const forced = await matchSlate(
-    { ...part, locks: [...(part.locks ?? []), { copy, tool, reel: against }] },
-    options,
-  )
+  const free = await match(part)
+  const locks = [...(part.locks ?? []), { copy, tool, reel: against }]
+  const forced = await match({ ...part, locks })
   return { ...told, differences: differencesOf(free.levels, forced.levels) }
 }
 

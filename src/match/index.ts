@@ -23,7 +23,7 @@ export {
   type ServedCopy,
   type UnservedCopy,
 } from './match-plan.ts'
-export { type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
+export { type Matcher, type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
 export {
   type ColourRule,
   type FilamentWanted,
@@ -31,7 +31,7 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
-export { type Remedy, type RemedyOptions, remediesFor } from './remedies.ts'
+export { type OfferedReel, type Remedy, remediesFor } from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,

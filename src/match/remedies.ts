@@ -1,7 +1,7 @@
 import { compileSlate } from './compiled-slate.ts'
 import { loadJudge } from './load-judge.ts'
 import type { MatchPlan } from './match-plan.ts'
-import { type MatchOptions, matchSlate } from './match-slate.ts'
+import type { Matcher } from './match-slate.ts'
 import { partOfSlate } from './part-of-slate.ts'
 import type { MatchCopy, MatchReel, MatchSlate } from './slate.ts'
 
@@ -19,13 +19,12 @@ export type Remedy =
   /** Have one more reel. */
   | { readonly kind: 'new_reel'; readonly reel: string; readonly plan: MatchPlan }
 
-/** What may be tried. */
-export interface RemedyOptions extends MatchOptions {
-  /**
-   * Reels that could be had, the cheapest first, as `newReelWork` knows them, with the tools of the copy
-   * that each would fit.
-   */
-  readonly offers?: readonly { readonly reel: MatchReel; readonly tools: readonly number[] }[]
+/** A reel that could be had. */
+export interface OfferedReel {
+  /** As `newReelWork` knows it. */
+  readonly reel: MatchReel
+  /** Tools of the copy that it would fit. */
+  readonly tools: readonly number[]
 }
 
 /** Most changes that are tried where none are allowed. */
@@ -36,20 +35,23 @@ const triedChanges = 2
  * tried: its plan, of the part of the slate that has to do with the copy, serves it, and leaves out nothing
  * as important that was served.
  *
+ * @param match - `matchSlate` with a solver, here or in a thread
+ * @param offers - reels that could be had, the cheapest first
  * @returns the cheapest first; empty where nothing here helps
  * @throws DomainError as `matchSlate`
  */
 export const remediesFor = async (
+  match: Matcher,
   slate: MatchSlate,
   plan: MatchPlan,
   copy: string,
-  { offers = [], ...options }: RemedyOptions = {},
+  offers: readonly OfferedReel[] = [],
 ): Promise<readonly Remedy[]> => {
   const asked = slate.copies.find(({ id }) => id === copy)
   if (!asked) return []
   const found: Remedy[] = []
   const tried = async (changed: MatchSlate): Promise<MatchPlan | null> => {
-    const after = await matchSlate(partOfSlate(changed, copy), options)
+    const after = await match(partOfSlate(changed, copy))
     return isBetter(slate, plan, after, asked) ? after : null
   }
   const changed = await triedChange(slate, asked, tried)
