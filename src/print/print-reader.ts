@@ -6,6 +6,7 @@ import { firmwareFamilies } from './firmware-family.ts'
 import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
 import { fromPicometres } from './picometres.ts'
+import type { RangeLog } from './range-log.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -76,6 +77,25 @@ export class PrintReader {
     } catch (error) {
       this.#refuse(error)
     }
+  }
+
+  /**
+   * Goes on behind a range of the file that a `RangeReader` has read, as if it had been pushed. What
+   * lies before the log's begin must have been pushed, and nothing else.
+   *
+   * @returns the byte of the file from which to push on: the log's end; or a place before it where what
+   *   the other took to hold did not, so that the rest of the range is to be read in order
+   */
+  fold(log: RangeLog): number {
+    const ready = this.#sniffed && this.#heldLength === 0 && this.#done === log.from
+    if (!ready || this.#refusal !== null) return this.#given
+    try {
+      this.#done = this.#lines.fold(log)
+    } catch (error) {
+      this.#refuse(error)
+    }
+    this.#given = this.#done
+    return this.#given
   }
 
   /** Ends the file and says what was found in it. Call once. */
