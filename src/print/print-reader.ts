@@ -15,6 +15,8 @@ import type { Track } from './track.ts'
 const LF = 10
 const CR = 13
 const SEMICOLON = 59
+/** What is left where feeds through a flow factor add up to nothing is rounding, mm. */
+const nothing = 1e-7
 /** Of a text line longer than the budget, this much is kept, bytes. */
 const textHead = 1024
 
@@ -317,7 +319,7 @@ function readingOf(track: Track, layers: number, height: number, bytes: number):
   const tools: ToolReading[] = []
   track.state.peaks().forEach((peak, tool) => {
     const net = track.state.get(toolColumn.net, tool)
-    if (peak === 0 && net === 0) return
+    if (peak < nothing && Math.abs(fromPicometres(net)) < nothing) return
     const recorder = track.recorder(tool)
     recorder.record(track.state.get(toolColumn.peak, tool), height, layers, bytes)
     tools.push({
