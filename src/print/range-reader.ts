@@ -38,7 +38,7 @@ export class RangeReader {
   constructor(options: ReadOptions = {}) {
     const { firmware, eUnit = 'code', diameter_mm: diameter = 1.75 } = options
     const families = firmwareFamilies.filter(({ id }) => firmware === undefined || id === firmware)
-    this.#lines = new LineReader(families, eUnit, diameter, null)
+    this.#lines = new LineReader(families, eUnit, diameter, null, null)
   }
 
   /** Reads the begin of the file, to know what holds when the print begins. */

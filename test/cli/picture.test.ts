@@ -32,7 +32,7 @@ describe('read', () => {
     const { exit, out, err } = run('read', 'knob.gcode', '--picture', 'knob.svg')
     expect([exit, err]).toEqual([0, ''])
     expect(out).toContain('Drawn in knob.svg.')
-    expect(textOf('knob.svg')).toContain('knob.gcode from the side, 36 mm wide and 12 mm high.')
+    expect(textOf('knob.svg')).toContain('knob.gcode from the side, 35.5 mm wide and 12 mm high.')
     expect(textOf('knob.svg')).not.toContain('class="band"')
   })
 

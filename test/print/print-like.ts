@@ -91,7 +91,7 @@ export const printLike = (seed: number, lines: number): Uint8Array => {
     else if (oddly > 1 - 0.002 * calm) {
       const text = out[last] as string
       const at = Math.floor(random() * text.length)
-      out[last] = text.slice(0, at) + pick([...characters]) + text.slice(at + 1)
+      out[last] = text.slice(0, at) + pick(characters.split('')) + text.slice(at + 1)
     }
   }
   return new TextEncoder().encode(out.join(end) + (random() < 0.9 ? end : ''))
