@@ -1,17 +1,26 @@
 import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
+import type { PrintOfFile } from '../print/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked, Checker } from './checker.ts'
 import { usageFault } from './fault.ts'
 import { filesAsked, noFolder } from './files-asked.ts'
-import { exitOf, judgedToJson, judgeReels, parseConfidence, toolsOf } from './judged.ts'
+import {
+  exitOf,
+  judgedToJson,
+  judgeReels,
+  parseConfidence,
+  type ReelsJudged,
+  toolsOf,
+} from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
+import { drawnIn, drawnOnTheWay, pictureAsked, writePicture } from './picture.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type Result, run } from './run.ts'
 import { shelfCheckReport } from './shelf-check-report.ts'
 import type { Terminal } from './terminal.ts'
-import { whatIsDrawn } from './what-is-drawn.ts'
+import { type Drawn, whatIsDrawn } from './what-is-drawn.ts'
 import { whichCheck } from './which-check.ts'
 
 /** `reelreckon check`: will this reel finish this print? Or these prints, each by itself. */
@@ -24,8 +33,28 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
       return checkSeveral(terminal, asked.files, checker)
     }
     noFolder(typed)
-    return told(terminal, typed, checker.judge(await whatIsDrawn(files[0], checker.typed)))
+    const picture = await pictureAsked(typed)
+    const drawn = await whatIsDrawn(files[0], checker.typed, drawnOnTheWay(picture))
+    const checked = checker.judge(drawn)
+    if (picture) await writePicture(picture, printOf(drawn), ofOneReel(checked))
+    const { text, exit } = told(terminal, typed, checked)
+    return { text: typed.json === true ? text : text + drawnIn(picture), exit }
   })
+
+const printOf = ({ source }: Drawn): { readonly file: string } & PrintOfFile => ({
+  file: source!.input.file,
+  ...source!.print,
+})
+
+/** @throws Fault where a picture would have to show every reel of a shelf */
+const ofOneReel = (checked: Checked): ReelsJudged => {
+  if (checked.kind === 'reels') return checked
+  throw usageFault(
+    'picture_needs_a_reel',
+    '--picture shows how far one reel goes: name it with --reel, or tell what you know of it. The print alone is drawn by reelreckon read.',
+    '--picture',
+  )
+}
 
 const checkerFor = async (files: readonly string[], typed: CheckText): Promise<Checker> => {
   const which = whichCheck(typed)

@@ -1,7 +1,8 @@
 import type { FileText } from './parse-file-options.ts'
+import type { PictureText } from './picture.ts'
 
 /** What was typed after `check`, as commander hands it over. */
-export interface CheckText extends FileText {
+export interface CheckText extends FileText, PictureText {
   readonly json?: boolean
   readonly reel?: string
   readonly printer?: string

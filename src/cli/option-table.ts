@@ -76,6 +76,20 @@ export const toolOptions: readonly ValueOption[] = [
   },
 ]
 
+/** A picture of the print. */
+export const pictureOptions: readonly ValueOption[] = [
+  { name: 'picture', value: 'FILE', help: 'draw the print from the side, into a .svg or .png' },
+  { name: 'layer', value: 'N', help: 'of the picture: this layer, from above, instead' },
+  { name: 'overwrite', help: 'of the picture: take the place of a file that is there' },
+]
+
+/** Which print of a zip. */
+export const memberOption: ValueOption = {
+  name: 'member',
+  value: 'NAME',
+  help: 'which print of a zip with several',
+}
+
 /** Of every command that takes folders. */
 export const subfoldersOption: ValueOption = {
   name: 'subfolders',
@@ -122,7 +136,7 @@ export const printerOptions: readonly ValueOption[] = [
 export const checkOptions: readonly ValueOption[] = [
   { name: 'draw', value: 'LENGTH', help: 'a length instead of a file, as 62m' },
   { name: 'mass', value: 'MASS', help: 'a stated mass instead of a file, as 185g' },
-  { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+  memberOption,
   {
     name: 'stretch',
     value: 'N',
