@@ -1,4 +1,5 @@
 import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
+import { unknownPace } from '../estimate/index.ts'
 import type { PrintOfFile } from '../print/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { checkReport } from './check-report.ts'
@@ -20,6 +21,7 @@ import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type Result, run } from './run.ts'
 import { shelfCheckReport } from './shelf-check-report.ts'
 import type { Terminal } from './terminal.ts'
+import { startTold } from './times-of.ts'
 import { type Drawn, whatIsDrawn } from './what-is-drawn.ts'
 import { whichCheck } from './which-check.ts'
 
@@ -34,7 +36,8 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
     }
     noFolder(typed)
     const picture = await pictureAsked(typed)
-    const drawn = await whatIsDrawn(files[0], checker.typed, drawnOnTheWay(picture))
+    const onTheWay = { ...drawnOnTheWay(picture), motion: checker.motion ?? {} }
+    const drawn = await whatIsDrawn(files[0], checker.typed, onTheWay)
     const checked = checker.judge(drawn)
     if (picture) await writePicture(picture, printOf(drawn), ofOneReel(checked))
     const { text, exit } = told(terminal, typed, checked)
@@ -74,12 +77,13 @@ const toldChecker = (typed: CheckText): Checker => {
   if (typed.data !== undefined || typed.ledger !== undefined) throw needless(typed)
   const confidence = parseConfidence(typed.confidence)
   const printer = parsePrinter(typed)
+  const timing = { pace: unknownPace(), ...startTold(typed.start) }
   const plain = plainReelText(typed)
   return {
     typed,
     judge: (drawn) => {
       const reels = reelsOfTools(toolsOf(drawn), plain, typed.tool ?? [])
-      return { kind: 'reels', ...judgeReels(drawn, reels, printer, confidence) }
+      return { kind: 'reels', ...judgeReels(drawn, reels, printer, confidence, timing) }
     },
   }
 }
@@ -98,11 +102,11 @@ const told = (terminal: Terminal, { json, all }: CheckText, checked: Checked): R
       exit: exitOf[found.verdict],
     }
   }
-  const { whole, tools, drawn, printer } = checked
+  const { whole, tools, drawn, printer, times } = checked
   return {
     text: inJson
       ? asText(judgedToJson(checked))
-      : checkReport(terminal, whole, tools, drawn, printer),
+      : checkReport(terminal, whole, tools, drawn, printer, times),
     exit: exitOf[whole.verdict],
   }
 }

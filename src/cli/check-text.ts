@@ -15,6 +15,8 @@ export interface CheckText extends FileText, PictureText {
   readonly subfolders?: boolean
   readonly tool?: readonly string[]
   readonly feedFactor?: string
+  readonly startAllowance?: string
+  /** When it is started. */
   readonly start?: string
   readonly tail?: string
   readonly draw?: string

@@ -128,7 +128,11 @@ export const printerOptions: readonly ValueOption[] = [
     value: 'FACTOR',
     help: "what it feeds per millimetre asked, '1.01±0.005'",
   },
-  { name: 'start', value: 'LENGTH', help: 'filament used before the file begins, as 40mm' },
+  {
+    name: 'start-allowance',
+    value: 'LENGTH',
+    help: 'filament used before the file begins, as 40mm',
+  },
   { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
 ]
 
@@ -141,6 +145,11 @@ export const checkOptions: readonly ValueOption[] = [
     name: 'stretch',
     value: 'N',
     help: 'only the part between planned reel changes; 1 is up to the first',
+  },
+  {
+    name: 'start',
+    value: 'WHEN',
+    help: "when it is started, as 21:30, now or '2026-03-01 21:30': times become moments",
   },
   { name: 'confidence', value: 'SHARE', help: 'how sure a call must be, as 95% (the default)' },
 ]

@@ -65,7 +65,7 @@ const readOne = async (
   picture: PictureAsked | undefined,
 ): Promise<Result> => {
   const tell = teller(terminal, text)
-  const options = { ...parseFileOptions(text), ...drawnOnTheWay(picture) }
+  const options = { ...parseFileOptions(text), ...drawnOnTheWay(picture), motion: {} }
   const input = narrowed(await readInput(file, options), text, picture)
   const prints = tell(input)
   if (picture) await writePicture(picture, { file, ...input.print.prints[0]! })
@@ -95,7 +95,7 @@ const readSeveral = async (
   const tell = teller(terminal, text)
   const isInFull = text.inFull === true && text.json !== true
   // Of a print's reading only what is told is kept: there may be many.
-  const results = await readMany(files, parseFileOptions(text), (input) =>
+  const results = await readMany(files, { ...parseFileOptions(text), motion: {} }, (input) =>
     tell(input).map(({ data, sheet }) => ({ data, sheet: isInFull ? sheet() : '' })),
   )
   const told = results.flatMap((each) => (each instanceof Fault ? [] : each))

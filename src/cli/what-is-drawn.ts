@@ -31,7 +31,7 @@ export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.
  *
- * @param onTheWay - what the reader is to draw of the file
+ * @param onTheWay - what the reader is to draw or time of the file
  * @throws Fault of wrong usage, unreadable input, or cancelled
  */
 export const whatIsDrawn = async (
@@ -50,7 +50,8 @@ export const whatIsDrawn = async (
     )
   }
   if (file !== undefined) return drawnOfFile(file, typed, onTheWay)
-  for (const option of ['stretch', 'member', 'firmware', 'eUnit', 'madeFor', 'picture'] as const) {
+  const ofFile = ['stretch', 'member', 'firmware', 'eUnit', 'madeFor', 'picture', 'start'] as const
+  for (const option of ofFile) {
     if (typed[option] === undefined) continue
     const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
     throw usageFault('needs_a_file', `${name} is about a file, and none is given.`, name)

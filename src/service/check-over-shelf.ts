@@ -3,6 +3,7 @@ import { accept, type Outcome } from '../units/index.ts'
 import { checkShelf } from './check-shelf.ts'
 import { rowsOf } from './find-row.ts'
 import { fittingReels } from './fitting-reels.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ReelFilter } from './reel-filter.ts'
 import { shelfCheckToJson } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -32,7 +33,7 @@ export const checkOverShelf = (
 ): Outcome<ShelfCheckJson> => {
   const what = whatIsAsked(view, asked)
   if (!what.ok) return what
-  const { tools, told, print, printer } = what.value
+  const { tools, told, print, printer, time } = what.value
   const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
   const fitting = fittingReels(view, asked, diameter_mm)
   if (!fitting.ok) return fitting
@@ -56,6 +57,7 @@ export const checkOverShelf = (
     otherDiameter: fitting.value.otherDiameter,
     print,
     findings: [],
+    ...(time && { times: { time, pace: paceOfPrinter(view, printer.id) } }),
   }
   return accept(shelfCheckToJson(found, { all, most }))
 }

@@ -1,6 +1,7 @@
 import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
 import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
 import { findingToJson, type WhatWasChecked } from './check-to-json.ts'
+import { printTimeToJson } from './clock-to-json.ts'
 import { reelHead } from './reel-head.ts'
 
 const ranked = ({
@@ -67,5 +68,6 @@ export const shelfCheckToJson = (
       .map(ranked),
   })),
   print: found.print,
+  time: found.times === undefined ? null : printTimeToJson(found.times),
   findings: found.findings.map(findingToJson),
 })

@@ -25,6 +25,7 @@ export {
 export { judgePrint, type PrintVerdict, type ToolInput } from './print-verdict.ts'
 export { type Printer, unknownPrinter } from './printer.ts'
 export type { RunDry, RunDryPoint } from './run-dry.ts'
+export { type DryTimes, dryTimes, type Reached, reachedAt, type Timetable } from './timetable.ts'
 export {
   type AlternativeVerdict,
   callOf,
