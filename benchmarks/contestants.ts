@@ -22,6 +22,7 @@ export interface ReaderOutput {
   readonly layerEnds?: number
   readonly curveEnd_mm?: number
   readonly silhouetteCells?: number
+  readonly time_s?: number
   readonly peakMemory_kB: number
 }
 
@@ -57,6 +58,12 @@ const wrongDrawing = (output: string, file: BigFile): string | null => {
   return silhouetteCells > 0 ? wrongReading(output, file) : 'no silhouette'
 }
 
+/** Nor is its time: that there is one, longer than a move a line at a millisecond, is all that is asked. */
+const wrongTiming = (output: string, file: BigFile): string | null => {
+  const { time_s = 0 }: ReaderOutput = JSON.parse(output)
+  return time_s > file.lines / 1000 ? wrongDrawing(output, file) : `a time of ${time_s} s`
+}
+
 /** All that are measured; the second is what the others are compared with. */
 export const contestants: readonly Contestant[] = [
   {
@@ -76,6 +83,12 @@ export const contestants: readonly Contestant[] = [
     does: 'the same as reelreckon, and the silhouette',
     command: [...node('reelreckon'), '--silhouette'],
     complaint: wrongDrawing,
+  },
+  {
+    name: 'reelreckon, silhouette and time',
+    does: 'the same, and the time along the print',
+    command: [...node('reelreckon'), '--silhouette', '--time'],
+    complaint: wrongTiming,
   },
   {
     name: 'wc -l',
