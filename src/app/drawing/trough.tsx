@@ -35,7 +35,7 @@ export function TroughRule({
   const room = scale.width - 2 * troughSide
   const { at } = axisTicks(markOf(scale.end_g, unit), Math.max(2, Math.floor(room / 70)))
   return (
-    <svg width={scale.width} height={30} aria-hidden="true">
+    <svg width={scale.width} height={30} viewBox={`0 0 ${scale.width} 30`} aria-hidden="true">
       <path d={`M${troughSide} 24H${scale.width - troughSide}`} className={styles['outline']} />
       {at.map((mark) => (
         <g key={mark}>
@@ -60,14 +60,12 @@ export interface TroughBar {
 
 /**
  * A reel as a trough as long as what it holds, the bars of its prints laid in from the left. The end of
- * the last is a soft band as wide as what is left is uncertain; the tail that can not be printed is
- * hatched at the right.
+ * the last is a soft band as wide as what is left is uncertain.
  */
 export function Trough({
   scale,
   holds_g,
   left_g,
-  tail_g = 0,
   bars,
   colour,
   chosen = null,
@@ -77,7 +75,6 @@ export function Trough({
   readonly holds_g: Figure
   /** After all its prints. */
   readonly left_g: Figure
-  readonly tail_g?: number
   readonly bars: readonly TroughBar[]
   readonly colour: string | null
   /** Key of the bar that is asked about. */
@@ -93,19 +90,14 @@ export function Trough({
   const band = [x(taken - 2 * left_g.u), x(taken + 2 * left_g.u)] as const
   const fill = colour ?? 'var(--margin)'
   return (
-    <svg width={scale.width} height={height} role="img" aria-labelledby={id}>
+    <svg
+      width={scale.width}
+      height={height}
+      viewBox={`0 0 ${scale.width} ${height}`}
+      role="img"
+      aria-labelledby={id}
+    >
       <title id={id}>{label}</title>
-      <defs>
-        <pattern
-          id={`${id}tail`}
-          width="6"
-          height="6"
-          patternUnits="userSpaceOnUse"
-          patternTransform="rotate(45)"
-        >
-          <path d="M0 0V6" className={styles['hatch']} />
-        </pattern>
-      </defs>
       <rect
         x={x(0)}
         y={top}
@@ -121,15 +113,6 @@ export function Trough({
         height={floor - top}
         className={styles['left']}
       />
-      {tail_g > 0 ? (
-        <rect
-          x={x(holds_g.value - tail_g)}
-          y={top}
-          width={Math.max(wall - x(holds_g.value - tail_g), 1)}
-          height={floor - top}
-          fill={`url(#${id}tail)`}
-        />
-      ) : null}
       {laid.map((bar) => (
         <Bar key={bar.key} bar={bar} x={x} isChosen={bar.key === chosen} />
       ))}
@@ -174,14 +157,16 @@ const Bar = ({
         d={`M${from - 3} ${top - 4}l6 -6M${to - 3} ${top - 4}l6 -6`}
         className={styles['hair']}
       />
-      <text
-        x={(from + to) / 2}
-        y={top - 3}
-        textAnchor="middle"
-        className={`${styles['label']} ${styles['halo']}`}
-      >
-        {mark}
-      </text>
+      {to - from < 8 * mark.length + 4 ? null : (
+        <text
+          x={(from + to) / 2}
+          y={top - 3}
+          textAnchor="middle"
+          className={`${styles['label']} ${styles['halo']}`}
+        >
+          {mark}
+        </text>
+      )}
     </>
   )
 }

@@ -10,6 +10,9 @@ const several = (many: number, one: string, more: string): string =>
 const whole = (mass_g: number, unit: MassUnit): string =>
   `${count.format(Math.round(markOf(mass_g, unit)))} ${unit}`
 
+/** Nothing that was measured is ever certain. */
+const sure = (chance: number): string => formatChance(Math.min(chance, 1 - 1e-9))
+
 /** Which layers of its print a reel feeds. */
 const part = ({ after_layer: after, until_layer: until }: DutyPicture): string => {
   if (after === 0 && until === null) return ''
@@ -32,7 +35,7 @@ const amounts: Readonly<Record<string, (value: number, unit: MassUnit) => string
 
 const amount = ({ level, importance }: Level, value: number, unit: MassUnit): string => {
   const said = amounts[level]?.(value, unit) ?? `${level} ${value}`
-  return importance === null || importance === 0 ? said : `${said} of importance ${importance}`
+  return importance === null || importance === 0 ? said : `${said} (importance ${importance})`
 }
 
 /** Words of the plan that a match finds. */
@@ -69,13 +72,13 @@ export const planWords = {
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
-    `${stub ? 'left, a stub' : 'left'}; it lasts with ${formatChance(chance)}`,
+    `${stub ? 'left, a stub' : 'left'}; it lasts with ${sure(chance)}`,
   noReason: 'No other reel would do it as well.',
   keepSo: (reel: string): string => `Keep it on ${reel}`,
   notFrom: (reel: string): string => `Not from ${reel}`,
   leaveOut: (name: string): string => `Leave ${name} out`,
-  otherReel: 'From another reel',
-  pickReel: 'Which?',
+  pickReel: 'Another reel',
+  otherReel: 'Take it from there',
   unserved: 'Not served',
   unservedOf: (mark: string, { name }: MatchCopyJson): string => `${mark}  ${name}`,
   idle: (many: number): string =>
@@ -96,7 +99,10 @@ export const planWords = {
     const open = levels.find(({ value, bound }) => value - bound > 0.5)
     if (open === undefined) return 'As good as the best there is, as far as it was proven.'
     const why = ended === 'time' ? 'The time limit ended the search' : 'The search ended early'
-    return `${why}: ${amount(open, open.value, unit)}, and no plan has less than ${open.level === 'stubs' ? whole(open.bound, unit) : count.format(Math.ceil(open.bound - 1e-6))}.`
+    const best = Math.max(0, open.bound)
+    const least =
+      open.level === 'stubs' ? whole(best, unit) : count.format(Math.max(0, Math.ceil(best - 1e-6)))
+    return `${why}: ${amount(open, open.value, unit)}; the best could have ${least}.`
   },
   asked: 'What if',
   letGo: 'Let it go',
@@ -116,7 +122,7 @@ export const planWords = {
   workSheet: 'Print the work sheet',
   table: 'The same as a table',
   headings: ['Print', 'Printer', 'Reel', 'Takes', 'Chance'],
-  chance: (chance: number | null): string => (chance === null ? '' : formatChance(chance)),
+  chance: (chance: number | null): string => (chance === null ? '' : sure(chance)),
   copyOf: 'A copy that waits there',
   copyHow: (name: string): string =>
     `Choose the file of ${name} again: a copy of it waits for you after the layers named, everything else byte for byte. It is sent to your server, which keeps nothing of it.`,
