@@ -65,6 +65,7 @@ export const harbourSlate = (moment: string, newId: () => string): readonly Ledg
       return [file, rowOf(print, moment)] as const
     }),
   )
+  // oxlint-disable-next-line oxc/no-map-spread -- few, and made once
   const rows = wanted.map(
     ([file, one]): WaitingRowJson => ({
       kind: 'waiting',

@@ -182,10 +182,10 @@ const copyLines = (
             ? ''
             : `to layer ${duty.until_layer}: `
       const line = `${tool}${part}${duty.reel} ${duty.reel_name}, ${sayMass(mass(duty.needed_g))}${each}`
-      return [
-        wrap(harmless(line), '       '),
-        ...(why ? duty.why.map((reason) => wrap(harmless(reason), '         ')) : []),
-      ]
+      const reasons = why ? duty.why : []
+      return [wrap(harmless(line), '       ')].concat(
+        reasons.map((reason) => wrap(harmless(reason), '         ')),
+      )
     }),
   ]
 }

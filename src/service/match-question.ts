@@ -14,15 +14,7 @@ import {
   reelsThatFit,
   usefulMass,
 } from '../match/index.ts'
-import {
-  accept,
-  grams,
-  type Measured,
-  measured,
-  millimetres,
-  type Outcome,
-  refuse,
-} from '../units/index.ts'
+import { accept, grams, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
 import { findReel } from './find-reel.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import { findWaiting } from './find-waiting.ts'
@@ -313,7 +305,7 @@ const printerOf = (
   id,
   loaded,
   ...(tail && { tail_mm: measured(millimetres(tail.value), tail.u) }),
-  ...(change && { change_mm: measured(change.value, change.u) as Measured }),
+  ...(change && { change_mm: measured(change.value, change.u) }),
 })
 
 /** The reels that a printer's last print left on it, as far as they may be taken. */

@@ -40,8 +40,8 @@ export const reasonsOf = (
   const own = partOf(duty)
   const { model, draw_mm } = reckon([...obvious.duties.map(partOf), own])
   const chance = chanceAt(model, draw_mm)
-  const others_ = obvious.duties.map((each) => question.copies.get(each.copy)!.row.name)
-  const names = [...new Set(others_)].slice(0, 3).join(', ')
+  const busyWith = obvious.duties.map((each) => question.copies.get(each.copy)!.row.name)
+  const names = [...new Set(busyWith)].slice(0, 3).join(', ')
   if (chance < plan.confidence) {
     return [
       obvious.duties.length === 0

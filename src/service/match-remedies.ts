@@ -43,6 +43,7 @@ export const remediesOf = async (
     }
     const anyColour = {
       ...copy,
+      // oxlint-disable-next-line oxc/no-map-spread -- what was asked stays as it is
       tasks: copy.tasks.map((task) => ({ ...task, fits: task.inAnyColour ?? task.fits })),
     }
     // oxlint-disable-next-line no-await-in-loop -- as above

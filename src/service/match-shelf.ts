@@ -61,6 +61,7 @@ const choicesOf = (
     duties
       // What is imagined can not be kept to.
       .filter(({ reel }) => reels.get(reel)?.card !== undefined)
+      // oxlint-disable-next-line oxc/no-map-spread -- a choice is small, and few
       .map(({ copy: id, tool, reel, printer, afterLayer }) => {
         const { row: waiting, copy } = copies.get(id)!
         const choice = { waiting: waiting.id, copy, tool, reel, printer }

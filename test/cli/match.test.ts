@@ -30,11 +30,12 @@ test('the answer comes first, then the troughs, then the working, in 80 columns'
   expect(lines.filter((line) => line.length > 80)).toEqual([])
 })
 
+const plan = (...words: readonly string[]) => {
+  const { out, exit } = match('--json', ...words)
+  return { exit, ...matchJson.parse(JSON.parse(out)) }
+}
+
 test('what if: a print dropped, a reel forbidden, a choice locked', () => {
-  const plan = (...words: readonly string[]) => {
-    const { out, exit } = match('--json', ...words)
-    return { exit, ...matchJson.parse(JSON.parse(out)) }
-  }
   const whole = plan('--drop', 'vase')
   expect(whole.exit).toBe(0)
   const { reel } = whole.copies[0]!.duties[0]!

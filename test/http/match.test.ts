@@ -25,7 +25,7 @@ test('progress is told as events, the answer last', async () => {
   expect(told.headers.get('content-type')).toBe('text/event-stream')
   const events = (await told.text()).trim().split('\n\n')
   expect(events[0]).toMatch(/^event: progress\n/)
-  const [, data = ''] = /^event: answer\ndata: (.*)$/.exec(events.at(-1)!) ?? []
+  const [, data = ''] = /^event: answer\ndata: (.*)$/.exec(events.at(-1) ?? '') ?? []
   expect(matchJson.parse(JSON.parse(data)).copies.length).toBeGreaterThan(5)
 })
 
