@@ -129,7 +129,7 @@ test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed 
   await white.getByRole('button', { name: /^Why 5a/ }).waitFor({ state: 'detached' })
   // One of the two is made from what two reels still hold.
   const notes = page.getByRole('region', { name: 'Notes by the printer' })
-  await notes.getByText('Take care: at a change the nozzle and bed are hot').waitFor()
+  await notes.getByText('Take care: at a change the nozzle and bed are hot').first().waitFor()
   await isClear(page)
   await notes.getByText('A copy that waits there').first().press('Enter')
   const give = async (file: string): Promise<void> => {

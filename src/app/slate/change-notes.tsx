@@ -1,11 +1,11 @@
 import type { ReactNode } from 'react'
-import { changeCaution, type MatchCopyJson } from '../../contract/index.ts'
+import type { MatchCopyJson } from '../../contract/index.ts'
 import { planWords } from '../strings/plan-words.ts'
 import { CopyWithStops } from './copy-with-stops.tsx'
 import type { MarkOf } from './plan-picture.ts'
 import styles from './slate.module.css'
 
-/** What to write on the notes by the printers, of prints that change reels on the way. */
+/** What to write on the notes by the printers, of prints that change reels on the way: with its cautions. */
 export function ChangeNotes({
   copies,
   markOf,
@@ -31,7 +31,6 @@ export function ChangeNotes({
           <CopyWithStops copy={copy} />
         </div>
       ))}
-      <p className={styles['caution']}>{changeCaution}</p>
     </section>
   )
 }
