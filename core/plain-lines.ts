@@ -30,10 +30,12 @@
  *     768     f64 × 17   the same two by the place of the point among sixteen characters; 16: none
  *     1040    u8 × 32    masks that keep the last so many of sixteen bytes
  *     1072    u8 × 272   shuffles that close the gap of the point
- *     1344    u8 × 1000  1 where an M code counts
+ *     1344    u8 × 1000  1 where an M code counts, 2 where it counts for time alone
  *     2352    u8 × 16    nine vectors that never change: `+`, 14, blank, `0`, point less `0`, 0x76, and
  *                        what makes two, four, eight digits one number
+ *     2496    u32        how many moves stand below that were not yet taken, while timing
  *     2560    u64        the map, for 64 KiB
+ *     10880   f64 × 5    moves for the planner, 128 at most: ways along X, Y, Z, feed, speed
  *     16384   u8         a window of lines copied here, at most 64 KiB
  *     98304   u8         room for slices of a file, whose windows are read where they lie
  *
@@ -85,7 +87,11 @@ const keeps: usize = 1040
 const shuffles: usize = 1072
 const counted: usize = 1344
 const constants: usize = 2352
+const pending: usize = 2496
 const map: usize = 2560
+const timedMoves: usize = 10880
+const timedBudget: u32 = 128
+const wordF = 5
 
 const bitX: u32 = 1 << 23
 const bitY: u32 = 1 << 24
@@ -120,6 +126,8 @@ const crLf: u32 = 0x0a0d
 @external('on', 'longLine') declare function onLongLine(at: i32): void
 @external('on', 'loneCR') declare function onLoneCR(at: i32): void
 @external('on', 'draws') declare function onDraws(seen: u32, arc: i32): void
+@external('on', 'timed') declare function onTimed(): void
+@external('on', 'timedArc') declare function onTimedArc(seen: u32, arc: i32, feed: f64): void
 
 @inline function byte(at: usize): u32 {
   return <u32>load<u8>(at)
@@ -402,6 +410,31 @@ function axisValue(p: usize, q: usize): f64 {
   return true
 }
 
+/** Writes a move down for the planner. @param feed - pm */
+@inline function timeStraight(dx: f64, dy: f64, dz: f64, feed: f64): void {
+  const count = load<u32>(pending)
+  const at = timedMoves + <usize>(count * 40)
+  store<f64>(at, dx)
+  store<f64>(at, dy, 8)
+  store<f64>(at, dz, 16)
+  store<f64>(at, feed / picometresPerMm, 24)
+  store<f64>(at, get(wordF), 32)
+  store<u32>(pending, count + 1)
+  if (count + 1 == timedBudget) onTimed()
+}
+
+/** Has a move timed that goes on from where the nozzle stands; an arc is handed over. */
+function timeMove(seen: u32, kind: u32, toX: f64, toY: f64, toZ: f64, feed: f64): void {
+  if (kind < 2) {
+    timeStraight(toX - get(atX), toY - get(atY), toZ - get(atZ), feed)
+    return
+  }
+  set(hotX, toX)
+  set(hotY, toY)
+  set(hotZ, toZ)
+  onTimedArc(seen, kind, feed / picometresPerMm)
+}
+
 /** A length on the grid, units; halves go up, as `toPicometres` in the line reader rounds. */
 @inline function whole(units: f64): f64 {
   return Math.floor(units + 0.5)
@@ -427,6 +460,9 @@ function addressOf(place: f64): usize {
 let end: usize
 let plain: bool
 let drawing: bool
+let timing: bool
+/** X and Y are made values at once. */
+let placing: bool
 let relative: bool
 let scale: f64
 let factor: f64
@@ -447,12 +483,14 @@ let beadDue: usize
  *
  * @param isPlain - 0: every move is handed over as it stands (relative axes, inches, families apart)
  * @param isDrawing - not 0: the silhouette is asked for
+ * @param isTiming - not 0: the time is asked for
  */
 export function run(
   from: usize,
   to: usize,
   isPlain: i32,
   isDrawing: i32,
+  isTiming: i32,
   isRelative: i32,
   eScale: f64,
   eFactor: f64,
@@ -460,6 +498,8 @@ export function run(
   end = to
   plain = isPlain != 0
   drawing = isDrawing != 0
+  timing = isTiming != 0
+  placing = drawing || timing
   relative = isRelative != 0
   scale = eScale
   factor = eFactor
@@ -472,7 +512,8 @@ export function run(
   let start = from
   while (start < to) {
     if (plain && !outside) {
-      start = drawing ? readFeeds<Drawing>(start) : readFeeds<NotDrawing>(start)
+      if (timing) start = drawing ? readFeeds<DrawingTiming>(start) : readFeeds<Timing>(start)
+      else start = drawing ? readFeeds<Drawing>(start) : readFeeds<Neither>(start)
       if (start == to) break
     }
     const next = readLine(start)
@@ -483,9 +524,12 @@ export function run(
   return start
 }
 
-// The tight loop is compiled twice, so that a reading without silhouette pays nothing for it.
+// The tight loop is compiled for each, so that a reading without silhouette or time pays nothing for
+// it: eight bytes where it draws, a float where it times.
 type Drawing = u64
-type NotDrawing = u32
+type Neither = u32
+type DrawingTiming = f64
+type Timing = f32
 
 /**
  * Reads the lines that nearly all are, `G1 X… Y… E…`, or G0, that feed, while nothing else is due, and
@@ -493,6 +537,7 @@ type NotDrawing = u32
  */
 function readFeeds<T>(from: usize): usize {
   const isDrawing = sizeof<T>() == sizeof<Drawing>()
+  const isTiming = isFloat<T>()
   const to = curveDue < beadDue ? curveDue : beadDue
   // What is global or constant is loaded anew each time round, unless it is named here.
   const marksAt = mapAt
@@ -561,10 +606,11 @@ function readFeeds<T>(from: usize): usize {
     if (!(feed > 0)) break
     if (!(feed <= longFeed)) break
     if (!(value < picometreBudget)) break
-    if (isDrawing) {
+    if (isDrawing || isTiming) {
       const nextX = axisValue(start + 3, toY)
       const nextY = axisValue(toY, eWord)
-      if ((nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, z)) break
+      if (isDrawing && (nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, z)) break
+      if (isTiming) timeStraight(nextX - x, nextY - y, 0, feed)
       x = nextX
       y = nextY
     }
@@ -582,7 +628,7 @@ function readFeeds<T>(from: usize): usize {
   add(line, <f64>count)
   add(moves, <f64>count)
   add(extruding, <f64>count)
-  if (isDrawing) {
+  if (isDrawing || isTiming) {
     set(atX, x)
     set(atY, y)
   } else {
@@ -623,7 +669,7 @@ function readLine(start: usize): usize {
     add(line, 1)
   } else if (c == 77) {
     const code = codeAt(p + 1, markAfter(p))
-    if (code < 0 || (code < 1000 && byte(counted + code) != 0)) return 0
+    if (code < 0 || (code < 1000 && (byte(counted + code) & (timing ? 3 : 1)) != 0)) return 0
     p = remarkEnd(p)
     if (byte(p) == 0) return 0
     set(commands, 1)
@@ -666,7 +712,7 @@ function readMove(start: usize, g: usize): usize {
   let toY: usize = 0
   let z = get(atZ)
   let toZ = z
-  /** Values of the words at `toX` and `toY`, while drawing. */
+  /** Values of the words at `toX` and `toY`, while placing. */
   let valueX: f64 = 0
   let valueY: f64 = 0
   let word: f64 = 0
@@ -680,10 +726,10 @@ function readMove(start: usize, g: usize): usize {
       if (!isAxisWord(p, q)) return 0
       if (c == 88) {
         toX = p
-        if (drawing) valueX = axisValue(p, q)
+        if (placing) valueX = axisValue(p, q)
       } else {
         toY = p
-        if (drawing) valueY = axisValue(p, q)
+        if (placing) valueY = axisValue(p, q)
       }
     } else if (c == 69) {
       word = number<Picometres>(p, q)
@@ -717,10 +763,11 @@ function readMove(start: usize, g: usize): usize {
     return p
   }
   if (seen & bitZ) outside = true
+  let feed: f64 = 0
   if (seen & bitE) {
     const e = get(logicalE)
     const target = exact ? word : whole(word * scale)
-    let feed = relative ? target : target - e
+    feed = relative ? target : target - e
     if (!exact) feed = whole(feed * factor)
     set(logicalE, relative ? e + target : target)
     if (feed > longFeed) onLongFeed(<i32>start)
@@ -745,9 +792,10 @@ function readMove(start: usize, g: usize): usize {
     const sum = get(net) + feed
     set(net, sum)
     if (sum > get(peak)) set(peak, sum)
-    if (start >= curveDue) lookAtCurve(start, toZ)
   }
-  if (drawing) {
+  if (timing) timeMove(seen, kind, toX ? valueX : get(atX), toY ? valueY : get(atY), toZ, feed)
+  if (seen & bitE && start >= curveDue) lookAtCurve(start, toZ)
+  if (placing) {
     if (toX) set(atX, valueX)
     if (toY) set(atY, valueY)
   } else {

@@ -88,6 +88,7 @@ const exampleLines = (): string => {
 /** Parts of records that have keys of their own. */
 export const ofRows: readonly string[] = [
   'weighing',
+  'motion',
   'waiting_tool',
   'waiting_changes',
   'plan_choice',

@@ -19,9 +19,18 @@ const printerOptions: readonly ValueOption[] = [
     help: 'its family: community, community-1, meta, host, textfile',
   },
   { name: 'feed-factor', value: 'FACTOR', help: "feed per millimetre asked, '1.01±0.005'" },
-  { name: 'start', value: 'LENGTH', help: 'filament used before each file begins, as 40mm' },
+  {
+    name: 'start-allowance',
+    value: 'LENGTH',
+    help: 'filament used before each file begins, as 40mm',
+  },
   { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
   { name: 'change', value: 'LENGTH', help: 'what a planned change of reels takes, as 200mm' },
+  {
+    name: 'motion',
+    value: 'FILE',
+    help: 'what it may do: its answer to M503, or its configuration',
+  },
 ]
 
 const scaleOptions: readonly ValueOption[] = [

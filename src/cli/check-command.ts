@@ -1,17 +1,28 @@
 import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
+import { unknownPace } from '../estimate/index.ts'
+import type { PrintOfFile } from '../print/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked, Checker } from './checker.ts'
 import { usageFault } from './fault.ts'
 import { filesAsked, noFolder } from './files-asked.ts'
-import { exitOf, judgedToJson, judgeReels, parseConfidence, toolsOf } from './judged.ts'
+import {
+  exitOf,
+  judgedToJson,
+  judgeReels,
+  parseConfidence,
+  type ReelsJudged,
+  toolsOf,
+} from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
+import { drawnIn, drawnOnTheWay, pictureAsked, writePicture } from './picture.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type Result, run } from './run.ts'
 import { shelfCheckReport } from './shelf-check-report.ts'
 import type { Terminal } from './terminal.ts'
-import { whatIsDrawn } from './what-is-drawn.ts'
+import { startTold } from './times-of.ts'
+import { type Drawn, whatIsDrawn } from './what-is-drawn.ts'
 import { whichCheck } from './which-check.ts'
 
 /** `reelreckon check`: will this reel finish this print? Or these prints, each by itself. */
@@ -24,8 +35,29 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
       return checkSeveral(terminal, asked.files, checker)
     }
     noFolder(typed)
-    return told(terminal, typed, checker.judge(await whatIsDrawn(files[0], checker.typed)))
+    const picture = await pictureAsked(typed)
+    const onTheWay = { ...drawnOnTheWay(picture), motion: checker.motion ?? {} }
+    const drawn = await whatIsDrawn(files[0], checker.typed, onTheWay)
+    const checked = checker.judge(drawn)
+    if (picture) await writePicture(picture, printOf(drawn), ofOneReel(checked))
+    const { text, exit } = told(terminal, typed, checked)
+    return { text: typed.json === true ? text : text + drawnIn(picture), exit }
   })
+
+const printOf = ({ source }: Drawn): { readonly file: string } & PrintOfFile => ({
+  file: source!.input.file,
+  ...source!.print,
+})
+
+/** @throws Fault where a picture would have to show every reel of a shelf */
+const ofOneReel = (checked: Checked): ReelsJudged => {
+  if (checked.kind === 'reels') return checked
+  throw usageFault(
+    'picture_needs_a_reel',
+    '--picture shows how far one reel goes: name it with --reel, or tell what you know of it. The print alone is drawn by reelreckon read.',
+    '--picture',
+  )
+}
 
 const checkerFor = async (files: readonly string[], typed: CheckText): Promise<Checker> => {
   const which = whichCheck(typed)
@@ -45,12 +77,13 @@ const toldChecker = (typed: CheckText): Checker => {
   if (typed.data !== undefined || typed.ledger !== undefined) throw needless(typed)
   const confidence = parseConfidence(typed.confidence)
   const printer = parsePrinter(typed)
+  const timing = { pace: unknownPace(), ...startTold(typed.start) }
   const plain = plainReelText(typed)
   return {
     typed,
     judge: (drawn) => {
       const reels = reelsOfTools(toolsOf(drawn), plain, typed.tool ?? [])
-      return { kind: 'reels', ...judgeReels(drawn, reels, printer, confidence) }
+      return { kind: 'reels', ...judgeReels(drawn, reels, printer, confidence, timing) }
     },
   }
 }
@@ -69,11 +102,11 @@ const told = (terminal: Terminal, { json, all }: CheckText, checked: Checked): R
       exit: exitOf[found.verdict],
     }
   }
-  const { whole, tools, drawn, printer } = checked
+  const { whole, tools, drawn, printer, times } = checked
   return {
     text: inJson
       ? asText(judgedToJson(checked))
-      : checkReport(terminal, whole, tools, drawn, printer),
+      : checkReport(terminal, whole, tools, drawn, printer, times),
     exit: exitOf[whole.verdict],
   }
 }

@@ -3,6 +3,7 @@ import {
   believeReel,
   findReel,
   findRow,
+  paceOfPrinter,
   printerLearnt,
   rowsOf,
   type ShelfView,
@@ -21,6 +22,7 @@ import { parseReel, type ReelText, taken } from './parse-reel.ts'
 import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
+import { startTold } from './times-of.ts'
 
 /** `reelreckon check --reel`: with all that the ledger knows of the reel and of the printer. */
 export const namedChecker = async (
@@ -40,11 +42,14 @@ export const namedChecker = async (
     stated && plain.has('reel')
       ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
       : plain
+  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
   return {
     typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
+    motion: printer.motion,
     judge: (drawn) => {
       const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
-      return { kind: 'reels', ...judgeReels(drawn, reels, printerFor(view, printer), confidence) }
+      const told = printerFor(view, printer)
+      return { kind: 'reels', ...judgeReels(drawn, reels, told, confidence, timing) }
     },
   }
 }

@@ -4,6 +4,8 @@ import {
   checkShelf,
   hasDiameter,
   isInUse,
+  type PrintTimes,
+  paceOfPrinter,
   type ReelFilter,
   reelFilter,
   rowsOf,
@@ -23,11 +25,14 @@ import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
+import { startTold, timesOf } from './times-of.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
 /** The shelf's answer with what it is about. */
 export interface ShelfFound extends ShelfAnswer {
   readonly drawn: Drawn
+  /** Where a file was read. */
+  readonly times?: PrintTimes
   readonly printer: ShelfPrinterTold
   readonly confidence: number
   /** Nominal diameter of the reels judged, mm. */
@@ -52,10 +57,12 @@ export const shelfChecker = async (
   parseConfidence(typed.confidence)
   parsePrinter(typed)
   const shelf = await askedShelf(typed)
-  const { firmware = shelfPrinter(shelf.view, typed).firmware } = typed
+  const { motion, firmware: usual } = shelfPrinter(shelf.view, typed)
+  const { firmware = usual } = typed
   let judge: ((drawn: Drawn) => ShelfFound) | undefined
   return {
     typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
+    motion,
     judge: (drawn) => {
       judge ??= judgeOverShelf(shelf, typed)
       return { kind: 'shelf', found: judge(drawn) }
@@ -89,23 +96,28 @@ export const judgeOverShelf = (
       ? usualDiameterOf(view, printer.id)
       : taken(parseLength(typed.diameter), '--diameter').value
   const isThis = (card: ReelCard): boolean => hasDiameter(card, diameter_mm)
+  // One function for all prints: what it chooses is made ready once.
+  const mayTake = (card: ReelCard): boolean => fits(card) && isThis(card)
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
+  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
   return (drawn) => {
+    const times = timesOf(drawn, timing)
     const answer = checkShelf(view, {
       tools: drawn.tools,
       told: printer.told,
       ...(printer.id !== undefined && { printer: printer.id }),
       ...(scales.length === 1 && { scale: scales[0]!.id }),
       confidence,
-      fits: (card) => fits(card) && isThis(card),
+      fits: mayTake,
     })
     return {
       ...answer,
       // Of a file cut short nobody can say that a reel is enough for it.
       verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
       drawn,
+      ...(times && { times }),
       printer,
       confidence,
       diameter_mm,

@@ -1,5 +1,5 @@
 import { type Assumption, linearDensityOf, tareOf } from '../estimate/index.ts'
-import { findingToJson, weakest } from '../service/index.ts'
+import { findingToJson, type PrintTimes, weakest } from '../service/index.ts'
 import { formatMeasured, grams, measured } from '../units/index.ts'
 import type { Printer, PrintVerdict } from '../verdict/index.ts'
 import { answerSentences, changeSentences, lasts } from './check-sentences.ts'
@@ -13,6 +13,7 @@ import { settling } from './settling.ts'
 import { row } from './sheet-row.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { timeSentences } from './time-sentences.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
@@ -38,6 +39,7 @@ export const checkReport = (
   tools: readonly ToolFound[],
   drawn: Drawn,
   printer: Printer,
+  times?: PrintTimes,
 ): string => {
   const deciding = weakest(tools)
   const several = tools.length > 1
@@ -67,6 +69,9 @@ export const checkReport = (
     ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
     ...(asked.length > 0 ? ['', ...asked] : []),
     ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
+    ...(times === undefined
+      ? []
+      : paragraph(timeSentences(deciding.verdict, times, drawn.layers, Date.now()))),
     ...settling(terminal, whole, tools),
     '',
     ...drawing(deciding, several, printer),

@@ -4,9 +4,10 @@ import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
 import { checkTable } from './check-table.ts'
 import type { Checked, Checker } from './checker.ts'
-import { exitCode, Fault, usageFault } from './fault.ts'
+import { exitCode, Fault } from './fault.ts'
 import type { FileAsked } from './files-asked.ts'
 import { exitOf, judgedToJson } from './judged.ts'
+import { onlyForOne } from './only-for-one.ts'
 import { parseFileOptions } from './parse-file-options.ts'
 import type { Input } from './read-input.ts'
 import { readMany } from './read-many.ts'
@@ -62,18 +63,6 @@ const kept = (
 const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
   const { source } = checked.kind === 'shelf' ? checked.found.drawn : checked.drawn
   return { file: source!.input.file, member: source!.print.name }
-}
-
-/** What is about one print, and would be about another in the next file. */
-const onlyForOne = (typed: Checker['typed']): void => {
-  for (const option of ['member', 'stretch', 'draw', 'mass', 'all'] as const) {
-    if (typed[option] === undefined) continue
-    throw usageFault(
-      'for_one_print',
-      `--${option} is for one print, and several are given. Check that one by itself.`,
-      `--${option}`,
-    )
-  }
 }
 
 /** What is wrong with one print only, and says nothing about the others. */

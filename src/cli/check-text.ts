@@ -1,7 +1,8 @@
 import type { FileText } from './parse-file-options.ts'
+import type { PictureText } from './picture.ts'
 
 /** What was typed after `check`, as commander hands it over. */
-export interface CheckText extends FileText {
+export interface CheckText extends FileText, PictureText {
   readonly json?: boolean
   readonly reel?: string
   readonly printer?: string
@@ -14,6 +15,8 @@ export interface CheckText extends FileText {
   readonly subfolders?: boolean
   readonly tool?: readonly string[]
   readonly feedFactor?: string
+  readonly startAllowance?: string
+  /** When it is started. */
   readonly start?: string
   readonly tail?: string
   readonly draw?: string

@@ -1,3 +1,4 @@
+import type { MotionOptions } from '../print/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
 import type { CheckText } from './check-text.ts'
 import type { ReelsJudged } from './judged.ts'
@@ -12,6 +13,8 @@ export type Checked =
 export interface Checker {
   /** As typed, with the firmware that the shelf has for the printer. */
   readonly typed: CheckText
+  /** What the shelf has of the printer's motion. */
+  readonly motion?: MotionOptions
   /** @throws Fault of wrong usage */
   readonly judge: (drawn: Drawn) => Checked
 }

@@ -2,6 +2,8 @@ import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
+import { motionOfTold } from './motion-of-told.ts'
+import { parseDuration } from './parse-duration.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
@@ -17,6 +19,7 @@ export interface DrawText extends RecordText, FileText {
   readonly ranDry?: boolean
   readonly accept?: boolean
   readonly length?: string
+  readonly took?: string
   readonly print?: string
   readonly member?: string
   readonly waiting?: string
@@ -47,6 +50,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(print !== undefined && { kept: print }),
       ...(length !== undefined && { length_mm: lengthFed(length) }),
       ...waitingOf(typed),
+      ...(typed.took !== undefined && { took_s: parseDuration(typed.took, '--took') }),
     }
     if (file === undefined) {
       for (const option of ['eUnit', 'madeFor', 'member'] as const) {
@@ -63,7 +67,8 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       }
       return recordDraw(ledger, input)
     }
-    const kept = await readPrintRow(file, typed, ledger.now())
+    const motion = await motionOfTold(ledger, printer)
+    const kept = await readPrintRow(file, typed, ledger.now(), motion)
     return recordDraw(ledger, { ...input, print: kept })
   })
 

@@ -1,5 +1,6 @@
 import type { CheckJson } from '../contract/index.ts'
-import { checkToJson } from '../service/index.ts'
+import { unknownPace } from '../estimate/index.ts'
+import { checkToJson, type PrintTimes } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
   judgePrint,
@@ -13,6 +14,7 @@ import type { PrinterTold } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
+import { type Timing, timesOf } from './times-of.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, isCutShort } from './what-is-drawn.ts'
 
@@ -27,6 +29,8 @@ export interface ReelsJudged {
   readonly whole: PrintVerdict
   readonly tools: readonly ToolFound[]
   readonly printer: PrinterTold['printer']
+  /** Where a file was read. */
+  readonly times?: PrintTimes
 }
 
 /** The verdict on one reel for each tool. */
@@ -35,6 +39,7 @@ export const judgeReels = (
   reels: readonly ToolReel[],
   { printer, assumed }: PrinterTold,
   confidence: number | undefined,
+  timing: Timing = { pace: unknownPace() },
 ): ReelsJudged => {
   const { layers } = drawn
   const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
@@ -59,12 +64,17 @@ export const judgeReels = (
       ...(onShelf && { onShelf }),
     })
   }
-  return { drawn, whole, tools, printer }
+  const times = timesOf(drawn, timing)
+  return { drawn, whole, tools, printer, ...(times && { times }) }
 }
 
 /** The verdict on the wire. */
-export const judgedToJson = ({ drawn, whole, tools }: ReelsJudged): CheckJson =>
-  checkToJson(whole, tools, { print: printToJson(drawn), findings: drawn.findings })
+export const judgedToJson = ({ drawn, whole, tools, times }: ReelsJudged): CheckJson =>
+  checkToJson(whole, tools, {
+    print: printToJson(drawn),
+    findings: drawn.findings,
+    ...(times && { times }),
+  })
 
 /** c as typed. @throws Fault */
 export const parseConfidence = (typed: string | undefined): number | undefined => {

@@ -76,6 +76,20 @@ export const toolOptions: readonly ValueOption[] = [
   },
 ]
 
+/** A picture of the print. */
+export const pictureOptions: readonly ValueOption[] = [
+  { name: 'picture', value: 'FILE', help: 'draw the print from the side, into a .svg or .png' },
+  { name: 'layer', value: 'N', help: 'of the picture: this layer, from above, instead' },
+  { name: 'overwrite', help: 'of the picture: take the place of a file that is there' },
+]
+
+/** Which print of a zip. */
+export const memberOption: ValueOption = {
+  name: 'member',
+  value: 'NAME',
+  help: 'which print of a zip with several',
+}
+
 /** Of every command that takes folders. */
 export const subfoldersOption: ValueOption = {
   name: 'subfolders',
@@ -114,7 +128,11 @@ export const printerOptions: readonly ValueOption[] = [
     value: 'FACTOR',
     help: "what it feeds per millimetre asked, '1.01±0.005'",
   },
-  { name: 'start', value: 'LENGTH', help: 'filament used before the file begins, as 40mm' },
+  {
+    name: 'start-allowance',
+    value: 'LENGTH',
+    help: 'filament used before the file begins, as 40mm',
+  },
   { name: 'tail', value: 'LENGTH', help: 'last length that can not be printed, as 0.5m' },
 ]
 
@@ -122,11 +140,16 @@ export const printerOptions: readonly ValueOption[] = [
 export const checkOptions: readonly ValueOption[] = [
   { name: 'draw', value: 'LENGTH', help: 'a length instead of a file, as 62m' },
   { name: 'mass', value: 'MASS', help: 'a stated mass instead of a file, as 185g' },
-  { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+  memberOption,
   {
     name: 'stretch',
     value: 'N',
     help: 'only the part between planned reel changes; 1 is up to the first',
+  },
+  {
+    name: 'start',
+    value: 'WHEN',
+    help: "when it is started, as 21:30, now or '2026-03-01 21:30': times become moments",
   },
   { name: 'confidence', value: 'SHARE', help: 'how sure a call must be, as 95% (the default)' },
 ]

@@ -22,7 +22,11 @@ const assumption = (id: string, what: string, { value, u, unit, source }: Prior)
 })
 
 /** The printer from what was typed; the priors stand in for the rest. @throws Fault */
-export const parsePrinter = ({ feedFactor, start, tail }: CheckText): PrinterTold => {
+export const parsePrinter = ({
+  feedFactor,
+  startAllowance: start,
+  tail,
+}: CheckText): PrinterTold => {
   const priors = defaultPriors
   const assumed: Assumption[] = []
   if (feedFactor === undefined) {
@@ -48,7 +52,7 @@ export const parsePrinter = ({ feedFactor, start, tail }: CheckText): PrinterTol
       startAllowance_mm:
         start === undefined
           ? unknownPrinter.startAllowance_mm
-          : taken(withTypedDoubt(start, parseLength), '--start'),
+          : taken(withTypedDoubt(start, parseLength), '--start-allowance'),
       tail_mm:
         tail === undefined
           ? unknownPrinter.tail_mm

@@ -3,6 +3,7 @@ import type { RowTold } from '../service/index.ts'
 import { formatMeasured, parseLength, withTypedDoubt } from '../units/index.ts'
 import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
 import { usageFault } from './fault.ts'
+import { motionTold } from './motion-told.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { parseFactor } from './parse-factor.ts'
 import { parseFileOptions } from './parse-file-options.ts'
@@ -13,8 +14,9 @@ export interface PrinterText extends LedgerText {
   readonly name?: string
   readonly firmware?: string
   readonly feedFactor?: string
-  readonly start?: string
+  readonly startAllowance?: string
   readonly tail?: string
+  readonly motion?: string
   readonly change?: string
   readonly retired?: boolean
   readonly note?: string
@@ -25,8 +27,8 @@ const length = (text: string, option: string): { value: number; u: number } => {
   return { value, u }
 }
 
-const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
-  const { name, firmware, feedFactor, start, tail, change, retired, note } = typed
+const partsOf = async (typed: PrinterText): Promise<Partial<RowTold<'printer'>>> => {
+  const { name, firmware, feedFactor, startAllowance: start, tail, change, retired, note } = typed
   const family = firmware === undefined ? undefined : parseFileOptions({ firmware }).firmware
   const factor = feedFactor === undefined ? undefined : parseFactor(feedFactor, '--feed-factor')
   if (factor?.u === 0) {
@@ -36,11 +38,14 @@ const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
       '--feed-factor',
     )
   }
+  const { motion, ...known } = await motionTold(typed.motion, family)
   return {
+    ...known,
     ...(name !== undefined && { name }),
     ...(family !== undefined && { firmware: family }),
+    ...(motion && { motion }),
     ...(factor && { feed_factor: { value: factor.value, u: factor.u } }),
-    ...(start !== undefined && { start_allowance_mm: length(start, '--start') }),
+    ...(start !== undefined && { start_allowance_mm: length(start, '--start-allowance') }),
     ...(tail !== undefined && { tail_mm: length(tail, '--tail') }),
     ...(change !== undefined && { change_mm: length(change, '--change') }),
     ...(retired === true && { retired: true as const }),
@@ -50,11 +55,11 @@ const partsOf = (typed: PrinterText): Partial<RowTold<'printer'>> => {
 
 /** `reelreckon printer add` */
 export const printerAddCommand = (name: string, typed: PrinterText): Promise<void> =>
-  addCommand('printer', typed, async () => ({ ...partsOf(typed), name }))
+  addCommand('printer', typed, async () => ({ ...(await partsOf(typed)), name }))
 
 /** `reelreckon printer change` */
 export const printerChangeCommand = (printer: string, typed: PrinterText): Promise<void> =>
-  changeCommand('printer', printer, typed, async () => partsOf(typed))
+  changeCommand('printer', printer, typed, () => partsOf(typed))
 
 const figure = (of: { value: number; u: number } | undefined, unit: string): string =>
   of === undefined ? '–' : formatMeasured(of, unit).trim()
@@ -64,7 +69,7 @@ export const printerListCommand = (typed: LedgerText): Promise<void> =>
   listCommand(
     'printer',
     typed,
-    ['name', 'firmware', 'feed factor', 'start', 'tail', 'change', ''],
+    ['name', 'firmware', 'feed factor', 'start', 'tail', 'change', 'motion', ''],
     (row: PrinterRowJson) => [
       row.name,
       row.firmware ?? '–',
@@ -72,6 +77,7 @@ export const printerListCommand = (typed: LedgerText): Promise<void> =>
       figure(row.start_allowance_mm, 'mm'),
       figure(row.tail_mm, 'mm'),
       figure(row.change_mm, 'mm'),
+      row.motion === undefined ? '–' : (row.motion.corner ?? 'told'),
       row.retired === true ? 'retired' : '',
     ],
   )

@@ -7,6 +7,8 @@ import {
   checkOptions,
   fileOptions,
   massOptions,
+  memberOption,
+  pictureOptions,
   printerOptions,
   reelOptions,
   shelfOptions,
@@ -28,6 +30,7 @@ Examples:
   reelreckon read plates.zip *.gcode --json        data for other programs
   reelreckon read vase.gcode --firmware host       when the file asks which
   reelreckon read prints --subfolders              all in a folder, a line each
+  reelreckon read vase.gcode --picture side.svg    from the side, as a picture
   make-a-print | reelreckon read -                 standard input
 
 Exit code: 0 read, 2 wrong usage, 3 unreadable input: one file or more.`
@@ -101,6 +104,8 @@ export const program = (): Command => {
   addOptions(read, [
     ...fileOptions,
     ...massOptions,
+    memberOption,
+    ...pictureOptions,
     subfoldersOption,
     { name: 'in-full', help: 'of several prints, the whole sheet of each' },
     { name: 'json', help: 'write JSON' },
@@ -123,6 +128,7 @@ export const program = (): Command => {
     ...shelfOptions,
     ...printerOptions,
     ...checkOptions,
+    ...pictureOptions,
     ...fileOptions,
     subfoldersOption,
     ...askOptions,

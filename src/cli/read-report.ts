@@ -5,6 +5,7 @@ import { questions, remarks } from './findings-report.ts'
 import type { NominalFilament } from './nominal-mass.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { sayTaking } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
 const bars = '▁▂▃▄▅▆▇█'
@@ -33,6 +34,7 @@ export const readReport = (
     ...(asked.length > 0 ? ['', ...asked] : []),
     '',
     ...layerLines(layers),
+    ...timeLines(print),
     ...profile(terminal, reading),
     ...stops
       .slice(0, 8)
@@ -98,6 +100,12 @@ const layerLines = ({
       ? `one spiral ${to}, ${sayCount(count, 'turn')} or layers`
       : `${sayCount(count, 'layer')} ${to}${step > 0 ? `, ${upTo(step, 3)} mm each` : ''}`
   return [`  ${what}${passes > 1 ? `, ${passes} objects one after another` : ''}`]
+}
+
+const timeLines = ({ time }: ReadPrintJson): readonly string[] => {
+  const { early_s, likely_s, late_s } = time?.takes ?? {}
+  if (early_s == null || likely_s == null || late_s == null) return []
+  return [`  takes about ${sayTaking({ early_s, likely_s, late_s })}`]
 }
 
 /** Draw over the layers, all tools together: where the filament goes. */

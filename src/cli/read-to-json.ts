@@ -1,7 +1,8 @@
 import type { ReadPrintJson, ReadToolJson } from '../contract/index.ts'
+import { unknownPace } from '../estimate/index.ts'
 import { massOfLength } from '../filament/index.ts'
 import type { PrintOfFile, ToolReading } from '../print/index.ts'
-import { findingToJson } from '../service/index.ts'
+import { findingToJson, printTimeToJson } from '../service/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { NominalFilament } from './nominal-mass.ts'
 import type { Input } from './read-input.ts'
@@ -54,15 +55,18 @@ export const readToJson = (
       first_height_mm: layers.height_mm[0] ?? null,
       top_mm: topOf(layers.height_mm),
     },
-    stops: reading.stops.map(({ kind, command, byte, line, layer, height_mm, draw_mm }) => ({
-      kind,
-      command,
-      byte,
-      line,
-      layer,
-      height_mm,
-      draw_mm: [...draw_mm],
-    })),
+    stops: reading.stops.map(
+      ({ kind, command, byte, line, layer, height_mm, draw_mm, time_s }) => ({
+        kind,
+        command,
+        byte,
+        line,
+        layer,
+        height_mm,
+        draw_mm: [...draw_mm],
+        planned_s: time_s ?? null,
+      }),
+    ),
     bead: bead && {
       feed_per_path: bead.feedPerPath,
       area_mm2: bead.area_mm2,
@@ -78,6 +82,7 @@ export const readToJson = (
       tool_changes: counts.toolChanges,
       macro_calls: counts.macroCalls,
     },
+    time: reading.time && printTimeToJson({ time: reading.time, pace: unknownPace() }),
     findings: reading.findings.map(findingToJson),
   }
 }

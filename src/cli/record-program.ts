@@ -64,6 +64,7 @@ const addDraw = (all: Command): void => {
       `
 Examples:
   reelreckon draw box.gcode --reel K7RMY
+  reelreckon draw box.gcode --reel K7RMY --took 3h40m
   reelreckon draw box.gcode --reel K7RMY --stopped-at layer=120
   reelreckon draw two.gcode --tool 'T0: reel=K7RMY' --tool 'T1: reel=P3QX6'
   reelreckon draw --length 12.3m --reel K7RMY          fed by hand${weighExits}`,
@@ -86,6 +87,7 @@ Examples:
       value: 'PLACE',
       help: 'where it ended: layer=120, share=40% or height=31mm; finished unless given',
     },
+    { name: 'took', value: 'TIME', help: 'how long it took from its start to its end, as 3h40m' },
     { name: 'ran-dry', help: 'the reel ran out in it' },
     {
       ...acceptOption,

@@ -7,6 +7,7 @@ import { questions, remarks } from './findings-report.ts'
 import { sayChance, sayCount, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { timeOfPrint } from './time-sentences.ts'
 import { isCutShort } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
@@ -32,6 +33,9 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       false,
     ),
     ...(asked.length > 0 ? ['', ...asked] : []),
+    ...(found.times === undefined
+      ? []
+      : ['', wrap(timeOfPrint(found.times, Date.now()), '  ', '  ')]),
     ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
     '',
     wrap(

@@ -1,5 +1,6 @@
 import type { Assumption } from '../estimate/index.ts'
-import { type FirmwareFamilyId, firmwareFamilies } from '../print/index.ts'
+import { motionOfPrinter } from '../ledger/index.ts'
+import { type FirmwareFamilyId, firmwareFamilies, type MotionOptions } from '../print/index.ts'
 import { findRow, rowsOf, type ShelfView } from '../service/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { Printer } from '../verdict/index.ts'
@@ -18,6 +19,8 @@ export interface ShelfPrinterTold {
   readonly assumed: readonly Assumption[]
   /** The firmware that the shelf has for it. */
   readonly firmware?: FirmwareFamilyId
+  /** What the shelf has of its motion. */
+  readonly motion: MotionOptions
 }
 
 /**
@@ -35,13 +38,13 @@ export const shelfPrinter = (view: Pick<ShelfView, 'rows'>, typed: CheckText): S
         ? inUse[0]
         : undefined
       : taken(findRow(view.rows, 'printer', typed.printer), '--printer')
-  if (row === undefined) return { told: plain.printer, assumed: plain.assumed }
+  if (row === undefined) return { told: plain.printer, assumed: plain.assumed, motion: {} }
   const { id, name, tail_mm: tail } = row
   const knowsTail = typed.tail === undefined && tail !== undefined
   const told: Printer = knowsTail
     ? { ...plain.printer, tail_mm: measured(millimetres(tail.value), tail.u) }
     : plain.printer
-  const isTyped = typed.feedFactor !== undefined || typed.start !== undefined
+  const isTyped = typed.feedFactor !== undefined || typed.startAllowance !== undefined
   const firmware = firmwareFamilies.find((family) => family.id === row.firmware)?.id
   return {
     ...(!isTyped && { id }),
@@ -52,5 +55,6 @@ export const shelfPrinter = (view: Pick<ShelfView, 'rows'>, typed: CheckText): S
       (each) => (isTyped || each.id === 'tail') && !(knowsTail && each.id === 'tail'),
     ),
     ...(firmware !== undefined && { firmware }),
+    motion: motionOfPrinter(row),
   }
 }

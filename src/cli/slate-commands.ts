@@ -34,7 +34,8 @@ export const slateAddCommand = (file: string | undefined, typed: AddText): Promi
       )
     }
     if (file === undefined) return addWaiting(ledger, { kept: typed.print! }, told)
-    return addWaiting(ledger, { print: await readPrintRow(file, typed, ledger.now()) }, told)
+    const print = await readPrintRow(file, typed, ledger.now(), {})
+    return addWaiting(ledger, { print }, told)
   })
 
 interface ChangeText extends WaitingText, LedgerText {

@@ -1,4 +1,4 @@
-import type { Finding, Layers, PrintOfFile } from '../print/index.ts'
+import type { Finding, Layers, PrintOfFile, ReadOptions } from '../print/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
@@ -31,9 +31,14 @@ export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.
  *
+ * @param onTheWay - what the reader is to draw or time of the file
  * @throws Fault of wrong usage, unreadable input, or cancelled
  */
-export const whatIsDrawn = async (file: string | undefined, typed: CheckText): Promise<Drawn> => {
+export const whatIsDrawn = async (
+  file: string | undefined,
+  typed: CheckText,
+  onTheWay: ReadOptions = {},
+): Promise<Drawn> => {
   const { draw, mass } = typed
   const given = [file, draw, mass].filter((each) => each !== undefined)
   if (given.length !== 1) {
@@ -44,8 +49,9 @@ export const whatIsDrawn = async (file: string | undefined, typed: CheckText): P
         : 'A FILE, --draw and --mass stand for the same thing: give one of them.',
     )
   }
-  if (file !== undefined) return drawnOfFile(file, typed)
-  for (const option of ['stretch', 'member', 'firmware', 'eUnit', 'madeFor'] as const) {
+  if (file !== undefined) return drawnOfFile(file, typed, onTheWay)
+  const ofFile = ['stretch', 'member', 'firmware', 'eUnit', 'madeFor', 'picture', 'start'] as const
+  for (const option of ofFile) {
     if (typed[option] === undefined) continue
     const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
     throw usageFault('needs_a_file', `${name} is about a file, and none is given.`, name)
@@ -93,9 +99,13 @@ const drawnOfMass = (typed: string, { material, density, diameter }: CheckText):
   return { tools: single(peak_mm), findings: [], stated: { mass_g, filament } }
 }
 
-const drawnOfFile = async (file: string, typed: CheckText): Promise<Drawn> => {
+const drawnOfFile = async (
+  file: string,
+  typed: CheckText,
+  onTheWay: ReadOptions,
+): Promise<Drawn> => {
   const stretch = parseStretch(typed.stretch)
-  const input = await readInput(file, parseFileOptions(typed))
+  const input = await readInput(file, { ...parseFileOptions(typed), ...onTheWay })
   return drawnOfPrint(input, chosenPrint(input.print.prints, typed.member), stretch)
 }
 

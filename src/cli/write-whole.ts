@@ -11,7 +11,7 @@ import { exitCode, Fault, usageFault } from './fault.ts'
  */
 export const writeWhole = async (
   file: string,
-  lines: AsyncIterable<string> | Iterable<string>,
+  lines: AsyncIterable<string> | Iterable<string | Uint8Array>,
   overwrite: boolean,
   signal: AbortSignal,
 ): Promise<void> => {

@@ -29,6 +29,20 @@ export interface MakeRowJson extends RowCommonJson {
   readonly carrier?: 'plastic' | 'cardboard' | 'refill-core' | 'metal'
 }
 
+/** What is known of how a printer moves; the rest is its firmware's default. X, Y, Z, feeder. */
+export interface MotionJson {
+  readonly max_feed_mm_per_s?: readonly [number, number, number, number]
+  readonly max_accel_mm_per_s2?: readonly [number, number, number, number]
+  readonly print_accel_mm_per_s2?: number
+  readonly travel_accel_mm_per_s2?: number
+  readonly retract_accel_mm_per_s2?: number
+  readonly corner?: 'jerk' | 'junction-deviation' | 'square-corner'
+  readonly jerk_mm_per_s?: readonly [number, number, number, number]
+  readonly junction_deviation_mm?: number
+  readonly square_corner_mm_per_s?: number
+  readonly minimum_cruise?: number
+}
+
 export interface PrinterRowJson extends RowCommonJson {
   readonly kind: 'printer'
   readonly name: string
@@ -39,6 +53,7 @@ export interface PrinterRowJson extends RowCommonJson {
   readonly tail_mm?: MeasuredJson
   /** What a planned change takes of the reel that comes in, mm. */
   readonly change_mm?: MeasuredJson
+  readonly motion?: MotionJson
   readonly retired?: true
 }
 
@@ -85,6 +100,24 @@ const retired = z.exactOptional(z.literal(true)).describe('no longer in use')
 const positive = measuredJson.refine(({ value }) => value > 0, 'not above 0')
 const notNegative = measuredJson.refine(({ value }) => value >= 0, 'below 0')
 
+const above = z.number().positive()
+const axes = z.tuple([above, above, above, above])
+
+const motion: z.ZodType<MotionJson> = z
+  .strictObject({
+    max_feed_mm_per_s: z.exactOptional(axes),
+    max_accel_mm_per_s2: z.exactOptional(axes),
+    print_accel_mm_per_s2: z.exactOptional(above),
+    travel_accel_mm_per_s2: z.exactOptional(above),
+    retract_accel_mm_per_s2: z.exactOptional(above),
+    corner: z.exactOptional(z.enum(['jerk', 'junction-deviation', 'square-corner'])),
+    jerk_mm_per_s: z.exactOptional(axes),
+    junction_deviation_mm: z.exactOptional(above),
+    square_corner_mm_per_s: z.exactOptional(above),
+    minimum_cruise: z.exactOptional(z.number().min(0).lt(1)).describe('share of a move'),
+  })
+  .meta({ id: 'motion', description: 'What a printer may do; four values are X, Y, Z, feeder.' })
+
 /** Schema of `CatalogueRowJson`. */
 export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDiscriminable =
   z.discriminatedUnion('kind', [
@@ -126,6 +159,7 @@ export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDisc
         change_mm: z
           .exactOptional(notNegative)
           .describe('taken by a planned change from the reel that comes in'),
+        motion: z.exactOptional(motion).describe('as far as it is known'),
         retired,
       })
       .meta({ id: 'printer', description: 'A printer, and what is believed of it beforehand.' }),

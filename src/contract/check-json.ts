@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type AssumptionJson, assumptionJson } from './assumption-json.ts'
+import { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -42,12 +43,15 @@ export interface ToolCheckJson {
     readonly early: RunDryPointJson | null
     readonly likely: RunDryPointJson | null
     readonly late: RunDryPointJson | null
+    /** Null where it lasts, or where the print's times are not known. */
+    readonly clock: ClockJson | null
   }
   readonly change_before: {
     readonly layer: number
     readonly height_mm: number | null
     readonly draw_mm: number
     readonly byte: number | null
+    readonly clock: ClockJson | null
   } | null
   readonly next: readonly {
     readonly id: string
@@ -93,6 +97,8 @@ export interface CheckJson extends ToolCheckJson {
   readonly confidence: number
   readonly tools: readonly ToolCheckJson[]
   readonly print: CheckedPrintJson | null
+  /** Null where it is not known. */
+  readonly time: PrintTimeJson | null
   readonly findings: readonly FindingJson[]
 }
 
@@ -134,6 +140,9 @@ const toolParts = {
       early: point.nullable().describe('it ends before this with a chance of 5 %'),
       likely: point.nullable().describe('as likely before as after'),
       late: point.nullable().describe('it ends before this with a chance of 95 %'),
+      clock: clockJson
+        .nullable()
+        .describe('when, with the doubts about place and time; null where times are not known'),
     })
     .describe('where the reel ends; null where it lasts past the end of the print'),
   change_before: z
@@ -142,6 +151,7 @@ const toolParts = {
       height_mm: z.number().nullable().describe('its height'),
       draw_mm: length.describe('filament fed when it ends'),
       byte: z.number().nonnegative().nullable().describe('where the next layer begins'),
+      clock: clockJson.nullable().describe('when it ends; null where times are not known'),
     })
     .nullable()
     .describe('last layer end before which changing reels is still safe'),
@@ -227,5 +237,6 @@ export const checkJson: z.ZodType<CheckJson> = z.strictObject({
   tool: toolParts.tool.describe('the tool most likely to run dry, whose figures follow'),
   tools: z.array(toolCheck).describe('each tool by itself, ascending'),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
+  time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),
   findings: z.array(findingJson).describe('what a person should know of the file'),
 })

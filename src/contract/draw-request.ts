@@ -15,6 +15,7 @@ export interface DrawRequest extends SaidRequest {
   readonly printer?: string
   readonly firmware?: string
   readonly stopped_at?: StoppedAtJson
+  readonly took_s?: number
   readonly accept?: boolean
   readonly waiting?: string | null
 }
@@ -47,6 +48,9 @@ export const drawRequest: z.ZodType<DrawRequest> = z
         ]),
       )
       .describe('where it ended before its end; finished unless given'),
+    took_s: z
+      .exactOptional(z.number().positive())
+      .describe('how long the finished print took from its start, s'),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
     waiting: z
       .exactOptional(words.nullable())

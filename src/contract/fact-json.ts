@@ -72,6 +72,14 @@ export interface StoppedAtJson {
   readonly height_mm?: number
 }
 
+/** How long a finished print took from its start, and what was planned of it. */
+export interface TimedJson {
+  readonly took_s: number
+  readonly planned_s: number
+  /** What the printer waited for, by kind. */
+  readonly waits: Readonly<Record<string, number>>
+}
+
 export interface DrewJson extends FactCommonJson {
   readonly kind: 'drew'
   readonly reel: string
@@ -84,6 +92,8 @@ export interface DrewJson extends FactCommonJson {
   readonly stopped_at?: StoppedAtJson
   /** Share of the draw that was fed; 1 unless given. */
   readonly share?: MeasuredJson
+  /** How long the whole print took, and what was planned; of a print with several reels once. */
+  readonly timed?: TimedJson
   /** More, by this many standard deviations, than the reel was believed to hold, and taken all the same. */
   readonly accepted_off?: number
 }
@@ -294,6 +304,17 @@ const drew = z
     share: z
       .exactOptional(measuredJson.refine(({ value }) => value >= 0 && value <= 1, 'not 0 to 1'))
       .describe('share of the draw that was fed; 1 unless given'),
+    timed: z
+      .exactOptional(
+        z.strictObject({
+          took_s: mass.describe('from its start to its end'),
+          planned_s: z.number().nonnegative().describe('moves and dwells as planned'),
+          waits: z
+            .record(z.string().max(40), z.int().positive())
+            .describe('how often the printer waits, by kind'),
+        }),
+      )
+      .describe('how long the whole print took; of a print with several reels said once'),
     accepted_off: moreThanHeld,
   })
   .meta({ id: 'drew', description: 'A print, or any length, was fed from a reel.' })

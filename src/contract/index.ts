@@ -17,6 +17,7 @@ export {
   catalogueRowJson,
   type MakeRowJson,
   type MaterialRowJson,
+  type MotionJson,
   type PersonRowJson,
   type PrinterRowJson,
   type PriorsRowJson,
@@ -39,6 +40,7 @@ export {
   type PrintAskedRequest,
 } from './check-request.ts'
 export { type ChecksJson, checksJson } from './checks-json.ts'
+export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
 export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
@@ -61,6 +63,7 @@ export {
   type RanDryJson,
   type RetiredJson,
   type StoppedAtJson,
+  type TimedJson,
   type TrimmedJson,
   type WeighedJson,
 } from './fact-json.ts'
@@ -92,7 +95,15 @@ export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
 export { type PlanJson, type PlanRequest, planJson, planRequest } from './plan-request.ts'
-export { type PrintRowJson, type PrintToolRowJson, printRowJson } from './print-row-json.ts'
+export {
+  type PrintRowJson,
+  type PrintRowJson,
+  type PrintRowTimeJson,
+  type PrintToolRowJson,
+  type PrintToolRowJson,
+  printRowJson,
+  printRowJson,
+} from './print-row-json.ts'
 export { type PutRightRequest, putRightRequest } from './put-right-request.ts'
 export {
   type ReadJson,

@@ -13,6 +13,8 @@ export interface PrintToolRowJson {
     readonly height_mm: readonly number[]
     readonly layer: readonly number[]
     readonly byte: readonly number[]
+    /** Absent of a print kept before its times were. */
+    readonly time_s?: readonly number[]
   }
 }
 
@@ -36,7 +38,22 @@ export interface PrintRowJson {
     readonly height_mm: readonly number[]
     readonly end_byte: readonly number[]
     readonly end_line: readonly number[]
+    readonly end_time_s?: readonly number[]
   }
+  /** Absent of a print kept before its times were. */
+  readonly time?: PrintRowTimeJson
+}
+
+/** The time of a print as it is kept, to a tenth of a second. */
+export interface PrintRowTimeJson {
+  readonly planned_s: number
+  readonly family: string
+  readonly corner: string
+  readonly waits: readonly {
+    readonly kind: string
+    readonly at_s: number
+    readonly times: number
+  }[]
 }
 
 const column = z.array(z.number()).max(2_000_000)
@@ -65,6 +82,7 @@ export const printRowJson: z.ZodType<PrintRowJson> & z.core.$ZodTypeDiscriminabl
                 height_mm: column,
                 layer: column,
                 byte: column,
+                time_s: z.exactOptional(column).describe('planned, waits not counted'),
               }),
             }),
           ),
@@ -79,6 +97,26 @@ export const printRowJson: z.ZodType<PrintRowJson> & z.core.$ZodTypeDiscriminabl
       height_mm: column,
       end_byte: column,
       end_line: column,
+      end_time_s: z.exactOptional(column).describe('planned, waits not counted'),
     }),
+    time: z
+      .exactOptional(
+        z.strictObject({
+          planned_s: z.number().nonnegative(),
+          family: z.string().describe('firmware family whose rules it was planned by'),
+          corner: z.string().describe('rule of its corners'),
+          waits: z
+            .array(
+              z.strictObject({
+                kind: z.string(),
+                at_s: z.number().nonnegative().describe('planned time at which it waits'),
+                times: z.int().positive(),
+              }),
+            )
+            .max(2000)
+            .describe('what the printer waits for besides'),
+        }),
+      )
+      .describe('times to a tenth of a second; absent of a print kept before its times were'),
   })
   .meta({ id: 'print_row', description: 'A print by its hash, with its draw curve.' })

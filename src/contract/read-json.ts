@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type PrintTimeJson, printTimeJson } from './clock-json.ts'
 import { type ErrorPartJson, errorPartJson } from './error-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
@@ -43,6 +44,7 @@ export interface ReadPrintJson {
     readonly layer: number
     readonly height_mm: number
     readonly draw_mm: readonly number[]
+    readonly planned_s: number | null
   }[]
   readonly bead: {
     readonly feed_per_path: number
@@ -59,6 +61,8 @@ export interface ReadPrintJson {
     readonly tool_changes: number
     readonly macro_calls: number
   }
+  /** Null where it was not asked for. */
+  readonly time: PrintTimeJson | null
   readonly findings: readonly FindingJson[]
 }
 
@@ -130,6 +134,7 @@ export const readPrintJson: z.ZodType<ReadPrintJson> = z
             layer: count.describe('layer in progress; 0 before the first'),
             height_mm: z.number().describe('height of the nozzle'),
             draw_mm: z.array(length).describe('draw reached, one entry a tool number'),
+            planned_s: length.nullable().describe('planned time, waits not counted'),
           })
           .meta({ id: 'stop' }),
       )
@@ -154,6 +159,7 @@ export const readPrintJson: z.ZodType<ReadPrintJson> = z
         macro_calls: count.describe('commands that may run a hidden macro'),
       })
       .describe('what the file is made of'),
+    time: printTimeJson.nullable().describe('how long it takes on a printer that nobody has timed'),
     findings: z.array(findingJson).describe('what a person should know of the file'),
   })
   .meta({ id: 'print' })

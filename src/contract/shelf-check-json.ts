@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { type CheckedPrintJson, checkedPrint } from './check-json.ts'
+import { type PrintTimeJson, printTimeJson } from './clock-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
@@ -40,6 +41,8 @@ export interface ShelfCheckJson {
   readonly printer: { readonly id: string; readonly name: string } | null
   readonly tools: readonly ToolRankingJson[]
   readonly print: CheckedPrintJson | null
+  /** Null where it is not known. */
+  readonly time: PrintTimeJson | null
   readonly findings: readonly FindingJson[]
 }
 
@@ -98,5 +101,6 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
     .describe('whose prints have taught what it feeds; null where none is named'),
   tools: z.array(toolRanking).describe('each tool by itself, ascending'),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
+  time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),
   findings: z.array(findingJson).describe('what a person should know of the file'),
 })

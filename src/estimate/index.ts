@@ -21,6 +21,16 @@ export {
   scaled,
   sumOf,
 } from './observation.ts'
+export { type PacePriors, pacePriors } from './pace-priors.ts'
+export {
+  learnPace,
+  type Pace,
+  type PlannedRun,
+  type Taking,
+  type TimedRun,
+  takes,
+  unknownPace,
+} from './print-pace.ts'
 export {
   type CarrierKind,
   defaultPriors,

@@ -69,7 +69,7 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (!view.ok) return view
       const question = { asked: body, print: await headingOf(store, body.print) }
       const known = answers.find(view.value, question)
-      if (known !== undefined) return accept({ json: known })
+      if (known !== undefined) return accept({ bytes: known })
       const asked = await askedOf(store, body)
       if (!asked.ok) return asked
       const {
@@ -81,8 +81,9 @@ export const checkEndpoints: readonly Endpoint[] = [
       } = body
       const checked = checkOverShelf(view.value, { ...more, ...asked.value })
       if (!checked.ok) return checked
-      answers.keep(view.value, question, checked.value)
-      return accept({ json: checked.value })
+      const bytes = new TextEncoder().encode(JSON.stringify(checked.value))
+      answers.keep(view.value, question, bytes)
+      return accept({ bytes })
     },
   }),
   endpoint<CheckReelsRequest>({

@@ -32,6 +32,8 @@ export interface Asked<B> extends Serving {
 /** An answer by its schema, or one made whole. */
 export type Answer =
   | { readonly status?: 200 | 201; readonly json: unknown }
+  /** JSON as it is sent, so that it can be kept. */
+  | { readonly bytes: Uint8Array<ArrayBuffer> }
   | { readonly response: Response }
 
 /** One thing the API can do; routes and the OpenAPI document are made of it. */

@@ -83,7 +83,7 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { body } = asked
-      const { print, length_mm, reels, printer, firmware, stopped_at, waiting } = body
+      const { print, length_mm, reels, printer, firmware, stopped_at, waiting, took_s } = body
       const { accept: isAccepted } = body
       const [first] = reels
       const claims = {
@@ -103,6 +103,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(printer !== undefined && { printer }),
             ...(firmware !== undefined && { firmware }),
             ...(stopped_at && { stoppedAt: stopped_at }),
+            ...(took_s !== undefined && { took_s }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
             ...(waiting !== undefined && { waiting }),
           }),

@@ -1,6 +1,5 @@
 import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
-import { compress } from 'hono/compress'
 import { streamSSE } from 'hono/streaming'
 import type { ChangeJson, MayJson } from '../contract/index.ts'
 import { StoreFault } from '../store/index.ts'
@@ -13,6 +12,7 @@ import { Gate } from './gate.ts'
 import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
 import { LogInDelay } from './log-in-delay.ts'
 import { openApi } from './openapi.ts'
+import { packed } from './packed.ts'
 import { problem } from './problem.ts'
 import { readablePage, readablePageStyle } from './readable-page.ts'
 import { newSecret } from './secrets.ts'
@@ -52,7 +52,7 @@ export const makeApp = (around: Surroundings): App => {
   }
   const app = new Hono()
   app.use(safeHeaders, knownHost(around.hosts), noProxy(around.access.isNeeded), sameSite)
-  app.use(compress())
+  app.use(packed(around.remoteOf))
   app.onError((error) => told(error))
   app.get('/healthz', (context) => context.json({ status: 'ok' }))
   app.get('/readyz', async (context) => {
@@ -171,8 +171,11 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
   if (each.method !== 'get') void feed.nudge()
   if (!done.ok) return problem(done.refusal)
   if ('response' in done.value) return done.value.response
-  const { json, status = 200 } = done.value
   if (each.isOfRevision !== true) context.header('cache-control', 'no-store')
+  if ('bytes' in done.value) {
+    return context.body(done.value.bytes, 200, { 'content-type': 'application/json' })
+  }
+  const { json, status = 200 } = done.value
   return context.json(json as object, status)
 }
 

@@ -1,4 +1,4 @@
-import type { CheckShelfRequest, ShelfCheckJson } from '../contract/index.ts'
+import type { CheckShelfRequest } from '../contract/index.ts'
 import type { ShelfView } from '../service/index.ts'
 import type { PrintHeading } from '../store/index.ts'
 
@@ -16,14 +16,15 @@ interface Question {
  * print asks the same of a large shelf.
  */
 export class ShelfAnswers {
-  readonly #kept = new WeakMap<ShelfView, Map<string, ShelfCheckJson>>()
+  readonly #kept = new WeakMap<ShelfView, Map<string, Uint8Array<ArrayBuffer>>>()
 
-  find(view: ShelfView, question: Question): ShelfCheckJson | undefined {
+  /** @returns JSON as it is sent */
+  find(view: ShelfView, question: Question): Uint8Array<ArrayBuffer> | undefined {
     return this.#kept.get(view)?.get(JSON.stringify(question))
   }
 
-  keep(view: ShelfView, question: Question, answer: ShelfCheckJson): void {
-    const ofView = this.#kept.get(view) ?? new Map<string, ShelfCheckJson>()
+  keep(view: ShelfView, question: Question, answer: Uint8Array<ArrayBuffer>): void {
+    const ofView = this.#kept.get(view) ?? new Map<string, Uint8Array<ArrayBuffer>>()
     this.#kept.set(view, ofView)
     if (ofView.size >= mostKept) ofView.clear()
     ofView.set(JSON.stringify(question), answer)

@@ -11,6 +11,7 @@ export {
   ledgerTables,
   type PrintHeadingRow,
 } from './ledger-tables.ts'
+export { motionOfPrinter, motionRowOf } from './motion-of-printer.ts'
 export { type Cell, plainCell } from './plain-cell.ts'
 export { type KeptReading, type PrintHead, printRowOf, readingOfRow } from './print-row.ts'
 export { type CardFact, type ReelCard, type ReelState, reelCards } from './reel-cards.ts'

@@ -1,8 +1,19 @@
-import type { PrintRowJson } from '../contract/index.ts'
-import type { FamilyReading, FirmwareFamilyId, Layers, PrintReading } from '../print/index.ts'
+import type { PrintRowJson, PrintRowTimeJson } from '../contract/index.ts'
+import type {
+  CornerRule,
+  FamilyReading,
+  FirmwareFamilyId,
+  Layers,
+  PrintReading,
+  PrintTime,
+  WaitKind,
+} from '../print/index.ts'
 
 /** What of a reading is kept of a print. */
-export type KeptReading = Pick<PrintReading, 'families' | 'layers'>
+export type KeptReading = Pick<PrintReading, 'families' | 'layers'> & {
+  /** Null or absent where the times of the print are not known. */
+  readonly time?: PrintTime | null
+}
 
 /** What a print's row has beside the reading of its file. */
 export interface PrintHead {
@@ -19,9 +30,14 @@ export interface PrintHead {
 /** JSON has no −0; adding 0 makes it 0 and leaves every other number what it is, bit by bit. */
 const column = (numbers: Iterable<number>): number[] => Array.from(numbers, (each) => each + 0)
 
-/** A print as it is kept. `readingOfRow` gives the reading back, every number bit by bit. */
+/** Times are kept to a tenth of a second: printers do not keep to more. */
+const tenths = (seconds: number): number => Math.round(seconds * 10) / 10
+
+const timeColumn = (times: Float64Array): number[] => Array.from(times, tenths)
+
+/** A print as it is kept. `readingOfRow` gives the reading back, every number bit by bit but times. */
 export const printRowOf = (
-  { families, layers }: KeptReading,
+  { families, layers, time }: KeptReading,
   { id, file, bytes, changed_at }: PrintHead,
 ): PrintRowJson => ({
   kind: 'print',
@@ -42,6 +58,7 @@ export const printRowOf = (
         height_mm: column(curve.height_mm),
         layer: column(curve.layer),
         byte: column(curve.byte),
+        ...(curve.time_s && { time_s: timeColumn(curve.time_s) }),
       },
     })),
   })),
@@ -53,11 +70,20 @@ export const printRowOf = (
     height_mm: column(layers.height_mm),
     end_byte: column(layers.endByte),
     end_line: column(layers.endLine),
+    ...(layers.endTime_s && { end_time_s: timeColumn(layers.endTime_s) }),
   },
+  ...(time && { time: timeOf(time) }),
+})
+
+const timeOf = ({ total_s, family, corner, waits }: PrintTime): PrintRowTimeJson => ({
+  planned_s: tenths(total_s),
+  family,
+  corner,
+  waits: waits.map(({ kind, at_s, times }) => ({ kind, at_s: tenths(at_s), times })),
 })
 
 /** The reading of a print that was kept, in the columns that the verdict takes. */
-export const readingOfRow = ({ families, layers }: PrintRowJson): KeptReading => ({
+export const readingOfRow = ({ families, layers, time }: PrintRowJson): KeptReading => ({
   families: families.map(
     (group): FamilyReading => ({
       // A family that this version does not know is only shown.
@@ -73,11 +99,20 @@ export const readingOfRow = ({ families, layers }: PrintRowJson): KeptReading =>
           height_mm: Float64Array.from(curve.height_mm),
           layer: Int32Array.from(curve.layer),
           byte: Float64Array.from(curve.byte),
+          ...(curve.time_s && { time_s: Float64Array.from(curve.time_s) }),
         },
       })),
     }),
   ),
   layers: layersOfRow(layers),
+  ...(time && {
+    time: {
+      total_s: time.planned_s,
+      family: time.family as FirmwareFamilyId,
+      corner: time.corner as CornerRule,
+      waits: time.waits.map(({ kind, ...wait }) => ({ ...wait, kind: kind as WaitKind })),
+    },
+  }),
 })
 
 const layersOfRow = (row: PrintRowJson['layers']): Layers => ({
@@ -88,4 +123,5 @@ const layersOfRow = (row: PrintRowJson['layers']): Layers => ({
   height_mm: Float64Array.from(row.height_mm),
   endByte: Float64Array.from(row.end_byte),
   endLine: Float64Array.from(row.end_line),
+  ...(row.end_time_s && { endTime_s: Float64Array.from(row.end_time_s) }),
 })

@@ -9,13 +9,14 @@ const pointsPerTurn = 32
  * Whole turns on top of the arc run along the same circle and are left out, as is their climbing.
  *
  * @param arc - with finite numbers
+ * @param chords - how many there are to be, where it is not to be found so
  */
-export function arcPoints(arc: Arc): ArcPoint[] {
+export function arcPoints(arc: Arc, chords?: number): ArcPoint[] {
   const { from, to, clockwise } = arc
   const plane = planeArc(arc)
   if (plane === null) return [from, to]
   const { sweep, centre } = plane
-  const count = Math.max(1, Math.ceil((sweep / (2 * Math.PI)) * pointsPerTurn))
+  const count = chords ?? Math.max(1, Math.ceil((sweep / (2 * Math.PI)) * pointsPerTurn))
   const points = [from]
   const dx = from.x - centre.x
   const dy = from.y - centre.y

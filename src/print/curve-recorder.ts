@@ -16,13 +16,15 @@ export class CurveRecorder {
   #height = new Float64Array(64)
   #layer = new Int32Array(64)
   #byte = new Float64Array(64)
+  /** Tickets for the time; 0 where none is asked for. */
+  #ticket = new Int32Array(64)
   #rows = 0
   #step = firstStep
   /** Draw at which the next row is due, pm. */
   next: number = firstStep
 
   /** @param draw - pm */
-  record(draw: number, height: number, layer: number, byte: number): void {
+  record(draw: number, height: number, layer: number, byte: number, ticket: number): void {
     if (this.#rows === rowLimit) this.#thin()
     else if (this.#rows === this.#draw.length) this.#grow()
     const row = this.#rows++
@@ -30,6 +32,7 @@ export class CurveRecorder {
     this.#height[row] = height
     this.#layer[row] = layer
     this.#byte[row] = byte
+    this.#ticket[row] = ticket
     this.next = draw + this.#step
   }
 
@@ -40,6 +43,7 @@ export class CurveRecorder {
       this.#height[kept] = this.#height[row] as number
       this.#layer[kept] = this.#layer[row] as number
       this.#byte[kept] = this.#byte[row] as number
+      this.#ticket[kept] = this.#ticket[row] as number
     }
     this.#rows = kept
     // Moves may be larger than the step was: then what is kept stands farther apart.
@@ -52,6 +56,7 @@ export class CurveRecorder {
     this.#height = larger(this.#height, new Float64Array(size))
     this.#layer = larger(this.#layer, new Int32Array(size))
     this.#byte = larger(this.#byte, new Float64Array(size))
+    this.#ticket = larger(this.#ticket, new Int32Array(size))
   }
 
   /** Forgets the layer numbers so far: they belonged to a start macro. */
@@ -65,18 +70,23 @@ export class CurveRecorder {
     copy.#height = this.#height.slice()
     copy.#layer = this.#layer.slice()
     copy.#byte = this.#byte.slice()
+    copy.#ticket = this.#ticket.slice()
     copy.#rows = this.#rows
     copy.#step = this.#step
     copy.next = this.next
     return copy
   }
 
-  curve(): DrawCurve {
+  /** @param timeOf - tells the time of a ticket, where times are asked for, s */
+  curve(timeOf: ((ticket: number) => number) | null): DrawCurve {
     return {
       draw_mm: this.#draw.slice(0, this.#rows).map(fromPicometres),
       height_mm: this.#height.slice(0, this.#rows),
       layer: this.#layer.slice(0, this.#rows),
       byte: this.#byte.slice(0, this.#rows),
+      ...(timeOf !== null && {
+        time_s: Float64Array.from(this.#ticket.subarray(0, this.#rows), timeOf),
+      }),
     }
   }
 }

@@ -5,6 +5,9 @@ export type { Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
 export { type LayerPlan, type PlanWay, planPoints } from './layer-plan.ts'
 export { lineBudget } from './line-budget.ts'
+export type { MotionOptions } from './motion-limits.ts'
+export { type Axes, type CornerRule, type MotionProfile, motionDefaults } from './motion-profile.ts'
+export { motionOfReport } from './motion-report.ts'
 export { type PauseCommand, type PausePurpose, pauseCommand } from './pause-command.ts'
 export { PauseFinder, type PausePlace } from './pause-finder.ts'
 export {
@@ -18,6 +21,7 @@ export { type BorrowedSlices, borrowSlices } from './plain-lines.ts'
 export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
 export { PrintUnpacker } from './print-unpacker.ts'
+export type { Wait, WaitKind } from './print-waits.ts'
 export type {
   Bead,
   Counts,
@@ -25,6 +29,7 @@ export type {
   FamilyReading,
   Layers,
   PrintReading,
+  PrintTime,
   ReadOptions,
   Stop,
   ToolReading,

@@ -14,6 +14,7 @@
  */
 import { applyCommand, type EUnit } from './apply-command.ts'
 import { BeadSampler } from './bead.ts'
+import { Column } from './column.ts'
 import { type FamilyLine, familyLine, touchesDraw } from './family-line.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
@@ -23,6 +24,7 @@ import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
 import { beadSpacing, curveSpacing, movesIn, nextLook } from './look-spacing.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
+import { motionLine } from './motion-line.ts'
 import {
   askMove,
   checkOrigin,
@@ -50,6 +52,7 @@ import {
   slots,
   windowSize,
 } from './plain-lines.ts'
+import type { PrintClock } from './print-clock.ts'
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
 import { isHeating, isHoming, SettingUp } from './setting-up.ts'
@@ -71,6 +74,7 @@ const axes = [
   ['Z', slot.z],
 ] as const
 const bitE = letterBit('E')
+const bitF = letterBit('F')
 
 const LF = 10
 const CR = 13
@@ -95,6 +99,10 @@ export class LineReader {
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
   readonly #drawing: SilhouetteGrid | PlanTrace | null
+  readonly #clock: PrintClock | null
+  /** Tickets for the times at which layers end. */
+  readonly #layerTickets = new Column()
+  readonly #ask: () => number = () => this.#clock?.ask() ?? 0
   readonly #kernel = plainLines()
   readonly #events: PlainEvents = this.#makeEvents()
   /** Index in the buffer where the kernel's window begins. */
@@ -110,7 +118,9 @@ export class LineReader {
     eUnit: EUnit,
     diameter: number,
     drawing: 'silhouette' | number | null,
+    clock: PrintClock | null,
   ) {
+    this.#clock = clock
     this.#families = families
     this.#eUnit = eUnit
     this.remarks = new Remarks(
@@ -176,6 +186,12 @@ export class LineReader {
       })
     }
     this.tracks.endLayer(layer)
+    if (this.#clock !== null && layer > 0) this.#layerTickets.push(this.#clock.ask())
+  }
+
+  /** Tickets for the times at which layers end; the last layer ends with the file. */
+  layerTickets(): Float64Array {
+    return this.#layerTickets.toArray()
   }
 
   /**
@@ -223,7 +239,8 @@ export class LineReader {
     const plain =
       this.tracks.single && !state.axesRelative && !this.#axesInch && factor < usualFactor
     const drawing = this.#drawing !== null
-    return { plain, drawing, relative: state.relative, scale: state.scale, factor }
+    const timing = this.#clock !== null
+    return { plain, drawing, timing, relative: state.relative, scale: state.scale, factor }
   }
 
   /** What to do with the kernel's events; `at` is counted from the window's start. */
@@ -232,12 +249,14 @@ export class LineReader {
     return {
       layer: (height, at) => {
         this.#store()
+        this.#kernel?.takeMoves()
         this.#lookForLayer(height, byteAt(at), this.line)
       },
       row: (height, at) => {
         this.#store()
+        this.#kernel?.takeMoves()
         const track = this.tracks.first
-        track.record(track.state.tool, height, this.layers.count, byteAt(at))
+        track.record(track.state.tool, height, this.layers.count, byteAt(at), this.#ask)
         this.#set('due', track.nextRow())
       },
       longFeed: (at) => this.#noteLongFeed(byteAt(at)),
@@ -250,16 +269,39 @@ export class LineReader {
       },
       move: (seen, arc, at) => this.#handedMove(seen, arc, byteAt(at)),
       draws: (seen, arc) => {
-        const place = {
-          x: this.count('wordX'),
-          y: this.count('wordY'),
-          z: this.count('wordZ'),
-          arc: arcOfSlots(this.#slots, seen, arc, 1),
-        }
-        this.#drawing?.draw(wayTo(this.#slots, place), this.#slots)
+        this.#drawing?.draw(wayTo(this.#slots, this.#placeInSlots(seen, arc)), this.#slots)
+      },
+      timed: (moves, count) => this.#clock?.planner.take(moves, count),
+      timedArc: (seen, arc, feed) => {
+        this.#kernel?.takeMoves()
+        this.#time(this.#placeInSlots(seen, arc), feed)
       },
       longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
       loneCR: (at) => this.#loneCR(this.#windowAt + at),
+    }
+  }
+
+  /** Where a plain move goes that the kernel has put into the slots. */
+  #placeInSlots(seen: number, arc: number): Omit<Place, 'namesXY'> {
+    return {
+      x: this.count('wordX'),
+      y: this.count('wordY'),
+      z: this.count('wordZ'),
+      arc: arcOfSlots(this.#slots, seen, arc, 1),
+    }
+  }
+
+  /** Lets the clock know of a move, before the nozzle goes there. @param feed - mm */
+  #time({ x, y, z, arc }: Omit<Place, 'namesXY'>, feed: number): void {
+    if (this.#clock === null) return
+    const from = { x: this.count('x'), y: this.count('y'), z: this.height }
+    const speed = this.count('wordF')
+    const to = { x, y, z }
+    if (arc === null || arc.about === null) {
+      this.#clock.move(x - from.x, y - from.y, z - from.z, feed, speed)
+    } else {
+      const { clockwise, about } = arc
+      this.#clock.arc({ from, to, clockwise, about }, feed, speed)
     }
   }
 
@@ -300,16 +342,25 @@ export class LineReader {
   /** A plain move in relative or inch coordinates, or while families disagree. */
   #handedMove(seen: number, arc: number, byte: number): void {
     const place = placeOfSlots(this.#slots, seen, arc, this.#axisWords(this.tracks.first.state))
+    if ((seen & bitF) !== 0) this.#setSpeed(this.count('wordF'))
     const feeding = (seen & bitE) !== 0
+    let fed = 0
     if (feeding) {
       const value = this.count('wordE')
       const feeds = this.tracks.all.map(({ state }) => state.ask(value))
-      this.#extrude(feeds[0] as number, place, byte)
+      fed = feeds[0] as number
+      this.#extrude(fed, place, byte)
       this.tracks.all.forEach(({ state }, k) => state.feed(feeds[k] as number))
     }
+    this.#time(place, fromPicometres(fed))
     this.#goTo(place)
     if (feeding) this.#lookAtCurve(byte)
     this.#load()
+  }
+
+  /** @param speed - in the unit of the axes a minute */
+  #setSpeed(speed: number): void {
+    this.#set('wordF', speed * (this.#axesInch ? 25.4 : 1))
   }
 
   #axisWords({ axesRelative }: FeedState): AxisWords {
@@ -360,7 +411,7 @@ export class LineReader {
   }
 
   #recordAll(byte: number): void {
-    this.tracks.record(this.height, this.layers.count, byte)
+    this.tracks.record(this.height, this.layers.count, byte, this.#ask)
   }
 
   /** Reads one line of any kind and returns where the next begins. */
@@ -375,8 +426,17 @@ export class LineReader {
       if (buf[next] === LF) next++
       else this.#loneCR(next)
     }
-    this.#readText(text, buf, start, next)
+    if (!this.#motionLine(text)) this.#readText(text, buf, start, next)
     return next
+  }
+
+  /** Reads a line that counts for time alone. */
+  #motionLine(text: string): boolean {
+    const command = this.#clock === null ? null : motionLine(text)
+    if (command === null) return false
+    this.#set('commands', 1)
+    this.#clock?.command(command, this.tracks.first.state.tool)
+    return true
   }
 
   #refuseBadLine(text: string, byte: number): void {
@@ -416,6 +476,7 @@ export class LineReader {
       this.toolChanges++
     }
     this.remarks.command(command, text, () => this.#where(byte))
+    if (!isMove(command)) this.#clock?.command(command, this.tracks.first.state.tool)
     if (isHoming(command) || isHeating(command)) this.#setUp(true)
     else if (letter === 'M' && (code === 82 || code === 83)) this.#setUp(false)
     else if (isOrigin(command) && words.get('E')?.value != null) this.#setUp(false)
@@ -428,6 +489,7 @@ export class LineReader {
       layer: this.layers.count,
       height_mm: this.height,
       draw_mm: this.tracks.first.state.peaks(),
+      ask: this.#ask,
     }
   }
 
@@ -440,6 +502,7 @@ export class LineReader {
     }
     if (!this.#settingUp.counts(hard, drawn)) return
     this.layers.forget()
+    this.#layerTickets.clear()
     this.#drawing?.forget(this.#slots)
     this.bead.forget()
     this.remarks.forgetLayers()
@@ -462,6 +525,9 @@ export class LineReader {
   }
 
   #applyApart(perFamily: FamilyLine['perFamily'], byte: number): void {
+    const fedBefore = this.tracks.first.state.get(toolColumn.net)
+    const toolBefore = this.tracks.first.state.tool
+    let moved = false
     const heads = this.tracks.headsOfFamilies().map(({ family, track, state }) => ({
       family,
       track,
@@ -471,6 +537,7 @@ export class LineReader {
     for (let k = 0; k < length; k++) {
       const command = perFamily[0]?.[k]
       if (command !== undefined && isMove(command)) {
+        moved = true
         this.#move(heads, byte, (head) => perFamily[head]?.[k])
         continue
       }
@@ -478,6 +545,11 @@ export class LineReader {
       heads.forEach((head, at) => this.#apply(head, perFamily[at]?.[k]))
     }
     this.tracks.regroup(heads)
+    const { state } = this.tracks.first
+    if (!moved && state.tool === toolBefore) {
+      // Firmware retraction: the only feed without a move.
+      this.#clock?.feed(fromPicometres(state.get(toolColumn.net) - fedBefore))
+    }
     this.#recordAll(byte)
   }
 
@@ -502,7 +574,11 @@ export class LineReader {
       const own = commandOf(k)
       return own === undefined || !isMove(own) ? null : askMove(head, own)
     })
-    this.#extrude(feeds[0]?.reduce((a, b) => a + b, 0) ?? 0, place, byte)
+    const fed = feeds[0]?.reduce((a, b) => a + b, 0) ?? 0
+    this.#extrude(fed, place, byte)
+    const speed = command.words.get('F')?.value
+    if (speed != null && Number.isFinite(speed)) this.#setSpeed(speed)
+    this.#time(place, fromPicometres(fed))
     heads.forEach((head, k) => {
       const own = commandOf(k)
       const feed = feeds[k]

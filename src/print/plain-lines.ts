@@ -1,4 +1,6 @@
 import { isListedM } from './listed-codes.ts'
+import { isMotionM } from './motion-commands.ts'
+import { moveColumns } from './move-planner.ts'
 import { picometresPerMm } from './picometres.ts'
 import { plainLinesCode } from './plain-lines-code.ts'
 
@@ -8,6 +10,8 @@ import { plainLinesCode } from './plain-lines-code.ts'
  */
 export const slot = {
   wordE: 4,
+  /** Speed as the file gave it last, mm/min; stays from line to line. */
+  wordF: 5,
   wordI: 8,
   wordJ: 9,
   wordR: 17,
@@ -72,6 +76,10 @@ export interface PlainEvents {
   loneCR(at: number): void
   /** A move that draws outside the silhouette's row at hand, or an arc; ends are in X, Y, Z's slots. */
   draws(seen: number, arc: number): void
+  /** Takes the moves for the planner that were written down, in rows of `moveColumns`. */
+  timed(moves: Float64Array, count: number): void
+  /** An arc to be timed; ends are in X, Y, Z's slots. `feed` in mm. */
+  timedArc(seen: number, arc: number, feed: number): void
 }
 
 /** Modes that hold from line to line while only plain lines come. */
@@ -80,6 +88,8 @@ export interface PlainModes {
   readonly plain: boolean
   /** Whether the silhouette is asked for. */
   readonly drawing: boolean
+  /** Whether the time is asked for. */
+  readonly timing: boolean
   readonly relative: boolean
   readonly scale: number
   readonly factor: number
@@ -93,6 +103,7 @@ interface Kernel {
     end: number,
     plain: number,
     drawing: number,
+    timing: number,
     relative: number,
     scale: number,
     factor: number,
@@ -117,11 +128,15 @@ const memory = {
   shuffles: 1072,
   counted: 1344,
   constants: 2352,
+  pending: 2496,
+  moves: 10_880,
   window: 16_384,
   room: 98_304,
 } as const
 /** Longest stretch of lines the kernel takes at once, bytes. */
 export const windowSize = 65_536
+/** Moves that are written down before they are taken. */
+const movesBudget = 128
 /** Size of the room for slices, bytes. */
 const roomBytes = 3 * 2 ** 19
 
@@ -140,6 +155,8 @@ export class PlainLines {
   readonly #kernel: Kernel
   readonly #bytes: Uint8Array
   readonly #hot: Float64Array
+  readonly #pending: Uint32Array
+  readonly #moves: Float64Array
   #events: PlainEvents | null = null
   /** Address of the window. */
   #window: number = memory.window
@@ -149,7 +166,7 @@ export class PlainLines {
 
   constructor(module: object, wasm: NonNullable<typeof WebAssembly>) {
     const events = (): PlainEvents => this.#events as PlainEvents
-    const on: PlainEvents = {
+    const on: Omit<PlainEvents, 'timed'> & { readonly timed: () => void } = {
       layer: (height, at) => events().layer(height, at - this.#window),
       row: (height, at) => events().row(height, at - this.#window),
       longFeed: (at) => events().longFeed(at - this.#window),
@@ -159,12 +176,24 @@ export class PlainLines {
       longLine: (at) => events().longLine(at - this.#window),
       loneCR: (at) => events().loneCR(at - this.#window),
       draws: (seen, arc) => events().draws(seen, arc),
+      timed: () => this.takeMoves(),
+      timedArc: (seen, arc, feed) => events().timedArc(seen, arc, feed),
     }
     this.#kernel = new wasm.Instance(module, { on }).exports
     const { buffer } = this.#kernel.memory
     this.#bytes = new Uint8Array(buffer)
     this.#hot = new Float64Array(buffer, 0, slots)
+    this.#pending = new Uint32Array(buffer, memory.pending, 1)
+    this.#moves = new Float64Array(buffer, memory.moves, movesBudget * moveColumns)
     fillTables(buffer)
+  }
+
+  /** Hands the moves written down to the reader that runs. */
+  takeMoves(): void {
+    const count = this.#pending[0] as number
+    if (count === 0) return
+    this.#pending[0] = 0
+    this.#events?.timed(this.#moves, count)
   }
 
   /**
@@ -196,18 +225,21 @@ export class PlainLines {
     this.#hot[slot.origin] = byte - window
     this.#events = lend(this.#hot)
     try {
-      const { plain, drawing, relative, scale, factor } = modes
+      const { plain, drawing, timing, relative, scale, factor } = modes
       const stop = this.#kernel.run(
         window + from,
         window + to,
         plain ? 1 : 0,
         drawing ? 1 : 0,
+        timing ? 1 : 0,
         relative ? 1 : 0,
         scale,
         factor,
       )
+      this.takeMoves()
       return stop - window
     } finally {
+      this.#pending[0] = 0
       own.set(this.#hot)
       lend(own)
     }
@@ -264,7 +296,9 @@ function fillTables(buffer: ArrayBuffer): void {
       bytes[memory.constants + 16 * k + at] = part[at % part.length] as number
     }
   }
-  for (let code = 0; code < 1000; code++) bytes[memory.counted + code] = isListedM(code) ? 1 : 0
+  for (let code = 0; code < 1000; code++) {
+    bytes[memory.counted + code] = isListedM(code) ? 1 : isMotionM(code) ? 2 : 0
+  }
 }
 
 let shared: PlainLines | null | undefined

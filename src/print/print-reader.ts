@@ -6,6 +6,7 @@ import { firmwareFamilies } from './firmware-family.ts'
 import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
 import { fromPicometres } from './picometres.ts'
+import { PrintClock } from './print-clock.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -31,6 +32,7 @@ const textHead = 1024
 export class PrintReader {
   readonly #options: ReadOptions
   readonly #lines: LineReader
+  readonly #clock: PrintClock | null = null
   /** Bytes held back: the head until it is looked at, then the unfinished last line. */
   #held: Uint8Array = new Uint8Array(headBytes)
   #heldLength = 0
@@ -45,6 +47,12 @@ export class PrintReader {
 
   constructor(options: ReadOptions = {}) {
     this.#options = options
+    const { motion, firmware } = options
+    if (motion !== undefined) {
+      this.#clock = new PrintClock(
+        firmware === undefined ? motion : { family: firmware, ...motion },
+      )
+    }
     const families =
       options.firmware === undefined
         ? firmwareFamilies
@@ -54,6 +62,7 @@ export class PrintReader {
       options.eUnit ?? 'code',
       options.diameter_mm ?? 1.75,
       options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
+      this.#clock,
     )
   }
 
@@ -217,10 +226,16 @@ export class PrintReader {
       lines.bead.spiral && lines.layers.count > 1,
     )
     if (layers.count > 0) lines.tracks.endLayer(layers.count)
-    const families = joinEqual(
-      lines.tracks.all.map((track) => readingOf(track, layers.count, lines.height, this.#given)),
-    )
+    const clock = this.#clock
+    const ticket = clock?.ask() ?? 0
+    const time = clock?.finish() ?? null
+    const timeOf = clock === null ? null : (of: number): number => clock.timeOf(of)
     const end = { byte: this.#given, line: lines.line }
+    const families = joinEqual(
+      lines.tracks.all.map((track) =>
+        readingOf(track, layers.count, { height: lines.height, byte: end.byte, ticket }, timeOf),
+      ),
+    )
     if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
       lines.remarks.findings.note('nothing_drawn', end.byte, end.line)
     }
@@ -242,10 +257,16 @@ export class PrintReader {
       bytes: this.#given,
       lines: lines.line,
       families,
-      layers,
-      stops: lines.remarks.stops,
+      layers:
+        timeOf === null
+          ? layers
+          : { ...layers, endTime_s: endTimes(layers.count, lines.layerTickets(), ticket, timeOf) },
+      stops: lines.remarks.stops.map(({ ticket: asked, ...stop }) =>
+        timeOf === null ? stop : { ...stop, time_s: timeOf(asked) },
+      ),
       bead,
       silhouette: lines.silhouette(layers.step_mm),
+      time,
       ...lines.plan(),
       counts: {
         moves: lines.count('moves'),
@@ -293,20 +314,41 @@ const latin1 = (bytes: Uint8Array): string => {
   return text
 }
 
-function readingOf(track: Track, layers: number, height: number, bytes: number): FamilyReading {
+/** Times at which layers end: the last one's is the end of the file. */
+const endTimes = (
+  layers: number,
+  tickets: Float64Array,
+  atEnd: number,
+  timeOf: (ticket: number) => number,
+): Float64Array =>
+  Float64Array.from({ length: layers }, (_, layer) => timeOf(tickets[layer] ?? atEnd))
+
+/** Where a reading ends. */
+interface EndOfFile {
+  readonly height: number
+  readonly byte: number
+  readonly ticket: number
+}
+
+function readingOf(
+  track: Track,
+  layers: number,
+  { height, byte, ticket }: EndOfFile,
+  timeOf: ((ticket: number) => number) | null,
+): FamilyReading {
   const tools: ToolReading[] = []
   track.state.peaks().forEach((peak, tool) => {
     const net = track.state.get(toolColumn.net, tool)
     if (peak === 0 && net === 0) return
     const recorder = track.recorder(tool)
-    recorder.record(track.state.get(toolColumn.peak, tool), height, layers, bytes)
+    recorder.record(track.state.get(toolColumn.peak, tool), height, layers, byte, ticket)
     tools.push({
       tool,
       net_mm: fromPicometres(net),
       peak_mm: peak,
       startMacro_mm: layers === 0 ? peak : track.startMacroOf(tool),
       layerEnd_mm: track.layerEnds(tool, layers),
-      curve: recorder.curve(),
+      curve: recorder.curve(timeOf),
     })
   })
   return { families: track.families.map(({ id }) => id), tools }

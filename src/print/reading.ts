@@ -1,6 +1,9 @@
 import type { Finding } from './finding.ts'
 import type { FirmwareFamilyId } from './firmware-family.ts'
 import type { LayerPlan } from './layer-plan.ts'
+import type { MotionOptions } from './motion-limits.ts'
+import type { CornerRule } from './motion-profile.ts'
+import type { Wait } from './print-waits.ts'
 import type { Silhouette } from './silhouette.ts'
 
 /**
@@ -17,6 +20,8 @@ export interface DrawCurve {
   readonly layer: Int32Array
   /** Where the line begins that reached it, bytes from the start of the machine code. */
   readonly byte: Float64Array
+  /** Planned time at which it was reached, waits not counted, s; where the time was asked for. */
+  readonly time_s?: Float64Array
 }
 
 /** What one tool does, as one group of firmware families reads it. Lengths in mm of filament. */
@@ -55,6 +60,8 @@ export interface Layers {
   readonly endByte: Float64Array
   /** 1-based line of `endByte`. */
   readonly endLine: Float64Array
+  /** Planned time at which the layer ends, s; where the time was asked for. */
+  readonly endTime_s?: Float64Array
 }
 
 /** A place where the file stops for a person, or asks for another reel. */
@@ -69,6 +76,22 @@ export interface Stop {
   readonly height_mm: number
   /** Draw of each tool (index = tool) reached here, as the reference family reads it, mm. */
   readonly draw_mm: Float64Array
+  /** Planned time, s; where the time was asked for. */
+  readonly time_s?: number
+}
+
+/**
+ * The time along the print, planned from its moves by the rules and limits of one printer. What the
+ * printer waits for, and nobody can read off the file, stands in `waits` and is in no other figure.
+ */
+export interface PrintTime {
+  /** Moves and dwells, s. */
+  readonly total_s: number
+  /** By whose rules it was planned, at the end of the file. */
+  readonly family: FirmwareFamilyId
+  readonly corner: CornerRule
+  /** In the order of the print. */
+  readonly waits: readonly Wait[]
 }
 
 /** The bead that the extruding moves imply, medians weighted by path length. */
@@ -95,6 +118,8 @@ export interface PrintReading {
   readonly bead: Bead | null
   /** Null where nothing is drawn, or it was not asked for. */
   readonly silhouette: Silhouette | null
+  /** Null where it was not asked for. */
+  readonly time: PrintTime | null
   /** Only where one was asked for. */
   readonly plan?: LayerPlan
   readonly counts: Counts
@@ -127,6 +152,8 @@ export interface ReadOptions {
   readonly madeFor_mm?: number
   /** Whether the print's silhouette is wanted; default false, for it takes time. */
   readonly silhouette?: boolean
+  /** What is known of the printer's motion, where the time along the print is wanted. */
+  readonly motion?: MotionOptions
   /** 1-based layer of which the plan is wanted, in place of a silhouette. */
   readonly planOf?: number
 }

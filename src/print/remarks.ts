@@ -16,12 +16,16 @@ const pauseCodes: ReadonlySet<number> = new Set([0, 1, 25, 226, 601])
 const metaWord = /^(?:if|elif|else|while|var|set|global|echo|abort|break|continue|skip)\b/
 
 /** Where in the file and in the print a line stands. */
-export type Where = Omit<Stop, 'kind' | 'command'>
+export type Where = Omit<Stop, 'kind' | 'command' | 'time_s'> & {
+  /** Asks for a ticket for the time. */
+  readonly ask: () => number
+}
 
 /** Keeps what a person should know of the lines besides their feed: findings, stops, macros. */
 export class Remarks {
   readonly findings: FindingLog = new FindingLog()
-  readonly stops: { -readonly [K in keyof Stop]: Stop[K] }[] = []
+  readonly stops: (Omit<Stop, 'layer' | 'time_s'> & { layer: number; readonly ticket: number })[] =
+    []
   readonly macros: Map<string, number> = new Map()
   firmwareRetractions = 0
   macroCalls = 0
@@ -122,7 +126,8 @@ export class Remarks {
 
   #stop(kind: Stop['kind'], text: string, where: Where): void {
     if (this.stops.length >= stopBudget) return
-    this.stops.push({ kind, command: text.trim().slice(0, 32), ...where })
+    const { ask, ...place } = where
+    this.stops.push({ kind, command: text.trim().slice(0, 32), ...place, ticket: ask() })
   }
 
   /** The layers so far belonged to a start macro: the stops in them belong to none. */

@@ -75,9 +75,11 @@ export class TrackGroup {
   }
 
   /** Adds the curve rows that are due. */
-  record(height: number, layer: number, byte: number): void {
+  record(height: number, layer: number, byte: number, ask: () => number): void {
     for (const track of this.#tracks) {
-      for (let tool = 0; tool < track.state.tools; tool++) track.record(tool, height, layer, byte)
+      for (let tool = 0; tool < track.state.tools; tool++) {
+        track.record(tool, height, layer, byte, ask)
+      }
     }
   }
 

@@ -46,12 +46,12 @@ export class Track {
     return this.#recorders.get(this.state.tool)?.next ?? 0
   }
 
-  /** Adds a row where one is due. */
-  record(tool: number, height: number, layer: number, byte: number): void {
+  /** Adds a row where one is due. @param ask - for a ticket for the time */
+  record(tool: number, height: number, layer: number, byte: number, ask: () => number): void {
     const peak = this.state.get(toolColumn.peak, tool)
     if (peak === 0) return
     const recorder = this.recorder(tool)
-    if (peak >= recorder.next) recorder.record(peak, height, layer, byte)
+    if (peak >= recorder.next) recorder.record(peak, height, layer, byte, ask())
   }
 
   /** Keeps what each tool has drawn when layer `layer` ends; 0: before the first. */

@@ -2,11 +2,12 @@ import type { ShelfCheckJson } from '../contract/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { checkShelf } from './check-shelf.ts'
 import { rowsOf } from './find-row.ts'
-import { isInUse } from './reel-card.ts'
-import { type ReelFilter, reelFilter } from './reel-filter.ts'
+import { fittingReels } from './fitting-reels.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
+import type { ReelFilter } from './reel-filter.ts'
 import { shelfCheckToJson } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
-import { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'
+import { usualDiameterOf } from './usual-diameter-of.ts'
 import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
 
 /** What is asked of the whole shelf. */
@@ -32,11 +33,10 @@ export const checkOverShelf = (
 ): Outcome<ShelfCheckJson> => {
   const what = whatIsAsked(view, asked)
   if (!what.ok) return what
-  const fits = reelFilter(view, asked)
-  if (!fits.ok) return fits
-  const { tools, told, print, printer } = what.value
+  const { tools, told, print, printer, time } = what.value
   const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
-  const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits.value(card))
+  const fitting = fittingReels(view, asked, diameter_mm)
+  if (!fitting.ok) return fitting
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const answer = checkShelf(view, {
     tools,
@@ -44,7 +44,8 @@ export const checkOverShelf = (
     ...(printer.id !== undefined && { printer: printer.id }),
     ...(scales.length === 1 && { scale: scales[0]!.id }),
     confidence,
-    fits: (card) => fits.value(card) && hasDiameter(card, diameter_mm),
+    fits: fitting.value.fits,
+    most,
   })
   const isCut = answer.verdict === 'enough' && asked.cutShort === true
   const found = {
@@ -53,9 +54,10 @@ export const checkOverShelf = (
     printer,
     confidence,
     diameter_mm,
-    otherDiameter: wanted.filter((card) => !hasDiameter(card, diameter_mm)).length,
+    otherDiameter: fitting.value.otherDiameter,
     print,
     findings: [],
+    ...(time && { times: { time, pace: paceOfPrinter(view, printer.id) } }),
   }
   return accept(shelfCheckToJson(found, { all, most }))
 }

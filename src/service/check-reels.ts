@@ -7,6 +7,7 @@ import { checkToJson, type ToolJudged } from './check-to-json.ts'
 import { findReel } from './find-reel.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
 import { printerLearnt } from './printer-learnt.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
@@ -41,7 +42,7 @@ export const checkReels = (
 ): Outcome<CheckJson> => {
   const what = whatIsAsked(view, asked)
   if (!what.ok) return what
-  const { tools, layers, print, printer, told } = what.value
+  const { tools, layers, print, printer, told, time } = what.value
   const numbers = tools.map(({ tool }) => tool)
   const given = givenTo(numbers, reels)
   if (!given.ok) return given
@@ -85,7 +86,8 @@ export const checkReels = (
     }),
   )
   const whole = isCut ? { ...verdict, verdict: 'close' as const } : verdict
-  return accept(checkToJson(whole, judged, { print, findings: [] }))
+  const times = time && { time, pace: paceOfPrinter(view, printer.id) }
+  return accept(checkToJson(whole, judged, { print, findings: [], ...(times && { times }) }))
 }
 
 const givenTo = (

@@ -1,19 +1,15 @@
-import type { ReelBelief } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
-  chanceOfDraw,
   type DrawAlternative,
-  leftOverAt,
-  marginAt,
   type NextMeasure,
   nextMeasures,
+  normalised,
   type Printer,
   unknownPrinter,
   type Verdict,
 } from '../verdict/index.ts'
-import { believedReels } from './believed-reels.ts'
-import { isInUse } from './reel-card.ts'
+import { readyReels } from './ready-reels.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** What is to be printed, and on what. */
@@ -28,8 +24,10 @@ export interface ShelfQuestion {
   readonly scale?: string
   /** c; 0.95 unless given. */
   readonly confidence?: number
-  /** Which reels come into question. */
+  /** Which reels come into question; the same function for the same reels is the sooner answered. */
   readonly fits: (card: ReelCard) => boolean
+  /** No more reels than this are told for each tool; all unless given. */
+  readonly most?: number
 }
 
 /** One reel against one tool of the print. */
@@ -51,6 +49,8 @@ export interface ToolRanking {
   readonly tool: number
   /** The likeliest draw. */
   readonly draw_mm: Millimetres
+  /** How many reels of each call there are, told or not. */
+  readonly counts: Readonly<Record<Verdict, number>>
   /** Enough first, the fewest left over before; then close and short, the better chance before. */
   readonly reels: readonly RankedReel[]
 }
@@ -66,93 +66,119 @@ export interface ShelfAnswer {
   readonly tools: readonly ToolRanking[]
 }
 
-/** Measures are worked out for the likeliest of the close reels: each takes a millisecond or two. */
+/** Measures are worked out for the likeliest of the close reels: each takes a millisecond or so. */
 const closeAdvised = 4
+
+const calls = ['enough', 'close', 'short'] as const
+
+/** A reel, by its place among the ready ones. */
+interface Judged {
+  readonly reel: number
+  readonly verdict: Verdict
+  readonly chance: number
+  /** What is left over, g. */
+  readonly left: number
+}
+
+/** Remnants that clear come first; of the others the likelier, and of those that are short the fuller. */
+const byUse: Readonly<Record<Verdict, (a: Judged, b: Judged) => number>> = {
+  enough: (a, b) => a.left - b.left,
+  close: (a, b) => b.chance - a.chance || b.left - a.left,
+  short: (a, b) => b.left - a.left,
+}
 
 /**
  * Which reels of the shelf could do a print. With k tools a reel is enough from a chance of c^(1/k)
  * up, so that the print as a whole is as sure as was asked.
  */
 export const checkShelf = (
-  { estimate, cards, spreads: { priors } }: Pick<ShelfView, 'estimate' | 'cards' | 'spreads'>,
-  { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits }: ShelfQuestion,
+  view: Pick<ShelfView, 'estimate' | 'cards' | 'spreads'>,
+  question: ShelfQuestion,
 ): ShelfAnswer => {
-  const onShelf = [...cards.values()].filter(
-    (card) => isInUse(card) && estimate.book.reelAt.has(card.id) && fits(card),
-  )
-  const believed = believedReels(estimate, told, {
+  const { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits } = question
+  const { most = Infinity } = question
+  const { cards, beliefs, nets, margins, doubted } = readyReels(view, {
+    fits,
+    told,
     ...(printer !== undefined && { printer }),
     ...(scale !== undefined && { scale }),
   })
-  const beliefs = onShelf.map((card) => ({ card, believed: believed(card.id) }))
   const sure = confidence ** (1 / tools.length)
-  const callOf = (chance: number, { used }: ReelBelief): Verdict => {
-    if (used.some(({ surprising }) => surprising)) return 'close'
+  const callOf = (reel: number, chance: number): Verdict => {
+    if (doubted[reel] !== 0) return 'close'
     if (chance >= sure) return 'enough'
     return chance <= 1 - confidence ? 'short' : 'close'
   }
-  const rankings = tools.map(({ tool, draw }): ToolRanking => {
-    const likeliest = draw.reduce((most, each) => (each.weight > most.weight ? each : most))
-    const ranked = beliefs
-      .map(({ card, believed: { belief, model, net } }) => {
-        const chance = chanceOfDraw(model, draw)
-        return {
-          card,
-          belief,
-          verdict: callOf(chance, belief),
-          chance,
-          net,
-          leftOver: leftOverAt(model, likeliest.peak_mm),
-          margin: marginAt(model, likeliest.peak_mm),
-        }
-      })
-      .toSorted(byUse)
-    const advised = new Set(
-      ranked.filter(({ verdict }) => verdict === 'close').slice(0, closeAdvised),
-    )
+  const judged = tools.map(({ draw }) => {
+    const alternatives = normalised(draw)
+    const { peak_mm: likeliest } = alternatives[0]!
+    const called: Readonly<Record<Verdict, Judged[]>> = { enough: [], close: [], short: [] }
+    for (let reel = 0; reel < cards.length; reel++) {
+      let chance = 0
+      for (const { weight, peak_mm } of alternatives) {
+        chance += weight * margins.chanceAt(reel, peak_mm)
+      }
+      const verdict = callOf(reel, chance)
+      const left = margins.leftOverAt(reel, likeliest).value
+      called[verdict].push({ reel, verdict, chance, left })
+    }
+    for (const call of calls) called[call].sort(byUse[call])
+    return { likeliest, called, ranked: calls.flatMap((call) => called[call]) }
+  })
+  const rankings = tools.map(({ tool, draw }, place): ToolRanking => {
+    const { likeliest, called, ranked } = judged[place]!
+    const advised = new Set(called.close.slice(0, closeAdvised))
+    const nextOf = (one: Judged): NextMeasure | null => {
+      if (!advised.has(one)) return null
+      const input = { belief: beliefs[one.reel]!, printer: told, draw, confidence: sure }
+      return nextMeasures(input, view.spreads.priors)[0] ?? null
+    }
     return {
       tool,
-      draw_mm: millimetres(likeliest.peak_mm),
-      reels: ranked.map((reel): RankedReel => {
-        const { card, verdict, chance, net, leftOver, margin, belief } = reel
-        const input = { belief, printer: told, draw, confidence: sure }
-        const next = advised.has(reel) ? (nextMeasures(input, priors)[0] ?? null) : null
-        return { card, verdict, chance, net, leftOver, margin, next }
+      draw_mm: millimetres(likeliest),
+      counts: {
+        enough: called.enough.length,
+        close: called.close.length,
+        short: called.short.length,
+      },
+      reels: ranked.slice(0, most).map((one): RankedReel => {
+        const { reel, verdict, chance } = one
+        return {
+          card: cards[reel]!,
+          verdict,
+          chance,
+          net: nets[reel]!,
+          leftOver: margins.leftOverAt(reel, likeliest),
+          margin: margins.marginAt(reel, likeliest),
+          next: nextOf(one),
+        }
       }),
     }
   })
-  return { ...callOfShelf(rankings), tools: rankings }
+  const { verdict, chance, given } = callOfShelf(judged.map(({ ranked }) => ranked))
+  return { verdict, chance, taken: given.map(({ reel }) => cards[reel]!.id), tools: rankings }
 }
 
 const order: Readonly<Record<Verdict, number>> = { enough: 0, close: 1, short: 2 }
 
-/** Remnants that clear come first; of the others the likelier, and of those that are short the fuller. */
-const byUse = (
-  a: Omit<RankedReel, 'next' | 'card'>,
-  b: Omit<RankedReel, 'next' | 'card'>,
-): number =>
-  order[a.verdict] - order[b.verdict] ||
-  (a.verdict === 'close' ? b.chance - a.chance : 0) ||
-  (a.verdict === 'enough' ? 1 : -1) * (a.leftOver.value - b.leftOver.value)
-
-/** By the best reels that can be given to all tools at once, as sure as the least sure of them. */
+/**
+ * By the best reels that can be given to all tools at once, as sure as the least sure of them.
+ *
+ * @param ranked - for each tool its reels, enough first and short last
+ */
 const callOfShelf = (
-  rankings: readonly ToolRanking[],
-): Pick<ShelfAnswer, 'verdict' | 'chance' | 'taken'> => {
-  for (const verdict of ['enough', 'close', 'short'] as const) {
-    const given = giveEach(
-      rankings.map(({ reels }) =>
-        reels.filter((reel) => order[reel.verdict] <= order[verdict]).map(({ card }) => card.id),
-      ),
-    )
+  ranked: readonly (readonly Judged[])[],
+): Pick<ShelfAnswer, 'verdict' | 'chance'> & { readonly given: readonly Judged[] } => {
+  for (const verdict of calls) {
+    const wanted = ranked.map((reels) => {
+      const end = reels.findIndex((one) => order[one.verdict] > order[verdict])
+      return end < 0 ? reels : reels.slice(0, end)
+    })
+    const given = giveEach(wanted)
     if (given === undefined) continue
-    const chance = rankings.reduce((product, { reels }, tool) => {
-      const taken = reels.find(({ card }) => card.id === given[tool])
-      return product * (taken?.chance ?? 0)
-    }, 1)
-    return { verdict, chance, taken: given }
+    return { verdict, chance: given.reduce((product, { chance }) => product * chance, 1), given }
   }
-  return { verdict: 'short', chance: 0, taken: [] }
+  return { verdict: 'short', chance: 0, given: [] }
 }
 
 /**
@@ -162,22 +188,20 @@ const callOfShelf = (
  * @returns in the order of the tools; undefined where there is no such choice
  * @see H. W. Kuhn, Naval Res. Logist. Quart. 2 (1955) 83–97, from memory
  */
-const giveEach = (wanted: readonly (readonly string[])[]): readonly string[] | undefined => {
-  const takenBy = new Map<string, number>()
-  const give = (tool: number, tried: Set<string>): boolean => {
-    for (const reel of wanted[tool]!) {
-      if (tried.has(reel)) continue
-      tried.add(reel)
-      const before = takenBy.get(reel)
-      if (before === undefined || give(before, tried)) {
-        takenBy.set(reel, tool)
+const giveEach = (wanted: readonly (readonly Judged[])[]): readonly Judged[] | undefined => {
+  const takenBy = new Map<number, { readonly tool: number; readonly one: Judged }>()
+  const give = (tool: number, tried: Set<number>): boolean => {
+    for (const one of wanted[tool]!) {
+      if (tried.has(one.reel)) continue
+      tried.add(one.reel)
+      const before = takenBy.get(one.reel)
+      if (before === undefined || give(before.tool, tried)) {
+        takenBy.set(one.reel, { tool, one })
         return true
       }
     }
     return false
   }
   if (!wanted.every((_, tool) => give(tool, new Set()))) return undefined
-  const given: string[] = []
-  for (const [reel, tool] of takenBy) given[tool] = reel
-  return given
+  return [...takenBy.values()].toSorted((a, b) => a.tool - b.tool).map(({ one }) => one)
 }

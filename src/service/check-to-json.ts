@@ -12,6 +12,7 @@ import type { Finding } from '../print/index.ts'
 import type { Measured } from '../units/index.ts'
 import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
 import type { ReelBelieved } from './believe-reel.ts'
+import { changeClock, dryClock, type PrintTimes, printTimeToJson } from './clock-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import { workingToJson } from './working-to-json.ts'
 
@@ -31,6 +32,8 @@ export interface WhatWasChecked {
   /** Null when a length or mass stands in for it. */
   readonly print: CheckedPrintJson | null
   readonly findings: readonly Finding[]
+  /** Where the print's times are known. */
+  readonly times?: PrintTimes
 }
 
 /** A finding on the wire. */
@@ -80,14 +83,10 @@ export const assumptionToJson = ({
   source: `${source.standing}: ${source.where}`,
 })
 
-const toolToJson = ({
-  tool,
-  verdict: found,
-  belief,
-  next,
-  assumed,
-  onShelf,
-}: ToolJudged): ToolCheckJson => ({
+const toolToJson = (
+  { tool, verdict: found, belief, next, assumed, onShelf }: ToolJudged,
+  times: PrintTimes | undefined,
+): ToolCheckJson => ({
   tool,
   verdict: found.verdict,
   chance: found.chance,
@@ -106,12 +105,14 @@ const toolToJson = ({
     early: point(found.runDry.early),
     likely: point(found.runDry.likely),
     late: point(found.runDry.late),
+    clock: dryClock(found, times),
   },
   change_before: found.changeBefore && {
     layer: found.changeBefore.layer,
     height_mm: found.changeBefore.height_mm,
     draw_mm: found.changeBefore.draw_mm,
     byte: found.changeBefore.byte,
+    clock: changeClock(found, times),
   },
   next: next.map(({ id, instruction, effort_min, marginSd, settles }) => ({
     id,
@@ -149,13 +150,14 @@ export const weakest = <T extends ToolJudged>(tools: readonly T[]): T =>
 export const checkToJson = (
   whole: PrintVerdict,
   tools: readonly ToolJudged[],
-  { print, findings }: WhatWasChecked,
+  { print, findings, times }: WhatWasChecked,
 ): CheckJson => ({
-  ...toolToJson(weakest(tools)),
+  ...toolToJson(weakest(tools), times),
   verdict: whole.verdict,
   chance: whole.chance,
   confidence: weakest(tools).verdict.confidence,
-  tools: tools.map(toolToJson),
+  tools: tools.map((each) => toolToJson(each, times)),
   print,
+  time: times === undefined ? null : printTimeToJson(times),
   findings: findings.map(findingToJson),
 })

@@ -22,6 +22,12 @@ export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
 export {
+  changeClock,
+  dryClock,
+  type PrintTimes,
+  printTimeToJson,
+} from './clock-to-json.ts'
+export {
   besideContradicted,
   type ContradictedWeighing,
   contradictedOfMake,
@@ -42,6 +48,7 @@ export { type MatchEngine, matchShelf } from './match-shelf.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
+export { paceOfPrinter } from './pace-of-printer.ts'
 export { printerLearnt } from './printer-learnt.ts'
 export { printsOfSlate } from './prints-of-slate.ts'
 export { priorsToJson } from './priors-to-json.ts'

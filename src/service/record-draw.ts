@@ -21,6 +21,7 @@ import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
+import { timedOf } from './timed-of.ts'
 
 /** Which reel fed a tool. */
 export interface ToolFed {
@@ -44,6 +45,8 @@ export interface DrawInput extends Said {
   /** Firmware family; that of the printer unless given. */
   readonly firmware?: string
   readonly stoppedAt?: StoppedAtJson
+  /** How long the finished print took from its start, s. */
+  readonly took_s?: number
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
@@ -69,7 +72,8 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `drew_more_than_held`, `run_dry_surprising`,
+ *   `tool_not_used`, `tool_twice`, `stop_needs_print`,
+ *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
@@ -89,6 +93,8 @@ const drawOver = async (
       ? lengthFed(view, input)
       : printFed(view, input, print.value, printer.value)
   if (!draws.ok) return draws
+  const timed = timedOf(print.value, input)
+  if (!timed.ok) return timed
 
   const common = factCommon(handed, input)
   const drawn: DrewJson[] = []
@@ -105,6 +111,7 @@ const drawOver = async (
       ...(tool !== undefined && { tool }),
       ...(input.stoppedAt && { stopped_at: input.stoppedAt }),
       ...(share && { share }),
+      ...(timed.value && drawn.length === 0 && { timed: timed.value }),
     }
     const before = print.value && recordedBefore(view, drew)
     if (before !== undefined) notes.push(before)

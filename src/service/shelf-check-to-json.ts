@@ -1,6 +1,7 @@
 import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
 import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
 import { findingToJson, type WhatWasChecked } from './check-to-json.ts'
+import { printTimeToJson } from './clock-to-json.ts'
 import { reelHead } from './reel-head.ts'
 
 const ranked = ({
@@ -58,19 +59,15 @@ export const shelfCheckToJson = (
     found.printer.id === undefined
       ? null
       : { id: found.printer.id, name: found.printer.name ?? found.printer.id },
-  tools: found.tools.map(({ tool, draw_mm, reels }) => {
-    const count = (verdict: RankedReel['verdict']): number =>
-      reels.filter((reel) => reel.verdict === verdict).length
-    const able = reels.length - count('short')
-    return {
-      tool,
-      needed_mm: draw_mm,
-      enough: count('enough'),
-      close: count('close'),
-      short: count('short'),
-      reels: reels.slice(0, Math.min(most, all ? reels.length : able + 1)).map(ranked),
-    }
-  }),
+  tools: found.tools.map(({ tool, draw_mm, counts, reels }) => ({
+    tool,
+    needed_mm: draw_mm,
+    ...counts,
+    reels: reels
+      .slice(0, Math.min(most, all ? reels.length : counts.enough + counts.close + 1))
+      .map(ranked),
+  })),
   print: found.print,
+  time: found.times === undefined ? null : printTimeToJson(found.times),
   findings: found.findings.map(findingToJson),
 })

@@ -1,6 +1,6 @@
 import type { CheckedPrintJson, PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
-import type { Layers } from '../print/index.ts'
+import type { Layers, PrintTime } from '../print/index.ts'
 import { accept, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
 import { drawAfterLayer, type Printer, unknownPrinter } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
@@ -25,6 +25,8 @@ export interface PrintAsked {
 export interface AskedDraw {
   readonly tools: readonly ToolDrawn[]
   readonly layers?: Layers
+  /** Where it was kept with the print. */
+  readonly time?: PrintTime
   readonly print: CheckedPrintJson | null
   readonly printer: { readonly id?: string; readonly name?: string }
   /** Its tail, and all of it where nothing was learnt. */
@@ -69,7 +71,7 @@ export const whatIsAsked = (
     const tools = [{ tool: 0, draw: [{ weight: 1, peak_mm: length_mm }] }]
     return accept({ ...about, tools, print: null })
   }
-  const { families, layers } = readingOfRow(print)
+  const { families, layers, time } = readingOfRow(print)
   if (afterLayer > layers.count) {
     return refuse({
       code: 'layer_out_of_range',
@@ -86,6 +88,7 @@ export const whatIsAsked = (
   return accept({
     ...about,
     layers,
+    ...(time && { time }),
     // A tool that has done its part needs no reel for the rest.
     tools: left.length === 0 ? drawn.slice(0, 1) : left,
     print: checkedPrintOf(print),

@@ -13,6 +13,8 @@ export interface ChangePoint {
   readonly draw_mm: number
   /** Where the next layer begins: bytes from the start of the machine code. */
   readonly byte: number | null
+  /** Planned time at which it ends, waits not counted, s; null where it is not known. */
+  readonly planned_s: number | null
 }
 
 /**
@@ -51,5 +53,6 @@ export const changePoint = (
     height_mm: layers?.height_mm[safe - 1] ?? null,
     draw_mm: likeliest[safe - 1]!,
     byte: layers?.endByte[safe - 1] ?? null,
+    planned_s: layers?.endTime_s?.[safe - 1] ?? null,
   }
 }

@@ -1,8 +1,9 @@
 export { chanceOfDraw } from './chance-of-draw.ts'
 export type { ChangePoint } from './change-point.ts'
 export { drawAfterLayer } from './draw-after-layer.ts'
-export type { DrawAlternative } from './draw-alternative.ts'
+export { type DrawAlternative, normalised } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
+export { DrawnMargins } from './drawn-margins.ts'
 export {
   availableDraw,
   chanceAt,
@@ -24,6 +25,7 @@ export {
 export { judgePrint, type PrintVerdict, type ToolInput } from './print-verdict.ts'
 export { type Printer, unknownPrinter } from './printer.ts'
 export type { RunDry, RunDryPoint } from './run-dry.ts'
+export { type DryTimes, dryTimes, type Reached, reachedAt, type Timetable } from './timetable.ts'
 export {
   type AlternativeVerdict,
   callOf,

@@ -17,13 +17,14 @@ import {
   sumOf,
 } from '../estimate/index.ts'
 import { type Grams, grams, type Measured } from '../units/index.ts'
+import { chanceOfDraw } from './chance-of-draw.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
 import { chanceGivenNet, chanceOf } from './margin.ts'
-import { printerOf } from './margin-model.ts'
+import { marginModel, printerOf } from './margin-model.ts'
 import { type Measure, type MeasureContext, measures } from './measure.ts'
 import { callOfPrint, confidenceOfPrint, type ToolChance, type ToolInput } from './print-verdict.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
-import { contradictingOf, judge, mixture, type VerdictInput } from './verdict.ts'
+import { contradictingOf, mixture, type VerdictInput } from './verdict.ts'
 
 /** What one measurement would do for the call. */
 export interface NextMeasure {
@@ -91,9 +92,9 @@ export const nextMeasuresOfPrint = (
 ): readonly (readonly NextMeasure[])[] => {
   const confidence = confidenceOfPrint(tools)
   const chances = tools.map(
-    (input): ToolChance => ({
-      chance: judge(input).chance,
-      trusted: contradictingOf(input.belief).length === 0,
+    ({ belief, printer = unknownPrinter, draw }): ToolChance => ({
+      chance: chanceOfDraw(marginModel(belief, printer), draw),
+      trusted: contradictingOf(belief).length === 0,
     }),
   )
   if (callOfPrint(chances, confidence) !== 'close') return tools.map(() => [])

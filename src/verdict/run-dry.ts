@@ -14,6 +14,8 @@ export interface RunDryPoint {
   readonly height_mm: number | null
   /** Bytes from the start of the machine code. */
   readonly byte: number | null
+  /** Planned time of the print, waits not counted, s; null where it is not known. */
+  readonly planned_s: number | null
 }
 
 /** Where the reel runs dry; null where it lasts past the end of the print. */
@@ -50,7 +52,7 @@ const pointAt = (
   const { curve, peak_mm } = alternative
   if (draw >= peak_mm) return null
   const reached = { draw_mm: millimetres(draw), share: share(draw / peak_mm) }
-  const nowhere = { ...reached, layer: null, height_mm: null, byte: null }
+  const nowhere = { ...reached, layer: null, height_mm: null, byte: null, planned_s: null }
   if (!curve || curve.draw_mm.length === 0) return nowhere
   // At a draw of 0 the reel gives out with the first feed, not at a row before it.
   const wanted = draw === 0 ? Number.MIN_VALUE : draw
@@ -61,6 +63,7 @@ const pointAt = (
     layer,
     height_mm: heightAt(curve, row, wanted, layer, layers),
     byte: byteAt(curve, row, wanted, layer, layers),
+    planned_s: timeAt(curve, row, wanted, layer, layers),
   }
 }
 
@@ -102,6 +105,21 @@ const byteAt = (
   const begin = layers?.endByte[layer - 2] ?? 0
   const end = layers?.endByte[layer - 1] ?? Infinity
   return Math.min(Math.max(byte, begin), end)
+}
+
+/** Planned time between the rows about the draw, inside the layer. */
+const timeAt = (
+  curve: DrawCurve,
+  row: number,
+  draw: number,
+  layer: number,
+  layers: Layers | undefined,
+): number | null => {
+  if (curve.time_s === undefined) return null
+  const time = between(curve.draw_mm, curve.time_s, row, draw)
+  const begin = layers?.endTime_s?.[layer - 2] ?? 0
+  const end = layers?.endTime_s?.[layer - 1] ?? Infinity
+  return Math.min(Math.max(time, begin), end)
 }
 
 /** A column's value where the draw column reaches a draw, on the straight line between two rows. */

@@ -1,12 +1,10 @@
 import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { axisTicks } from '../../src/app/drawing/axis-ticks.ts'
 import { usualCarrier } from '../../src/app/drawing/carrier-size.ts'
 import { ringArc } from '../../src/app/drawing/ring-arc.ts'
-import { silhouetteExtent } from '../../src/app/drawing/silhouette-extent.ts'
-import { spreadLabels } from '../../src/app/drawing/spread-labels.ts'
 import { edgeBand, windingEdge } from '../../src/app/drawing/winding-edge.ts'
 import { windingDiameter } from '../../src/filament/index.ts'
+import { axisTicks, silhouetteExtent, spreadLabels } from '../../src/picture/index.ts'
 import type { Silhouette } from '../../src/print/index.ts'
 import { grams, gramsPerCubicCentimetre, measured, millimetres } from '../../src/units/index.ts'
 

@@ -28,7 +28,7 @@ const withScale = (scale: string): number =>
 
 describe('the examples that started it', () => {
   test('62 m of 1.75 mm at 1.24 g/cm³ is 184.9 g', () => {
-    const printer = ['--feed-factor', '1±0', '--start', '0', '--tail', '0']
+    const printer = ['--feed-factor', '1±0', '--start-allowance', '0', '--tail', '0']
     const answer = check(...draw62, '--gross', '422g', '--tare', '250g', ...printer)
     expect(answer.needed_g.value).toBeCloseTo(184.9, 1)
     expect(answer.needed_mm).toEqual({ value: 62_000, u: 0 })
@@ -187,7 +187,15 @@ describe('figures typed without ±', () => {
 
   test('start and tail have their doubt', () => {
     const exact = ['--net', '172±0g', '--linear-density', '2.98±0', '--feed-factor', '1±0'] as const
-    const { margin_g: margin } = check('--draw', '40m', ...exact, '--start', '4cm', '--tail', '1m')
+    const { margin_g: margin } = check(
+      '--draw',
+      '40m',
+      ...exact,
+      '--start-allowance',
+      '4cm',
+      '--tail',
+      '1m',
+    )
     expect(margin.u / ((2.98 * Math.hypot(1, 0.01)) / Math.sqrt(12))).toBeCloseTo(1, 2)
   })
 

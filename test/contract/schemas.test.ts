@@ -52,6 +52,7 @@ const print = {
     tool_changes: 0,
     macro_calls: 0,
   },
+  time: null,
   findings: [],
 }
 
@@ -92,7 +93,7 @@ function* keysOf(schema: unknown): Generator<readonly [string, { type?: unknown 
 }
 
 const unitless = new Set(
-  `value u share chance other_diameter enough close short draws_since confidence weight weight_on_net off settles feed_per_path
+  `value u times timed_prints share chance other_diameter enough close short draws_since confidence weight weight_on_net off settles feed_per_path
    tool tools count passes layer layers stretch stretches line lines byte bytes code_bytes
    moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls draws_since`.split(
     /\s+/,
@@ -113,7 +114,7 @@ describe.each([
     )
     const bare = numbers
       .map(([key]) => key)
-      .filter((key) => !unitless.has(key) && !/_(?:g|mm|mm2|mm3|g_per_m|min)$/.test(key))
+      .filter((key) => !unitless.has(key) && !/_(?:g|mm|mm2|mm3|g_per_m|min|s)$/.test(key))
     expect(bare).toEqual([])
   })
 })

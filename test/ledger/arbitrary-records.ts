@@ -170,6 +170,14 @@ export const arbitraryFact: fc.Arbitrary<FactJson> = fc.oneof(
         fc.record({ height_mm: notNegative }),
       ),
       share: measuredOf(share),
+      timed: fc.record({
+        took_s: positive,
+        planned_s: notNegative,
+        waits: fc.dictionary(
+          fc.constantFrom('bed', 'nozzle', 'homing'),
+          fc.integer({ min: 1, max: 1e6 }),
+        ),
+      }),
       accepted_off: number(),
     },
     [...always, 'reel', 'printer', 'length_mm'],
@@ -288,6 +296,8 @@ export const arbitraryFact: fc.Arbitrary<FactJson> = fc.oneof(
 
 const rowCommon = { id: arbitraryRowId, changed_at: arbitraryMoment, note: arbitraryWords }
 const rowAlways = ['kind', 'id', 'changed_at'] as const
+const axes = fc.tuple(positive, positive, positive, positive)
+
 const retired = fc.constant(true as const)
 
 /** A catalogue row of any kind. */
@@ -325,6 +335,21 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       start_allowance_mm: measuredOf(notNegative),
       tail_mm: measuredOf(notNegative),
       change_mm: measuredOf(notNegative),
+      motion: fc.record(
+        {
+          max_feed_mm_per_s: axes,
+          max_accel_mm_per_s2: axes,
+          print_accel_mm_per_s2: positive,
+          travel_accel_mm_per_s2: positive,
+          retract_accel_mm_per_s2: positive,
+          corner: fc.constantFrom('jerk', 'junction-deviation', 'square-corner'),
+          jerk_mm_per_s: axes,
+          junction_deviation_mm: positive,
+          square_corner_mm_per_s: positive,
+          minimum_cruise: fc.double({ min: 0, max: 0.9, noNaN: true }),
+        },
+        { requiredKeys: [] },
+      ),
       retired,
     },
     [...rowAlways, 'name'],

@@ -1,13 +1,20 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { type PrintReading, type ReadOptions, readPrint } from '../../src/print/index.ts'
+import {
+  firmwareFamilies,
+  type PrintReading,
+  type ReadOptions,
+  readPrint,
+} from '../../src/print/index.ts'
 
 const folder = new URL('../../../shared/prints/', import.meta.url)
 const here = existsSync(folder)
 
 interface Expected {
   readonly file: string
-  readonly families: { readonly linked: { readonly layers: number } }
+  readonly families: {
+    readonly linked: { readonly layers: number; readonly feedrate_only_time_s: number }
+  }
 }
 const expected: readonly Expected[] = here
   ? (JSON.parse(readFileSync(new URL('expected.json', folder), 'utf8')) as Expected[])
@@ -48,5 +55,15 @@ describe.skipIf(!here)('real prints (skipped where the folder of prints is absen
     // That reader counts a start macro's lines at their own height as one layer more.
     const apart = families.linked.layers - read(file).layers.count
     expect([0, 1]).toContain(apart)
+  })
+
+  test.each(expected)('$file: takes longer than by its speeds alone', ({ file, families }) => {
+    const bound = families.linked.feedrate_only_time_s
+    for (const family of firmwareFamilies.map(({ id }) => id)) {
+      const total = read(file, { motion: { family } }).time!.total_s
+      // An independent reader added up lengths over speeds, printed to 0.1 s.
+      expect(total, family).toBeGreaterThan(bound - 0.1)
+      expect(total, family).toBeLessThan(2 * bound)
+    }
   })
 })

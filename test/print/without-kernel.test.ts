@@ -23,9 +23,9 @@ test('every case reads the same without the kernel', async () => {
   expect(without.readPrint).not.toBe(withKernel.readPrint)
   for (const { name, code, options } of cases) {
     const bytes = toBytes(code)
-    for (const silhouette of [false, true]) {
-      expect(digest(without.readPrint([bytes], { ...options, silhouette })), name).toBe(
-        digest(withKernel.readPrint([bytes], { ...options, silhouette })),
+    for (const more of [{}, { silhouette: true }, { motion: {} }]) {
+      expect(digest(without.readPrint([bytes], { ...options, ...more })), name).toBe(
+        digest(withKernel.readPrint([bytes], { ...options, ...more })),
       )
     }
   }

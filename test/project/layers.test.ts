@@ -56,6 +56,7 @@ const pureLayers = [
   'units',
   'filament',
   'print',
+  'picture',
   'estimate',
   'verdict',
   'match',

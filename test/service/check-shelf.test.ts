@@ -12,8 +12,8 @@ import {
   type ShelfView,
   viewOf,
 } from '../../src/service/index.ts'
-import { grams } from '../../src/units/index.ts'
-import { judge, unknownPrinter } from '../../src/verdict/index.ts'
+import { grams, millimetres } from '../../src/units/index.ts'
+import { judge, type Printer, unknownPrinter } from '../../src/verdict/index.ts'
 
 const records = harbourLedger()
 const rows = records.filter(isCatalogueRow)
@@ -36,6 +36,11 @@ const reelOf = (colour: string): string => {
   if (card === undefined) throw new Error(`no ${colour}`)
   return card.id
 }
+
+const withTail = (tail_mm: number): Printer => ({
+  ...unknownPrinter,
+  tail_mm: { value: millimetres(tail_mm), u: 0 },
+})
 
 describe('checkShelf', () => {
   const { verdict, tools } = checkShelf(view, { tools: [one(48_630)], printer, fits: all })
@@ -91,6 +96,30 @@ describe('checkShelf', () => {
       fits: ({ id }) => [reelOf('oilskin yellow'), reelOf('foam white')].includes(id),
     })
     expect(both.verdict).toBe('enough')
+  })
+
+  test('tells no more than is asked for, and counts them all', () => {
+    const question = { tools: [one(48_630)], printer, fits: all }
+    const few = checkShelf(view, { ...question, most: 2 })
+    expect(few.tools[0]!.reels).toEqual(reels.slice(0, 2))
+    expect({ ...few, tools: [] }).toEqual({ ...checkShelf(view, question), tools: [] })
+    const { counts } = few.tools[0]!
+    for (const call of ['enough', 'close', 'short'] as const) {
+      expect(counts[call]).toBe(reels.filter((reel) => reel.verdict === call).length)
+    }
+  })
+
+  test('another choice, printer or tail is another answer', () => {
+    const asked = { tools: [one(48_630)], fits: all }
+    const marginOf = (more: Partial<Parameters<typeof checkShelf>[1]>): number =>
+      checkShelf(view, { ...asked, ...more }).tools[0]!.reels[0]!.margin.value
+    const [short, long] = [marginOf({ told: withTail(0) }), marginOf({ told: withTail(20_000) })]
+    expect(long).toBeLessThan(short)
+    expect(marginOf({ told: withTail(0) })).toBe(short)
+    expect(marginOf({ printer })).not.toBe(marginOf({}))
+    const yellow = reelOf('oilskin yellow')
+    const chosen = checkShelf(view, { ...asked, fits: ({ id }) => id === yellow })
+    expect(chosen.tools[0]!.reels.map(({ card }) => card.id)).toEqual([yellow])
   })
 
   test('with nothing that fits it is short', () => {

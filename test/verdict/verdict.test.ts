@@ -211,6 +211,7 @@ describe('change point', () => {
         height_mm: expect.closeTo(0.2 * counted, 10),
         draw_mm: 1000 * counted,
         byte: 1000 * counted,
+        planned_s: null,
       })
     }
   })

@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react'
+import { axisTicks } from '../../picture/index.ts'
 import { formatMeasured, type Pair } from '../../units/index.ts'
-import { axisTicks } from '../drawing/axis-ticks.ts'
 import styles from '../drawing/drawing.module.css'
 import { useWidth } from '../drawing/use-width.ts'
 import type { Figure } from '../strings/show-figure.ts'

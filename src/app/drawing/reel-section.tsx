@@ -1,9 +1,9 @@
 import { type ReactNode, useId } from 'react'
+import { spreadLabels } from '../../picture/index.ts'
 import { drawingWords } from '../strings/drawing-words.ts'
 import { type Figure, type MassUnit, partsOf, showMass } from '../strings/show-figure.ts'
 import { type CarrierSize, usualCarrier } from './carrier-size.ts'
 import styles from './drawing.module.css'
-import { spreadLabels } from './spread-labels.ts'
 import { edgeBand } from './winding-edge.ts'
 
 const left = 8

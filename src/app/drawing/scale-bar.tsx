@@ -1,7 +1,7 @@
 import { type ReactNode, useId } from 'react'
+import { axisTicks } from '../../picture/index.ts'
 import { drawingWords } from '../strings/drawing-words.ts'
 import { type Figure, gramsAt, type MassUnit, markOf, showMass } from '../strings/show-figure.ts'
-import { axisTicks } from './axis-ticks.ts'
 import styles from './drawing.module.css'
 import { useWidth } from './use-width.ts'
 

@@ -1,5 +1,5 @@
 import { type ReactNode, useId } from 'react'
-import { axisTicks } from '../drawing/axis-ticks.ts'
+import { axisTicks } from '../../picture/index.ts'
 import styles from '../drawing/drawing.module.css'
 import { useWidth } from '../drawing/use-width.ts'
 import { type Figure, gramsAt, type MassUnit, markOf, showMass } from '../strings/show-figure.ts'

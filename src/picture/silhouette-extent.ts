@@ -1,4 +1,4 @@
-import type { Silhouette } from '../../print/index.ts'
+import type { Silhouette } from '../print/index.ts'
 
 /** What a silhouette fills, in the coordinates of the print, mm. */
 export interface SilhouetteExtent {

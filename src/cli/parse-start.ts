@@ -1,0 +1,37 @@
+import { usageFault } from './fault.ts'
+import { parseMoment } from './parse-moment.ts'
+
+const hours = /^(\d{1,2}):(\d\d)$/
+/** So long after a time of day has passed it still is that of today: the print was started then, ms. */
+const startedAlready = 6 * 3_600_000
+const day = 24 * 3_600_000
+/** The last moment there is. */
+const ever = 8.64e15
+
+/**
+ * When a print is started, as typed: `now`, `21:30` by the clock of this machine, or a date with a time.
+ * A time of day is that of today, or of tomorrow when it is more than six hours past.
+ *
+ * @param now - ms since 1970
+ * @returns ms since 1970
+ * @throws Fault `start_malformed`, and as `parseMoment`
+ */
+export const parseStart = (typed: string, now: number): number => {
+  const text = typed.trim()
+  if (text.toLowerCase() === 'now') return now
+  const [, hour, minute] = hours.exec(text) ?? []
+  if (hour === undefined) {
+    if (/^\d{4}-\d\d-\d\d[ T]/.test(text)) return Date.parse(parseMoment(text, ever, '--start'))
+    throw malformed(typed)
+  }
+  if (Number(hour) > 23 || Number(minute) > 59) throw malformed(typed)
+  const at = new Date(now).setHours(Number(hour), Number(minute), 0, 0)
+  return now - at > startedAlready ? new Date(at + day).setHours(Number(hour), Number(minute)) : at
+}
+
+const malformed = (typed: string): Error =>
+  usageFault(
+    'start_malformed',
+    `--start: "${typed}" is no moment. Write 21:30, now or '2026-03-01 21:30'. Filament used before the file begins is told by --start-allowance.`,
+    '--start',
+  )

@@ -1,0 +1,205 @@
+import { extname } from 'node:path'
+import {
+  type Drawing,
+  lettersWide,
+  pixelsOf,
+  planDrawing,
+  planExtent,
+  sideDrawing,
+  silhouetteExtent,
+  svgOf,
+} from '../picture/index.ts'
+import type { PrintOfFile, PrintReading, ReadOptions } from '../print/index.ts'
+import { weakest } from '../service/index.ts'
+import { cancelling } from './cancelling.ts'
+import { usageFault } from './fault.ts'
+import { nameIn } from './file-name-column.ts'
+import type { ReelsJudged } from './judged.ts'
+import { sayHeight, upTo } from './say.ts'
+import { harmless } from './terminal.ts'
+import { isThere, targetExists, writeWhole } from './write-whole.ts'
+
+/** What was typed of a picture. */
+export interface PictureText {
+  readonly picture?: string
+  readonly layer?: string
+  readonly overwrite?: boolean
+}
+
+/** A picture that is wanted. */
+export interface PictureAsked {
+  readonly file: string
+  readonly kind: 'svg' | 'png'
+  /** 1-based, where it is of one layer. */
+  readonly layer?: number
+  readonly overwrite: boolean
+}
+
+/** px; a PNG has twice as many pixels. */
+const size = { width: 720, height: 540 } as const
+/** Taken for a bead where the moves tell none, mm. Common practice, no source. */
+const usualBead = 0.45
+
+/** The picture from what was typed, if any. @throws Fault of wrong usage, `target_exists` */
+export const pictureAsked = async ({
+  picture: file,
+  layer,
+  overwrite = false,
+}: PictureText): Promise<PictureAsked | undefined> => {
+  if (file === undefined) {
+    const option = layer !== undefined ? '--layer' : overwrite ? '--overwrite' : undefined
+    if (option === undefined) return undefined
+    throw usageFault(
+      'needs_a_picture',
+      `${option} is about a picture: say where with --picture FILE.`,
+      option,
+    )
+  }
+  const kind = extname(file).toLowerCase().slice(1)
+  if (kind !== 'svg' && kind !== 'png') {
+    throw usageFault(
+      'picture_kind_unknown',
+      `--picture: "${file}" ends in neither .svg nor .png, which say what kind of picture it is to be.`,
+      '--picture',
+    )
+  }
+  if (layer !== undefined && !/^[1-9]\d{0,5}$/.test(layer.trim())) {
+    throw usageFault(
+      'layer_malformed',
+      `--layer: "${layer}" is no layer. The first is 1.`,
+      '--layer',
+    )
+  }
+  if (!overwrite && (await isThere(file))) throw targetExists(file)
+  return { file, kind, overwrite, ...(layer !== undefined && { layer: Number(layer) }) }
+}
+
+/** What the reader is to draw on the way. */
+export const drawnOnTheWay = (picture: PictureAsked | undefined): ReadOptions => {
+  if (picture === undefined) return {}
+  return picture.layer === undefined ? { silhouette: true } : { planOf: picture.layer }
+}
+
+/** Writes the picture of a print. @param judged - to show where its reel ends, if it is judged */
+export const writePicture = async (
+  { file, kind, overwrite, layer }: PictureAsked,
+  print: { readonly file: string } & PrintOfFile,
+  judged?: ReelsJudged,
+): Promise<void> => {
+  const title = nameIn({ file: print.file, member: print.name }, 50)
+  const drawing =
+    layer === undefined
+      ? ofSide(print.reading, title, judged)
+      : ofLayer(print.reading, title, layer)
+  const bytes = kind === 'svg' ? svgOf(drawing) : await asPng(drawing)
+  await cancelling((signal) => writeWhole(file, [bytes], overwrite, signal))
+}
+
+/** Says where a picture is, below a sheet. */
+export const drawnIn = (picture: PictureAsked | undefined): string =>
+  picture === undefined ? '' : `\n  Drawn in ${harmless(picture.file)}.\n`
+
+const asPng = async (drawing: Drawing): Promise<Uint8Array> => {
+  const { pngOf } = await import('./png-of.ts')
+  return pngOf(pixelsOf(drawing))
+}
+
+const millimetres = (mm: number): string => `${upTo(mm, 1)} mm`
+
+const ofLayer = (reading: PrintReading, name: string, layer: number): Drawing => {
+  const { layers, bead, plan } = reading
+  if (plan === undefined || planExtent(plan) === null) {
+    throw usageFault(
+      'layer_out_of_range',
+      layers.count === 0
+        ? '--layer: no layers were found in the file.'
+        : `--layer: the print has ${layers.count} ${layers.count === 1 ? 'layer' : 'layers'}, and ${layer <= layers.count ? `nothing is laid down in layer ${layer}` : `no layer ${layer}`}.`,
+      '--layer',
+    )
+  }
+  const height = sayHeight(layers.height_mm[layer - 1]!)
+  const title = `${name} · layer ${layer} of ${layers.count}, ${height}`
+  return planDrawing({
+    plan,
+    bead_mm: bead !== null && bead.width_mm > 0 ? bead.width_mm : usualBead,
+    ...size,
+    title,
+    sayLength: millimetres,
+    said: `What is laid down in ${title}, seen from above.`,
+  })
+}
+
+const ofSide = (reading: PrintReading, title: string, judged: ReelsJudged | undefined): Drawing => {
+  const { silhouette } = reading
+  if (silhouette === null) {
+    throw usageFault(
+      'nothing_to_picture',
+      '--picture: nothing is laid down in the file, so there is nothing to see.',
+      '--picture',
+    )
+  }
+  const extent = silhouetteExtent(silhouette)
+  const wide = millimetres(extent.right - extent.left)
+  const shown = judged === undefined ? undefined : shownOf(judged)
+  const notes = shown?.notes ?? []
+  return sideDrawing({
+    silhouette,
+    fills: shown?.fills ?? [{ tool: null, colour: null }],
+    ...shown,
+    notes,
+    besideNotes: 34 + Math.max(0, ...notes.map(({ text }) => lettersWide(text, 13))),
+    ...size,
+    snug: true,
+    title: shown === undefined ? title : `${title} · ${shown.call}`,
+    wide,
+    said: `${title} from the side, ${wide} wide and ${millimetres(extent.top)} high.${notes.map(({ text }) => ` ${text}.`).join('')}`,
+  })
+}
+
+type Shown = Pick<
+  Parameters<typeof sideDrawing>[0],
+  'fills' | 'upTo' | 'band' | 'dashedAt' | 'changeAt'
+> & {
+  readonly notes: NonNullable<Parameters<typeof sideDrawing>[0]['notes']>
+  readonly call: string
+}
+
+/** What a verdict shows on the print: how far the reel goes, where it may end, the last safe change. */
+const shownOf = ({ whole, tools }: ReelsJudged): Shown => {
+  const { verdict } = weakest(tools)
+  const several = tools.length > 1
+  const fills = tools.map(({ tool, onShelf }) => ({
+    tool: several ? tool : null,
+    colour: onShelf?.card.colour?.srgb ?? null,
+  }))
+  const call = whole.verdict
+  if (verdict.verdict === 'enough') return { fills, notes: [], call }
+  const { early, likely, late } = verdict.runDry
+  const from = early?.height_mm ?? null
+  const dryAt = likely?.height_mm ?? null
+  const change = verdict.changeBefore?.height_mm ?? null
+  return {
+    fills,
+    call,
+    ...(from !== null && { band: { from, to: late?.height_mm ?? null } }),
+    upTo: dryAt ?? (from === null ? null : (late?.height_mm ?? null)),
+    dashedAt: dryAt === null ? [] : [dryAt],
+    changeAt: change,
+    notes: [
+      ...(dryAt !== null
+        ? [{ at: dryAt, text: `dry at ${millimetres(dryAt)}`, lettering: 'label' as const }]
+        : from !== null
+          ? [{ at: from, text: `from ${millimetres(from)} on`, lettering: 'label' as const }]
+          : []),
+      ...(change === null
+        ? []
+        : [
+            {
+              at: change,
+              text: `change by ${millimetres(change)}`,
+              lettering: 'changeWord' as const,
+            },
+          ]),
+    ],
+  }
+}

@@ -1,0 +1,46 @@
+import { stepFor } from './say-duration.ts'
+
+const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' })
+const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long' })
+const date = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
+const day = 24 * 3_600_000
+
+/** A moment rounded to what its doubt lets be said, to the minute at least. */
+const rounded = (at: number, doubt_s: number): number => {
+  const step = 1000 * Math.max(60, Math.min(900, stepFor(doubt_s)))
+  return Math.round(at / step) * step
+}
+
+/** `23:10`. @param doubt_s - its uncertainty, s */
+export const sayHour = (at: number, doubt_s = 0): string => clock.format(rounded(at, doubt_s))
+
+/** How many midnights lie between two moments, by the clock of this machine. */
+const nights = (from: number, to: number): number =>
+  Math.round((new Date(to).setHours(0, 0, 0, 0) - new Date(from).setHours(0, 0, 0, 0)) / day)
+
+/** How a moment is said. */
+export interface HowSaid {
+  /** Its uncertainty, s; more than none makes it `about`. */
+  readonly doubt_s?: number
+  /** What stands before the hour. */
+  readonly word?: 'at' | 'from'
+}
+
+/**
+ * A moment as people say it: `at 23:10`, `tomorrow at about 03:40`, `on Friday from 03:40`,
+ * `on Mon 3 Jan at 03:40`.
+ *
+ * @param now - the moment it is said at
+ */
+export const sayWhen = (
+  at: number,
+  now: number,
+  { doubt_s = 0, word = 'at' }: HowSaid = {},
+): string => {
+  const moment = rounded(at, doubt_s)
+  const apart = nights(now, moment)
+  const hour = `${word} ${doubt_s > 0 && word === 'at' ? 'about ' : ''}${clock.format(moment)}`
+  if (apart === 0) return hour
+  if (apart === 1) return `tomorrow ${hour}`
+  return `on ${apart > 1 && apart < 7 ? weekday.format(moment) : date.format(moment)} ${hour}`
+}

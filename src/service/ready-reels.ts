@@ -1,0 +1,82 @@
+import type { ReelBelief, ShelfEstimate } from '../estimate/index.ts'
+import type { ReelCard } from '../ledger/index.ts'
+import type { Grams, Measured } from '../units/index.ts'
+import { DrawnMargins, type Printer } from '../verdict/index.ts'
+import { believedReels } from './believed-reels.ts'
+import { isInUse } from './reel-card.ts'
+import type { ShelfView } from './shelf-view.ts'
+
+/** Reels that come into question, as a verdict on any draw takes them; the same place in each is one reel. */
+export interface ReadyReels {
+  readonly cards: readonly ReelCard[]
+  readonly beliefs: readonly ReelBelief[]
+  readonly nets: readonly Measured<Grams>[]
+  readonly margins: DrawnMargins
+  /** Not 0 where an observation does not agree with the others. */
+  readonly doubted: Uint8Array
+}
+
+/** Which reels, where they are to be printed, and measured. */
+interface Wanted {
+  /** The same function for the same reels. */
+  readonly fits: (card: ReelCard) => boolean
+  readonly told: Printer
+  /** Ids. */
+  readonly printer?: string
+  readonly scale?: string
+}
+
+interface Kept {
+  readonly wanted: Wanted
+  readonly cards: ShelfView['cards']
+  readonly ready: ReadyReels
+}
+
+/** A shelf is asked about few printers and few kinds of reel at a time. */
+const mostKept = 12
+
+const kept = new WeakMap<ShelfEstimate, Kept[]>()
+
+const isSame = (one: Wanted, other: Wanted): boolean =>
+  one.fits === other.fits &&
+  one.printer === other.printer &&
+  one.scale === other.scale &&
+  (one.told === other.told || JSON.stringify(one.told) === JSON.stringify(other.told))
+
+/**
+ * The reels in use that fit, with what is believed of them: made ready once as long as the estimate holds,
+ * as a shelf is asked about one print after another.
+ */
+export const readyReels = (
+  { estimate, cards }: Pick<ShelfView, 'estimate' | 'cards'>,
+  wanted: Wanted,
+): ReadyReels => {
+  const ofEstimate = kept.get(estimate) ?? []
+  kept.set(estimate, ofEstimate)
+  const place = ofEstimate.findIndex((one) => one.cards === cards && isSame(one.wanted, wanted))
+  const [known] = place < 0 ? [] : ofEstimate.splice(place, 1)
+  const one = known ?? { wanted, cards, ready: makeReady({ estimate, cards }, wanted) }
+  ofEstimate.push(one)
+  if (ofEstimate.length > mostKept) ofEstimate.shift()
+  return one.ready
+}
+
+const makeReady = (
+  { estimate, cards }: Pick<ShelfView, 'estimate' | 'cards'>,
+  { fits, told, ...where }: Wanted,
+): ReadyReels => {
+  const believed = believedReels(estimate, told, where)
+  const fitting = [...cards.values()].filter(
+    (card) => isInUse(card) && estimate.book.reelAt.has(card.id) && fits(card),
+  )
+  const reels = fitting.map(({ id }) => believed(id))
+  return {
+    cards: fitting,
+    beliefs: reels.map(({ belief }) => belief),
+    nets: reels.map(({ net }) => net),
+    margins: new DrawnMargins(reels.map(({ model }) => model)),
+    doubted: Uint8Array.from(reels, ({ belief: { used } }) =>
+      Number(used.some(({ surprising }) => surprising)),
+    ),
+  }
+}

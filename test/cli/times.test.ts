@@ -1,0 +1,184 @@
+import { mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { parseDuration } from '../../src/cli/parse-duration.ts'
+import { parseStart } from '../../src/cli/parse-start.ts'
+import { sayHour, sayWhen } from '../../src/cli/say-clock.ts'
+import { sayDuration } from '../../src/cli/say-duration.ts'
+import type { CheckJson, RecordedJson, ReelListJson } from '../../src/contract/index.ts'
+import { folderOfPrints, runCli } from './run-cli.ts'
+
+/** A Thursday evening by the clock of this machine. */
+const evening = new Date(2026, 0, 1, 21, 30).getTime()
+const at = (hours: number): number => evening + hours * 3_600_000
+
+describe('when a print is started', () => {
+  test.each([
+    ['now', 0],
+    ['21:30', 0],
+    ['22:15', 0.75],
+    ['20:00', -1.5],
+    // More than six hours past: tomorrow's.
+    ['7:05', 9 + 35 / 60],
+    ['2026-01-02 03:30', 6],
+  ])('%s', (typed, hours) => {
+    expect(parseStart(typed, evening)).toBe(at(hours))
+  })
+
+  test.each(['25:00', '9:75', 'soon', '40mm', '2026-01-02'])('%s is refused', (typed) => {
+    expect(() => parseStart(typed, evening)).toThrow()
+  })
+})
+
+describe('how moments are said', () => {
+  test('by the day they fall on', () => {
+    expect(sayWhen(at(1), evening)).toBe('at 22:30')
+    expect(sayWhen(at(6), evening, { doubt_s: 600 })).toBe('tomorrow at about 03:30')
+    expect(sayWhen(at(30), evening, { word: 'from', doubt_s: 600 })).toBe('on Saturday from 03:30')
+    expect(sayWhen(at(24 * 9), evening)).toBe('on Sat 10 Jan at 21:30')
+    expect(sayWhen(at(-1), evening)).toBe('at 20:30')
+  })
+
+  test('rounded to half of their doubt', () => {
+    const odd = at(1) + 7 * 60_000
+    expect(sayHour(odd)).toBe('22:37')
+    expect(sayHour(odd, 700)).toBe('22:35')
+    expect(sayHour(odd, 10_000)).toBe('22:30')
+  })
+})
+
+test.each([
+  [12, 0, '12 s'],
+  [270, 0, '4 min 30 s'],
+  [3000, 60, '50 min'],
+  [13_200, 600, '3 h 40 min'],
+  [13_200, 4000, '3 h 30 min'],
+  [187_200, 1000, '2 d 4 h'],
+])('%i s, give or take %i, is %s', (seconds, doubt, said) => {
+  expect(sayDuration(seconds, doubt)).toBe(said)
+})
+
+test.each([
+  ['3h40m', 13_200],
+  ['3 h 40 min', 13_200],
+  ['3:40', 13_200],
+  ['0:45:30', 2730],
+  ['45min', 2700],
+  ['1d 2h', 93_600],
+  ['90s', 90],
+])('%s is %i s', (typed, seconds) => {
+  expect(parseDuration(typed, '--took')).toBe(seconds)
+})
+
+test.each(['', 'long', '0h', '3.5', '-1h'])('"%s" is no length of time', (typed) => {
+  expect(() => parseDuration(typed, '--took')).toThrow()
+})
+
+const folder = folderOfPrints()
+const close = ['--gross', '422g', '--label', '1000g', '--tare-of-make', '281g']
+
+const check = (...words: string[]): CheckJson =>
+  JSON.parse(runCli(['check', ...words, '--json'], { cwd: folder }).out) as CheckJson
+
+test('check tells times after the start, and by the clock where that is told', () => {
+  const plain = check('tackle-box.gcode', ...close)
+  const { time, change_before: change, run_dry: dry } = plain
+  expect(time!.planned_s).toBeGreaterThan(3600)
+  expect(time!.takes.early_s).toBeLessThan(time!.takes.likely_s!)
+  expect(time).not.toHaveProperty('start_at')
+  expect(change!.clock!.likely_s).toBeLessThan(time!.takes.likely_s!)
+  expect(dry.clock!.early_s).toBeLessThan(dry.clock!.likely_s!)
+
+  const started = check('tackle-box.gcode', ...close, '--start', '2026-03-01T21:30:00Z')
+  expect(started.time!.start_at).toBe('2026-03-01T21:30:00.000Z')
+  const ends = Date.parse(started.time!.takes.likely_at!)
+  expect((ends - Date.parse('2026-03-01T21:30:00Z')) / 1000).toBeCloseTo(time!.takes.likely_s!, -1)
+  expect(started.run_dry.clock!.early_at).toMatch(/^2026-03-02T0/)
+})
+
+test('the sheet says it in words, with a layer before bed where the change would come at night', () => {
+  const words = ['check', 'tackle-box.gcode', ...close]
+  const { out } = runCli(words, { cwd: folder })
+  expect(out).toContain('The print takes about 3 h')
+  expect(out).toContain('after the start')
+  const evenings = runCli([...words, '--start', '2026-03-01 21:30'], { cwd: folder }).out
+  expect(evenings.replaceAll(/\s+/g, ' ')).toMatch(
+    /so change it before you go to bed: after layer \d+, on Sun 1 Mar at about 2[23]:\d\d\./,
+  )
+})
+
+test('a length has no times', () => {
+  expect(check('--draw', '40m', '--net', '150g').time).toBeNull()
+  const { exit, err: error } = runCli(
+    ['check', '--draw', '40m', '--net', '150g', '--start', 'now'],
+    {
+      cwd: folder,
+    },
+  )
+  expect(exit).toBe(2)
+  expect(error).toContain('--start')
+})
+
+test('what a printer may do is pasted once, its pace is learnt from what prints took', () => {
+  const data = mkdtempSync(join(tmpdir(), 'reelreckon-times-'))
+  const report = join(data, 'report.txt')
+  writeFileSync(
+    report,
+    'echo:; Maximum feedrates (units/s):\necho:  M203 X180.00 Y180.00 Z12.00 E80.00\nM201 X900 Y900 Z100 E5000\nM204 P900 R1200 T900\nM205 B20000 S0 T0 X8 Y8 Z0.4 E4\n',
+  )
+  const run = (...words: string[]): ReturnType<typeof runCli> =>
+    runCli([...words, '--data', data], { cwd: folder })
+  const made = run('printer', 'add', 'harbour', '--firmware', 'community', '--motion', report)
+  expect([made.exit, made.err]).toEqual([0, ''])
+  const rows = JSON.parse(run('printer', 'list', '--json').out) as {
+    rows: { motion: unknown }[]
+  }
+  expect(rows.rows[0]!.motion).toEqual({
+    max_feed_mm_per_s: [180, 180, 12, 80],
+    max_accel_mm_per_s2: [900, 900, 100, 5000],
+    print_accel_mm_per_s2: 900,
+    travel_accel_mm_per_s2: 900,
+    retract_accel_mm_per_s2: 1200,
+    corner: 'jerk',
+    jerk_mm_per_s: [8, 8, 0.4, 4],
+  })
+  const make = ['--make', 'Kittiwake PLA', '--maker', 'Kittiwake', '--material', 'PLA']
+  const added = run('reel', 'add', ...make, '--label', '1kg')
+  expect([added.exit, added.err]).toEqual([0, ''])
+  const list = JSON.parse(run('reel', 'list', '--json').out) as ReelListJson
+  const reel = list.reels[0]!.reel.id
+  const asked = ['check', 'knob.gcode', '--reel', reel, '--json']
+  const before = (JSON.parse(run(...asked).out) as CheckJson).time!
+  expect([before.family, before.corner, before.timed_prints]).toEqual(['community', 'jerk', 0])
+
+  const slow = Math.round(before.planned_s * 1.3) + 300
+  for (let k = 0; k < 3; k++) {
+    const drew = run('draw', 'knob.gcode', '--reel', reel, '--took', `${slow}s`, '--json')
+    expect([drew.exit, drew.err]).toEqual([0, ''])
+    const { facts } = JSON.parse(drew.out) as RecordedJson
+    expect(facts[0]).toMatchObject({ timed: { took_s: slow, planned_s: before.planned_s } })
+  }
+  const behind = (JSON.parse(run(...asked).out) as CheckJson).time!
+  expect(behind.timed_prints).toBe(3)
+  expect(Math.abs(behind.takes.likely_s! / slow - 1)).toBeLessThan(0.05)
+  const spread = (time: typeof before): number => time.takes.late_s! / time.takes.early_s!
+  expect(spread(behind)).toBeLessThan(spread(before))
+
+  const stopped = run(
+    'draw',
+    'knob.gcode',
+    '--reel',
+    reel,
+    '--took',
+    '1h',
+    '--stopped-at',
+    'layer=3',
+  )
+  expect(stopped.exit).toBe(2)
+  expect(stopped.err).toContain('finished')
+  const nothing = join(data, 'nothing.txt')
+  writeFileSync(nothing, 'ok\nhello\n')
+  const told = run('printer', 'change', 'harbour', '--motion', nothing)
+  expect([told.exit, told.err.includes('M503')]).toEqual([2, true])
+})
