@@ -10,6 +10,7 @@ import { jointOfReel, type Wanted } from './shelf-joint.ts'
 import { shelfNames } from './shelf-posterior.ts'
 import { reelState } from './shelf-state.ts'
 import { TapeWriter } from './shelf-tape.ts'
+import { type StandIn, standInsOf } from './stand-in.ts'
 
 /** What a printer takes, as parts of a joint: its means over prints, and one print about them. */
 export interface PrinterWork {
@@ -37,6 +38,8 @@ export interface WorkBelief {
   readonly linearDensity: LinearForm
   /** By id. */
   readonly printers: Readonly<Record<string, PrinterWork>>
+  /** The same under priors that stand for all that those behind this may be; see `ReelBelief.standIns`. */
+  readonly standIns?: readonly StandIn<Omit<WorkBelief, 'standIns'>>[]
 }
 
 const one = (name: string): LinearForm => ({ terms: { [name]: 1 } })
@@ -56,7 +59,9 @@ export const workBelief = (
   printers: readonly string[],
 ): WorkBelief => {
   const place = placeOf(estimate.book.reelAt, reel, 'reel')
-  return workOf(estimate, estimate.blocks[place]!, estimate.book.makeOfReel[place]!, printers)
+  return withStandIns(estimate, (under) =>
+    workOf(under, under.blocks[place]!, under.book.makeOfReel[place]!, printers),
+  )
 }
 
 /**
@@ -72,13 +77,23 @@ export const newReelWork = (
   labelNet: Grams,
   printers: readonly string[],
 ): WorkBelief => {
-  const { book, point } = estimate
-  const place = placeOf(book.makeAt, make, 'make')
+  const place = placeOf(estimate.book.makeAt, make, 'make')
   const opening: ShelfFact = { kind: 'opened', id: 'a new reel', at: 0, reel: 'new', labelNet }
-  const tape = new TapeWriter(book).writeReel([opening], place)
-  const { density, nominalArea } = book.makes[place]!
-  const block = reelChain(tape, book, place, point, nominalArea * density.value)
-  return workOf(estimate, block, place, printers)
+  return withStandIns(estimate, (under) => {
+    const { book, point } = under
+    const tape = new TapeWriter(book).writeReel([opening], place)
+    const { density, nominalArea } = book.makes[place]!
+    const block = reelChain(tape, book, place, point, nominalArea * density.value)
+    return workOf(under, block, place, printers)
+  })
+}
+
+const withStandIns = (
+  estimate: ShelfEstimate,
+  workUnder: (under: ShelfEstimate) => WorkBelief,
+): WorkBelief => {
+  const standIns = standInsOf(estimate.standIns(), workUnder)
+  return { ...workUnder(estimate), ...(standIns.length > 0 && { standIns }) }
 }
 
 const workOf = (

@@ -1,4 +1,9 @@
 export { candidateChanges } from './change-nodes.ts'
+export {
+  type ChoiceExplained,
+  explainChoice,
+  type LevelDifference,
+} from './explain-choice.ts'
 export type {
   LinearAnswer,
   LinearBasis,
@@ -18,7 +23,7 @@ export {
   type ServedCopy,
   type UnservedCopy,
 } from './match-plan.ts'
-export { type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
+export { type Matcher, type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
 export {
   type ColourRule,
   type FilamentWanted,
@@ -26,6 +31,7 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
+export { type OfferedReel, type Remedy, remediesFor } from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,

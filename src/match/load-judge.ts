@@ -1,3 +1,4 @@
+import { standInsOf } from '../estimate/index.ts'
 import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import {
   chanceAt,
@@ -92,9 +93,11 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     weight: (piece) => {
       const shortest = Math.min(...piece.lengths.map(({ length_mm }) => length_mm))
       const { model, draw_mm } = reckon([partOf(piece, shortest)])
-      return meanNeeded(model, draw_mm)
+      return Math.min(...allOf(model).map((one) => meanNeeded(one, draw_mm)))
     },
-    capacity: capacityOf(reckon([]).model.net, slate.confidence),
+    capacity: Math.max(
+      ...allOf(reckon([]).model).map(({ net }) => capacityOf(net, slate.confidence)),
+    ),
     short,
   }
 }
@@ -117,11 +120,20 @@ const capacityOf = (net: Measured, confidence: number): number =>
 /** More than any load is short of, g: a doubt that grows with what is on the reel is never met. */
 const mostShort = 1e6
 
+/** A model, or all that stand for it. */
+const allOf = (model: MarginModel): readonly MarginModel[] =>
+  model.standIns === undefined ? [model] : model.standIns.map(({ of }) => of)
+
+const withMore = (model: MarginModel, more: number): MarginModel => ({
+  ...model,
+  net: measured(model.net.value + more, model.net.u),
+  ...(model.standIns && { standIns: standInsOf(model.standIns, (one) => withMore(one, more)) }),
+})
+
 /** The chance with so much more on the reel, g. */
 const chanceWith = (models: readonly Weighed[], more: number): number =>
   models.reduce((sum, { weight, work: { model, draw_mm } }) => {
-    const net = measured(model.net.value + more, model.net.u)
-    return sum + weight * chanceAt({ ...model, net }, draw_mm)
+    return sum + weight * chanceAt(withMore(model, more), draw_mm)
   }, 0)
 
 /** The chance with which a reel must last: what the most demanding piece asks; 0 for nothing. */

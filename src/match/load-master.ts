@@ -68,6 +68,8 @@ export class LoadMaster {
   readonly loads: LoadColumn[] = []
   readonly #entries: (readonly (readonly [row: number, value: number])[])[] = []
   readonly #known = new Set<string>()
+  /** What comes with loads and copies in time, by their keys, that all are chosen: more swaps. */
+  readonly #together: { readonly keys: ReadonlySet<string>; readonly more: number }[] = []
   readonly #served: readonly { readonly group: number; readonly printer: number }[]
   /** Places in `#served` of those that may be late. */
   readonly #inTime: readonly number[]
@@ -112,11 +114,36 @@ export class LoadMaster {
 
   /** Adds a load unless it is there. */
   add(column: LoadColumn): boolean {
-    const key = `${column.kind}:${column.load.join(',')}`
+    const key = keyOfLoad(column)
     if (this.#known.has(key)) return false
     this.#known.add(key)
     this.loads.push(column)
     this.#entries.push(this.#loadEntries(column.kind, column.load))
+    return true
+  }
+
+  /**
+   * States that the loads of an answer that have to do with a printer, and its copies in time there, do
+   * not come together without so many swaps more than the loads alone cost: a column of its own that is 1
+   * where they do (Hooker and Ottosson 2003, from memory). False where one of them may be there twice.
+   */
+  addTogether({ loads, served }: LoadAnswer, printer: number, more: number): boolean {
+    const { groups, items, kinds } = this.#problem
+    const here = loads.filter(({ load }) => load.some((item) => items[item]!.printer === printer))
+    const inTime = [...served.entries()].filter(([, list]) =>
+      list.some((each) => each.printer === printer && each.inTime > 0),
+    )
+    const isOnce =
+      here.every(({ kind }) => kinds[kind]!.count === 1) &&
+      inTime.every(([group]) => groups[group]!.count === 1)
+    if (!isOnce) return false
+    const keys = new Set([
+      ...here.map(keyOfLoad),
+      ...inTime.flatMap(([group]) =>
+        groups[group]!.due_h < Infinity ? [keyOfInTime({ group, printer })] : [],
+      ),
+    ])
+    this.#together.push({ keys, more })
     return true
   }
 
@@ -129,11 +156,16 @@ export class LoadMaster {
       readonly entries: readonly (readonly [row: number, value: number])[]
     }[] = []
     const levelRow = this.#rows
+    const togetherRow = levelRow + fixed.length
     const add = (
       upper: number,
       entries: (readonly [number, number])[],
       costAt: (at: ProblemLevel) => number,
+      key?: string,
     ): void => {
+      for (const [i, { keys }] of this.#together.entries()) {
+        if (key !== undefined && keys.has(key)) entries.push([togetherRow + i, 1])
+      }
       for (const [i, each] of fixed.entries()) {
         const value = costAt(each.level)
         if (value !== 0) entries.push([levelRow + i, value])
@@ -162,7 +194,8 @@ export class LoadMaster {
       }
       // What takes no time is late only when its printer is not free by then.
       const isPossible = free_h[printer]! + duration_h <= due_h + instant
-      add(isPossible ? count : 0, entries, (at) => (at.level === 'late' ? -1 : 0))
+      const key = keyOfInTime(this.#served[place]!)
+      add(isPossible ? count : 0, entries, (at) => (at.level === 'late' ? -1 : 0), key)
     }
     for (const [group, { count, importance }] of groups.entries()) {
       add(count, [[this.#groupRow + group, 1]], (at) =>
@@ -170,13 +203,16 @@ export class LoadMaster {
       )
     }
 
-    for (const [i, { kind, cost }] of this.loads.entries()) {
-      add(kinds[kind]!.count, [...this.#entries[i]!], (at) =>
-        at.level === 'unserved' || at.level === 'late' ? 0 : cost[loadLevels.indexOf(at.level)]!,
-      )
+    for (const [i, column] of this.loads.entries()) {
+      const costAt = ({ level: at }: ProblemLevel): number =>
+        at === 'unserved' || at === 'late' ? 0 : column.cost[loadLevels.indexOf(at)]!
+      add(kinds[column.kind]!.count, [...this.#entries[i]!], costAt, keyOfLoad(column))
+    }
+    for (const [i, { more }] of this.#together.entries()) {
+      add(1, [[togetherRow + i, -1]], (at) => (at.level === 'swaps' ? more : 0))
     }
 
-    const rows = this.#rows + fixed.length
+    const rows = togetherRow + this.#together.length
     const rowLower = new Float64Array(rows)
     const rowUpper = new Float64Array(rows)
     for (const [group, { count }] of groups.entries()) {
@@ -189,6 +225,7 @@ export class LoadMaster {
       rowUpper[this.#timeRow + i] = due_h - free_h[printer]! + instant
     }
     for (const [i, { most }] of fixed.entries()) rowUpper[levelRow + i] = most + slack
+    for (const [i, { keys }] of this.#together.entries()) rowUpper[togetherRow + i] = keys.size - 1
     return assembled(columns, rowLower, rowUpper)
   }
 
@@ -212,14 +249,12 @@ export class LoadMaster {
   /** Columns for an answer that uses only loads that are here. */
   columnsOf({ loads, served }: LoadAnswer): Float64Array {
     const { groups } = this.#problem
-    const at = new Map(this.loads.map(({ kind, load }, i) => [`${kind}:${load.join(',')}`, i]))
+    const at = new Map(this.loads.map((column, i) => [keyOfLoad(column), i]))
     const inTimeAt = this.#served.length
     const groupAt = inTimeAt + this.#inTime.length
     const loadAt = groupAt + groups.length
     const columns = new Float64Array(loadAt + this.loads.length)
-    for (const { kind, load, times } of loads) {
-      columns[loadAt + at.get(`${kind}:${load.join(',')}`)!]! += times
-    }
+    for (const used of loads) columns[loadAt + at.get(keyOfLoad(used))!]! += used.times
     for (const [place, { group, printer }] of this.#served.entries()) {
       const here = served[group]!.find((each) => each.printer === printer)
       columns[place] = here?.copies ?? 0
@@ -295,6 +330,12 @@ export class LoadMaster {
         ]
   }
 }
+
+const keyOfLoad = ({ kind, load }: { readonly kind: number; readonly load: ItemLoad }): string =>
+  `${kind}:${load.join(',')}`
+
+const keyOfInTime = (at: { readonly group: number; readonly printer: number }): string =>
+  `${at.group} in time on ${at.printer}`
 
 /** Less than this is no time, h. */
 const instant = 1e-9

@@ -68,6 +68,13 @@ export interface LoadProblem {
   readonly free_h: readonly number[]
   /** Importances, the highest first. */
   readonly importances: readonly number[]
+  /**
+   * For printers where no order of an answer's copies has as few swaps as its loads alone would need, how
+   * many more there are. A printer that does more has no fewer.
+   */
+  readonly moreSwaps: (
+    answer: LoadAnswer,
+  ) => readonly { readonly printer: number; readonly more: number }[]
   /** Whether the level `different` is there. */
   readonly hasEarlier: boolean
 }

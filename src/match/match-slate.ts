@@ -34,6 +34,9 @@ export interface MatchOptions {
   readonly progress?: (progress: MatchProgress) => void
 }
 
+/** A way to match: `matchSlate` with its options settled, here or in a thread. */
+export type Matcher = (slate: MatchSlate) => Promise<MatchPlan>
+
 /** The choices so far, and the least value of each level that is proven. */
 interface Sofar {
   readonly choices: Choices

@@ -57,7 +57,7 @@ export const loadCost = (
     opened: Number(sealed && load.length > 0),
     different: load.filter((piece) => isDifferent(slate, reel, piece)).length,
     stubs: sealed && load.length === 0 ? 0 : stubOf(slate, judge.left(load).value),
-    swaps: timesPutOn(slate, reel, load),
+    swaps: placesPutOn(slate, reel, load).size,
   }
 }
 
@@ -80,15 +80,19 @@ export const placePutOn = (
     ? -1
     : printer + printers.length * tool
 
-/** How often it has to be put on, if it is left on while it can be: a change leaves it on as well. */
-const timesPutOn = (slate: CompiledSlate, reel: number, load: Load): number => {
+/** Where a reel has to be put on, each place once, if it is left on while it can be: a change leaves it on as well. */
+export const placesPutOn = (
+  slate: CompiledSlate,
+  reel: number,
+  load: Load,
+): ReadonlySet<number> => {
   const places = new Set<number>()
   for (const piece of load) places.add(placePutOn(slate, reel, piece))
   places.delete(-1)
   for (const { printer, tool, from } of load) {
     if (from > 0) places.delete(printer + slate.printers.length * tool)
   }
-  return places.size
+  return places
 }
 
 /**

@@ -82,7 +82,7 @@ export const orderOf = (
   return { printer, copies: order.map((i) => items[i]!.copy), late, swaps }
 }
 
-const isBetter = (a: Sofar, b: Sofar): boolean =>
+const isBetter = (a: Pick<Sofar, 'late' | 'swaps'>, b: Pick<Sofar, 'late' | 'swaps'>): boolean =>
   a.late < b.late || (a.late === b.late && a.swaps < b.swaps)
 
 const after = (sofar: Sofar, item: OrderItem, place: number, ends_h: number): Sofar => {
@@ -129,36 +129,53 @@ const bestOrder = (items: readonly OrderItem[], start: Sofar, free_h: number): S
   return [...(layers.get(all)?.values() ?? [start])].reduce((a, b) => (isBetter(b, a) ? b : a))
 }
 
+/** What an order comes to. */
+interface Tally {
+  readonly order: readonly number[]
+  readonly late: number
+  readonly swaps: number
+}
+
 /** The fewest late by Moore and Hodgson's rule, then moved about while swaps get fewer. */
-const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number): Sofar => {
-  const run = (order: readonly number[]): Sofar => {
-    let sofar = start
+const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number): Tally => {
+  const on = new Map<number, number>()
+  const run = (order: readonly number[]): Tally => {
+    on.clear()
+    for (const [tool, reel] of start.loaded) on.set(tool, reel)
     let now = free_h
+    let late = 0
+    let swaps = 0
     for (const i of order) {
-      now += items[i]!.duration_h
-      sofar = after(sofar, items[i]!, i, now)
+      const { duration_h, due_h, tools } = items[i]!
+      now += duration_h
+      if (now > due_h + instant) late++
+      for (const { tool, first, last } of tools) {
+        if (on.get(tool) !== first) swaps++
+        on.set(tool, last)
+      }
     }
-    return sofar
+    return { order, late, swaps }
   }
   let best = run(onTimeFirst(items, free_h))
-  const grouped = run(grouping(best.order, items))
+  const grouped = run(grouping(best.order, items, start))
   if (isBetter(grouped, best)) best = grouped
   const fewest = fewestSwaps(items, start)
-  for (let again = best.swaps > fewest; again; ) {
-    again = false
+  for (let round = 0; best.swaps > fewest && round < mostRounds; round++) {
+    const before = best
     for (let from = 0; from < items.length; from++) {
       for (let to = 0; to < items.length; to++) {
         if (from === to) continue
-        const order = best.order.toSpliced(from, 1).toSpliced(to, 0, best.order[from]!)
-        const moved = run(order)
-        if (!isBetter(moved, best)) continue
-        best = moved
-        again = true
+        const moved = run(best.order.toSpliced(from, 1).toSpliced(to, 0, best.order[from]!))
+        if (isBetter(moved, best)) best = moved
       }
     }
+    if (best === before) break
   }
   return best
 }
+
+/** How often all copies of a long order are moved about. */
+const mostRounds = 3
 
 /** A reel has to be put on at least once where it is neither on at first nor brought by a change. */
 const fewestSwaps = (items: readonly OrderItem[], { loaded }: Sofar): number => {
@@ -171,10 +188,16 @@ const fewestSwaps = (items: readonly OrderItem[], { loaded }: Sofar): number => 
   return wanted.difference(there).size
 }
 
-/** Those that share their first reel beside each other, in the order in which each reel comes first. */
-const grouping = (order: readonly number[], items: readonly OrderItem[]): readonly number[] => {
+/** Those that share their first reels beside each other, what is on at first before the rest. */
+const grouping = (
+  order: readonly number[],
+  items: readonly OrderItem[],
+  { loaded }: Sofar,
+): readonly number[] => {
   const groups = Map.groupBy(order, (i) => items[i]!.tools.map(({ first }) => first).join(';'))
-  return [...groups.values()].flat()
+  const isOn = ([i]: readonly number[]): number =>
+    Number(items[i!]!.tools.every(({ tool, first }) => loaded.get(tool) === first))
+  return [...groups.values()].toSorted((a, b) => isOn(b) - isOn(a)).flat()
 }
 
 /**

@@ -1,4 +1,4 @@
-import type { Choice, Choices, Serving } from './choice.ts'
+import { type Choice, type Choices, loadsOf, type Serving } from './choice.ts'
 import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
 import type { LoadJudge } from './load-judge.ts'
 import type {
@@ -9,8 +9,8 @@ import type {
   LoadKind,
   LoadProblem,
 } from './load-problem.ts'
-import { isDifferent, loadCost, placePutOn } from './plan-value.ts'
-import type { OrderedCopies } from './printer-order.ts'
+import { isDifferent, loadCost, placePutOn, placesPutOn } from './plan-value.ts'
+import { type OrderedCopies, orderPrinters } from './printer-order.ts'
 
 /** A part of a slate as a problem of loads, and the way back. */
 export interface SlateProblem {
@@ -40,7 +40,11 @@ export const slateProblem = (
   { copies, reels }: SlatePart,
   withParts: boolean,
 ): SlateProblem => {
-  const groups = [...Map.groupBy(copies, (copy) => keyOfCopy(slate, copy, withParts)).values()]
+  // Of few there is no need to count, and what is told apart can be ordered to the last swap.
+  const isSmall = copies.length <= fewCopies && reels.length <= fewReels
+  const groups = isSmall
+    ? copies.map((copy) => [copy])
+    : [...Map.groupBy(copies, (copy) => keyOfCopy(slate, copy, withParts)).values()]
   const items: LoadItem[] = []
   /** The piece that stands for an item. */
   const pieces: Piece[] = []
@@ -58,11 +62,13 @@ export const slateProblem = (
   const itemsOfReel = reels.map((reel) =>
     pieces.flatMap((piece, item) => (piece.reels.includes(reel) ? [item] : [])),
   )
-  const kinds = [
-    ...Map.groupBy(reels, (reel) =>
-      keyOfReel(slate, reel, itemsOfReel[reels.indexOf(reel)]!),
-    ).values(),
-  ]
+  const kinds = isSmall
+    ? reels.map((reel) => [reel])
+    : [
+        ...Map.groupBy(reels, (reel) =>
+          keyOfReel(slate, reel, itemsOfReel[reels.indexOf(reel)]!),
+        ).values(),
+      ]
   const loadOf = (load: ItemLoad): readonly Piece[] => load.map((item) => pieces[item]!)
   const problem: LoadProblem = {
     groups: groups.map((places): LoadGroup => {
@@ -113,6 +119,16 @@ export const slateProblem = (
       (a, b) => b - a,
     ),
     hasEarlier: slate.earlier.size > 0,
+    moreSwaps: (answer) => {
+      const choices = choicesOf(slate, groups, kinds, items, pieces, answer)
+      const fewest = slate.printers.map(() => 0)
+      for (const [reel, load] of loadsOf(choices, slate.reels.length).entries()) {
+        for (const place of placesPutOn(slate, reel, load)) fewest[place % fewest.length]!++
+      }
+      return orderPrinters(slate, choices).flatMap(({ printer, swaps }) =>
+        swaps > fewest[printer]! ? [{ printer, more: swaps - fewest[printer]! }] : [],
+      )
+    },
   }
   return {
     problem,
@@ -121,6 +137,9 @@ export const slateProblem = (
     choicesOf: (answer) => choicesOf(slate, groups, kinds, items, pieces, answer),
   }
 }
+
+const fewCopies = 8
+const fewReels = 8
 
 /** The same for copies that nothing tells apart: those of one tool that is never changed. */
 const keyOfCopy = (slate: CompiledSlate, place: number, withParts: boolean): string => {

@@ -79,12 +79,12 @@ export const solveLoads = async (
       options: shareOf(options, levels.length - i),
     }
     const solved = isOver(options)
-      ? { answer, bound: leastOf(problem, level) }
+      ? { answer, value, bound: leastOf(problem, level) }
       : // Each level hangs on the one before.
         // oxlint-disable-next-line no-await-in-loop
-        await solveLevel(hand, answer)
+        await (level.level === 'swaps' && isAll ? solveOrders : solveLevel)(hand, answer)
     answer = solved.answer
-    const reached = Math.min(value, master.valueOf(answer, level))
+    const reached = solved.value
     values.push(reached)
     bounds.push(Math.min(solved.bound, reached))
     fixed.push({ level, most: reached })
@@ -122,6 +122,7 @@ const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
 
 interface SolvedLevel {
   readonly answer: LoadAnswer
+  readonly value: number
   readonly bound: number
 }
 
@@ -163,7 +164,7 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
     return status === 'optimal'
   }
 
-  if (isProven()) return { answer, bound }
+  if (isProven()) return { answer, value: valueOf(answer), bound }
   for (const effort of hand.isAll ? [0] : [someEffort, mostEffort]) {
     // oxlint-disable-next-line no-await-in-loop
     const relaxed = await relaxedBound(hand, effort, (least, value) => {
@@ -184,7 +185,47 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
     if ((await inWhole()) && isComplete) bound = valueOf(best)
     break
   }
-  return { answer: best, bound: Math.min(bound, valueOf(best)) }
+  return { answer: best, value: valueOf(best), bound: Math.min(bound, valueOf(best)) }
+}
+
+/** How often at most swaps that an order needs beyond the loads are stated. */
+const mostOrders = 60
+
+/**
+ * Swaps to the last one, where all loads are written down: solved by what the loads need, the answer put in
+ * order, and what the order needs more stated for just these loads, until an order needs no more than is
+ * stated.
+ */
+const solveOrders = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
+  const { problem, master, level, fixed, options } = hand
+  const swapsOf = (of: LoadAnswer): number =>
+    problem.moreSwaps(of).reduce((sum, { more }) => sum + more, master.valueOf(of, level))
+  let best = answer
+  let value = swapsOf(answer)
+  let bound = 0
+  for (let round = 0; round < mostOrders && value > bound && !isOver(options); round++) {
+    const left = options.left_s()
+    // Each round hangs on the one before.
+    // oxlint-disable-next-line no-await-in-loop
+    const { columns, status, ...solved } = await options.solver({
+      model: master.model(level, fixed),
+      ...(left < Infinity && { limit_s: left }),
+    })
+    bound = Math.max(bound, Math.ceil(solved.bound - slackOfWhole))
+    if (!columns) break
+    const found = master.answerOf(columns)
+    const reached = swapsOf(found)
+    if (reached < value) {
+      best = found
+      value = reached
+    }
+    if (status !== 'optimal') break
+    const isStated = problem
+      .moreSwaps(found)
+      .map(({ printer, more }) => master.addTogether(found, printer, more))
+    if (!isStated.some(Boolean)) break
+  }
+  return { answer: best, value, bound: Math.min(bound, value) }
 }
 
 interface RelaxedBound {

@@ -1,4 +1,10 @@
-import { covarianceOf, type LinearForm, marginal, type WorkBelief } from '../estimate/index.ts'
+import {
+  covarianceOf,
+  type LinearForm,
+  marginal,
+  standInsOf,
+  type WorkBelief,
+} from '../estimate/index.ts'
 import {
   DomainError,
   type Measured,
@@ -40,8 +46,24 @@ export interface WorkModel {
  * @see docs/method/match.md, "What a reel is asked to do"
  */
 export const workReckoner = (
-  belief: WorkBelief,
+  { standIns, ...belief }: WorkBelief,
   tails: Readonly<Record<string, Measured<Millimetres>>> = {},
+): ((parts: readonly WorkPart[]) => WorkModel) => {
+  const plain = plainReckoner(belief, tails)
+  if (standIns === undefined) return plain
+  const under = standInsOf(standIns, (one) => plainReckoner(one, tails))
+  return (parts) => {
+    const { model, draw_mm } = plain(parts)
+    return {
+      model: { ...model, standIns: standInsOf(under, (reckon) => reckon(parts).model) },
+      draw_mm,
+    }
+  }
+}
+
+const plainReckoner = (
+  belief: Omit<WorkBelief, 'standIns'>,
+  tails: Readonly<Record<string, Measured<Millimetres>>>,
 ): ((parts: readonly WorkPart[]) => WorkModel) => {
   const { joint, net, linearDensity, printers } = belief
   const entries = Object.entries(printers)
@@ -90,12 +112,18 @@ export const workReckoner = (
       }
       if (tailOf[place]!.value >= tail.value) tail = tailOf[place]!
     }
+    // Of several printers a reel serves few.
+    const touched: number[] = []
+    for (let i = 0; i < size; i++) if (lengths[i] !== 0 || starts[i] !== 0) touched.push(i)
+    const dot = (row: Float64Array, column: readonly number[]): number => {
+      let sum = 0
+      for (const i of touched) sum += row[i]! * column[i]!
+      return sum
+    }
     const product = (a: Float64Array, b: Float64Array): number => {
       let sum = 0
-      for (let i = 0; i < size; i++) {
-        if (a[i] === 0) continue
-        for (let j = 0; j < size; j++) sum += a[i]! * b[j]! * between[i * size + j]!
-      }
+      for (const i of touched)
+        for (const j of touched) sum += a[i]! * b[j]! * between[i * size + j]!
       return sum
     }
     // Of a draw of nothing the feed factor is no matter.
@@ -124,6 +152,3 @@ export const workReckoner = (
     return { model, draw_mm: draw }
   }
 }
-
-const dot = (row: Float64Array, column: readonly number[]): number =>
-  row.reduce((sum, weight, i) => sum + weight * column[i]!, 0)
