@@ -97,11 +97,8 @@ export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './pause
 export { type PlanJson, type PlanRequest, planJson, planRequest } from './plan-request.ts'
 export {
   type PrintRowJson,
-  type PrintRowJson,
   type PrintRowTimeJson,
   type PrintToolRowJson,
-  type PrintToolRowJson,
-  printRowJson,
   printRowJson,
 } from './print-row-json.ts'
 export { type PutRightRequest, putRightRequest } from './put-right-request.ts'

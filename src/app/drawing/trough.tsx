@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react'
+import { axisTicks } from '../../picture/index.ts'
 import { type Figure, gramsAt, type MassUnit, markOf } from '../strings/show-figure.ts'
-import { axisTicks } from './axis-ticks.ts'
 import styles from './drawing.module.css'
 import { type LaidBar, layBars } from './lay-bars.ts'
 
