@@ -136,26 +136,27 @@ describe('what is wished of a match', () => {
   })
 })
 
+const level = (name: string, value: number, bound: number) => ({
+  level: name,
+  importance: name === 'unserved' ? 0 : null,
+  value,
+  bound,
+})
+const plan = (more: Partial<MatchJson>): MatchJson => ({
+  confidence: 0.95,
+  useful_g: 50,
+  ended: 'done',
+  proven: false,
+  kept: false,
+  levels: [],
+  copies: [copy('A', 1)],
+  reels: [],
+  orders: [],
+  notes: [],
+  ...more,
+})
+
 test('the gap is told where the search did not prove its plan', () => {
-  const level = (name: string, value: number, bound: number) => ({
-    level: name,
-    importance: name === 'unserved' ? 0 : null,
-    value,
-    bound,
-  })
-  const plan = (more: Partial<MatchJson>): MatchJson => ({
-    confidence: 0.95,
-    useful_g: 50,
-    ended: 'done',
-    proven: false,
-    kept: false,
-    levels: [],
-    copies: [copy('A', 1)],
-    reels: [],
-    orders: [],
-    notes: [],
-    ...more,
-  })
   expect(planWords.gap(plan({ proven: true }), 'g')).toBe('Proven: no plan is better.')
   const levels = [level('unserved', 2, -1e-9), level('stubs', 40, 12.2)]
   expect(planWords.gap(plan({ ended: 'time', levels }), 'g')).toBe(

@@ -22,6 +22,10 @@ afterAll(async () => {
 const slate = async (): Promise<SlateJson> =>
   slateJson.parse(await (await fetch(`${server.origin}/api/slate`)).json())
 
+/** The print that a test put there. */
+const added = async (): Promise<SlateJson['waiting'][number] | undefined> =>
+  (await slate()).waiting.find(({ row }) => row.name === 'tackle-box')
+
 const isClear = async (page: Page): Promise<void> => {
   for (const colorScheme of ['light', 'dark'] as const) {
     // oxlint-disable no-await-in-loop -- one ground after the other
@@ -58,8 +62,6 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   await list.getByText('3 copies').waitFor()
   await list.getByText('any material, tar black or slate; may change reels on the way').waitFor()
   await isClear(page)
-  const added = async (): Promise<SlateJson['waiting'][number] | undefined> =>
-    (await slate()).waiting.find(({ row }) => row.name === 'tackle-box')
   expect((await added())?.row).toMatchObject({
     copies: 3,
     tools: [{ tool: 0, colours: ['tar black', 'slate'] }],

@@ -91,7 +91,7 @@ export function troughsOf(
               one.tool === tool,
           ) ?? [],
       )
-      return { ...reel, duties }
+      return Object.assign({}, reel, { duties })
     })
     .toSorted((a, b) => b.holds_g.value - a.holds_g.value)
 }

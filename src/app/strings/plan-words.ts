@@ -115,7 +115,7 @@ export const planWords = {
   addReel: 'One more reel of',
   addReelPress: 'As if it were there',
   orders: 'Along each printer',
-  swaps: (many: number): string => `${several(many, 'reel put on', 'reels put on')}`,
+  swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
   notes: 'Notes by the printer',
   keepPlan: 'Keep this plan',
   keptPlan: 'It is kept: the next match differs from it as little as it can.',
