@@ -23,7 +23,7 @@ const slate = async (): Promise<SlateJson> =>
   slateJson.parse(await (await fetch(`${server.origin}/api/slate`)).json())
 
 /** The print that a test put there. */
-const added = async (): Promise<SlateJson['waiting'][number] | undefined> =>
+const boxOnSlate = async (): Promise<SlateJson['waiting'][number] | undefined> =>
   (await slate()).waiting.find(({ row }) => row.name === 'tackle-box')
 
 const isClear = async (page: Page): Promise<void> => {
@@ -62,7 +62,7 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   await list.getByText('3 copies').waitFor()
   await list.getByText('any material, tar black or slate; may change reels on the way').waitFor()
   await isClear(page)
-  expect((await added())?.row).toMatchObject({
+  expect((await boxOnSlate())?.row).toMatchObject({
     copies: 3,
     tools: [{ tool: 0, colours: ['tar black', 'slate'] }],
     changes: {
@@ -76,10 +76,10 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   await page.getByLabel('Importance').selectOption('before all else')
   await page.getByRole('button', { name: 'Keep', exact: true }).press('Enter')
   await list.getByText('more important').waitFor()
-  expect((await added())?.row).toMatchObject({ copies: 3, importance: 2 })
+  expect((await boxOnSlate())?.row).toMatchObject({ copies: 3, importance: 2 })
   await page.getByRole('button', { name: 'Take tackle-box off the slate' }).press('Enter')
   await list.getByText('tackle-box').waitFor({ state: 'detached' })
-  expect(await added()).toBeUndefined()
+  expect(await boxOnSlate()).toBeUndefined()
   expect(faults).toEqual([])
   await page.close()
 }, 120_000)
