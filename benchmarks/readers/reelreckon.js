@@ -1,5 +1,5 @@
 // The library as the command line uses it: built code, slices read ahead, the full draw curve;
-// with `--silhouette` the silhouette besides.
+// with `--silhouette` the silhouette besides, with `--time` the time along the print.
 import { closeSync, openSync } from 'node:fs'
 import { enableCompileCache } from 'node:module'
 
@@ -8,7 +8,10 @@ const { PrintReader } = await import('reelreckon/print')
 const { readAhead } = await import('../../dist/bundle/read-ahead.js')
 
 const file = openSync(process.argv.at(-1), 'r')
-const reader = new PrintReader({ silhouette: process.argv.includes('--silhouette') })
+const reader = new PrintReader({
+  silhouette: process.argv.includes('--silhouette'),
+  ...(process.argv.includes('--time') && { motion: {} }),
+})
 await readAhead(file, true, (slice) => {
   reader.push(slice)
   return reader.refusal === null
