@@ -24,6 +24,7 @@ export interface ReaderOutput {
   readonly layerEnds?: number
   readonly curveEnd_mm?: number
   readonly silhouetteCells?: number
+  readonly time_s?: number
   readonly peakMemory_kB: number
 }
 
@@ -59,6 +60,12 @@ const wrongDrawing = (output: string, file: BigFile): string | null => {
   return silhouetteCells > 0 ? wrongReading(output, file) : 'no silhouette'
 }
 
+/** Nor is its time: that there is one, longer than a move a line at a millisecond, is all that is asked. */
+const wrongTiming = (output: string, file: BigFile): string | null => {
+  const { time_s = 0 }: ReaderOutput = JSON.parse(output)
+  return time_s > file.lines / 1000 ? wrongDrawing(output, file) : `a time of ${time_s} s`
+}
+
 /** All that are measured; the second is what the others are compared with. */
 export const contestants: readonly Contestant[] = [
   {
@@ -87,6 +94,12 @@ export const contestants: readonly Contestant[] = [
     command: [...node('reelreckon'), '--time', '--silhouette'],
     complaint: wrongDrawing,
     aim: 0.5,
+  },
+  {
+    name: 'reelreckon, silhouette and time',
+    does: 'the same, and the time along the print',
+    command: [...node('reelreckon'), '--silhouette', '--time'],
+    complaint: wrongTiming,
   },
   {
     name: 'wc -l',

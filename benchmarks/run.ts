@@ -6,8 +6,7 @@ import { parseArgs } from 'node:util'
 import { describeMachine } from './machine.ts'
 import { measureMemory, measureSpeeds, measureStartUp } from './measure.ts'
 import { type Results, report } from './report.ts'
-import { sectionOf, withSection } from './results-page.ts'
-import { shelfHeading } from './shelf-report.ts'
+import { withOthersOf } from './results-page.ts'
 
 const usage = `usage: npm run benchmark -- [options]
   --bytes N     size of the print, default 200000000
@@ -47,7 +46,6 @@ if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rou
   if (values.write) {
     const path = 'benchmarks/RESULTS.md'
     // What another program measured stays.
-    const shelf = sectionOf(readFileSync(path, 'utf8'), shelfHeading)
-    writeFileSync(path, shelf === undefined ? page : withSection(page, shelfHeading, shelf))
+    writeFileSync(path, withOthersOf(page, readFileSync(path, 'utf8')))
   }
 }

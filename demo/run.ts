@@ -110,6 +110,9 @@ try {
   paragraph('And which PLA could do a tackle box, without asking for a figure?')
   const ofShelf = ['check', 'tackle-box.gcode', '--material', 'PLA', '--printer', 'the Gull']
   show([...ofShelf, ...ledger])
+  paragraph('And which reel for which of the prints that wait?')
+  show(['import', 'marrowick.ndjson', '--data', 'shelf'], 1)
+  show(['match', '--data', 'shelf'])
   say('\nHot parts burn, and a printer at work wants someone near.')
 } finally {
   rmSync(folder, { recursive: true })

@@ -8,6 +8,7 @@ import {
   errorJson,
   importJson,
   keptJson,
+  matchJson,
   pausedCopyJson,
   priorsJson,
   readPrintJson,
@@ -54,6 +55,7 @@ export const jsonPage = (): string => {
   const show = schemaOf(reelShowJson)
   const paused = schemaOf(pausedCopyJson)
   const slate = schemaOf(slateJson)
+  const match = schemaOf(matchJson)
   const ownOfLedger = Object.entries({ ...recorded.$defs, ...priors.$defs }).filter(([name]) =>
     ledgerParts.has(name),
   )
@@ -66,6 +68,7 @@ export const jsonPage = (): string => {
       ...list.$defs,
       ...show.$defs,
       ...paused.$defs,
+      ...match.$defs,
       waiting_told: slate.$defs!['waiting_told']!,
     }).filter(([name]) => !['measured', 'print', 'row_id', 'fact_id', 'moment'].includes(name)),
     ...ownOfLedger,
@@ -118,6 +121,10 @@ ${Object.entries(watchEvents)
 ## reelreckon slate list --json
 
 ${schemaTable(slate)}
+
+## reelreckon match --json
+
+${schemaTable(match)}
 
 ## reelreckon pause --json
 

@@ -36,7 +36,12 @@ const nameOfRef = ({ $ref }: Schema): string | undefined => $ref?.split('/').at(
 const textParts: ReadonlySet<string> = new Set(['row_id', 'fact_id', 'print_id', 'moment', 'words'])
 
 /** Parts of the ledger's records that other pages speak of, too. */
-const ofLedger: ReadonlySet<string> = new Set(['waiting', 'waiting_tool', 'waiting_changes'])
+const ofLedger: ReadonlySet<string> = new Set([
+  'waiting',
+  'waiting_tool',
+  'waiting_changes',
+  'plan_choice',
+])
 
 const kindOf = (schema: Schema): string => {
   const ref = nameOfRef(schema)

@@ -19,7 +19,7 @@ await readAhead(file, true, (slice) => {
 closeSync(file)
 const outcome = reader.finish()
 if (!outcome.ok) throw new Error(outcome.refusal.message)
-const { families, layers, lines, silhouette } = outcome.value
+const { families, layers, lines, silhouette, time } = outcome.value
 const [tool] = families[0].tools
 console.log(
   JSON.stringify({
@@ -30,6 +30,7 @@ console.log(
     layerEnds: tool.layerEnd_mm.length,
     curveRows: tool.curve.draw_mm.length,
     curveEnd_mm: tool.curve.draw_mm.at(-1),
+    time_s: time?.total_s,
     silhouetteCells: silhouette?.bits.filter((bits) => bits !== 0).length,
     peakMemory_kB: process.resourceUsage().maxRSS,
   }),

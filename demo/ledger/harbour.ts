@@ -3,6 +3,7 @@ import { type BenchPrinter, type BenchScale, bench } from '../bench.ts'
 import { trueLinearDensity } from '../reel.ts'
 import { reels } from '../reels.ts'
 import { Keeper, type TrueReel } from './keeper.ts'
+import { harbourSlate } from './slate.ts'
 import { type MakeName, makes, type ReelStory, skiff, stories } from './story.ts'
 
 /** The first Saturday of the ledger. */
@@ -210,7 +211,8 @@ export const harbourLedger = (): readonly LedgerRecord[] => {
     by: tilde!,
     reason: 'it was printed in white, and stands there',
   })
-  return keeper.records()
+  const waits = harbourSlate(new Date(begun + 40 * week).toISOString(), () => keeper.newId())
+  return [...waits, ...keeper.records()]
 }
 
 /** The ledger as lines of JSON, with its header: what `--ledger FILE` takes. */

@@ -12,6 +12,8 @@ import {
   type ShelfAnswer,
   shelfCheckToJson,
   type ToldReels,
+  type TwoReels,
+  twoReels,
   usualDiameterOf,
 } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
@@ -41,6 +43,8 @@ export interface ShelfFound extends ShelfAnswer {
   readonly otherDiameter: number
   /** Reels in use on the shelf. */
   readonly onShelf: number
+  /** Two reels that do it together, where it has one tool and no reel is enough. */
+  readonly two: TwoReels | null
   /** What was asked for, as typed. */
   readonly filter: ReelFilter
 }
@@ -102,6 +106,18 @@ export const judgeOverShelf = (
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
   const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
+  const twoOf = ({ tools, layers }: Drawn): TwoReels | null => {
+    const [only, ...more] = tools
+    if (only === undefined || more.length > 0 || layers === undefined) return null
+    return twoReels(view, {
+      draw: only.draw,
+      layers,
+      told: printer.told,
+      confidence,
+      cards: wanted.filter((card) => isThis(card) && view.estimate.book.reelAt.has(card.id)),
+      ...(printer.id !== undefined && { printer: printer.id }),
+    })
+  }
   return (drawn) => {
     const times = timesOf(drawn, timing)
     const answer = checkShelf(view, {
@@ -116,6 +132,7 @@ export const judgeOverShelf = (
       ...answer,
       // Of a file cut short nobody can say that a reel is enough for it.
       verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
+      two: answer.verdict === 'enough' ? null : twoOf(drawn),
       drawn,
       ...(times && { times }),
       printer,

@@ -14,6 +14,7 @@ Commands:
   read [options] <FILE...>        what a print draws
   check [options] [FILE...]       will this reel finish it
   slate                           prints that wait: add, list, change, …
+  match [options]                 which reel for which waiting print
   pause [options] <FILE>          a copy of a print that stops after a layer
   reel                            reels on the shelf: add, …
   weigh [options] <WORDS...>      a reel, or an empty carrier, stood on the

@@ -261,3 +261,32 @@ export const waitingOptions: readonly ValueOption[] = [
   { name: 'takes', value: 'TIME', help: "how long one copy takes, as '3h 20min'" },
   { name: 'note', value: 'TEXT', help: 'a note of one line' },
 ]
+
+/** Options of `match`. */
+export const matchOptions: readonly ValueOption[] = [
+  { name: 'why', help: 'for each print why this reel and not the obvious other' },
+  { name: 'notes', help: 'the note to hang by the printer for each change in mid-print' },
+  { name: 'confidence', value: 'SHARE', help: 'how sure each print must be, as 95% (the default)' },
+  { name: 'useful', value: 'MASS', help: 'less than this left on a reel is a stub; else learnt' },
+  { name: 'limit', value: 'TIME', help: 'how long to look for better plans; 10s unless given' },
+  {
+    name: 'lock',
+    value: 'PRINT=REEL',
+    help: "as 'knob=K7RMY', 'knob#2=K7RMY', 'two T1=K7RMY'; may be repeated",
+    repeated: true,
+  },
+  {
+    name: 'forbid',
+    value: 'REEL',
+    help: "a reel that must not be taken, or 'REEL for PRINT'; may be repeated",
+    repeated: true,
+  },
+  {
+    name: 'new-reel',
+    value: 'MAKE',
+    help: "as if it were there: 'make=Kittiwake PLA, colour=red'; may be repeated",
+    repeated: true,
+  },
+  { name: 'drop', value: 'PRINT', help: 'as if it did not wait; may be repeated', repeated: true },
+  { name: 'keep', help: 'keep the plan: the next one differs from it as little as it can' },
+]

@@ -4,6 +4,7 @@ import {
   catalogueOptions,
   dataOption,
   fileOptions,
+  matchOptions,
   pauseOptions,
   type ValueOption,
   waitingOptions,
@@ -14,6 +15,7 @@ type Given = Record<string, unknown>
 /** The commands that plan what comes next. */
 export const addPlanProgram = (all: Command): void => {
   addSlate(all)
+  addMatch(all)
   addPause(all)
 }
 
@@ -119,6 +121,35 @@ Examples:
       })
     addOptions(command, [by, ...catalogueOptions])
   }
+}
+
+const addMatch = (all: Command): void => {
+  const match = all
+    .command('match')
+    .summary('which reel for which waiting print')
+    .description(
+      'Says which reel serves which waiting print, so that none runs out, the fewest reels are opened and stubs are used up.',
+    )
+    .addHelpText(
+      'after',
+      `
+Examples:
+  reelreckon match
+  reelreckon match --why --limit 30s
+  reelreckon match --lock 'knob=K7RMY' --forbid P3QX6 --drop vase
+  reelreckon match --new-reel 'make=Kittiwake PLA, colour=red' --confidence 99%
+  reelreckon match --keep --notes
+
+Nozzle and bed are hot at a change, and the machine may move: stay with it.
+
+Exit code: 0 all are served, 10 some are late, 20 some are not served, 2 wrong
+usage, 4 the ledger can not be read or written, 130 cancelled.`,
+    )
+    .action(async (given: Given) => {
+      const { matchCommand } = await import('./match-command.ts')
+      await matchCommand(given)
+    })
+  addOptions(match, [...matchOptions, ...catalogueOptions])
 }
 
 const addPause = (all: Command): void => {

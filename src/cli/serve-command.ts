@@ -10,6 +10,7 @@ import { answered } from './open-ledger.ts'
 import { isLoopback, ownHosts } from './own-hosts.ts'
 import { isPassPhrase, keepPassPhrase, phraseMark, shortestPassPhrase } from './pass-phrase.ts'
 import { run } from './run.ts'
+import { runMatch } from './run-match.ts'
 import { pausedCopyOfUpload } from './served-copy.ts'
 import { type OwnLedger, servedLedger } from './served-ledger.ts'
 
@@ -87,6 +88,7 @@ const serveUntilTold = async (
     file: fileOfApp,
     remoteOf: remoteAddress,
     pausedCopy: pausedCopyOfUpload,
+    match: runMatch,
     access: {
       isNeeded,
       checkPhrase: async (typed) => {

@@ -1,10 +1,17 @@
-import { findingToJson, nameOfReel, type RankedReel, type ToolRanking } from '../service/index.ts'
+import { changeCaution } from '../contract/index.ts'
+import {
+  findingToJson,
+  nameOfReel,
+  type RankedReel,
+  type ToolRanking,
+  type TwoReels,
+} from '../service/index.ts'
 import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
 import { cutShort, head, titleOf } from './check-report.ts'
 import { questions, remarks } from './findings-report.ts'
-import { sayChance, sayCount, sayLength, sayMass, upTo } from './say.ts'
+import { sayChance, sayCount, sayHeight, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { timeOfPrint } from './time-sentences.ts'
@@ -36,6 +43,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
     ...(found.times === undefined
       ? []
       : ['', wrap(timeOfPrint(found.times, Date.now()), '  ', '  ')]),
+    ...(found.two === null ? [] : ['', ...twoLines(found.two)]),
     ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
     '',
     wrap(
@@ -46,6 +54,17 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
     '',
   ].join('\n')
 }
+
+/** Two reels that do together what none does alone. */
+const twoLines = ({ first, second, afterLayer, height_mm }: TwoReels): readonly string[] => [
+  wrap(
+    harmless(
+      `Two reels do it with a change: ${first.id} (${nameOfReel(first)}) to layer ${afterLayer} (${sayHeight(height_mm)}), then ${second.id}. reelreckon pause puts the stop into a copy of the file.`,
+    ),
+    '  ',
+  ),
+  wrap(changeCaution, '  '),
+]
 
 const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
   const [first] = tools

@@ -49,6 +49,7 @@ const plainForms: ReadonlyMap<string, string> = new Map(
     '╰': "'",
     '╯': "'",
     '─': '-',
+    '┄': '-',
     '╴': ' ',
     '╵': ' ',
     '│': '|',

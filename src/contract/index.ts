@@ -79,10 +79,22 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export {
+  type DutyJson,
+  type MatchCopyJson,
+  type MatchJson,
+  type MatchReelJson,
+  type MatchRequest,
+  type MissingJson,
+  matchJson,
+  matchRequest,
+  type PlannedChangeJson,
+} from './match-json.ts'
 export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
+export { type PlanJson, type PlanRequest, planJson, planRequest } from './plan-request.ts'
 export {
   type PrintRowJson,
   type PrintRowTimeJson,

@@ -140,6 +140,24 @@ export const waitingRowJson: z.ZodType<WaitingRowJson> & z.core.$ZodTypeDiscrimi
   })
   .meta({ id: 'waiting', description: 'A print of the slate; it waits until all copies are done.' })
 
+/** Schema of the choices of a plan. */
+export const planChoices: z.ZodType<readonly PlanChoiceJson[]> = z
+  .array(
+    z
+      .strictObject({
+        waiting: rowId.describe('the waiting print'),
+        copy: z.int().min(1).max(100_000).describe('which copy of it, from 1'),
+        tool,
+        reel: rowId,
+        printer: rowId,
+        after_layer: z
+          .exactOptional(layer)
+          .describe('layer after which the reel comes in; it begins the print unless given'),
+      })
+      .meta({ id: 'plan_choice' }),
+  )
+  .max(10_000)
+
 /** Schema of `PlanRowJson`. */
 export const planRowJson: z.ZodType<PlanRowJson> & z.core.$ZodTypeDiscriminable = z
   .strictObject({
@@ -147,21 +165,6 @@ export const planRowJson: z.ZodType<PlanRowJson> & z.core.$ZodTypeDiscriminable 
     id: z.literal('plan'),
     changed_at: moment.describe('the row changed last holds'),
     note: z.exactOptional(words),
-    choices: z
-      .array(
-        z
-          .strictObject({
-            waiting: rowId.describe('the waiting print'),
-            copy: z.int().min(1).max(100_000).describe('which copy of it, from 1'),
-            tool,
-            reel: rowId,
-            printer: rowId,
-            after_layer: z
-              .exactOptional(layer)
-              .describe('layer after which the reel comes in; it begins the print unless given'),
-          })
-          .meta({ id: 'plan_choice' }),
-      )
-      .max(10_000),
+    choices: planChoices,
   })
   .meta({ id: 'plan', description: 'Which reel for which print, as it was kept last.' })

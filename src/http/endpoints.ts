@@ -5,6 +5,7 @@ import { copyEndpoints } from './copy-endpoints.ts'
 import type { Endpoint } from './endpoint.ts'
 import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
+import { matchEndpoints } from './match-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
 import { slateEndpoints } from './slate-endpoints.ts'
@@ -17,6 +18,7 @@ export const endpoints: readonly Endpoint[] = [
   ...factEndpoints,
   ...catalogueEndpoints,
   ...slateEndpoints,
+  ...matchEndpoints,
   ...printEndpoints,
   ...copyEndpoints,
   ...ledgerEndpoints,

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import type { KeptJson, PausedCopyJson, TokenJson } from '../contract/index.ts'
+import type { MatchEngine } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
 
@@ -82,6 +83,8 @@ export interface Surroundings {
   /** A file of the app by its path, as `/index.html`; absent where there is none. */
   readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
   readonly pausedCopy: PausedCopyServed
+  /** In a thread of its own, so that others are answered meanwhile. */
+  readonly match: MatchEngine
   /** Address of who is asking. */
   readonly remoteOf: (context: Context) => string
   /** How often to look whether others have written, ms. */

@@ -1,9 +1,21 @@
-import type { LedgerRecord } from '../../src/contract/index.ts'
+import { createHash } from 'node:crypto'
+import { knob } from '../../demo/prints/knob.ts'
+import type { LedgerRecord, PrintRowJson } from '../../src/contract/index.ts'
+import { printRowOf } from '../../src/ledger/index.ts'
+import { readPrint } from '../../src/print/index.ts'
 import { openStore } from '../../src/store/index.ts'
 
 const moment = '2026-02-01T12:00:00.000Z'
 const changed_at = moment
-const wanted = { print: '0'.repeat(64), added_at: moment, copies: 2 }
+const knobPrint = (): PrintRowJson => {
+  const bytes = new TextEncoder().encode(knob.write())
+  const reading = readPrint([bytes])
+  if (!reading.ok) throw new Error(reading.refusal.message)
+  const id = createHash('sha256').update(bytes).digest('hex')
+  return printRowOf(reading.value, { id, file: 'knob.gcode', bytes: bytes.length, changed_at })
+}
+const print = knobPrint()
+const wanted = { print: print.id, added_at: moment, copies: 2 }
 const said = { at: moment, recorded_at: moment }
 
 /** The two reels that docs/command-line.md and the help speak of, with what they need. */
@@ -27,6 +39,7 @@ const records: readonly LedgerRecord[] = [
     repeatability_g: 0.5,
     gain: 0.001,
   },
+  print,
   { kind: 'waiting', id: 'GYU9W', changed_at, name: 'knob', ...wanted },
   { kind: 'waiting', id: '3U4XR', changed_at, name: 'vase', ...wanted },
   { kind: 'waiting', id: 'N3JQN', changed_at, name: 'hinge-pin', ...wanted, off: true },

@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import { runMatch } from '../../src/cli/run-match.ts'
 import { pausedCopyOfUpload } from '../../src/cli/served-copy.ts'
 import type { KeptToken, Surroundings } from '../../src/http/index.ts'
 import { type App, makeApp } from '../../src/http/index.ts'
@@ -61,6 +62,7 @@ export const served = async (
     remoteOf: (context: Context) => context.req.header('x-test-address') ?? 'here',
     pollEvery: 20,
     pausedCopy: pausedCopyOfUpload,
+    match: runMatch,
     access: {
       isNeeded,
       checkPhrase: async (typed) => typed === phrase,

@@ -1,0 +1,305 @@
+import { z } from 'zod'
+import { rowId, words } from './ledger-parts.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+
+/** What is asked of a match; nothing: the slate as it is. */
+export interface MatchRequest {
+  readonly confidence?: number
+  readonly useful_g?: number
+  readonly limit_s?: number
+  readonly locks?: readonly {
+    readonly waiting: string
+    readonly copy?: number
+    readonly tool?: number
+    readonly reel: string
+  }[]
+  readonly forbidden?: readonly { readonly reel: string; readonly waiting?: string }[]
+  readonly new_reels?: readonly {
+    readonly make: string
+    readonly label_net_g?: number
+    readonly colour?: string
+  }[]
+  readonly dropped?: readonly string[]
+}
+
+/** Schema of `MatchRequest`. */
+export const matchRequest: z.ZodType<MatchRequest> = z
+  .strictObject({
+    confidence: z
+      .exactOptional(z.number().gt(0.5).lt(1))
+      .describe('chance with which each print finishes at least; 0.95 unless given'),
+    useful_g: z
+      .exactOptional(z.number().nonnegative().max(100_000))
+      .describe('less left on a reel is a stub; learnt from past prints unless given'),
+    limit_s: z
+      .exactOptional(z.number().positive().max(600))
+      .describe('how long to look for better plans; 10 unless given'),
+    locks: z
+      .exactOptional(
+        z
+          .array(
+            z.strictObject({
+              waiting: words.describe('name or id of the waiting print'),
+              copy: z.exactOptional(z.int().positive()).describe('all that wait unless given'),
+              tool: z.exactOptional(z.int().nonnegative()).describe('the only one unless given'),
+              reel: words.describe('the only reel that may feed it'),
+            }),
+          )
+          .max(1000),
+      )
+      .describe('choices that have to be kept'),
+    forbidden: z
+      .exactOptional(
+        z
+          .array(
+            z.strictObject({
+              reel: words,
+              waiting: z.exactOptional(words).describe('for this print only; for all unless given'),
+            }),
+          )
+          .max(1000),
+      )
+      .describe('reels that must not be taken'),
+    new_reels: z
+      .exactOptional(
+        z
+          .array(
+            z.strictObject({
+              make: words.describe('name or id'),
+              label_net_g: z
+                .exactOptional(z.number().positive())
+                .describe('the make’s unless given'),
+              colour: z.exactOptional(words),
+            }),
+          )
+          .max(100),
+      )
+      .describe('reels as if they were on the shelf, new'),
+    dropped: z
+      .exactOptional(z.array(words).max(1000))
+      .describe('waiting prints as if off the slate'),
+  })
+  .meta({ id: 'match_request' })
+
+/** What one reel does for one tool of a copy. */
+export interface DutyJson {
+  readonly tool: number
+  readonly reel: string
+  readonly reel_name: string
+  readonly after_layer: number
+  readonly until_layer: number | null
+  readonly needed_g: MeasuredJson
+  readonly why: readonly string[]
+}
+
+/** A change of reels in mid-print. */
+export interface PlannedChangeJson {
+  readonly tool: number
+  readonly after_layer: number
+  readonly height_mm: number
+  readonly drawn_mm: number
+  readonly from: string
+  readonly to: string
+  readonly stays_g: MeasuredJson
+  readonly cost_g: MeasuredJson
+}
+
+/** What an unserved copy is short of. */
+export interface MissingJson {
+  readonly tool: number
+  readonly wanted: string
+  readonly needed_g: MeasuredJson | null
+  readonly short_g: number | null
+  readonly nearest: string | null
+  readonly words: string
+}
+
+/** One copy of a waiting print in a plan. */
+export interface MatchCopyJson {
+  readonly waiting: string
+  readonly copy: number
+  readonly name: string
+  readonly due: string | null
+  readonly printer: string | null
+  readonly printer_name: string | null
+  readonly chance: number | null
+  readonly begins_h: number | null
+  readonly ends_h: number | null
+  readonly late: boolean
+  readonly differs: boolean
+  readonly duties: readonly DutyJson[]
+  readonly changes: readonly PlannedChangeJson[]
+  readonly note: string | null
+  readonly missing: readonly MissingJson[]
+  readonly remedies: readonly string[]
+}
+
+/** A reel after a plan. */
+export interface MatchReelJson {
+  readonly reel: string
+  readonly name: string
+  readonly colour_srgb: string | null
+  readonly holds_g: MeasuredJson
+  readonly left_g: MeasuredJson
+  readonly chance: number
+  readonly stub: boolean
+  readonly opened: boolean
+  readonly imagined: boolean
+  readonly duties: readonly {
+    readonly waiting: string
+    readonly copy: number
+    readonly tool: number
+    readonly name: string
+    readonly needed_g: MeasuredJson
+  }[]
+}
+
+/** What `match --json` writes. */
+export interface MatchJson {
+  readonly confidence: number
+  readonly useful_g: number
+  readonly ended: 'done' | 'time' | 'cancelled'
+  readonly proven: boolean
+  readonly kept: boolean
+  readonly levels: readonly {
+    readonly level: string
+    readonly importance: number | null
+    readonly value: number
+    readonly bound: number
+  }[]
+  readonly copies: readonly MatchCopyJson[]
+  readonly reels: readonly MatchReelJson[]
+  readonly orders: readonly {
+    readonly printer: string
+    readonly name: string
+    readonly copies: readonly { readonly waiting: string; readonly copy: number }[]
+    readonly swaps: number
+  }[]
+  readonly notes: readonly string[]
+}
+
+const whole = z.int().nonnegative()
+const reelId = z.string().describe('id of a reel, or `new 1` of one that is imagined')
+const hours = z.number().nullable()
+
+const duty = z
+  .strictObject({
+    tool: whole,
+    reel: reelId,
+    reel_name: z.string(),
+    after_layer: whole.describe('layer after which the reel comes in; 0: it begins the print'),
+    until_layer: whole
+      .nullable()
+      .describe('layer after which it is changed; null: it ends the print'),
+    needed_g: measuredJson.describe('what it gives, start or change included'),
+    why: z.array(z.string()).describe('why this reel and not the obvious other'),
+  })
+  .meta({ id: 'duty' })
+
+const plannedChange = z
+  .strictObject({
+    tool: whole,
+    after_layer: whole,
+    height_mm: z.number(),
+    drawn_mm: z.number().describe('drawn by then, as the file asks'),
+    from: reelId,
+    to: reelId,
+    stays_g: measuredJson.describe('on the reel that comes off, after all it is asked to do'),
+    cost_g: measuredJson.describe('what the change takes of the reel that comes in'),
+  })
+  .meta({ id: 'planned_change' })
+
+const missing = z
+  .strictObject({
+    tool: whole,
+    wanted: z.string().describe('material and colours'),
+    needed_g: measuredJson.nullable().describe('what it takes; null where no reel fits'),
+    short_g: z.number().nullable().describe('what the nearest reel lacks to be sure enough'),
+    nearest: reelId.nullable(),
+    words: z.string(),
+  })
+  .meta({ id: 'missing' })
+
+const copy = z
+  .strictObject({
+    waiting: rowId,
+    copy: z.int().positive(),
+    name: z.string(),
+    due: z.string().nullable(),
+    printer: z.string().nullable().describe('id; null where it is not served'),
+    printer_name: z.string().nullable(),
+    chance: z.number().nullable().describe('that it finishes after all that its reels do before'),
+    begins_h: hours.describe('hours from now; null where durations are not known'),
+    ends_h: hours,
+    late: z.boolean(),
+    differs: z.boolean().describe('from the plan that was kept'),
+    duties: z.array(duty),
+    changes: z.array(plannedChange).describe('changes of reels in mid-print'),
+    note: z.string().nullable().describe('what to write on the note by the printer, of changes'),
+    missing: z.array(missing).describe('of a copy that is not served'),
+    remedies: z.array(z.string()).describe('what would serve it, the cheapest first'),
+  })
+  .meta({ id: 'match_copy' })
+
+const reel = z
+  .strictObject({
+    reel: reelId,
+    name: z.string(),
+    colour_srgb: z.string().nullable(),
+    holds_g: measuredJson,
+    left_g: measuredJson.describe('after the plan, tail included'),
+    chance: z.number().describe('that it lasts for all that it is asked to do'),
+    stub: z.boolean().describe('what is left is too little to be useful'),
+    opened: z.boolean().describe('the plan opens it'),
+    imagined: z.boolean().describe('not on the shelf: a new one as asked'),
+    duties: z.array(
+      z.strictObject({
+        waiting: rowId,
+        copy: z.int().positive(),
+        tool: whole,
+        name: z.string(),
+        needed_g: measuredJson,
+      }),
+    ),
+  })
+  .meta({ id: 'match_reel' })
+
+/** Schema of `MatchJson`. */
+export const matchJson: z.ZodType<MatchJson> = z
+  .strictObject({
+    confidence: z.number().describe('chance with which each print finishes at least'),
+    useful_g: z.number().describe('less left on a reel is a stub'),
+    ended: z.enum(['done', 'time', 'cancelled']).describe('why the search ended'),
+    proven: z.boolean().describe('no plan is better at any level'),
+    kept: z.boolean().describe('the plan was kept'),
+    levels: z
+      .array(
+        z
+          .strictObject({
+            level: z
+              .string()
+              .describe('`unserved`, `late`, `changes`, `opened`, `different`, `stubs`, `swaps`'),
+            importance: z.number().nullable().describe('of `unserved`: the importance meant'),
+            value: z.number(),
+            bound: z.number().describe('no plan that is as good before can have less'),
+          })
+          .meta({ id: 'match_level' }),
+      )
+      .describe('how good the plan is, in the order that counts; less is better'),
+    copies: z.array(copy).describe('every copy that waits, the most urgent first'),
+    reels: z.array(reel).describe('reels that fit anything that waits'),
+    orders: z
+      .array(
+        z
+          .strictObject({
+            printer: z.string(),
+            name: z.string(),
+            copies: z.array(z.strictObject({ waiting: rowId, copy: z.int().positive() })),
+            swaps: whole.describe('how often a reel is put on'),
+          })
+          .meta({ id: 'printer_order' }),
+      )
+      .describe('the copies along each printer'),
+    notes: z.array(z.string()).describe('what a person should know beside'),
+  })
+  .meta({ id: 'match' })

@@ -1,0 +1,99 @@
+import {
+  type MatchRequest,
+  matchJson,
+  matchRequest,
+  type PlanRequest,
+  planJson,
+  planRequest,
+  recordedJson,
+} from '../contract/index.ts'
+import { keepPlan, keptPlan, matchShelf, recordedToJson } from '../service/index.ts'
+import { accept, type Outcome } from '../units/index.ts'
+import { type Asked, type Endpoint, endpoint } from './endpoint.ts'
+import { problemOf } from './problem.ts'
+
+/** Looks for a plan; whoever hangs up ends the search. */
+const match = async (
+  { around, body, context, handed }: Asked<MatchRequest>,
+  progress?: (done: number) => void,
+): Promise<Outcome<unknown>> => {
+  const { limit_s, ...asked } = body
+  const { signal } = context.req.raw
+  return matchShelf(handed(), asked, (slate) =>
+    around.match(slate, {
+      signal,
+      ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
+      ...(progress && { progress }),
+    }),
+  )
+}
+
+/** The same as server-sent events: `progress`, and in the end `answer` or `problem`. */
+const told = (asked: Asked<MatchRequest>): Response => {
+  const encoder = new TextEncoder()
+  const body = new ReadableStream<Uint8Array>({
+    async start(controller) {
+      const say = (event: string, data: unknown): void =>
+        controller.enqueue(encoder.encode(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`))
+      const done = await match(asked, (share) => say('progress', { done: share }))
+      if (asked.context.req.raw.signal.aborted) return
+      if (done.ok) say('answer', done.value)
+      else say('problem', problemOf(done.refusal))
+      controller.close()
+    },
+  })
+  return new Response(body, {
+    headers: {
+      'content-type': 'text/event-stream',
+      'cache-control': 'no-store',
+      'x-accel-buffering': 'no',
+    },
+  })
+}
+
+/** Which reel for which print. */
+export const matchEndpoints: readonly Endpoint[] = [
+  endpoint<MatchRequest>({
+    id: 'match',
+    tag: 'slate',
+    method: 'post',
+    path: '/api/matches',
+    summary:
+      'Which reel for which waiting print; nothing is written down. Where `text/event-stream` is accepted the progress is told on the way, as server-sent events `progress`, then `answer` or `problem`. To hang up ends the search.',
+    body: matchRequest,
+    answer: matchJson,
+    gate: 'read',
+    run: async (asked) => {
+      if (asked.context.req.header('accept')?.includes('text/event-stream') === true) {
+        return accept({ response: told(asked) })
+      }
+      const plan = await match(asked)
+      return plan.ok ? accept({ json: plan.value }) : plan
+    },
+  }),
+  endpoint({
+    id: 'showPlan',
+    tag: 'slate',
+    method: 'get',
+    path: '/api/plan',
+    summary: 'The plan that was kept last.',
+    answer: planJson,
+    gate: 'read',
+    isOfRevision: true,
+    run: async ({ handed }) => accept({ json: await keptPlan(handed()) }),
+  }),
+  endpoint<PlanRequest>({
+    id: 'keepPlan',
+    tag: 'slate',
+    method: 'put',
+    path: '/api/plan',
+    summary: 'Keeps a plan: the next match differs from it as little as it can.',
+    body: planRequest,
+    answer: recordedJson,
+    gate: 'write',
+    run: async ({ body, handed }) => {
+      const kept = await keepPlan(handed(), body.choices)
+      return kept.ok ? accept({ json: recordedToJson(kept.value) }) : kept
+    },
+  }),
+]

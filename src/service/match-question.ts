@@ -1,0 +1,402 @@
+import type { MatchRequest, PrinterRowJson, WaitingRowJson } from '../contract/index.ts'
+import { newReelWork, type WorkBelief, workBelief } from '../estimate/index.ts'
+import type { ReelCard } from '../ledger/index.ts'
+import {
+  type EarlierChoice,
+  type MatchBar,
+  type MatchCopy,
+  type MatchLock,
+  type MatchPrinter,
+  type MatchReel,
+  type MatchSlate,
+  type MatchTask,
+  type ReelTraits,
+  reelsThatFit,
+  usefulMass,
+} from '../match/index.ts'
+import { accept, grams, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
+import { findReel } from './find-reel.ts'
+import { findRow, rowsOf } from './find-row.ts'
+import { findWaiting } from './find-waiting.ts'
+import { listReels } from './list-reels.ts'
+import { nameOfReel } from './name-of-reel.ts'
+import type { PrintDigest } from './print-digest.ts'
+import { diameterOfReel, usualDiameter_mm } from './reel-card.ts'
+import { reelNow } from './reel-now.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { slateOf } from './slate-order.ts'
+
+/** What is asked of a match, beside how long it may take. */
+export type MatchAsked = Omit<MatchRequest, 'limit_s'>
+
+/** One copy of a waiting print. */
+export interface CopyAsked {
+  readonly id: string
+  readonly row: WaitingRowJson
+  /** Its number, from 1. */
+  readonly copy: number
+  readonly print: PrintDigest
+}
+
+/** A reel that may be taken. */
+export interface ReelOffered {
+  readonly id: string
+  readonly name: string
+  readonly srgb: string | null
+  /** Absent for a reel that is imagined. */
+  readonly card?: ReelCard
+  readonly belief: WorkBelief
+}
+
+/** A slate as the match takes it, and what its ids stand for. */
+export interface MatchQuestion {
+  readonly slate: MatchSlate
+  readonly copies: ReadonlyMap<string, CopyAsked>
+  readonly reels: ReadonlyMap<string, ReelOffered>
+  readonly printers: ReadonlyMap<string, PrinterRowJson>
+  readonly notes: readonly string[]
+}
+
+/**
+ * The slate and the shelf as a match takes them.
+ *
+ * @param prints - of the rows that wait
+ * @param now - ms since 1970
+ * @returns `nothing_waits`, `no_printer`, `tool_not_used`, and as `findWaiting`, `findReel`, `findRow`
+ */
+export const matchQuestion = (
+  view: ShelfView,
+  prints: ReadonlyMap<string, PrintDigest>,
+  asked: MatchAsked,
+  now: number,
+): Outcome<MatchQuestion> => {
+  const notes: string[] = []
+  const dropped = new Set<string>()
+  for (const typed of asked.dropped ?? []) {
+    const found = findWaiting(view.rows, typed)
+    if (!found.ok) return found
+    dropped.add(found.value.id)
+  }
+  const rows = slateOf(view.rows).filter(({ id }) => !dropped.has(id))
+  const inUse = rowsOf(view.rows, 'printer').filter(
+    ({ id, retired }) => retired !== true && view.estimate.book.printerAt.has(id),
+  )
+  if (rows.length === 0) {
+    return refuse({
+      code: 'nothing_waits',
+      message: 'Nothing waits. Put a print on the slate with: reelreckon slate add FILE',
+    })
+  }
+  if (inUse.length === 0) {
+    return refuse({
+      code: 'no_printer',
+      message:
+        'No printer is set up to print anything. Set it up once with: reelreckon printer add NAME.',
+    })
+  }
+  const printers = new Map(inUse.map((row) => [row.id, row]))
+  const offered = reelsOffered(view, asked, [...printers.keys()])
+  if (!offered.ok) return offered
+  notes.push(...offered.value.notes)
+  const traits = offered.value.traits
+  const copies = new Map<string, CopyAsked>()
+  const matched: MatchCopy[] = []
+  for (const row of rows) {
+    const print = prints.get(row.print)
+    const onPrinters = (row.printers ?? [...printers.keys()]).filter((id) => printers.has(id))
+    const why =
+      print === undefined
+        ? 'its print was never kept: take it off the slate and put its file on it anew'
+        : print.tools.length === 0
+          ? 'its print draws nothing'
+          : onPrinters.length === 0
+            ? 'no printer that may do it is in use'
+            : undefined
+    if (why !== undefined || print === undefined) {
+      notes.push(`${row.name} (${row.id}) is left out: ${why}.`)
+      continue
+    }
+    const common = copyParts(row, print, onPrinters, printers, traits, now)
+    for (let copy = (row.done ?? 0) + 1; copy <= row.copies; copy++) {
+      const id = copyId(row.id, copy)
+      copies.set(id, { id, row, copy, print })
+      matched.push({ id, ...common })
+    }
+  }
+  if (matched.length === 0) {
+    return refuse({
+      code: 'nothing_waits',
+      message: ['Nothing waits that can be matched.', ...notes].join(' '),
+    })
+  }
+  const wanted = new Set(
+    matched.flatMap(({ tasks }) =>
+      tasks.flatMap(({ fits, inAnyColour = [] }) => [...fits, ...inAnyColour]),
+    ),
+  )
+  const reels = offered.value.reels.filter(({ id }) => wanted.has(id))
+  const locks = locksOf(view, asked, copies)
+  if (!locks.ok) return locks
+  const barred = barsOf(view, asked, copies)
+  if (!barred.ok) return barred
+  const known = new Set(reels.map(({ id }) => id))
+  const slate: MatchSlate = {
+    copies: matched.map((copy) => withoutUnknown(copy, known)),
+    reels: reels.map(
+      ({ id, belief, card }): MatchReel => ({
+        id,
+        belief,
+        sealed: card === undefined || card.state === 'new',
+      }),
+    ),
+    printers: inUse.map((row) => printerOf(row, loadedOn(view, row.id, known))),
+    useful_g: asked.useful_g ?? usefulMass(massesTaken(view)),
+    ...(asked.confidence !== undefined && { confidence: asked.confidence }),
+    locks: locks.value.filter(({ reel }) => known.has(reel)),
+    barred: barred.value.filter(({ reel }) => known.has(reel)),
+    earlier: earlierOf(view),
+  }
+  const lost = locks.value.find(({ reel }) => !known.has(reel))
+  if (lost !== undefined) {
+    notes.push(
+      `Reel ${lost.reel} is locked to ${copies.get(lost.copy)?.row.name}, and does not fit it.`,
+    )
+  }
+  return accept({
+    slate,
+    copies,
+    reels: new Map(reels.map((reel) => [reel.id, reel])),
+    printers,
+    notes,
+  })
+}
+
+/** How a plan names a copy. */
+export const copyId = (waiting: string, copy: number): string => `${waiting}#${copy}`
+
+interface Offered {
+  readonly reels: readonly ReelOffered[]
+  readonly traits: readonly ReelTraits[]
+  readonly notes: readonly string[]
+}
+
+const reelsOffered = (
+  view: ShelfView,
+  { new_reels: imagined = [] }: MatchAsked,
+  printers: readonly string[],
+): Outcome<Offered> => {
+  const reels: ReelOffered[] = []
+  const traits: ReelTraits[] = []
+  const notes: string[] = []
+  for (const { card, now, contradicted } of listReels(view, () => true, false)) {
+    if (now === undefined) {
+      notes.push(`Reel ${card.id} is left out: nothing can be reckoned of it.`)
+      continue
+    }
+    if (contradicted !== undefined) {
+      notes.push(
+        `Reel ${card.id} is left out: a weighing of it contradicts everything else. See reelreckon reel show ${card.id}.`,
+      )
+      continue
+    }
+    reels.push({
+      id: card.id,
+      name: nameOfReel(card),
+      srgb: card.colour?.srgb ?? null,
+      card,
+      belief: workBelief(view.estimate, card.id, printers),
+    })
+    traits.push({
+      id: card.id,
+      material: card.make?.material ?? null,
+      diameter_mm: diameterOfReel(card),
+      colour: card.colour?.name ?? null,
+    })
+  }
+  for (const [place, { make: typed, label_net_g, colour }] of imagined.entries()) {
+    const make = findRow(view.rows, 'make', typed)
+    if (!make.ok) return make
+    const label = label_net_g ?? make.value.label_net_g
+    if (label === undefined || !view.estimate.book.makeAt.has(make.value.id)) {
+      return refuse({
+        code: 'label_needed',
+        message: `Nothing says how much is on a new reel of ${make.value.maker} ${make.value.name}. Say it: label 1kg.`,
+      })
+    }
+    const id = `new ${place + 1}`
+    reels.push({
+      id,
+      name: [
+        `${make.value.maker} ${make.value.name}`,
+        ...(colour === undefined ? [] : [colour]),
+      ].join(', '),
+      srgb: null,
+      belief: newReelWork(view.estimate, make.value.id, grams(label), printers),
+    })
+    traits.push({
+      id,
+      material: make.value.material ?? null,
+      diameter_mm: make.value.nominal_diameter_mm ?? usualDiameter_mm,
+      colour: colour ?? null,
+    })
+  }
+  return accept({ reels, traits, notes })
+}
+
+const copyParts = (
+  row: WaitingRowJson,
+  print: PrintDigest,
+  onPrinters: readonly string[],
+  printers: ReadonlyMap<string, PrinterRowJson>,
+  traits: readonly ReelTraits[],
+  now: number,
+): Omit<MatchCopy, 'id'> => {
+  const families = new Set(onPrinters.map((id) => printers.get(id)?.firmware))
+  const [firmware] = families
+  const tasks = print.tools.map((tool): MatchTask => {
+    const wants = row.tools?.find((each) => each.tool === tool)
+    const { fits, inAnyColour } = reelsThatFit(
+      {
+        material: wants?.material ?? null,
+        diameter_mm: wants?.diameter_mm ?? usualDiameter_mm,
+        colour: wants?.colours ? { kind: 'any_of', colours: wants.colours } : { kind: 'any' },
+      },
+      traits,
+    )
+    const only = wants?.reel
+    return {
+      tool,
+      // Where printers read the file differently it is asked with all that they may make of it.
+      draw: print.drawOf(tool, families.size === 1 ? firmware : undefined),
+      fits: only === undefined ? fits : fits.filter((id) => id === only),
+      inAnyColour,
+    }
+  })
+  const last = print.layers.count - 1
+  const layers = row.changes?.after_layers?.flatMap(([from, to]) =>
+    Array.from({ length: Math.max(0, Math.min(to, last) - from + 1) }, (_, k) => from + k),
+  )
+  const mayChange =
+    row.changes !== undefined && last >= 1 && (layers === undefined || layers.length > 0)
+  return {
+    tasks,
+    printers: onPrinters,
+    ...(row.importance !== undefined && { importance: row.importance }),
+    ...(row.due !== undefined && { due_h: (Date.parse(row.due) - now) / 3_600_000 }),
+    ...(row.duration_h !== undefined && { duration_h: row.duration_h }),
+    ...(mayChange && {
+      changes: {
+        most: row.changes?.most ?? 1,
+        ...(layers && { afterLayers: [...new Set(layers)].toSorted((a, b) => a - b) }),
+      },
+    }),
+  }
+}
+
+const withoutUnknown = (copy: MatchCopy, known: ReadonlySet<string>): MatchCopy => ({
+  ...copy,
+  tasks: copy.tasks.map((task) => ({ ...task, fits: task.fits.filter((id) => known.has(id)) })),
+})
+
+const printerOf = (
+  { id, tail_mm: tail, change_mm: change }: PrinterRowJson,
+  loaded: Readonly<Record<number, string>>,
+): MatchPrinter => ({
+  id,
+  loaded,
+  ...(tail && { tail_mm: measured(millimetres(tail.value), tail.u) }),
+  ...(change && { change_mm: measured(change.value, change.u) }),
+})
+
+/** The reels that a printer's last print left on it, as far as they may be taken. */
+const loadedOn = (
+  { standing }: ShelfView,
+  printer: string,
+  known: ReadonlySet<string>,
+): Readonly<Record<number, string>> => {
+  const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
+  if (last?.kind !== 'drew') return {}
+  const together = standing.facts.flatMap((fact) =>
+    fact.kind === 'drew' && fact.printer === printer && fact.recorded_at === last.recorded_at
+      ? [[fact.tool ?? 0, fact.reel] as const]
+      : [],
+  )
+  return Object.fromEntries(together.filter(([, reel]) => known.has(reel)))
+}
+
+/** More of them would not change what is usual. */
+const mostDraws = 300
+
+/** What the tools of past prints took, g. */
+const massesTaken = (view: ShelfView): readonly number[] => {
+  const perMetre = new Map<string, number>()
+  const drawn = view.standing.facts.filter((fact) => fact.kind === 'drew' && fact.length_mm > 0)
+  return drawn.slice(-mostDraws).flatMap((fact) => {
+    if (fact.kind !== 'drew' || !view.estimate.book.reelAt.has(fact.reel)) return []
+    const known = perMetre.get(fact.reel) ?? reelNow(view, fact.reel).linearDensity.value
+    perMetre.set(fact.reel, known)
+    return [(fact.length_mm / 1000) * known * (fact.share?.value ?? 1)]
+  })
+}
+
+const locksOf = (
+  view: ShelfView,
+  { locks = [] }: MatchAsked,
+  copies: ReadonlyMap<string, CopyAsked>,
+): Outcome<readonly MatchLock[]> => {
+  const found: MatchLock[] = []
+  for (const { waiting, copy, tool, reel: typed } of locks) {
+    const row = findWaiting(view.rows, waiting)
+    if (!row.ok) return row
+    const reel = reelMeant(view, typed)
+    if (!reel.ok) return reel
+    for (const each of copies.values()) {
+      if (each.row.id !== row.value.id || (copy !== undefined && each.copy !== copy)) continue
+      const of = tool ?? each.print.tools[0]!
+      if (!each.print.tools.includes(of) || (tool === undefined && each.print.tools.length > 1)) {
+        return refuse({
+          code: 'tool_not_used',
+          message: `${row.value.name} feeds from ${each.print.tools.map((one) => `T${one}`).join(', ')}: say which of them the lock is for.`,
+        })
+      }
+      found.push({ copy: each.id, tool: of, reel: reel.value })
+    }
+  }
+  return accept(found)
+}
+
+const barsOf = (
+  view: ShelfView,
+  { forbidden = [] }: MatchAsked,
+  copies: ReadonlyMap<string, CopyAsked>,
+): Outcome<readonly MatchBar[]> => {
+  const bars: MatchBar[] = []
+  for (const { reel: typed, waiting } of forbidden) {
+    const reel = reelMeant(view, typed)
+    if (!reel.ok) return reel
+    if (waiting === undefined) {
+      bars.push({ reel: reel.value })
+      continue
+    }
+    const row = findWaiting(view.rows, waiting)
+    if (!row.ok) return row
+    for (const { id, row: each } of copies.values()) {
+      if (each.id === row.value.id) bars.push({ reel: reel.value, copy: id })
+    }
+  }
+  return accept(bars)
+}
+
+/** A reel of the shelf, or `new 1`. */
+const reelMeant = (view: ShelfView, typed: string): Outcome<string> =>
+  /^new \d+$/.test(typed.trim()) ? accept(typed.trim()) : findReel(view, typed)
+
+const earlierOf = ({ rows }: ShelfView): readonly EarlierChoice[] => {
+  const plan = rows.find((row) => row.kind === 'plan')
+  return (plan?.choices ?? []).map(({ waiting, copy, tool, reel, printer }) => ({
+    copy: copyId(waiting, copy),
+    tool,
+    reel,
+    printer,
+  }))
+}

@@ -1,0 +1,241 @@
+import type {
+  DutyJson,
+  MatchCopyJson,
+  MatchJson,
+  MatchReelJson,
+  MeasuredJson,
+  MissingJson,
+  PlannedChangeJson,
+} from '../contract/index.ts'
+import { marginal } from '../estimate/index.ts'
+import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
+import type { Measured } from '../units/index.ts'
+import type { WorkPart } from '../verdict/index.ts'
+import { changeNote } from './change-note.ts'
+import type { CopyAsked, MatchQuestion } from './match-question.ts'
+import { reasonsOf } from './match-reasons.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { wantedWords } from './wanted-words.ts'
+
+/** What a change takes where the printer says nothing, mm; as the match takes it. */
+const usualChange = { value: 200, u: 60 }
+
+const figure = ({ value, u }: Measured): MeasuredJson => ({ value, u })
+
+/** A plan as data: every copy, every reel, the order of each printer, with the reasons. */
+export const matchToJson = (
+  view: Pick<ShelfView, 'rows'>,
+  question: MatchQuestion,
+  plan: MatchPlan,
+  remedies: ReadonlyMap<string, readonly string[]>,
+  isKept: boolean,
+): MatchJson => {
+  const { copies, reels, slate, notes } = question
+  const partOf = (duty: Duty): WorkPart => {
+    const starts = duty.afterLayer === 0
+    const change = slate.printers.find(({ id }) => id === duty.printer)?.change_mm ?? usualChange
+    return {
+      printer: duty.printer,
+      length_mm: lengthOf(question, duty),
+      starts,
+      ...(!starts && { change_mm: change }),
+    }
+  }
+  const served = new Map(plan.served.map((each) => [each.copy, each]))
+  const unserved = new Map(plan.unserved.map((each) => [each.copy, each.missing]))
+  return {
+    confidence: plan.confidence,
+    useful_g: plan.useful_g,
+    ended: plan.ended,
+    proven: plan.proven,
+    kept: isKept,
+    levels: plan.levels.map(({ level, importance, value, bound }) => ({
+      level,
+      importance: importance ?? null,
+      value,
+      bound,
+    })),
+    copies: [...copies.values()].map((asked) =>
+      copyToJson(view, question, plan, asked, {
+        served: served.get(asked.id),
+        missing: unserved.get(asked.id) ?? [],
+        remedies: remedies.get(asked.id) ?? [],
+        partOf,
+      }),
+    ),
+    reels: plan.reels.map(({ reel, duties, chance, before, left, stub, opened }): MatchReelJson => {
+      const offered = reels.get(reel)!
+      return {
+        reel,
+        name: offered.name,
+        colour_srgb: offered.srgb,
+        holds_g: figure(before),
+        left_g: figure(left),
+        chance,
+        stub,
+        opened,
+        imagined: offered.card === undefined,
+        duties: duties.map((duty) => {
+          const { row, copy } = copies.get(duty.copy)!
+          return {
+            waiting: row.id,
+            copy,
+            tool: duty.tool,
+            name: row.name,
+            needed_g: figure(duty.needed),
+          }
+        }),
+      }
+    }),
+    orders: plan.orders.map(({ printer, copies: ids, swaps }) => ({
+      printer,
+      name: question.printers.get(printer)!.name,
+      copies: ids.map((id) => ({ waiting: copies.get(id)!.row.id, copy: copies.get(id)!.copy })),
+      swaps,
+    })),
+    notes,
+  }
+}
+
+/** What the file asks of the duty's part of the print, by the reading that is likeliest, mm. */
+const lengthOf = (
+  { slate }: MatchQuestion,
+  { copy, tool, afterLayer, untilLayer }: Duty,
+): number => {
+  const [draw] = slate.copies
+    .find(({ id }) => id === copy)!
+    .tasks.find((task) => task.tool === tool)!
+    .draw.toSorted((a, b) => b.weight - a.weight)
+  const at = (layer: number): number => draw?.layerEnd_mm?.[layer - 1] ?? 0
+  const from = afterLayer === 0 ? 0 : at(afterLayer)
+  return Math.max(0, (untilLayer === null ? (draw?.peak_mm ?? 0) : at(untilLayer)) - from)
+}
+
+interface CopyParts {
+  readonly served: ServedCopy | undefined
+  readonly missing: readonly MissingFilament[]
+  readonly remedies: readonly string[]
+  readonly partOf: (duty: Duty) => WorkPart
+}
+
+const copyToJson = (
+  view: Pick<ShelfView, 'rows'>,
+  question: MatchQuestion,
+  plan: MatchPlan,
+  { id, row, copy, print }: CopyAsked,
+  { served, missing, remedies, partOf }: CopyParts,
+): MatchCopyJson => {
+  const duties = (served?.duties ?? []).map(
+    (duty): DutyJson => ({
+      tool: duty.tool,
+      reel: duty.reel,
+      reel_name: question.reels.get(duty.reel)!.name,
+      after_layer: duty.afterLayer,
+      until_layer: duty.untilLayer,
+      needed_g: figure(duty.needed),
+      why: reasonsOf(question, plan, duty, partOf),
+    }),
+  )
+  const printer = served === undefined ? undefined : question.printers.get(served.printer)
+  const changes = changesOf(question, plan, served)
+  const number = row.copies > 1 ? `, copy ${copy}` : ''
+  return {
+    waiting: row.id,
+    copy,
+    name: row.name,
+    due: row.due ?? null,
+    printer: printer?.id ?? null,
+    printer_name: printer?.name ?? null,
+    chance: served?.chance ?? null,
+    begins_h: served?.begins_h ?? null,
+    ends_h: served?.ends_h ?? null,
+    late: served?.late ?? false,
+    differs: differs(question, id, served),
+    duties,
+    changes,
+    note:
+      changes.length === 0
+        ? null
+        : changeNote({
+            title: `${row.name}${number}, on ${printer?.name}: ${print.file}`,
+            changes,
+            begins: duties.filter(({ after_layer }) => after_layer === 0),
+            nameOf: (reel) => question.reels.get(reel)!.name,
+          }),
+    missing: missing.map((each) => missingToJson(view, row.tools, each)),
+    remedies,
+  }
+}
+
+/** Whether the copy was planned otherwise before; false where it was not planned at all. */
+const differs = ({ slate }: MatchQuestion, id: string, served: ServedCopy | undefined): boolean => {
+  const before = slate.earlier?.filter(({ copy }) => copy === id) ?? []
+  if (before.length === 0) return false
+  const now = served?.duties ?? []
+  return (
+    now.length !== before.length ||
+    before.some(
+      ({ tool, reel, printer }) =>
+        !now.some((duty) => duty.tool === tool && duty.reel === reel && duty.printer === printer),
+    )
+  )
+}
+
+const changesOf = (
+  question: MatchQuestion,
+  plan: MatchPlan,
+  served: ServedCopy | undefined,
+): readonly PlannedChangeJson[] => {
+  const all = served?.duties ?? []
+  return all.flatMap((duty) => {
+    const before = all.find(
+      ({ tool, untilLayer }) => tool === duty.tool && untilLayer === duty.afterLayer,
+    )
+    if (duty.afterLayer === 0 || before === undefined) return []
+    const { belief } = question.reels.get(duty.reel)!
+    const perMetre = marginal(belief.joint, belief.linearDensity)
+    const change =
+      question.slate.printers.find(({ id }) => id === duty.printer)?.change_mm ?? usualChange
+    const value = (change.value / 1000) * perMetre.value
+    const relative = Math.hypot(
+      change.value === 0 ? 0 : change.u / change.value,
+      perMetre.u / perMetre.value,
+    )
+    const { layers } = question.copies.get(duty.copy)!.print
+    const first = { ...duty, afterLayer: 0, untilLayer: duty.afterLayer }
+    return [
+      {
+        tool: duty.tool,
+        after_layer: duty.afterLayer,
+        height_mm: layers.height_mm[duty.afterLayer - 1] ?? 0,
+        drawn_mm: lengthOf(question, first),
+        from: before.reel,
+        to: duty.reel,
+        stays_g: figure(plan.reels.find(({ reel }) => reel === before.reel)!.left),
+        cost_g: { value, u: value * relative },
+      },
+    ]
+  })
+}
+
+const missingToJson = (
+  { rows }: Pick<ShelfView, 'rows'>,
+  tools: CopyAsked['row']['tools'],
+  { tool, needed, short_g, nearest }: MissingFilament,
+): MissingJson => {
+  const wanted = wantedWords(rows, tools?.find((each) => each.tool === tool) ?? {})
+  const isShort = short_g !== null && Number.isFinite(short_g) && nearest !== null
+  return {
+    tool,
+    wanted,
+    needed_g: needed && figure(needed),
+    short_g: short_g !== null && Number.isFinite(short_g) ? short_g : null,
+    nearest,
+    words:
+      needed === null
+        ? `No reel on the shelf is ${wanted}.`
+        : isShort && short_g > 0
+          ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough beside what it is asked to do.`
+          : `It takes ${Math.round(needed.value)} g of ${wanted}; no reel is left for it beside the others of the print.`,
+  }
+}

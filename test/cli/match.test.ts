@@ -1,0 +1,65 @@
+import { mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { beforeAll, expect, test } from 'vitest'
+import { matchJson } from '../../src/contract/index.ts'
+import { folderOfPrints, runCli } from './run-cli.ts'
+
+const prints = folderOfPrints()
+const data = mkdtempSync(join(tmpdir(), 'reelreckon-match-'))
+
+const match = (...words: readonly string[]) =>
+  runCli(['match', ...words], { cwd: prints, env: { REELRECKON_DATA: data } })
+
+beforeAll(() => {
+  runCli(['import', 'marrowick.ndjson'], { cwd: prints, env: { REELRECKON_DATA: data } })
+})
+
+test('the answer comes first, then the troughs, then the working, in 80 columns', () => {
+  const { out, err, exit } = match('--why')
+  expect(err).toBe('')
+  expect(exit).toBe(20)
+  const lines = out.split('\n')
+  expect(lines[1]).toMatch(/^ {2}\d+ OF 17 PRINTS HAVE THEIR REELS\.$/)
+  const trough = lines.findIndex((line) => line.includes('│'))
+  expect(trough).toBeGreaterThan(2)
+  expect(lines.findIndex((line) => line.includes('Which reel for which print'))).toBeGreaterThan(
+    trough,
+  )
+  expect(out).toContain('vase')
+  expect(lines.filter((line) => line.length > 80)).toEqual([])
+})
+
+const plan = (...words: readonly string[]) => {
+  const { out, exit } = match('--json', ...words)
+  return { exit, ...matchJson.parse(JSON.parse(out)) }
+}
+
+test('what if: a print dropped, a reel forbidden, a choice locked', () => {
+  const whole = plan('--drop', 'vase')
+  expect(whole.exit).toBe(0)
+  const { reel } = whole.copies[0]!.duties[0]!
+  const without = plan('--drop', 'vase', '--forbid', reel)
+  expect(without.reels.find((each) => each.reel === reel)?.duties ?? []).toEqual([])
+  const locked = plan('--drop', 'vase', '--lock', 'winch knob#2=HA83A')
+  const knob = locked.copies.find(({ name, copy }) => name === 'winch knob' && copy === 2)
+  expect(knob?.duties[0]?.reel).toBe('HA83A')
+  expect(plan('--confidence', '99.9%').confidence).toBe(0.999)
+  expect(plan('--new-reel', 'make=Brannoc PETG, label=1kg, colour=brown').exit).toBe(0)
+})
+
+test('a plan is kept', () => {
+  expect(match('--keep').out.replaceAll(/\s+/g, ' ')).toContain('The plan is kept.')
+})
+
+test.each([
+  [['--lock', 'nothing'], 'which reel is for which print'],
+  [['--limit', 'soon'], '30s or 2min'],
+  [['--new-reel', 'label=1kg'], 'of which make'],
+  [['--drop', 'no such'], 'no waiting print'],
+  [['--confidence', '40%'], '--confidence'],
+])('%j is refused', (words, why) => {
+  const { err, exit } = match(...words)
+  expect(exit).toBe(2)
+  expect(err.replaceAll(/\s+/g, ' ')).toContain(why)
+})

@@ -1,0 +1,40 @@
+import { expect, test } from 'vitest'
+import { matchJson, planJson, problemJson, recordedJson } from '../../src/contract/index.ts'
+import { served } from './served.ts'
+
+test('a plan is looked for, kept, and shown', async () => {
+  const { ask } = await served()
+  const found = await ask('POST', '/api/matches', { confidence: 0.9 })
+  expect(found.status).toBe(200)
+  const plan = matchJson.parse(await found.json())
+  expect(plan.confidence).toBe(0.9)
+  expect(plan.kept).toBe(false)
+  const choices = plan.copies.flatMap(({ waiting, copy, printer, duties }) =>
+    duties.map(({ tool, reel }) => ({ waiting, copy, tool, reel, printer })),
+  )
+  expect(choices.length).toBeGreaterThan(10)
+  expect(planJson.parse(await (await ask('GET', '/api/plan')).json()).kept_at).toBe(null)
+  const kept = await ask('PUT', '/api/plan', { choices })
+  expect(recordedJson.parse(await kept.json()).recorded).toBe(true)
+  expect(planJson.parse(await (await ask('GET', '/api/plan')).json()).choices).toEqual(choices)
+})
+
+test('progress is told as events, the answer last', async () => {
+  const { ask } = await served()
+  const told = await ask('POST', '/api/matches', {}, { accept: 'text/event-stream' })
+  expect(told.headers.get('content-type')).toBe('text/event-stream')
+  const events = (await told.text()).trim().split('\n\n')
+  expect(events[0]).toMatch(/^event: progress\n/)
+  const [, data = ''] = /^event: answer\ndata: (.*)$/.exec(events.at(-1) ?? '') ?? []
+  expect(matchJson.parse(JSON.parse(data)).copies.length).toBeGreaterThan(5)
+})
+
+test('what can not be matched is said', async () => {
+  const { ask } = await served({ isEmpty: true })
+  const refused = await ask('POST', '/api/matches', {})
+  expect(problemJson.parse(await refused.json()).code).toBe('nothing_waits')
+  const events = await ask('POST', '/api/matches', {}, { accept: 'text/event-stream' })
+  expect(await events.text()).toContain('event: problem\ndata: {')
+  const wrong = await ask('POST', '/api/matches', { confidence: 2 })
+  expect(problemJson.parse(await wrong.json()).code).toBe('request_invalid')
+})

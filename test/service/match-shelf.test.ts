@@ -1,0 +1,182 @@
+import { beforeAll, describe, expect, test } from 'vitest'
+import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import { type MatchJson, matchJson, type PrintRowJson } from '../../src/contract/index.ts'
+import { matchSlate } from '../../src/match/index.ts'
+import {
+  addRow,
+  addWaiting,
+  changeWaiting,
+  keptPlan,
+  type MatchAsked,
+  matchShelf,
+  recordDraw,
+} from '../../src/service/index.ts'
+import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
+
+const run = (slate: Parameters<typeof matchSlate>[0]) => matchSlate(slate)
+
+const long = (lengths: readonly number[]): number[] => lengths.map((each) => each * 333)
+
+/** A print that takes about 300 g of PLA: its draw is 333 times that of the small one. */
+const longPrint = (): PrintRowJson => {
+  const print = smallPrint()
+  const [group] = print.families
+  const [tool] = group!.tools
+  const longer = {
+    ...tool!,
+    peak_mm: tool!.peak_mm * 333,
+    layer_end_mm: long(tool!.layer_end_mm),
+    curve: { ...tool!.curve, draw_mm: long(tool!.curve.draw_mm) },
+  }
+  const families = [{ ...group!, tools: [longer] }]
+  return { ...print, id: 'cd'.repeat(32), file: 'long.gcode', families }
+}
+
+const ready = async (reels = 2) => {
+  const handed = await bench()
+  const { reels: ids } = await addKittiwake(handed, { count: reels })
+  valueOf(await addRow(handed, 'printer', { name: 'left' }))
+  return { handed, ids }
+}
+
+const match = async (
+  handed: Awaited<ReturnType<typeof bench>>,
+  asked: MatchAsked = {},
+  keep = false,
+): Promise<MatchJson> => matchJson.parse(valueOf(await matchShelf(handed, asked, run, keep)))
+
+test('every copy that waits is there once, and none twice', async () => {
+  const { handed } = await ready()
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { copies: 3 }))
+  const { copies, reels } = await match(handed)
+  expect(copies.map(({ copy }) => copy)).toEqual([1, 2, 3])
+  const duties = reels.flatMap((reel) => reel.duties.map(({ copy }) => copy))
+  expect(duties.toSorted((a, b) => a - b)).toEqual([1, 2, 3])
+  for (const { chance } of copies) expect(chance).toBeGreaterThanOrEqual(0.95)
+})
+
+test('where nothing waits, or nothing prints, that is said', async () => {
+  const handed = await bench()
+  expect(codeOf(await matchShelf(handed, {}, run))).toBe('nothing_waits')
+  await addKittiwake(handed)
+  valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+  expect(codeOf(await matchShelf(handed, {}, run))).toBe('no_printer')
+})
+
+test('a copy that was printed keeps the numbers of the others', async () => {
+  const { handed, ids } = await ready()
+  const print = smallPrint()
+  valueOf(await addWaiting(handed, { print }, { copies: 3 }))
+  valueOf(await recordDraw(handed, { print, reels: [{ reel: ids[0]! }] }))
+  expect((await match(handed)).copies.map(({ copy }) => copy)).toEqual([2, 3])
+})
+
+test('locks, forbidden reels and dropped prints are kept to', async () => {
+  const { handed, ids } = await ready()
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { copies: 2 }))
+  const [one, other] = ids as [string, string]
+  const locked = await match(handed, { locks: [{ waiting: 'small', copy: 2, reel: one }] })
+  const second = locked.copies.find(({ copy }) => copy === 2)!
+  expect(second.duties[0]).toMatchObject({ reel: one, why: ['You locked it.'] })
+  const barred = await match(handed, { forbidden: [{ reel: other }] })
+  expect(barred.copies.flatMap(({ duties }) => duties.map(({ reel }) => reel))).toEqual([one, one])
+  expect(codeOf(await matchShelf(handed, { dropped: ['small'] }, run))).toBe('nothing_waits')
+  expect(codeOf(await matchShelf(handed, { forbidden: [{ reel: '22222' }] }, run))).toBe(
+    'reel_unknown',
+  )
+})
+
+test('a plan that was kept is told of, and what differs from it', async () => {
+  const { handed, ids } = await ready()
+  valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+  expect((await keptPlan(handed)).kept_at).toBe(null)
+  const first = await match(handed, { locks: [{ waiting: 'small', reel: ids[1]! }] }, true)
+  expect(first.kept).toBe(true)
+  expect((await keptPlan(handed)).choices).toMatchObject([{ copy: 1, tool: 0, reel: ids[1] }])
+  expect((await match(handed)).copies[0]).toMatchObject({ differs: false })
+  const moved = await match(handed, { locks: [{ waiting: 'small', reel: ids[0]! }] })
+  expect(moved.copies[0]).toMatchObject({ differs: true })
+})
+
+/** Each of two reels is left with about 290 g; the print takes about 300 g. */
+const short = async () => {
+  const { handed, ids } = await ready(2)
+  const [one, other] = ids as [string, string]
+  valueOf(await recordDraw(handed, { length_mm: 240_000, reels: [{ reel: one }] }))
+  valueOf(await recordDraw(handed, { length_mm: 240_000, reels: [{ reel: other }] }))
+  valueOf(await addWaiting(handed, { print: longPrint() }, { changes: { most: 1 } }))
+  return handed
+}
+
+describe('a print that no single reel does', () => {
+  test('is done by two, with a change at a layer end and a note for it', async () => {
+    const plan = await match(await short())
+    const [copy] = plan.copies
+    expect(copy?.printer).not.toBe(null)
+    expect(copy?.changes).toHaveLength(1)
+    const [change] = copy!.changes
+    expect(change).toMatchObject({
+      tool: 0,
+      from: copy!.duties[0]!.reel,
+      to: copy!.duties[1]!.reel,
+    })
+    expect([1, 2]).toContain(change!.after_layer)
+    expect(change!.drawn_mm).toBeCloseTo(change!.after_layer * 100 * 333, 6)
+    // 200 mm of PLA.
+    expect(change!.cost_g.value).toBeCloseTo(0.6, 1)
+    expect(copy!.note).toContain(`after layer ${change!.after_layer}`)
+    expect(copy!.note).toContain('hot')
+  })
+
+  test('is not served where a change is not allowed, and what would do it is told, the cheapest first', async () => {
+    const handed = await short()
+    valueOf(await changeWaiting(handed, 'long', { changes: null }))
+    const [copy] = (await match(handed)).copies
+    expect(copy?.printer).toBe(null)
+    expect(copy?.missing[0]?.short_g).toBeGreaterThan(20)
+    expect(copy?.remedies[0]).toContain('Weigh')
+    expect(copy?.remedies[1]).toContain('Allow a change of reels')
+    expect(copy?.remedies.at(-1)).toContain('Get a new reel')
+  })
+
+  test('is done by a new reel, as if there were one', async () => {
+    const handed = await short()
+    valueOf(await changeWaiting(handed, 'long', { changes: null }))
+    const plan = await match(handed, { new_reels: [{ make: 'Kittiwake PLA' }] })
+    expect(plan.copies[0]?.duties[0]).toMatchObject({ reel: 'new 1' })
+    expect(plan.reels.find(({ reel }) => reel === 'new 1')).toMatchObject({ imagined: true })
+  })
+})
+
+describe('the bench at the harbour', () => {
+  let plan: MatchJson
+  beforeAll(async () => {
+    const handed = await bench()
+    valueOf(await handed.store.append(harbourLedger()))
+    plan = await match({ ...handed, now: () => Date.UTC(2025, 9, 18) })
+  })
+
+  test('each print gets what it wants, and reels as sure as is asked', () => {
+    const rows = new Map(
+      harbourLedger().flatMap((record) =>
+        record.kind === 'waiting' ? [[record.id, record] as const] : [],
+      ),
+    )
+    expect(plan.copies.length).toBe([...rows.values()].reduce((sum, row) => sum + row.copies, 0))
+    for (const { waiting, duties, chance, printer } of plan.copies) {
+      if (printer === null) continue
+      expect(chance).toBeGreaterThanOrEqual(plan.confidence)
+      for (const { tool, reel_name: name } of duties) {
+        const colours = rows.get(waiting)?.tools?.find((each) => each.tool === tool)?.colours
+        if (colours) expect(colours.some((colour) => name.includes(colour))).toBe(true)
+      }
+    }
+    for (const { chance } of plan.reels) expect(chance).toBeGreaterThanOrEqual(plan.confidence)
+  })
+
+  test('why each reel is told', () => {
+    const reasons = plan.copies.flatMap(({ duties }) => duties.flatMap(({ why }) => why))
+    expect(reasons.length).toBeGreaterThan(10)
+    expect(reasons.join(' ')).toContain('would have to be opened for it')
+  })
+})
