@@ -10,6 +10,8 @@ export interface Contestant {
   readonly command: readonly string[]
   /** Why its output is wrong; null when it is right. */
   readonly complaint: (output: string, file: BigFile) => string | null
+  /** Speed to be reached, the yardstick's being 1. */
+  readonly aim?: number
 }
 
 /** What the readers written for Node print. */
@@ -22,6 +24,7 @@ export interface ReaderOutput {
   readonly layerEnds?: number
   readonly curveEnd_mm?: number
   readonly silhouetteCells?: number
+  readonly time_s?: number
   readonly peakMemory_kB: number
 }
 
@@ -57,6 +60,12 @@ const wrongDrawing = (output: string, file: BigFile): string | null => {
   return silhouetteCells > 0 ? wrongReading(output, file) : 'no silhouette'
 }
 
+/** Nor is its time: that there is one, longer than a move a line at a millisecond, is all that is asked. */
+const wrongTiming = (output: string, file: BigFile): string | null => {
+  const { time_s = 0 }: ReaderOutput = JSON.parse(output)
+  return time_s > file.lines / 1000 ? wrongDrawing(output, file) : `a time of ${time_s} s`
+}
+
 /** All that are measured; the second is what the others are compared with. */
 export const contestants: readonly Contestant[] = [
   {
@@ -64,6 +73,7 @@ export const contestants: readonly Contestant[] = [
     does: 'draw curve, layers, findings, all firmware families',
     command: node('reelreckon'),
     complaint: wrongReading,
+    aim: 1.8,
   },
   {
     name: 'md5sum',
@@ -72,10 +82,24 @@ export const contestants: readonly Contestant[] = [
     complaint: (output, { md5 }) => (output.startsWith(md5) ? null : `not ${md5}: ${output}`),
   },
   {
-    name: 'reelreckon, silhouette',
-    does: 'the same as reelreckon, and the silhouette',
-    command: [...node('reelreckon'), '--silhouette'],
+    name: 'reelreckon, 2 threads',
+    does: 'the same as reelreckon, ranges of the file read apart and folded',
+    command: [...node('reelreckon-threads'), '2'],
+    complaint: wrongReading,
+    aim: 3,
+  },
+  {
+    name: 'reelreckon, time and silhouette',
+    does: 'the same as reelreckon, the time along the print and the silhouette',
+    command: [...node('reelreckon'), '--time', '--silhouette'],
     complaint: wrongDrawing,
+    aim: 0.5,
+  },
+  {
+    name: 'reelreckon, silhouette and time',
+    does: 'the same, and the time along the print',
+    command: [...node('reelreckon'), '--silhouette', '--time'],
+    complaint: wrongTiming,
   },
   {
     name: 'wc -l',

@@ -13,3 +13,10 @@ export const withSection = (page: string, heading: string, section: string): str
   const from = page.indexOf(had)
   return `${page.slice(0, from)}${section}${page.slice(from + had.length)}`
 }
+
+/** A page with the sections of an older one that it does not have itself, after its own. */
+export const withOthersOf = (page: string, older: string): string =>
+  [...older.matchAll(/^## .*$/gm)]
+    .map(([heading]) => heading)
+    .filter((heading) => sectionOf(page, heading) === undefined)
+    .reduce((kept, heading) => withSection(kept, heading, sectionOf(older, heading)!), page)

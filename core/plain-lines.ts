@@ -828,7 +828,7 @@ function lookAtMove(start: usize, feed: f64, toX: usize, toY: usize, toZ: f64, a
 /** Whether the curve's next row is due. */
 function lookAtCurve(start: usize, toZ: f64): void {
   const place = get(origin) + <f64>start
-  set(curveAt, nextMultiple(place, powerUpTo(place, 13)))
+  set(curveAt, nextMultiple(place, powerUpTo(place, 12)))
   curveDue = addressOf(get(curveAt))
   if (get(peak) >= get(due)) onRow(toZ, <i32>start)
 }

@@ -1,10 +1,8 @@
+import { timeOfDay } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { parseMoment } from './parse-moment.ts'
 
 const hours = /^(\d{1,2}):(\d\d)$/
-/** So long after a time of day has passed it still is that of today: the print was started then, ms. */
-const startedAlready = 6 * 3_600_000
-const day = 24 * 3_600_000
 /** The last moment there is. */
 const ever = 8.64e15
 
@@ -25,8 +23,7 @@ export const parseStart = (typed: string, now: number): number => {
     throw malformed(typed)
   }
   if (Number(hour) > 23 || Number(minute) > 59) throw malformed(typed)
-  const at = new Date(now).setHours(Number(hour), Number(minute), 0, 0)
-  return now - at > startedAlready ? new Date(at + day).setHours(Number(hour), Number(minute)) : at
+  return timeOfDay(Number(hour), Number(minute), now)
 }
 
 const malformed = (typed: string): Error =>

@@ -1,9 +1,8 @@
 import type { Layers } from '../print/index.ts'
 import type { PrintTimes } from '../service/index.ts'
+import { formatDuration, formatHour, formatWhen } from '../units/index.ts'
 import { dryTimes, type Reached, reachedAt, type ToolVerdict } from '../verdict/index.ts'
 import { sayHeight } from './say.ts'
-import { sayHour, sayWhen } from './say-clock.ts'
-import { sayDuration } from './say-duration.ts'
 
 /** People are asleep from half past eleven to half past six. Common practice, no source. */
 const isNight = (at: number): boolean => {
@@ -18,7 +17,7 @@ const doubtOf = ({ early_s, late_s }: Reached): number => (late_s - early_s) / 3
 export const sayTaking = (reached: Reached): string => {
   const doubt = doubtOf(reached)
   const [likely, early, late] = [reached.likely_s, reached.early_s, reached.late_s].map((time) =>
-    sayDuration(time, doubt),
+    formatDuration(time, doubt),
   )
   return early === late ? `${likely}` : `${likely} (${early} to ${late})`
 }
@@ -30,9 +29,10 @@ export const timeOfPrint = (times: PrintTimes, now: number): string => {
   if (start === undefined) return `The print takes about ${sayTaking(reached)}.`
   const at = (after_s: number): number => start + 1000 * after_s
   const doubt = doubtOf(reached)
-  const [early, late] = [reached.early_s, reached.late_s].map((time) => sayHour(at(time), doubt))
-  const begun = start <= now ? `Started ${sayWhen(start, now)}` : `Begun ${sayWhen(start, now)}`
-  return `${begun}, it ends ${sayWhen(at(reached.likely_s), now, { doubt_s: doubt })} (${early} to ${late}).`
+  const [early, late] = [reached.early_s, reached.late_s].map((time) => formatHour(at(time), doubt))
+  const begun =
+    start <= now ? `Started ${formatWhen(start, now)}` : `Begun ${formatWhen(start, now)}`
+  return `${begun}, it ends ${formatWhen(at(reached.likely_s), now, { doubt_s: doubt })} (${early} to ${late}).`
 }
 
 /** When the reel may run dry. */
@@ -44,16 +44,16 @@ const drying = (found: ToolVerdict, times: PrintTimes, now: number): string | un
   const doubt = likely_s === null ? 0.1 * early_s : (likely_s - early_s) / 1.65
   const may = found.verdict === 'short' ? 'It runs dry' : 'It may run dry'
   if (start === undefined) {
-    const from = `${may} from ${sayDuration(early_s, doubt)} on after the start`
+    const from = `${may} from ${formatDuration(early_s, doubt)} on after the start`
     return likely_s === null
       ? `${from}.`
-      : `${from}, most likely after ${sayDuration(likely_s, doubt)}.`
+      : `${from}, most likely after ${formatDuration(likely_s, doubt)}.`
   }
   const at = (after_s: number): number => start + 1000 * after_s
-  const from = `${may} ${sayWhen(at(early_s), now, { doubt_s: doubt, word: 'from' })} on`
+  const from = `${may} ${formatWhen(at(early_s), now, { doubt_s: doubt, word: 'from' })} on`
   return likely_s === null
     ? `${from}.`
-    : `${from}, most likely ${sayWhen(at(likely_s), now, { doubt_s: doubt })}.`
+    : `${from}, most likely ${formatWhen(at(likely_s), now, { doubt_s: doubt })}.`
 }
 
 /** When the last safe change comes, and where that is at night, the last layer end before bed. */
@@ -76,11 +76,11 @@ const changing = (
     return `${what} about ${sayTaking(reached)} after the start.`
   }
   const at = start + 1000 * reached.likely_s
-  const when = `${what} ${sayWhen(at, now, { doubt_s: doubt })}`
+  const when = `${what} ${formatWhen(at, now, { doubt_s: doubt })}`
   const bedtime = layerBeforeBed(times, layers, changeBefore.layer, start)
   if (!isNight(at) || bedtime === undefined) return `${when}.`
   const bed = start + 1000 * bedtime.reached.likely_s
-  return `${when}, so change it before you go to bed: after layer ${bedtime.layer}, ${sayWhen(bed, now, { doubt_s: doubtOf(bedtime.reached) })}.`
+  return `${when}, so change it before you go to bed: after layer ${bedtime.layer}, ${formatWhen(bed, now, { doubt_s: doubtOf(bedtime.reached) })}.`
 }
 
 /** The last layer that ends before the night in which the last safe change would come. */

@@ -47,8 +47,8 @@ const swapsAt = 4
  * Looks for the best loads of one kind, every one of them safe.
  *
  * A search in depth over the kind's items, those worth the most for their weight first. A branch is left
- * when even the best load by average weight (a knapsack) would not be worth it. Only what is nearly full by weight is long in being judged, and a part of a safe load is taken
- * to be safe, so that an unsafe one ends its branch.
+ * when even the best load by average weight (a knapsack) would not be worth it. A part of a safe load is
+ * taken to be safe, so that an unsafe one ends its branch.
  */
 export const searchLoads = (
   { items, groups }: LoadProblem,
@@ -62,8 +62,9 @@ export const searchLoads = (
   const density = (place: number): number => gainOf(place) / Math.max(kind.weights[place]!, 1e-9)
   const wanted = kind.items
     .map((_, place) => place)
-    // What fills a stub up may be worth it though it is worth nothing by itself.
-    .filter((place) => stubs > 0 || gainOf(place) > 0)
+    // What fills a stub up may be worth it though it is worth nothing by itself; and where loads are wanted
+    // that gain nothing, so are those with an item more than need be.
+    .filter((place) => stubs > 0 || wish.below > 0 || gainOf(place) > 0)
     .toSorted((a, b) => density(b) - density(a))
   // Items of one place stand together, so that the bound pays once for them.
   const order =

@@ -1,5 +1,6 @@
 import type { Choices } from './choice.ts'
 import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
+import { fewerSwaps } from './fewer-swaps.ts'
 import { firstPlan } from './first-plan.ts'
 import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
@@ -64,7 +65,7 @@ export const matchSlate = async (
     planOf(compiled, judges, choices, bounds, ended)
   const parts = slateParts(compiled)
   let sofar: Sofar = {
-    choices: firstPlan(compiled, judges),
+    choices: fewerSwaps(compiled, judges, firstPlan(compiled, judges)),
     bounds: levelsOf(compiled).map(() => 0),
   }
   progress?.({ done: 0, plan: planSofar(sofar, 'done') })
@@ -130,7 +131,7 @@ const solvePart = async (
       options,
     ))
   }
-  const found = stated.choicesOf(solved.answer)
+  const found = fewerSwaps(slate, judges, stated.choicesOf(solved.answer))
   const merged = choices.map((choice, copy) => (own.has(copy) ? found[copy]! : choice))
   const isBetter =
     comparePlans(planValue(slate, judges, merged), planValue(slate, judges, choices)) < 0

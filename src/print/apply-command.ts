@@ -145,7 +145,7 @@ function selectTool(state: FeedState, family: FirmwareFamily, tool: number): voi
     state.e = 0
     state.set(toolColumn.flow, 1, tool)
   }
-  state.tool = tool
+  state.select(tool)
 }
 
 function setFlow(state: FeedState, family: FirmwareFamily, words: Words): void {

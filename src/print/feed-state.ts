@@ -73,6 +73,13 @@ export class FeedState {
     for (let at = column as number; at < this.#table.length; at += columns) this.#table[at] = value
   }
 
+  /** Makes a tool the active one; from here on it counts as seen. */
+  select(tool: number): void {
+    this.tool = tool
+    const size = (tool + 2) * columns
+    if (size > this.#table.length) this.#grow(size)
+  }
+
   #grow(size: number): void {
     const table = new Float64Array(size)
     table.set(this.#table)

@@ -22,6 +22,8 @@ export type { Container, PrintFile, PrintOfFile } from './print-file.ts'
 export { PrintReader, readPrint } from './print-reader.ts'
 export { PrintUnpacker } from './print-unpacker.ts'
 export type { Wait, WaitKind } from './print-waits.ts'
+export type { RangeLog } from './range-log.ts'
+export { RangeReader } from './range-reader.ts'
 export type {
   Bead,
   Counts,

@@ -53,6 +53,9 @@ import {
   windowSize,
 } from './plain-lines.ts'
 import type { PrintClock } from './print-clock.ts'
+import { RangeFold } from './range-fold.ts'
+import { entryKind, type RangeLog, RangeLogger } from './range-log.ts'
+import { RangeLost } from './range-lost.ts'
 import { ReadStop } from './read-stop.ts'
 import { Remarks, type Where } from './remarks.ts'
 import { isHeating, isHoming, SettingUp } from './setting-up.ts'
@@ -96,6 +99,9 @@ export class LineReader {
   #axesInch = false
   readonly #settingUp = new SettingUp()
   #linesRun = 0
+  /** While a range is read of whose begin nothing is known: what is noted of it. */
+  #log: RangeLogger | null = null
+  #inRange = false
   readonly #families: readonly FirmwareFamily[]
   readonly #eUnit: EUnit
   readonly #drawing: SilhouetteGrid | PlanTrace | null
@@ -207,7 +213,7 @@ export class LineReader {
       if (buf[i] === LF) i++
       else this.#loneCR(i)
     }
-    this.loops.enter(buf, i)
+    this.loops.enter(buf, from, i)
     while (i < end) {
       const to = this.#kernel === null ? i : windowEnd(buf, i, end)
       i = to > i ? this.#readWindow(buf, i, to, end) : this.#odd(buf, i, end)
@@ -225,12 +231,122 @@ export class LineReader {
     let i = from
     while (i < to && kernel.fills === fills) {
       this.#load()
+      if (this.#log !== null && !this.#modes().plain) {
+        i = this.#noteOdd(buf, i, end)
+        continue
+      }
       const lines = { from: i - from, to: to - from, byte: this.base + from }
       i = from + kernel.run(lines, this.#modes(), this.#slots, this.#lend)
       this.#store()
-      if (i < to) i = this.#odd(buf, i, end)
+      if (i < to) i = this.#log === null ? this.#odd(buf, i, end) : this.#noteOdd(buf, i, end)
     }
     return i
+  }
+
+  /** Begins a range of a file whose head, or another range, was read before: only modes are kept. */
+  beginRange(): void {
+    const { state } = this.tracks.first
+    this.#inRange = true
+    this.#log = null
+    this.#slots.fill(0)
+    for (const [, at] of axes) this.#slots[at] = Number.NaN
+    state.e = state.relative ? 0 : Number.NaN
+    state.set(toolColumn.net, 0)
+    this.#lookForEveryLayer()
+  }
+
+  /**
+   * Begins to note what is read of the range, from a line that begins at `byte`, once it is known where
+   * the nozzle and E stand; says whether it does.
+   */
+  noteRange(byte: number): boolean {
+    const { state } = this.tracks.first
+    const known = axes.every(([, at]) => Number.isFinite(this.#slots[at]))
+    if (!known || !Number.isFinite(state.e) || !this.#modes().plain) return false
+    state.setAll(toolColumn.net, 0)
+    this.#lookForEveryLayer()
+    this.#log = new RangeLogger(byte)
+    this.#noteModes(byte)
+    return true
+  }
+
+  /** What was noted up to `byte`, where a line begins; null where nothing was. */
+  endRange(byte: number): RangeLog | null {
+    const log = this.#log
+    if (log === null) return null
+    log.add(entryKind.state, byte, this.#slots)
+    log.reach(byte)
+    return log.log()
+  }
+
+  /** Whether it makes no sense to note more of a range, noted up to `byte`. */
+  rangeIsLongAt(byte: number): boolean {
+    return this.#log?.isLongAt(byte) ?? false
+  }
+
+  /** An odd line of a range: the line itself is noted, and what is thought to hold behind it. */
+  #noteOdd(buf: Uint8Array, from: number, end: number): number {
+    const log = this.#log as RangeLogger
+    let stop = from
+    while (buf[stop] !== LF && buf[stop] !== CR) stop++
+    const next = buf[stop] === CR && buf[stop + 1] === LF ? stop + 2 : stop + 1
+    log.addLine(buf.subarray(from, next), this.base + from, this.#slots)
+    this.#odd(buf, from, end)
+    this.#lookForEveryLayer()
+    this.#load()
+    this.#noteModes(this.base + next)
+    return next
+  }
+
+  #noteModes(byte: number): void {
+    const { state } = this.tracks.first
+    // The highest net feed is counted anew: what is fed may have jumped, or be another tool's.
+    state.set(toolColumn.peak, state.get(toolColumn.net))
+    this.#load()
+    this.#log?.add(entryKind.holds, byte, this.#slots, this.#whatHolds())
+    this.#log?.reach(byte)
+  }
+
+  /** As a log has it. */
+  #whatHolds(): readonly number[] {
+    const { plain, relative, scale, factor } = this.#modes()
+    return [plain ? 1 : 0, relative ? 1 : 0, scale, factor, this.tracks.first.state.tool]
+  }
+
+  /** Of a range every extruding move that may be another layer's is noted. */
+  #lookForEveryLayer(): void {
+    this.#set('top', Number.NEGATIVE_INFINITY)
+    this.#set('floor', Number.POSITIVE_INFINITY)
+  }
+
+  /**
+   * Goes on behind a range that another reader has noted, as if it had been read; lines that do not
+   * follow from the ones before are read here.
+   *
+   * @returns the byte up to which the range has been read: its end, or where what was thought to hold
+   *   did not; its begin when nothing could be used
+   */
+  fold(log: RangeLog): number {
+    if (this.#drawing !== null || this.#clock !== null || this.#kernel === null) return log.from
+    if (this.loops.isOpen) return log.from
+    const fold = new RangeFold(log, {
+      slots: this.#slots,
+      holds: () => {
+        this.#load()
+        return this.#whatHolds()
+      },
+      store: () => this.#store(),
+      events: (byte) => {
+        this.base = byte
+        this.#windowAt = 0
+        return this.#events
+      },
+      read: (lines, from, to, byte) => {
+        this.base = byte - from
+        this.read(lines, from, to)
+      },
+    })
+    return fold.run()
   }
 
   #modes(): PlainModes {
@@ -248,20 +364,31 @@ export class LineReader {
     const byteAt = (at: number): number => this.base + this.#windowAt + at
     return {
       layer: (height, at) => {
+        if (this.#inRange) {
+          this.#noteLayer(height, byteAt(at))
+          return
+        }
         this.#store()
         this.#kernel?.takeMoves()
         this.#lookForLayer(height, byteAt(at), this.line)
       },
       row: (height, at) => {
+        if (this.#note(entryKind.row, byteAt(at), height)) return
         this.#store()
         this.#kernel?.takeMoves()
         const track = this.tracks.first
         track.record(track.state.tool, height, this.layers.count, byteAt(at), this.#ask)
         this.#set('due', track.nextRow())
       },
-      longFeed: (at) => this.#noteLongFeed(byteAt(at)),
-      bead: (feed, dx, dy, dz, stands) => this.bead.add(feed, dx, dy, dz, stands),
+      longFeed: (at) => {
+        if (!this.#note(entryKind.longFeed, byteAt(at))) this.#noteLongFeed(byteAt(at))
+      },
+      bead: (feed, dx, dy, dz, stands) => {
+        if (this.#note(entryKind.bead, 0, feed, dx, dy, dz, stands)) return
+        this.bead.add(feed, dx, dy, dz, stands)
+      },
       origin: (value) => {
+        if (this.#note(entryKind.origin, 0, value)) this.#lookForEveryLayer()
         this.#store()
         this.#setUp(false)
         this.tracks.setOrigin(value)
@@ -276,8 +403,35 @@ export class LineReader {
         this.#kernel?.takeMoves()
         this.#time(this.#placeInSlots(seen, arc), feed)
       },
-      longLine: (at) => this.remarks.findings.note('long_line', byteAt(at), this.line + 1),
-      loneCR: (at) => this.#loneCR(this.#windowAt + at),
+      longLine: (at) => {
+        if (this.#note(entryKind.longLine, byteAt(at))) return
+        this.remarks.findings.note('long_line', byteAt(at), this.line + 1)
+      },
+      loneCR: (at) => {
+        if (this.#inRange) throw new RangeLost()
+        this.#loneCR(this.#windowAt + at)
+      },
+    }
+  }
+
+  /** Notes an event of a range that is noted; true when it concerns nobody else here. */
+  #note(
+    kind: (typeof entryKind)[keyof typeof entryKind],
+    byte: number,
+    ...own: readonly number[]
+  ): boolean {
+    this.#log?.add(kind, byte, this.#slots, own)
+    return this.#inRange
+  }
+
+  /** A climbing move may be followed by a level one that opens a layer; a second level one can not. */
+  #noteLayer(height: number, byte: number): void {
+    const climbs = height > this.height
+    this.#note(entryKind.layer, byte, height)
+    if (climbs) this.#lookForEveryLayer()
+    else {
+      this.#set('top', height)
+      this.#set('floor', height)
     }
   }
 
@@ -319,9 +473,11 @@ export class LineReader {
     this.#set('e', track.state.e)
     this.#set('net', track.state.get(toolColumn.net))
     this.#set('peak', track.state.get(toolColumn.peak))
-    this.#set('due', track.nextRow())
-    this.#set('top', this.layers.top)
-    this.#set('floor', this.layers.floor)
+    this.#set('due', this.#inRange ? Number.NEGATIVE_INFINITY : track.nextRow())
+    if (!this.#inRange) {
+      this.#set('top', this.layers.top)
+      this.#set('floor', this.layers.floor)
+    }
     this.#drawing?.useTool(track.state.tool, this.#slots)
   }
 
@@ -609,6 +765,7 @@ export class LineReader {
     if (mark === null) return false
     this.#set('commands', 1)
     this.remarks.findings.note('loop', this.base + start, this.line)
+    if (this.#inRange) throw new RangeLost()
     if (mark.opens) {
       this.loops.open({
         times: mark.times,

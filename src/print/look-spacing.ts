@@ -11,7 +11,7 @@ function powerUpTo(byte: number, parts: number): number {
 }
 
 /** How far apart the draw curve is looked at about a byte, bytes. */
-export const curveSpacing = (byte: number): number => powerUpTo(byte, 8192)
+export const curveSpacing = (byte: number): number => powerUpTo(byte, 4096)
 
 /** How far apart beads are sampled about a byte, bytes. */
 export const beadSpacing = (byte: number): number => powerUpTo(byte, 512)

@@ -34,12 +34,19 @@ export interface ClosedLoop extends Omit<LoopStart, 'buf' | 'from'> {
 export class LoopStack {
   readonly #open: OpenLoop[] = []
 
-  /** A buffer begins to be read: open loops go on in it. */
-  enter(buf: Uint8Array, from: number): void {
+  get isOpen(): boolean {
+    return this.#open.length > 0
+  }
+
+  /**
+   * A buffer begins to be read: open loops go on in it. An LF before its first line ends a line of the
+   * buffer before: it belongs to the body, unless that line opened the loop.
+   */
+  enter(buf: Uint8Array, from: number, firstLine: number): void {
     for (const loop of this.#open) {
       if (loop.buf !== null) continue
       loop.buf = buf
-      loop.from = from
+      loop.from = loop.size === 0 ? firstLine : from
     }
   }
 

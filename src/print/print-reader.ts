@@ -7,6 +7,7 @@ import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
 import { fromPicometres } from './picometres.ts'
 import { PrintClock } from './print-clock.ts'
+import type { RangeLog } from './range-log.ts'
 import { ReadStop } from './read-stop.ts'
 import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
@@ -15,6 +16,8 @@ import type { Track } from './track.ts'
 const LF = 10
 const CR = 13
 const SEMICOLON = 59
+/** What is left where feeds through a flow factor add up to nothing is rounding, mm. */
+const nothing = 1e-7
 /** Of a text line longer than the budget, this much is kept, bytes. */
 const textHead = 1024
 
@@ -85,6 +88,25 @@ export class PrintReader {
     } catch (error) {
       this.#refuse(error)
     }
+  }
+
+  /**
+   * Goes on behind a range of the file that a `RangeReader` has read, as if it had been pushed. What
+   * lies before the log's begin must have been pushed, and nothing else.
+   *
+   * @returns the byte of the file from which to push on: the log's end; or a place before it where what
+   *   the other took to hold did not, so that the rest of the range is to be read in order
+   */
+  fold(log: RangeLog): number {
+    const ready = this.#sniffed && this.#heldLength === 0 && this.#done === log.from
+    if (!ready || this.#refusal !== null) return this.#given
+    try {
+      this.#done = this.#lines.fold(log)
+    } catch (error) {
+      this.#refuse(error)
+    }
+    this.#given = this.#done
+    return this.#given
   }
 
   /** Ends the file and says what was found in it. Call once. */
@@ -339,7 +361,7 @@ function readingOf(
   const tools: ToolReading[] = []
   track.state.peaks().forEach((peak, tool) => {
     const net = track.state.get(toolColumn.net, tool)
-    if (peak === 0 && net === 0) return
+    if (peak < nothing && Math.abs(fromPicometres(net)) < nothing) return
     const recorder = track.recorder(tool)
     recorder.record(track.state.get(toolColumn.peak, tool), height, layers, byte, ticket)
     tools.push({

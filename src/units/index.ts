@@ -1,4 +1,5 @@
 export { formatChance } from './format-chance.ts'
+export { formatDuration } from './format-duration.ts'
 export { formatMeasured } from './format-measured.ts'
 export {
   formatDensity,
@@ -8,6 +9,7 @@ export {
   formatShare,
   formatTemperature,
 } from './format-quantity.ts'
+export { formatHour, formatWhen } from './format-when.ts'
 export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
 export { parseDensity } from './parse-density.ts'
@@ -37,4 +39,5 @@ export {
 } from './quantity.ts'
 export { accept, DomainError, type Outcome, type Refusal, refuse } from './refusal.ts'
 export { decimalText, roundDecimal } from './round-decimal.ts'
+export { timeOfDay } from './time-of-day.ts'
 export { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'

@@ -4,9 +4,8 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { parseDuration } from '../../src/cli/parse-duration.ts'
 import { parseStart } from '../../src/cli/parse-start.ts'
-import { sayHour, sayWhen } from '../../src/cli/say-clock.ts'
-import { sayDuration } from '../../src/cli/say-duration.ts'
 import type { CheckJson, RecordedJson, ReelListJson } from '../../src/contract/index.ts'
+import { formatDuration, formatHour, formatWhen } from '../../src/units/index.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 /** A Thursday evening by the clock of this machine. */
@@ -33,18 +32,20 @@ describe('when a print is started', () => {
 
 describe('how moments are said', () => {
   test('by the day they fall on', () => {
-    expect(sayWhen(at(1), evening)).toBe('at 22:30')
-    expect(sayWhen(at(6), evening, { doubt_s: 600 })).toBe('tomorrow at about 03:30')
-    expect(sayWhen(at(30), evening, { word: 'from', doubt_s: 600 })).toBe('on Saturday from 03:30')
-    expect(sayWhen(at(24 * 9), evening)).toBe('on Sat 10 Jan at 21:30')
-    expect(sayWhen(at(-1), evening)).toBe('at 20:30')
+    expect(formatWhen(at(1), evening)).toBe('at 22:30')
+    expect(formatWhen(at(6), evening, { doubt_s: 600 })).toBe('tomorrow at about 03:30')
+    expect(formatWhen(at(30), evening, { word: 'from', doubt_s: 600 })).toBe(
+      'on Saturday from 03:30',
+    )
+    expect(formatWhen(at(24 * 9), evening)).toBe('on Sat 10 Jan at 21:30')
+    expect(formatWhen(at(-1), evening)).toBe('at 20:30')
   })
 
   test('rounded to half of their doubt', () => {
     const odd = at(1) + 7 * 60_000
-    expect(sayHour(odd)).toBe('22:37')
-    expect(sayHour(odd, 700)).toBe('22:35')
-    expect(sayHour(odd, 10_000)).toBe('22:30')
+    expect(formatHour(odd)).toBe('22:37')
+    expect(formatHour(odd, 700)).toBe('22:35')
+    expect(formatHour(odd, 10_000)).toBe('22:30')
   })
 })
 
@@ -56,7 +57,7 @@ test.each([
   [13_200, 4000, '3 h 30 min'],
   [187_200, 1000, '2 d 4 h'],
 ])('%i s, give or take %i, is %s', (seconds, doubt, said) => {
-  expect(sayDuration(seconds, doubt)).toBe(said)
+  expect(formatDuration(seconds, doubt)).toBe(said)
 })
 
 test.each([

@@ -5,15 +5,19 @@ import { asTwin, peaksByFamily } from './fast-reading.ts'
 import { type TwinResult, type TwinTool, twinRead } from './twin.ts'
 
 /**
- * Both readers add the same numbers in the same order; what differs is rounding: the fast one counts
- * in whole picometres, 1e-9 mm, and a feed that goes through a flow factor is rounded to them.
+ * Both readers add the same numbers in the same order; what differs is rounding. The fast one counts in
+ * whole picometres, 1e-9 mm: a feed that goes through a flow factor, or inches, is rounded to them.
  */
-const tolerance = 1e-8
+const tolerance = 1e-9
+const perLine = 1e-9
+type Near = (a: number, b: number) => boolean
 
-const near = (a: number, b: number): boolean =>
-  Math.abs(a - b) <= tolerance * Math.max(1, Math.abs(a), Math.abs(b))
+const nearWithin =
+  (lines: number): Near =>
+  (a, b) =>
+    Math.abs(a - b) <= tolerance * Math.max(1, Math.abs(a), Math.abs(b)) + perLine * lines
 
-const nearRows = (a: readonly number[], b: readonly number[]): boolean =>
+const nearRows = (a: readonly number[], b: readonly number[], near: Near): boolean =>
   a.length === b.length && a.every((value, at) => near(value, b[at] ?? Number.NaN))
 
 const codeOf = (result: TwinResult): string => (result.ok ? 'read' : result.code)
@@ -22,6 +26,7 @@ const toolDisagreements = (
   family: string,
   fast: readonly ToolReading[],
   twin: ReadonlyMap<number, TwinTool>,
+  near: Near,
 ): readonly string[] => {
   const found: string[] = []
   const numbers = fast.map(({ tool }) => tool).join(' ')
@@ -35,7 +40,7 @@ const toolDisagreements = (
       found.push(`${family} T${got.tool} ${what}: fast ${got[what]}, twin ${want[what]}`)
     }
     const rows = [...got.layerEnd_mm]
-    if (!nearRows(rows, want.layerEnd_mm)) {
+    if (!nearRows(rows, want.layerEnd_mm, near)) {
       found.push(
         `${family} T${got.tool} layerEnd_mm: fast ${rows.join(' ')}, twin ${want.layerEnd_mm.join(' ')}`,
       )
@@ -56,12 +61,13 @@ export const disagreements = (fast: Outcome<PrintReading>, twin: TwinResult): re
     return found
   }
 
+  const near = nearWithin(twin.lines)
   same('lines', got.lines, twin.lines, got.lines === twin.lines)
   same(
     'heights',
     got.layers.heights,
     twin.layers.heights,
-    nearRows(got.layers.heights, twin.layers.heights),
+    nearRows(got.layers.heights, twin.layers.heights, near),
   )
   same('passes', got.layers.passes, twin.layers.passes, got.layers.passes === twin.layers.passes)
 
@@ -70,7 +76,7 @@ export const disagreements = (fast: Outcome<PrintReading>, twin: TwinResult): re
       // Families told together have the same peaks; the rest is told for one of them.
       const ways = group.families.map((family) => {
         const want = twin.byFamily.get(family)?.tools ?? new Map<number, TwinTool>()
-        return toolDisagreements(family, group.tools, want)
+        return toolDisagreements(family, group.tools, want, near)
       })
       const isReference = group === fast.value.families[0]
       const fewest = isReference ? ways[0] : ways.toSorted((a, b) => a.length - b.length)[0]

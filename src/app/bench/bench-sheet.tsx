@@ -1,5 +1,7 @@
+import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import { Link, useLocation, useSearch } from 'wouter'
+import { useApi } from '../api/use-api.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
@@ -17,6 +19,11 @@ export function BenchSheet(): ReactNode {
   const work = benchWorks.find(({ id }) => id === measure)
   const Form = work?.Form
   const [round, setRound] = useState(0)
+  const api = useApi()
+  const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
+  const scales = useQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
+  // On a phone it stands below what these tell: a press must not move away under a finger.
+  const isComing = work === undefined && (shelf.isPending || scales.isPending)
   return (
     <SheetFrame title={frameWords.bench}>
       <h1 className="spoken">{frameWords.bench}</h1>
@@ -44,27 +51,29 @@ export function BenchSheet(): ReactNode {
             <WeighIn key={reel} reel={reel} onAnother={() => navigate('/bench')} />
           )}
         </div>
-        <nav aria-label={benchWords.works}>
-          <h2>{benchWords.works}</h2>
-          <ul className={styles['works']}>
-            {work === undefined ? null : (
-              <li>
-                <Link href="/bench">{benchWords.weighIn}</Link>
-              </li>
-            )}
-            {benchWorks.map(({ id, name, what }) => (
-              <li key={id}>
-                <Link
-                  href={`/bench?measure=${id}${reel === null ? '' : `&reel=${reel}`}`}
-                  aria-current={id === measure ? 'page' : undefined}
-                >
-                  {name}
-                  <span>{what}</span>
-                </Link>
-              </li>
-            ))}
-          </ul>
-        </nav>
+        {isComing ? null : (
+          <nav aria-label={benchWords.works}>
+            <h2>{benchWords.works}</h2>
+            <ul className={styles['works']}>
+              {work === undefined ? null : (
+                <li>
+                  <Link href="/bench">{benchWords.weighIn}</Link>
+                </li>
+              )}
+              {benchWorks.map(({ id, name, what }) => (
+                <li key={id}>
+                  <Link
+                    href={`/bench?measure=${id}${reel === null ? '' : `&reel=${reel}`}`}
+                    aria-current={id === measure ? 'page' : undefined}
+                  >
+                    {name}
+                    <span>{what}</span>
+                  </Link>
+                </li>
+              ))}
+            </ul>
+          </nav>
+        )}
       </div>
     </SheetFrame>
   )

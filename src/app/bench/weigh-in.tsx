@@ -178,7 +178,7 @@ export function WeighIn({
                 {sayFailure(expected.error)}
               </p>
             ) : band === undefined ? (
-              <p className={styles['soft']}>{benchWords.reckoning}</p>
+              <p className={styles['undrawn']}>{benchWords.reckoning}</p>
             ) : band.u > 0 ? (
               <WeighScale
                 expected_g={band}
@@ -186,7 +186,7 @@ export function WeighIn({
                 unit={choices.unit}
               />
             ) : (
-              <p>{benchWords.nothingExpected}</p>
+              <p className={styles['undrawn']}>{benchWords.nothingExpected}</p>
             )}
             <p role="status" className={styles['agrees']} data-off={test?.surprising}>
               {test == null
@@ -231,7 +231,6 @@ export function WeighIn({
               value={unit}
               onChange={setUnit}
             />
-            <ScaleSelect choice={choice} />
             <Keypad hasPounds={unit === 'lb'} onKey={(key) => type(pressKey(typed, key))} />
             <Press main type="submit" isDisabled={isBusy}>
               {benchWords.keep}
@@ -253,6 +252,7 @@ export function WeighIn({
                 ) : null}
               </p>
             ) : null}
+            <ScaleSelect choice={choice} />
           </div>
         </form>
       )}

@@ -19,6 +19,7 @@ import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
+import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
@@ -101,6 +102,7 @@ export function Answered({
           </div>
         </dl>
       )}
+      <PrintTimes check={check} layers={reading.layers.count} spiral={reading.layers.spiral} />
       <div className={styles['pictures']}>
         {reading.silhouette === null ? null : (
           <figure className={several ? styles['whole'] : styles['silhouette']}>

@@ -2,7 +2,7 @@ import { type ReactNode, useState } from 'react'
 import type { ReelShowJson } from '../../contract/index.ts'
 import { showId } from '../../contract/index.ts'
 import { Press } from '../field/press.tsx'
-import { PutRightForm } from '../putting-right/put-right-form.tsx'
+import { PutRight } from '../putting-right/put-right.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
@@ -66,5 +66,5 @@ function Mended({
   const [about] = useState(
     fact.voided === null ? fact : { ...fact, id: fact.voided.by, kind: 'put-right' },
   )
-  return <PutRightForm fact={about} unit={unit} onClose={onClose} />
+  return <PutRight fact={about} unit={unit} onClose={onClose} />
 }

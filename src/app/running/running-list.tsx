@@ -3,7 +3,7 @@ import type { RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { hotMachineCaution } from '../../contract/index.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
-import { PutRightForm } from '../putting-right/put-right-form.tsx'
+import { PutRight } from '../putting-right/put-right.tsx'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import styles from './running.module.css'
@@ -78,7 +78,7 @@ function EndedRow({
       {answer.facts
         .filter(({ id }) => id === wrong)
         .map(({ id, kind }) => (
-          <PutRightForm
+          <PutRight
             key={id}
             fact={{ id, kind, what: recordWords.runningSince(print.file, print.reels) }}
             unit={unit}

@@ -28,8 +28,10 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
   const { unit } = useChoices()
-  const { data, error } = useQuery({ queryKey: ['rows', kind], queryFn: () => api.rows(kind) })
+  const listed = useQuery({ queryKey: ['rows', kind], queryFn: () => api.rows(kind) })
   const learnt = useQuery({ queryKey: ['learnt'], queryFn: () => api.learnt() })
+  // Shown together: a press must not move away under a finger.
+  const data = learnt.isPending ? undefined : listed.data
   const own = useQuery({
     queryKey: ['rows', 'material'],
     queryFn: () => api.rows('material'),
@@ -79,7 +81,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
   return (
     <PartFrame
       part={partOf[kind]}
-      error={error ?? learnt.error ?? own.error}
+      error={listed.error ?? learnt.error ?? own.error}
       lines={data === undefined ? [] : [[setUpWords.parts[partOf[kind]][0], String(rows.length)]]}
     >
       <p role="status" className={styles['said']}>

@@ -1,4 +1,4 @@
-import { stepFor } from './say-duration.ts'
+import { durationStep } from './format-duration.ts'
 
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' })
 const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long' })
@@ -7,12 +7,12 @@ const day = 24 * 3_600_000
 
 /** A moment rounded to what its doubt lets be said, to the minute at least. */
 const rounded = (at: number, doubt_s: number): number => {
-  const step = 1000 * Math.max(60, Math.min(900, stepFor(doubt_s)))
+  const step = 1000 * Math.max(60, Math.min(900, durationStep(doubt_s)))
   return Math.round(at / step) * step
 }
 
 /** `23:10`. @param doubt_s - its uncertainty, s */
-export const sayHour = (at: number, doubt_s = 0): string => clock.format(rounded(at, doubt_s))
+export const formatHour = (at: number, doubt_s = 0): string => clock.format(rounded(at, doubt_s))
 
 /** How many midnights lie between two moments, by the clock of this machine. */
 const nights = (from: number, to: number): number =>
@@ -32,7 +32,7 @@ export interface HowSaid {
  *
  * @param now - the moment it is said at
  */
-export const sayWhen = (
+export const formatWhen = (
   at: number,
   now: number,
   { doubt_s = 0, word = 'at' }: HowSaid = {},

@@ -5,7 +5,7 @@ const hour = 3600
 const steps = [1, 5, 15, 60, 300, 900, 1800, 3600] as const
 
 /** The step that suits a doubt: the largest that is not above half of it. */
-export const stepFor = (doubt_s: number): number =>
+export const durationStep = (doubt_s: number): number =>
   steps.findLast((step) => step <= doubt_s / 2) ?? steps[0]
 
 /**
@@ -13,8 +13,8 @@ export const stepFor = (doubt_s: number): number =>
  *
  * @param doubt_s - its uncertainty, s: what lies below is not said; 0 says it to the second
  */
-export const sayDuration = (seconds: number, doubt_s = 0): string => {
-  const step = Math.max(stepFor(doubt_s), seconds >= hour ? minute : 1)
+export const formatDuration = (seconds: number, doubt_s = 0): string => {
+  const step = Math.max(durationStep(doubt_s), seconds >= hour ? minute : 1)
   const whole = Math.round(seconds / step) * step
   if (whole < minute) return `${whole} s`
   if (whole < hour) {

@@ -1,0 +1,60 @@
+import type { CheckJson, ClockJson } from '../../contract/index.ts'
+import { formatDuration, formatHour, formatWhen } from '../../units/index.ts'
+import { showHeight } from './show-figure.ts'
+
+/** A figure is not torn from its unit at the end of a line. */
+const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
+
+/** Standard uncertainty of a time that nine of ten lie about, s. */
+const doubtOf = ({ early_s, late_s }: ClockJson): number => ((late_s ?? 0) - (early_s ?? 0)) / 3.3
+
+const lasting = (clock: ClockJson): string => {
+  const doubt = doubtOf(clock)
+  const said = (seconds: number | null): string => whole(formatDuration(seconds ?? 0, doubt))
+  return `${said(clock.likely_s)} (${said(clock.early_s)} to ${said(clock.late_s)})`
+}
+
+/** Words about when things of a print come. */
+export const timeWords = {
+  about: 'Times',
+  start: 'Started at',
+  takes: ({ time }: CheckJson): string | null =>
+    time === null ? null : `The print takes about ${lasting(time.takes)}.`,
+  /** @param start - ms since 1970; `now` as well */
+  ends: ({ time }: CheckJson, start: number, now: number): string | null => {
+    if (time === null) return null
+    const { early_s, likely_s, late_s } = time.takes
+    const doubt_s = doubtOf(time.takes)
+    const at = (after_s: number | null): number => start + 1000 * (after_s ?? 0)
+    const between = `${formatHour(at(early_s), doubt_s)} to ${formatHour(at(late_s), doubt_s)}`
+    return `It ends ${formatWhen(at(likely_s), now, { doubt_s })} (${between}).`
+  },
+  dry: ({ verdict, run_dry: { clock } }: CheckJson, start: number, now: number): string | null => {
+    if (verdict === 'enough' || clock?.early_s == null) return null
+    const { early_s, likely_s } = clock
+    const doubt_s = likely_s === null ? 0.1 * early_s : (likely_s - early_s) / 1.65
+    const from = formatWhen(start + 1000 * early_s, now, { doubt_s, word: 'from' })
+    const likely =
+      likely_s === null
+        ? ''
+        : `, most likely ${formatWhen(start + 1000 * likely_s, now, { doubt_s })}`
+    return `It ${verdict === 'short' ? 'runs' : 'may run'} dry ${from} on${likely}.`
+  },
+  change: (
+    { verdict, change_before: change }: CheckJson,
+    { layers, spiral }: { readonly layers: number; readonly spiral: boolean },
+    start: number,
+    now: number,
+  ): string | null => {
+    const clock = change?.clock
+    if (verdict === 'enough' || change === null || change.layer >= layers) return null
+    if (clock?.likely_s == null) return null
+    const doubt_s = doubtOf(clock)
+    const when = formatWhen(start + 1000 * clock.likely_s, now, { doubt_s })
+    const what =
+      spiral && change.height_mm !== null
+        ? showHeight(change.height_mm)
+        : `the end of layer ${change.layer}`
+    return `The last safe change, ${what}, comes ${when}.`
+  },
+} as const
