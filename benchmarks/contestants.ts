@@ -10,6 +10,8 @@ export interface Contestant {
   readonly command: readonly string[]
   /** Why its output is wrong; null when it is right. */
   readonly complaint: (output: string, file: BigFile) => string | null
+  /** Speed to be reached, the yardstick's being 1. */
+  readonly aim?: number
 }
 
 /** What the readers written for Node print. */
@@ -71,6 +73,7 @@ export const contestants: readonly Contestant[] = [
     does: 'draw curve, layers, findings, all firmware families',
     command: node('reelreckon'),
     complaint: wrongReading,
+    aim: 1.8,
   },
   {
     name: 'md5sum',
@@ -79,10 +82,18 @@ export const contestants: readonly Contestant[] = [
     complaint: (output, { md5 }) => (output.startsWith(md5) ? null : `not ${md5}: ${output}`),
   },
   {
-    name: 'reelreckon, silhouette',
-    does: 'the same as reelreckon, and the silhouette',
-    command: [...node('reelreckon'), '--silhouette'],
+    name: 'reelreckon, 2 threads',
+    does: 'the same as reelreckon, ranges of the file read apart and folded',
+    command: [...node('reelreckon-threads'), '2'],
+    complaint: wrongReading,
+    aim: 3,
+  },
+  {
+    name: 'reelreckon, time and silhouette',
+    does: 'the same as reelreckon, the time along the print and the silhouette',
+    command: [...node('reelreckon'), '--time', '--silhouette'],
     complaint: wrongDrawing,
+    aim: 0.5,
   },
   {
     name: 'reelreckon, silhouette and time',

@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs'
 import { type BigFile, bigFile } from './big-file.ts'
 import { type Contestant, contestants, type ReaderOutput, yardstick } from './contestants.ts'
 import { median } from './median.ts'
@@ -14,14 +15,17 @@ export interface Speed {
   readonly MBps: number
   /** Speed over the yardstick's in the same round. */
   readonly ratio: number
+  /** What the ratio is to reach; null where nothing is asked. */
+  readonly aim: number | null
   readonly peakMemory_kB: number | null
   /** What it printed last. */
   readonly output: string
 }
 
-/** Peak memory of this reader at one file size. */
+/** Peak memory of this reader at one file size, and how long it takes. */
 export interface MemoryAt {
   readonly bytes: number
+  readonly wall_s: number
   readonly peakMemory_kB: number
 }
 
@@ -31,6 +35,9 @@ export interface StartUp {
   readonly nothing_s: number
   readonly ratio: number
 }
+
+/** Generated files up to this size are kept for the next run, bytes. */
+const stays = 2e8
 
 const run = (
   contestant: Contestant,
@@ -84,6 +91,7 @@ export async function measureSpeeds(
       cpu_s: median(cpus),
       MBps: bytes / 1e6 / wall_s,
       ratio: median(walls.map((wall, round) => measure.walls[round]! / wall)),
+      aim: contestant.aim ?? null,
       peakMemory_kB: peaks[at] ?? null,
       output: output.trim().replace(file.path, 'FILE'),
     }
@@ -99,16 +107,22 @@ const memoryOf = async (
   return peakMemory(program, [...words, file.path])
 }
 
-/** Peak memory of this reader, median of three runs at each size. */
+/** Peak memory and time of this reader, median of three runs at each size. A large file does not stay. */
 export function measureMemory(folder: string, sizes: readonly number[]): readonly MemoryAt[] {
   const [reader] = contestants
   return sizes.map((bytes) => {
     const file = bigFile(folder, bytes)
-    const peaks = [0, 1, 2].map(() => {
-      const output: ReaderOutput = JSON.parse(run(reader!, file).output)
-      return output.peakMemory_kB
+    const runs = [0, 1, 2].map(() => {
+      const { wall_s, output } = run(reader!, file)
+      const { peakMemory_kB }: ReaderOutput = JSON.parse(output)
+      return { wall_s, peakMemory_kB }
     })
-    return { bytes, peakMemory_kB: median(peaks) }
+    if (bytes > stays) rmSync(file.path)
+    return {
+      bytes,
+      wall_s: median(runs.map(({ wall_s }) => wall_s)),
+      peakMemory_kB: median(runs.map(({ peakMemory_kB }) => peakMemory_kB)),
+    }
   })
 }
 

@@ -11,7 +11,7 @@ import { withOthersOf } from './results-page.ts'
 const usage = `usage: npm run benchmark -- [options]
   --bytes N     size of the print, default 200000000
   --rounds N    default 7
-  --gigabyte    peak memory at 1 GB too
+  --gigabyte    memory and time at 1 GB and 4 GB too
   --folder DIR  where the generated prints are kept, default in the temporary folder
   --json        print figures and outputs as JSON
   --write       write benchmarks/RESULTS.md`
@@ -38,7 +38,7 @@ if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rou
     rounds,
     bytes,
     speeds: await measureSpeeds(values.folder, bytes, rounds),
-    memory: measureMemory(values.folder, [...sizes, bytes, ...(values.gigabyte ? [1e9] : [])]),
+    memory: measureMemory(values.folder, [...sizes, bytes, ...(values.gigabyte ? [1e9, 4e9] : [])]),
     startUp: measureStartUp(3 * rounds),
   }
   const page = report(results)

@@ -117,6 +117,26 @@ const screens: readonly Screen[] = [
     },
   },
   {
+    name: 'slate',
+    path: '/slate',
+    act: async (page) => {
+      await page.getByRole('button', { name: 'Match them' }).click()
+      await page.getByRole('button', { name: 'Keep this plan' }).waitFor({ timeout: 60_000 })
+    },
+  },
+  {
+    name: 'slate-why',
+    path: '/slate',
+    act: async (page) => {
+      await page.getByRole('button', { name: 'Match them' }).click()
+      await page
+        .getByRole('button', { name: /^Why 5a/ })
+        .first()
+        .click({ timeout: 60_000 })
+    },
+  },
+  { name: 'slate-empty', path: '/slate', on: 'empty', act: seeText('No print waits.') },
+  {
     name: 'slate-print',
     path: '/',
     act: async (page, server) => {

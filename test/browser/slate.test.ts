@@ -1,7 +1,8 @@
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { type SlateJson, slateJson } from '../../src/contract/index.ts'
+import { planJson, type SlateJson, slateJson } from '../../src/contract/index.ts'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { barriers, giveFile, launch, openPage } from './in-browser.ts'
 
@@ -20,6 +21,10 @@ afterAll(async () => {
 
 const slate = async (): Promise<SlateJson> =>
   slateJson.parse(await (await fetch(`${server.origin}/api/slate`)).json())
+
+/** The print that a test put there. */
+const boxOnSlate = async (): Promise<SlateJson['waiting'][number] | undefined> =>
+  (await slate()).waiting.find(({ row }) => row.name === 'tackle-box')
 
 const isClear = async (page: Page): Promise<void> => {
   for (const colorScheme of ['light', 'dark'] as const) {
@@ -57,8 +62,7 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   await list.getByText('3 copies').waitFor()
   await list.getByText('any material, tar black or slate; may change reels on the way').waitFor()
   await isClear(page)
-  const [one] = (await slate()).waiting
-  expect(one?.row).toMatchObject({
+  expect((await boxOnSlate())?.row).toMatchObject({
     copies: 3,
     tools: [{ tool: 0, colours: ['tar black', 'slate'] }],
     changes: {
@@ -72,10 +76,10 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   await page.getByLabel('Importance').selectOption('before all else')
   await page.getByRole('button', { name: 'Keep', exact: true }).press('Enter')
   await list.getByText('more important').waitFor()
-  expect((await slate()).waiting[0]?.row).toMatchObject({ copies: 3, importance: 2 })
+  expect((await boxOnSlate())?.row).toMatchObject({ copies: 3, importance: 2 })
   await page.getByRole('button', { name: 'Take tackle-box off the slate' }).press('Enter')
-  await page.getByText('No print waits.').waitFor()
-  expect((await slate()).waiting).toEqual([])
+  await list.getByText('tackle-box').waitFor({ state: 'detached' })
+  expect(await boxOnSlate()).toBeUndefined()
   expect(faults).toEqual([])
   await page.close()
 }, 120_000)
@@ -85,18 +89,87 @@ test('a print that is finished takes its copy off the slate', async () => {
     viewport: { width: 390, height: 844 },
   })
   page.setDefaultTimeout(20_000)
-  await page.getByRole('link', { name: 'Slate', exact: true }).click()
-  await page.getByRole('button', { name: 'Put a print on the slate' }).click()
-  await giveFile(page, join(server.prints, 'knob.gcode'))
-  await page.getByRole('button', { name: 'Put it on the slate' }).click()
-  await page.getByRole('list', { name: 'Prints that wait' }).getByText('knob').waitFor()
-  await page.getByRole('link', { name: 'Check' }).click()
   await giveFile(page, join(server.prints, 'knob.gcode'))
   await page.getByRole('button', { name: /^Start it on/ }).click()
   const running = page.getByRole('region', { name: 'Running' })
   await running.getByRole('button', { name: 'Finished' }).click()
-  await running.getByText('knob is off the slate').waitFor()
+  await running.getByText('One copy of winch knob is off the slate; 3 wait still.').waitFor()
   await page.getByRole('link', { name: 'Slate', exact: true }).click()
+  await page.getByText('3 of 4 copies wait').waitFor()
+  await page.close()
+}, 120_000)
+
+test('an empty slate says what it is for', async () => {
+  const empty = await serveApp('empty')
+  const { page } = await openPage(browser, `${empty.origin}/slate`)
   await page.getByText('No print waits.').waitFor()
+  await isClear(page)
+  expect(await page.getByRole('button', { name: 'Match them' }).count()).toBe(0)
+  await page.close()
+  await empty.end()
+}, 120_000)
+
+test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed out with its stops', async () => {
+  const { page, faults } = await openPage(browser, `${server.origin}/slate`)
+  page.setDefaultTimeout(60_000)
+  await page.getByRole('button', { name: 'Match them' }).press('Enter')
+  const keep = page.getByRole('button', { name: 'Keep this plan' })
+  await keep.waitFor()
+  const white = page.getByRole('region', { name: 'Reel QX5BN' })
+  await white.getByRole('img', { name: /^Reel QX5BN as a trough of/ }).waitFor()
+  const why = white.getByRole('button', { name: /^Why 5a, tackle box, from QX5BN/ })
+  await why.press('Enter')
+  expect(await why.getAttribute('aria-expanded')).toBe('true')
+  await isClear(page)
+  // The figures behind the picture.
+  await page.getByText('The same as a table').press('Enter')
+  const rows = page.getByRole('row', { name: /tackle box/ })
+  expect(await rows.count()).toBe(2)
+  await white.getByRole('button', { name: 'Not from QX5BN' }).press('Enter')
+  const wished = page.getByRole('region', { name: 'What if' })
+  await wished.getByText('tackle box not from QX5BN').waitFor()
+  await white.getByRole('button', { name: /^Why 5a/ }).waitFor({ state: 'detached' })
+  // One of the two is made from what two reels still hold.
+  const notes = page.getByRole('region', { name: 'Notes by the printer' })
+  await notes.getByText('Take care: at a change the nozzle and bed are hot').first().waitFor()
+  await isClear(page)
+  await notes.getByText('A copy that waits there').first().press('Enter')
+  const give = async (file: string): Promise<void> => {
+    const chooser = page.waitForEvent('filechooser')
+    await notes.getByRole('button', { name: 'Choose the file' }).first().press('Enter')
+    await (await chooser).setFiles(join(server.prints, file))
+  }
+  await give('knob.gcode')
+  await notes.getByText('That is another file than tackle box on the slate.').waitFor()
+  const download = page.waitForEvent('download')
+  await give('tackle-box.gcode')
+  const copied = readFileSync(await (await download).path(), 'utf8').split('\n')
+  const before = readFileSync(join(server.prints, 'tackle-box.gcode'), 'utf8').split('\n')
+  const added = copied.filter((line) => line.includes('; reelreckon:'))
+  expect(added).toHaveLength(1)
+  expect(copied.filter((line) => !added.includes(line))).toEqual(before)
+  await wished.getByRole('button', { name: 'Let go: tackle box not from QX5BN' }).press('Enter')
+  await white.getByRole('button', { name: /^Why 5a/ }).waitFor()
+  await keep.press('Enter')
+  await page.getByText('It is kept: the next match differs').waitFor()
+  const plan = planJson.parse(await (await fetch(`${server.origin}/api/plan`)).json())
+  expect(plan.choices.some(({ reel }) => reel === 'QX5BN')).toBe(true)
+  expect(faults).toEqual([])
+  await page.close()
+}, 300_000)
+
+test('a match that is stopped leaves the plan as it was', async () => {
+  const { page } = await openPage(browser, `${server.origin}/slate`, {}, (one) =>
+    one.route('**/api/matches', async (route) => {
+      await new Promise((settle) => setTimeout(settle, 3000))
+      await route.continue().catch(() => undefined)
+    }),
+  )
+  page.setDefaultTimeout(30_000)
+  await page.getByRole('button', { name: 'Match them' }).click()
+  await page.getByRole('progressbar').waitFor()
+  await page.getByRole('button', { name: 'Stop' }).click()
+  await page.getByText('Stopped. The plan is what it was before.').waitFor()
+  await page.getByRole('button', { name: 'Match them' }).waitFor()
   await page.close()
 }, 120_000)

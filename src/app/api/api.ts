@@ -5,10 +5,13 @@ import type {
   ImportJson,
   KeptJson,
   LearntJson,
+  MatchJson,
+  MatchRequest,
   MayJson,
   MeasuredJson,
   MeasureRequest,
   NewTokenJson,
+  PlanRequest,
   PriorsJson,
   PutRightRequest,
   RecordedJson,
@@ -30,6 +33,7 @@ import type {
   WeighRequest,
 } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
+import type { Matching } from './ask-for-match.ts'
 import type { Touch } from './follow-changes.ts'
 
 /** A print as it was read in the browser, to be checked. */
@@ -73,6 +77,17 @@ export interface Sending {
   readonly signal?: AbortSignal
 }
 
+/** Where a copy of a print is to wait. */
+export interface Stops {
+  readonly afterLayers: readonly number[]
+  /** Firmware family of the printer. */
+  readonly firmware: string
+  /** What to do there. */
+  readonly note: string
+  /** Name in a zip. */
+  readonly member: string | null
+}
+
 /** Kinds of things there are beside reels. */
 export type RowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
 
@@ -114,6 +129,13 @@ export interface Api {
   readonly addWaiting: (told: WaitingRequest) => Promise<RecordedJson>
   /** @param waiting - id of the waiting print */
   readonly changeWaiting: (waiting: string, told: WaitingChangeRequest) => Promise<RecordedJson>
+
+  /** Which reel for which waiting print; nothing is written down. */
+  readonly match: (asked: MatchRequest, matching: Matching) => Promise<MatchJson>
+  /** Keeps a plan: the next match differs from it as little as it can. */
+  readonly keepPlan: (choices: PlanRequest['choices']) => Promise<RecordedJson>
+  /** A copy of a print file, plain, that waits for a person after the layers named. */
+  readonly copyWithStops: (file: File, stops: Stops, signal: AbortSignal) => Promise<Blob>
 
   readonly rows: (kind: RowKind) => Promise<RowsJson>
   readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>

@@ -1,6 +1,8 @@
 import { printRowOf } from '../../ledger/index.ts'
 import type { PrintReading } from '../../print/index.ts'
 import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
+import { askForMatch } from './ask-for-match.ts'
+import { copyWithStops } from './copy-with-stops.ts'
 import { followChanges } from './follow-changes.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
@@ -69,6 +71,9 @@ export function joinedApi(): Api {
     slate: () => ask('GET', '/slate'),
     addWaiting: (told) => ask('POST', '/slate', told),
     changeWaiting: (waiting, told) => ask('PATCH', `/slate/${encodeURIComponent(waiting)}`, told),
+    match: askForMatch,
+    keepPlan: (choices) => ask('PUT', '/plan', { choices }),
+    copyWithStops,
     rows: (kind) => ask('GET', `/rows/${kind}`),
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),

@@ -52,15 +52,21 @@ export function readFile(
         }
       },
     ),
-    sha256: tell<string>(
-      hasher,
-      file,
-      signal,
-      ({ data: said }: MessageEvent<HashingMessage>, settle) =>
-        settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
-    ),
+    sha256: hashIn(hasher, file, signal),
   }
 }
+
+/** The SHA-256 of a file alone, 64 hexadecimal digits; `file_lost`. */
+export function hashFile(file: File, signal: AbortSignal): Promise<Outcome<string>> {
+  const { reader, hasher } = takeWorkers()
+  reader.terminate()
+  return hashIn(hasher, file, signal)
+}
+
+const hashIn = (hasher: Worker, file: File, signal: AbortSignal): Promise<Outcome<string>> =>
+  tell<string>(hasher, file, signal, ({ data: said }: MessageEvent<HashingMessage>, settle) =>
+    settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
+  )
 
 /** Asks a worker, and ends it when it has said all. */
 const tell = <Value>(

@@ -20,9 +20,11 @@ export function AddPrint({ at }: { readonly at: ReadingAtHand }): ReactNode {
   const { reading } = at
   if (!isOpen) {
     return (
-      <Press onPress={() => setOpen(true)}>
-        {reading.kind === 'read' ? slateWords.addThis(reading.file.name) : slateWords.add}
-      </Press>
+      <p className={styles['presses']}>
+        <Press onPress={() => setOpen(true)}>
+          {reading.kind === 'read' ? slateWords.addThis(reading.file.name) : slateWords.add}
+        </Press>
+      </p>
     )
   }
   const print =

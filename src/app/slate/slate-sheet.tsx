@@ -7,6 +7,7 @@ import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import { AddPrint } from './add-print.tsx'
+import { MatchPart } from './match-part.tsx'
 import styles from './slate.module.css'
 import { WaitingList } from './waiting-list.tsx'
 
@@ -27,6 +28,7 @@ export function SlateSheet({ at }: { readonly at: ReadingAtHand }): ReactNode {
       ) : null}
       <WaitingList waiting={waiting} />
       <AddPrint at={at} />
+      {waiting.length === 0 ? null : <MatchPart waiting={waiting} />}
     </SheetFrame>
   )
 }

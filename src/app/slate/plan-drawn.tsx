@@ -1,0 +1,129 @@
+import { type ReactNode, useState } from 'react'
+import type { MatchJson } from '../../contract/index.ts'
+import { MassFigure } from '../figure/mass-figure.tsx'
+import { planWords } from '../strings/plan-words.ts'
+import type { MassUnit } from '../strings/show-figure.ts'
+import { ChangeNotes } from './change-notes.tsx'
+import { type DutyPicture, type MarkOf, marksOf, troughsOf } from './plan-picture.ts'
+import styles from './slate.module.css'
+import { TroughList } from './trough-list.tsx'
+
+/** A plan: its troughs, what it does not serve, the way along each printer and the notes there. */
+export function PlanDrawn({
+  plan,
+  order,
+  unit,
+  about,
+}: {
+  readonly plan: MatchJson
+  /** Ids of the waiting prints as they are listed. */
+  readonly order: readonly string[]
+  readonly unit: MassUnit
+  readonly about: (duty: DutyPicture) => ReactNode
+}): ReactNode {
+  const [chosen, setChosen] = useState<string | null>(null)
+  const markOf = marksOf(order, plan.copies)
+  const troughs = troughsOf(plan, markOf)
+  const unserved = plan.copies.filter(({ printer }) => printer === null)
+  const idle = plan.reels.length - troughs.length
+  return (
+    <>
+      {troughs.length === 0 ? null : (
+        <TroughList
+          troughs={troughs}
+          unit={unit}
+          chosen={chosen}
+          onChoose={setChosen}
+          about={about}
+        />
+      )}
+      {idle > 0 ? <p className={styles['soft']}>{planWords.idle(idle)}</p> : null}
+      {unserved.length === 0 ? null : (
+        <section className={styles['part']} aria-label={planWords.unserved}>
+          <h2>{planWords.unserved}</h2>
+          <ul>
+            {unserved.map((copy) => (
+              <li key={markOf(copy)} className={styles['unserved']}>
+                <b className={styles['mark']}>{markOf(copy)}</b>
+                <div>
+                  <b className={styles['what']}>{copy.name}</b>
+                  {copy.missing.map(({ tool, words }) => (
+                    <p key={tool}>{words}</p>
+                  ))}
+                  {copy.remedies.map((remedy) => (
+                    <p key={remedy} className={styles['soft']}>
+                      {remedy}
+                    </p>
+                  ))}
+                </div>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section className={styles['part']} aria-label={planWords.orders}>
+        <h2>{planWords.orders}</h2>
+        <ul>
+          {plan.orders
+            .filter(({ copies }) => copies.length > 0)
+            .map(({ printer, name, copies, swaps }) => (
+              <li key={printer}>
+                <b>{name}</b>{' '}
+                <span className={styles['marks']}>{copies.map(markOf).join(' → ')}</span>{' '}
+                <span className={styles['soft']}>{planWords.swaps(swaps)}</span>
+              </li>
+            ))}
+        </ul>
+      </section>
+      <ChangeNotes copies={plan.copies} markOf={markOf} />
+      <details className={styles['part']}>
+        <summary>{planWords.table}</summary>
+        <PlanTable plan={plan} markOf={markOf} unit={unit} />
+      </details>
+    </>
+  )
+}
+
+const PlanTable = ({
+  plan: { copies },
+  markOf,
+  unit,
+}: {
+  readonly plan: MatchJson
+  readonly markOf: MarkOf
+  readonly unit: MassUnit
+}): ReactNode => (
+  <table className={styles['table']}>
+    <thead>
+      <tr>
+        {planWords.headings.map((heading) => (
+          <th key={heading} scope="col">
+            {heading}
+          </th>
+        ))}
+      </tr>
+    </thead>
+    <tbody>
+      {copies.flatMap((copy) =>
+        copy.duties.length === 0
+          ? [
+              <tr key={markOf(copy)}>
+                <th scope="row">{`${markOf(copy)} ${copy.name}`}</th>
+                <td colSpan={4}>{planWords.unserved}</td>
+              </tr>,
+            ]
+          : copy.duties.map(({ tool, reel, after_layer, needed_g }) => (
+              <tr key={`${markOf(copy)} ${tool} ${after_layer}`}>
+                <th scope="row">{`${markOf(copy)} ${copy.name}`}</th>
+                <td>{copy.printer_name}</td>
+                <td>{reel}</td>
+                <td>
+                  <MassFigure mass={needed_g} unit={unit} />
+                </td>
+                <td>{planWords.chance(copy.chance)}</td>
+              </tr>
+            )),
+      )}
+    </tbody>
+  </table>
+)

@@ -1,0 +1,97 @@
+import type { MatchCopyJson, MatchJson, MatchReelJson } from '../../contract/index.ts'
+import type { Figure } from '../strings/show-figure.ts'
+
+/** What one reel does for one tool of one copy, as it is drawn and told. */
+export interface DutyPicture {
+  /** Stands over the bar and at its line: `1`, or `1b` where there are several copies. */
+  readonly mark: string
+  readonly waiting: string
+  readonly copy: number
+  readonly tool: number
+  /** True where its print feeds from several tools. */
+  readonly tellsTool: boolean
+  readonly name: string
+  readonly reel: string
+  /** Name of the printer. */
+  readonly printer: string
+  readonly needed_g: Figure
+  /** Layer after which this reel comes in; 0 where the print begins on it. */
+  readonly after_layer: number
+  /** Layer after which it is changed for the next one; null where the print ends on it. */
+  readonly until_layer: number | null
+  readonly late: boolean
+  /** From the plan that was kept. */
+  readonly differs: boolean
+  readonly why: readonly string[]
+}
+
+/** A reel of the plan, as a trough. */
+export interface TroughPicture extends Omit<MatchReelJson, 'duties'> {
+  readonly duties: readonly DutyPicture[]
+}
+
+/** Letters for copies: a … z, then aa, ab … @param place - from 0 */
+export const copyLetters = (place: number): string => {
+  const letter = String.fromCharCode(97 + (place % 26))
+  return place < 26 ? letter : copyLetters(Math.floor(place / 26) - 1) + letter
+}
+
+/** By what a copy is known on the sheet. */
+export type MarkOf = (copy: Pick<MatchCopyJson, 'waiting' | 'copy'>) => string
+
+/**
+ * Marks of copies: the number of the print in the list, and a letter where several of its copies wait.
+ *
+ * @param order - ids of the waiting prints as they are listed
+ */
+export function marksOf(
+  order: readonly string[],
+  copies: readonly Pick<MatchCopyJson, 'waiting' | 'copy'>[],
+): MarkOf {
+  const byPrint = Map.groupBy(copies, ({ waiting }) => waiting)
+  return ({ waiting, copy }) => {
+    const number = String(order.indexOf(waiting) + 1)
+    const own = byPrint.get(waiting) ?? []
+    const place = own.findIndex((one) => one.copy === copy)
+    return own.length < 2 ? number : number + copyLetters(place)
+  }
+}
+
+/** The reels that are asked for something, the fullest first. */
+export function troughsOf(
+  { copies, reels }: Pick<MatchJson, 'copies' | 'reels'>,
+  markOf: MarkOf,
+): readonly TroughPicture[] {
+  const pictures = copies.flatMap((copy) =>
+    copy.duties.map(
+      (duty): DutyPicture => ({
+        ...duty,
+        mark: markOf(copy),
+        waiting: copy.waiting,
+        copy: copy.copy,
+        name: copy.name,
+        tellsTool: new Set(copy.duties.map(({ tool }) => tool)).size > 1,
+        printer: copy.printer_name ?? '',
+        late: copy.late,
+        differs: copy.differs,
+      }),
+    ),
+  )
+  return reels
+    .filter(({ duties }) => duties.length > 0)
+    .map((reel) => {
+      // In the order in which the reel gives them.
+      const duties = reel.duties.flatMap(
+        ({ waiting, copy, tool }) =>
+          pictures.find(
+            (one) =>
+              one.reel === reel.reel &&
+              one.waiting === waiting &&
+              one.copy === copy &&
+              one.tool === tool,
+          ) ?? [],
+      )
+      return Object.assign({}, reel, { duties })
+    })
+    .toSorted((a, b) => b.holds_g.value - a.holds_g.value)
+}

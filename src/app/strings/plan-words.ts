@@ -1,0 +1,135 @@
+import type { MatchCopyJson, MatchJson } from '../../contract/index.ts'
+import { formatChance } from '../../units/index.ts'
+import type { DutyPicture, TroughPicture } from '../slate/plan-picture.ts'
+import { type MassUnit, markOf, showMass } from './show-figure.ts'
+
+const count = new Intl.NumberFormat('en-GB')
+const several = (many: number, one: string, more: string): string =>
+  many === 1 ? `one ${one}` : `${count.format(many)} ${more}`
+
+const whole = (mass_g: number, unit: MassUnit): string =>
+  `${count.format(Math.round(markOf(mass_g, unit)))} ${unit}`
+
+/** Nothing that was measured is ever certain. */
+const sure = (chance: number): string => formatChance(Math.min(chance, 1 - 1e-9))
+
+/** Which layers of its print a reel feeds. */
+const part = ({ after_layer: after, until_layer: until }: DutyPicture): string => {
+  if (after === 0 && until === null) return ''
+  if (until === null) return `, from layer ${count.format(after + 1)} on`
+  if (after === 0) return `, up to layer ${count.format(until)}`
+  return `, layers ${count.format(after + 1)} to ${count.format(until)}`
+}
+
+type Level = MatchJson['levels'][number]
+
+const amounts: Readonly<Record<string, (value: number, unit: MassUnit) => string>> = {
+  unserved: (value) => several(value, 'copy not served', 'copies not served'),
+  late: (value) => several(value, 'copy late', 'copies late'),
+  changes: (value) => several(value, 'change in mid-print', 'changes in mid-print'),
+  opened: (value) => several(value, 'new reel opened', 'new reels opened'),
+  different: (value) => several(value, 'choice otherwise than kept', 'choices otherwise than kept'),
+  stubs: (value, unit) => `${whole(value, unit)} left in stubs`,
+  swaps: (value) => several(value, 'reel put on', 'reels put on'),
+}
+
+const amount = ({ level, importance }: Level, value: number, unit: MassUnit): string => {
+  const said = amounts[level]?.(value, unit) ?? `${level} ${value}`
+  return importance === null || importance === 0 ? said : `${said} (importance ${importance})`
+}
+
+/** Words of the plan that a match finds. */
+export const planWords = {
+  title: 'Which reel for which print',
+  lead: 'All prints together: the most important first, nothing late, few changes and few reels opened, little left in stubs.',
+  sureTo: 'Sure to',
+  confidences: [
+    ['0.9', '90 %'],
+    ['0.95', '95 %'],
+    ['0.99', '99 %'],
+    ['0.999', '99.9 %'],
+  ] as const,
+  match: 'Match them',
+  again: 'Match them anew',
+  matching: (done: number): string => `Matching: ${Math.round(100 * done)} % of the slate`,
+  stop: 'Stop',
+  stopped: 'Stopped. The plan is what it was before.',
+  reel: (reel: string): string => `Reel ${reel}`,
+  state: ({ imagined, opened }: TroughPicture): string => {
+    if (imagined) return 'as if there were one, holds'
+    return opened ? 'to be opened, holds' : 'holds'
+  },
+  trough: ({ reel, holds_g, left_g, duties }: TroughPicture, unit: MassUnit): string => {
+    const laid = duties.map(({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`)
+    return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}.`
+  },
+  what: (duty: DutyPicture): string =>
+    `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
+  where: ({ printer, late, differs }: DutyPicture): string =>
+    [`on ${printer}`, ...(late ? ['late'] : []), ...(differs ? ['otherwise than kept'] : [])].join(
+      ', ',
+    ),
+  about: 'Why?',
+  aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
+  left: ({ stub, chance }: TroughPicture): string =>
+    `${stub ? 'left, a stub' : 'left'}; it lasts with ${sure(chance)}`,
+  noReason: 'No other reel would do it as well.',
+  keepSo: (reel: string): string => `Keep it on ${reel}`,
+  notFrom: (reel: string): string => `Not from ${reel}`,
+  leaveOut: (name: string): string => `Leave ${name} out`,
+  pickReel: 'Another reel',
+  otherReel: 'Take it from there',
+  unserved: 'Not served',
+  unservedOf: (mark: string, { name }: MatchCopyJson): string => `${mark}  ${name}`,
+  idle: (many: number): string =>
+    `${several(many, 'more reel fits', 'more reels fit')} and ${many === 1 ? 'is' : 'are'} not asked for anything.`,
+  outcome: ({ levels, copies }: MatchJson, unit: MassUnit): string => {
+    const left = copies.filter(({ printer }) => printer === null).length
+    const served =
+      left === 0
+        ? 'All are served'
+        : `${several(copies.length - left, 'copy is', 'copies are')} served, ${count.format(left)} not`
+    const told = levels
+      .filter(({ level, value }) => level !== 'unserved' && level !== 'swaps' && value > 0.5)
+      .map((level) => amount(level, level.value, unit))
+    return `${[served, ...told].join('; ')}.`
+  },
+  gap: ({ ended, proven, levels }: MatchJson, unit: MassUnit): string => {
+    if (proven) return 'Proven: no plan is better.'
+    const open = levels.find(({ value, bound }) => value - bound > 0.5)
+    if (open === undefined) return 'As good as the best there is, as far as it was proven.'
+    const why = ended === 'time' ? 'The time limit ended the search' : 'The search ended early'
+    const best = Math.max(0, open.bound)
+    const least =
+      open.level === 'stubs' ? whole(best, unit) : count.format(Math.max(0, Math.ceil(best - 1e-6)))
+    return `${why}: ${amount(open, open.value, unit)}; the best could have ${least}.`
+  },
+  asked: 'What if',
+  letGo: 'Let it go',
+  letGoOf: (what: string): string => `Let go: ${what}`,
+  locked: (name: string, reel: string): string => `${name} from ${reel}`,
+  barred: (name: string | null, reel: string): string =>
+    name === null ? `nothing from ${reel}` : `${name} not from ${reel}`,
+  dropped: (name: string): string => `without ${name}`,
+  oneMore: (make: string): string => `one more reel of ${make}`,
+  addReel: 'One more reel of',
+  addReelPress: 'As if it were there',
+  orders: 'Along each printer',
+  swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
+  notes: 'Notes by the printer',
+  keepPlan: 'Keep this plan',
+  keptPlan: 'It is kept: the next match differs from it as little as it can.',
+  workSheet: 'Print the work sheet',
+  table: 'The same as a table',
+  headings: ['Print', 'Printer', 'Reel', 'Takes', 'Chance'],
+  chance: (chance: number | null): string => (chance === null ? '' : sure(chance)),
+  copyOf: 'A copy that waits there',
+  copyHow: (name: string): string =>
+    `Choose the file of ${name} again: a copy of it waits for you after the layers named, everything else byte for byte. It is sent to your server, which keeps nothing of it.`,
+  chooseFile: 'Choose the file',
+  wrongFile: (name: string): string => `That is another file than ${name} on the slate.`,
+  family: 'The printer’s firmware',
+  copying: 'Making the copy …',
+  copied: 'The copy is downloaded. It was read again and draws the same.',
+  copyStopped: 'Stopped. No copy was made.',
+} as const

@@ -1,0 +1,170 @@
+import * as fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { layBars } from '../../src/app/drawing/lay-bars.ts'
+import {
+  asItIs,
+  requestOfAsked,
+  withBar,
+  withLock,
+  withoutPrint,
+} from '../../src/app/slate/asked-match.ts'
+import { copyLetters, marksOf, troughsOf } from '../../src/app/slate/plan-picture.ts'
+import { planWords } from '../../src/app/strings/plan-words.ts'
+import { type MatchCopyJson, type MatchJson, matchRequest } from '../../src/contract/index.ts'
+
+test('bars lie end to end, none on another', () => {
+  fc.assert(
+    fc.property(fc.array(fc.double({ min: 0, max: 1e4, noNaN: true })), (masses) => {
+      const laid = layBars(
+        masses.map((value, k) => ({ key: `${k}`, mark: `${k}`, needed_g: { value } })),
+      )
+      laid.forEach(({ from_g, to_g }, k) => {
+        expect(from_g).toBe(laid[k - 1]?.to_g ?? 0)
+        expect(to_g - from_g).toBeCloseTo(masses[k]!, 6)
+      })
+    }),
+  )
+})
+
+test.each([
+  [0, 'a'],
+  [25, 'z'],
+  [26, 'aa'],
+  [51, 'az'],
+  [52, 'ba'],
+])('copy %d has the letter %s', (place, letter) => {
+  expect(copyLetters(place)).toBe(letter)
+})
+
+const copy = (
+  waiting: string,
+  number: number,
+  more: Partial<MatchCopyJson> = {},
+): MatchCopyJson => ({
+  waiting,
+  copy: number,
+  name: waiting,
+  due: null,
+  printer: 'P',
+  printer_name: 'the Gull',
+  chance: 0.99,
+  begins_h: null,
+  ends_h: null,
+  late: false,
+  differs: false,
+  duties: [],
+  changes: [],
+  note: null,
+  missing: [],
+  remedies: [],
+  ...more,
+})
+const duty = (tool: number, reel: string): MatchCopyJson['duties'][number] => ({
+  tool,
+  reel,
+  reel_name: reel,
+  after_layer: 0,
+  until_layer: null,
+  needed_g: { value: 10 + tool, u: 1 },
+  why: [],
+})
+const reel = (
+  id: string,
+  holds: number,
+  of: readonly MatchCopyJson[],
+): MatchJson['reels'][number] => ({
+  reel: id,
+  name: id,
+  colour_srgb: null,
+  holds_g: { value: holds, u: 2 },
+  left_g: { value: holds, u: 2 },
+  chance: 0.99,
+  stub: false,
+  opened: false,
+  imagined: false,
+  duties: of.flatMap(({ waiting, copy: number, name, duties }) =>
+    duties
+      .filter((one) => one.reel === id)
+      .map(({ tool, needed_g }) => ({ waiting, copy: number, tool, name, needed_g })),
+  ),
+})
+
+test('marks are the numbers of the list, with a letter where several copies wait', () => {
+  // One copy of B is done already.
+  const copies = [copy('B', 2), copy('A', 1), copy('B', 3)]
+  const markOf = marksOf(['A', 'B'], copies)
+  expect(copies.map(markOf)).toEqual(['2a', '1', '2b'])
+})
+
+test('troughs hold what their reel is asked for, the fullest first; idle reels have none', () => {
+  const copies = [
+    copy('A', 1, { duties: [duty(0, 'X'), duty(1, 'Y')], late: true }),
+    copy('B', 1, { duties: [duty(0, 'Y')] }),
+    copy('C', 1, { printer: null }),
+  ]
+  const reels = [reel('X', 50, copies), reel('Y', 200, copies), reel('Z', 900, copies)]
+  const troughs = troughsOf({ copies, reels }, marksOf(['A', 'B', 'C'], copies))
+  expect(troughs.map(({ reel: id }) => id)).toEqual(['Y', 'X'])
+  expect(
+    troughs[0]?.duties.map(({ mark, tool, tellsTool, late }) => [mark, tool, tellsTool, late]),
+  ).toEqual([
+    ['1', 1, true, true],
+    ['2', 0, false, false],
+  ])
+})
+
+describe('what is wished of a match', () => {
+  const lock = { waiting: 'A', copy: 1, tool: 0, reel: 'X' }
+  test('the slate as it is asks for nothing but to be sure', () => {
+    expect(requestOfAsked(asItIs)).toEqual({ confidence: 0.95 })
+  })
+  test('a wish takes the place of one against it', () => {
+    const barred = withBar(withLock(asItIs, lock), { reel: 'X', waiting: 'A' })
+    expect(barred.locks).toEqual([])
+    const locked = withLock(barred, lock)
+    expect([locked.locks, locked.forbidden]).toEqual([[lock], []])
+    const moved = withLock(locked, { ...lock, reel: 'Y' })
+    expect(moved.locks).toEqual([{ ...lock, reel: 'Y' }])
+    // Of another print it stays.
+    expect(withBar(locked, { reel: 'X', waiting: 'B' }).locks).toEqual([lock])
+    expect(withBar(locked, { reel: 'X' }).locks).toEqual([])
+  })
+  test('is a request that the server takes', () => {
+    const asked = withoutPrint(withBar(withLock(asItIs, lock), { reel: 'Y', waiting: 'A' }), 'B')
+    const request = requestOfAsked({ ...asked, newReels: [{ make: 'M' }] })
+    expect(matchRequest.parse(request)).toEqual(request)
+  })
+})
+
+const level = (name: string, value: number, bound: number) => ({
+  level: name,
+  importance: name === 'unserved' ? 0 : null,
+  value,
+  bound,
+})
+const plan = (more: Partial<MatchJson>): MatchJson => ({
+  confidence: 0.95,
+  useful_g: 50,
+  ended: 'done',
+  proven: false,
+  kept: false,
+  levels: [],
+  copies: [copy('A', 1)],
+  reels: [],
+  orders: [],
+  notes: [],
+  ...more,
+})
+
+test('the gap is told where the search did not prove its plan', () => {
+  expect(planWords.gap(plan({ proven: true }), 'g')).toBe('Proven: no plan is better.')
+  const levels = [level('unserved', 2, -1e-9), level('stubs', 40, 12.2)]
+  expect(planWords.gap(plan({ ended: 'time', levels }), 'g')).toBe(
+    'The time limit ended the search: 2 copies not served; the best could have 0.',
+  )
+  const [, stubs] = levels
+  expect(planWords.gap(plan({ levels: [stubs!] }), 'g')).toBe(
+    'The search ended early: 40 g left in stubs; the best could have 12 g.',
+  )
+  expect(planWords.outcome(plan({ levels }), 'g')).toBe('All are served; 40 g left in stubs.')
+})
