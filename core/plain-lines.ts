@@ -230,7 +230,8 @@ function number<T>(p: usize, q: usize): f64 {
     const text = textBefore(q, size, v128.load(constants, 48))
     const point = pointOf(text, v128.load(constants, 64))
     const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
-    if (areDigits(digits, v128.load(constants, 80))) {
+    // A point alone is no number.
+    if (areDigits(digits, v128.load(constants, 80)) && (size > 1 || point != 15)) {
       const value = valueOf<T>(
         mantissaOf(
           digits,
@@ -596,6 +597,8 @@ function readFeeds<T>(from: usize): usize {
     const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
     if (!areDigits(digits, lift)) break
     const mantissa = mantissaOf(digits, tens, hundreds, thousands)
+    // A point alone, which is no number, reads as zero, too.
+    if (mantissa == 0) break
     const sign = -(<i64>minus)
     const value = valueOf<Picometres>((mantissa ^ sign) - sign, point)
     let target = value

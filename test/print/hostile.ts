@@ -296,6 +296,18 @@ const numbers: readonly HostileCase[] = [
       3,
     ),
   ),
+  refused(
+    'a point alone behind X and Y',
+    relative('G1 X5 Y5 E1', 'G1 X6 Y5 E.'),
+    'e_without_number',
+    3,
+  ),
+  refused(
+    'a point alone that would feed up to 0',
+    'M82\nG92 E-5\nG1 X5 Y5 E-4\nG1 X6 Y5 E.\n',
+    'e_without_number',
+    4,
+  ),
   refused('E without a number on G0', relative('G0 X5 E'), 'e_without_number', 2),
   refused('E without a number on an arc', relative('G2 X5 I1 E'), 'e_without_number', 2),
   refused('E without a number before X', relative('G1 E X5'), 'e_without_number', 2),
