@@ -1,7 +1,12 @@
 import { fromPicometres } from './picometres.ts'
 import type { DrawCurve } from './reading.ts'
 
-const rowLimit = 2048
+/**
+ * Half of them are left by thinning. What is left stands up to two steps and two looks
+ * (look-spacing.ts) apart, each at most a 4096th of the total where the print draws evenly: together
+ * less than a thousandth.
+ */
+const rowLimit = 4096
 /** pm. */
 const firstStep = 1e6
 
@@ -9,7 +14,7 @@ const firstStep = 1e6
  * Records the draw curve of one tool without knowing its end: a row whenever the draw has grown by
  * a step; when the rows are full every second one goes and the step doubles, or becomes what the
  * rows left stand apart. So rows stand less than a thousandth of the total apart, or as close as
- * single moves allow.
+ * single moves and looks at the curve allow.
  */
 export class CurveRecorder {
   #draw = new Float64Array(64)

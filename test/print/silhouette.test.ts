@@ -107,7 +107,8 @@ describe('reader and twin draw the same', () => {
       return silhouette !== null
     })
     expect(drawn.length).toBeGreaterThan(150)
-  })
+    // Tens of thousands of readings: half a minute and more on a busy machine.
+  }, 240_000)
 
   test('random programs', () => {
     let drawn = 0
