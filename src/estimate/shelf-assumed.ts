@@ -28,7 +28,7 @@ type Forms = Pick<ReelBelief, 'tare' | 'linearDensity' | 'area'> & {
  * @param printer - its place, where one is in question
  */
 export const assumedOfReel = (
-  { book, tapes, reelFacts }: ShelfEstimate,
+  { book, tapes, reelFacts, makeFacts }: ShelfEstimate,
   reel: number,
   joint: JointNormal,
   forms: Forms,
@@ -74,7 +74,13 @@ export const assumedOfReel = (
   } else if (!isWeighed) {
     say('overfill', 'net mass at opening over the label', priors.overfill, priors.overfill)
   }
-  found.push(...ofFilament(joint, forms, prior, make.material, priors))
+  // What a maker or a measurement says is no guess, however little it narrows.
+  const isDensityTold =
+    facts.some((fact) => fact.kind === 'measured' && fact.density !== undefined) ||
+    makeFacts[place]!.some((fact) => fact.kind === 'data-sheet' && fact.density !== undefined)
+  for (const one of ofFilament(joint, forms, prior, make.material, priors)) {
+    if (one.id !== 'density' || !isDensityTold) found.push(one)
+  }
   if (printer !== undefined && forms.nextPrint) {
     const { feedFactor, startAllowance } = catalogue.printers[printer]!
     const believed = book.printers[printer]!
