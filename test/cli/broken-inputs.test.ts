@@ -102,7 +102,6 @@ writeFileSync(join(folder, 'closed'), code, { mode: 0 })
 /** What the system does not let one read. */
 const unread: readonly (readonly [name: string, code: string])[] = [
   ['no such file', 'missing_file'],
-  ['folder', 'directory'],
   ['dangling', 'missing_file'],
   ['circle', 'missing_file'],
   ['knob.gcode/inside', 'missing_file'],
@@ -145,9 +144,18 @@ test.skipIf(process.getuid?.() === 0)('a closed file (not asked of root, who may
   expect(err).toContain('You may not read this file')
 })
 
-test('the first broken file ends the command, and nothing is told of the others', () => {
+test('a broken file among others is told of, and the others are read', () => {
   const { exit, out } = runCli(['read', 'knob.gcode', 'png'], { cwd: folder })
-  expect([exit, out]).toEqual([3, ''])
+  expect(exit).toBe(3)
+  expect(out).toContain('knob.gcode        4.91 m')
+  expect(out).toContain('1 file could not be read')
+  expect(out).toContain('png: The file is a PNG picture')
+})
+
+test('an empty folder is refused', () => {
+  const { exit, out, err } = runCli(['read', 'folder'], { cwd: folder })
+  expect(exit).toBe(3)
+  expect(out + err).toMatch(/folder/)
 })
 
 test('broken standard input', () => {
