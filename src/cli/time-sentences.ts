@@ -1,3 +1,4 @@
+import type { ClockJson } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
 import type { PrintTimes } from '../service/index.ts'
 import { formatDuration, formatHour, formatWhen } from '../units/index.ts'
@@ -21,6 +22,10 @@ export const sayTaking = (reached: Reached): string => {
   )
   return early === late ? `${likely}` : `${likely} (${early} to ${late})`
 }
+
+/** The same of a time on the wire that is known. */
+export const sayClock = ({ early_s, likely_s, late_s }: ClockJson): string =>
+  sayTaking({ early_s: early_s ?? 0, likely_s: likely_s ?? 0, late_s: late_s ?? 0 })
 
 /** How long the print takes, or when it ends. */
 export const timeOfPrint = (times: PrintTimes, now: number): string => {

@@ -9,10 +9,9 @@ import {
 import {
   addWaiting,
   changeWaiting,
-  printsOfSlate,
   recordedToJson,
   slateOf,
-  slateToJson,
+  tellSlate,
 } from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
@@ -32,7 +31,7 @@ export const slateEndpoints: readonly Endpoint[] = [
     run: async ({ around }) => {
       const store = around.ledger.store()
       const rows = slateOf(await store.catalogue())
-      return accept({ json: slateToJson(rows, await printsOfSlate(store, rows)) })
+      return accept({ json: await tellSlate(store, rows) })
     },
   }),
   endpoint<WaitingRequest>({
