@@ -4,6 +4,7 @@ import { nameIn, unreadLines } from './file-name-column.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { textTable } from './text-table.ts'
+import { sayBriefly } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
 /** Prints in a line each, in the order they were asked for, then what there is to know of them. */
@@ -14,9 +15,9 @@ export const readTable = (
 ): string => {
   const inGrams = prints.some(({ tools }) => tools.some((tool) => tool.nominal_mass_g !== null))
   const [head, ...rows] = textTable(
-    ['print', 'tool', 'draws', ...(inGrams ? ['mass'] : []), 'layers', 'height'],
+    ['print', 'tool', 'draws', ...(inGrams ? ['mass'] : []), 'layers', 'height', 'takes'],
     prints.flatMap((print) => rowsOf(print, inGrams)),
-    { right: [2, 3, 4, ...(inGrams ? [5] : [])] },
+    { right: [2, 3, 4, 5, ...(inGrams ? [6] : [])] },
   )
     .trimEnd()
     .split('\n')
@@ -31,14 +32,15 @@ export const readTable = (
   ].join('\n')
 }
 
-const nameWidth = { plain: 40, besideMass: 30 }
+const nameWidth = { plain: 32, besideMass: 22 }
 
 const rowsOf = (print: ReadPrintJson, inGrams: boolean): readonly (readonly string[])[] => {
-  const { tools, layers } = print
+  const { tools, layers, time } = print
   const name = nameIn(print, inGrams ? nameWidth.besideMass : nameWidth.plain)
   const size = [
     layers.count === 0 ? '–' : layers.count.toLocaleString('en-GB'),
     layers.top_mm === null ? '–' : `${upTo(layers.top_mm, 2)} mm`,
+    time === null ? '–' : sayBriefly(time.takes),
   ]
   const massOf = (mass: ReadToolJson['nominal_mass_g']): readonly string[] =>
     inGrams ? [mass === null ? '' : formatMass(measured(grams(mass.value), mass.u))] : []
@@ -46,7 +48,7 @@ const rowsOf = (print: ReadPrintJson, inGrams: boolean): readonly (readonly stri
   return tools.map(({ tool, peak_mm, nominal_mass_g: mass }, place) => {
     const first = place === 0
     const cells = [first ? name : '', tools.length > 1 ? `T${tool}` : '', sayLength(peak_mm)]
-    return cells.concat(massOf(mass), first ? size : ['', ''])
+    return cells.concat(massOf(mass), first ? size : ['', '', ''])
   })
 }
 

@@ -2,8 +2,8 @@ import type { CatalogueRowJson, SlateJson, WaitingTellJson } from '../contract/i
 import { rowsOf, wantedWords } from '../service/index.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { sayMoment } from './say-moment.ts'
-import { sayClock } from './time-sentences.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { sayClock } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
 /** The prints that wait as a sheet, the most urgent first. */

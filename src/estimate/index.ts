@@ -23,6 +23,7 @@ export {
 } from './observation.ts'
 export { type PacePriors, pacePriors } from './pace-priors.ts'
 export {
+  inTurn,
   learnPace,
   type Pace,
   type PlannedRun,

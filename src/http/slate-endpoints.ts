@@ -6,13 +6,7 @@ import {
   waitingChangeRequest,
   waitingRequest,
 } from '../contract/index.ts'
-import {
-  addWaiting,
-  changeWaiting,
-  recordedToJson,
-  slateOf,
-  tellSlate,
-} from '../service/index.ts'
+import { addWaiting, changeWaiting, recordedToJson, slateOf, tellSlate } from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 

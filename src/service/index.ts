@@ -22,6 +22,7 @@ export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
 export {
+  beginOf,
   changeClock,
   dryClock,
   type PrintTimes,
@@ -38,6 +39,7 @@ export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 export { findWaiting } from './find-waiting.ts'
 export type { HandedIn } from './handed-in.ts'
+export { heightsReached } from './heights-reached.ts'
 export { importRecords } from './import-records.ts'
 export { type ReelTable, readTable, type TableRead } from './import-table.ts'
 export { keepPlan, keptPlan } from './keep-plan.ts'

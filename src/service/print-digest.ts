@@ -1,6 +1,11 @@
 import type { PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
-import { type FirmwareFamilyId, firmwareFamilies, type Layers, type PrintTime } from '../print/index.ts'
+import {
+  type FirmwareFamilyId,
+  firmwareFamilies,
+  type Layers,
+  type PrintTime,
+} from '../print/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 
 /** What a plan needs of a kept print: its draws at layer ends, without the curves between. */

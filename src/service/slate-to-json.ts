@@ -1,5 +1,5 @@
 import type { SlateJson, WaitingRowJson } from '../contract/index.ts'
-import { clockToJson } from './clock-to-json.ts'
+import { secondsToJson } from './clock-to-json.ts'
 import type { PrintDigest } from './print-digest.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { copiesWaiting } from './slate-order.ts'
@@ -19,7 +19,7 @@ export const slateToJson = (
       waits: copiesWaiting(row),
       file: print?.file ?? null,
       layers: print?.layers.count ?? null,
-      takes: takes && clockToJson(takes, undefined),
+      takes: takes && secondsToJson(takes),
       tools: (print?.tools ?? []).map((tool) => ({
         tool,
         draw_mm: Math.max(...print!.drawOf(tool, undefined).map(({ peak_mm }) => peak_mm)),

@@ -30,7 +30,10 @@ export const slateWords = {
     if (copies === 1) return ''
     return waits === copies ? `${copies} copies` : `${waits} of ${copies} copies wait`
   },
-  wants: ({ row, tools, takes }: WaitingTellJson, printers: ReadonlyMap<string, string>): string => {
+  wants: (
+    { row, tools, takes }: WaitingTellJson,
+    printers: ReadonlyMap<string, string>,
+  ): string => {
     const wanted = tools.map(({ tool }) => {
       const told = row.tools?.find((one) => one.tool === tool) ?? {}
       return `${tools.length > 1 ? `T${tool}: ` : ''}${filament(told)}`
