@@ -1,5 +1,5 @@
 import type { CheckJson, ChecksJson, ErrorPartJson, ShelfCheckJson } from '../contract/index.ts'
-import { inTurn, type PlannedRun } from '../estimate/index.ts'
+import { type PlannedRun, runInTurn } from '../estimate/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
@@ -97,7 +97,7 @@ const oneAfterAnother = (all: readonly (Checked | Fault)[]): readonly (Checked |
   const runs: PlannedRun[] = []
   return all.map((each) => {
     if (each instanceof Fault) return each
-    const before = runs.length === 0 ? undefined : inTurn(runs)
+    const before = runs.length === 0 ? undefined : runInTurn(runs)
     const of = each.kind === 'shelf' ? each.found : each
     if (of.times === undefined) return each
     const { time } = of.times

@@ -23,10 +23,10 @@ export {
 } from './observation.ts'
 export { type PacePriors, pacePriors } from './pace-priors.ts'
 export {
-  inTurn,
   learnPace,
   type Pace,
   type PlannedRun,
+  runInTurn,
   type Taking,
   type TimedRun,
   takes,

@@ -12,7 +12,7 @@ export interface PlannedRun {
 }
 
 /** Runs that one printer makes one after another, as one. */
-export const inTurn = (runs: readonly PlannedRun[]): PlannedRun => ({
+export const runInTurn = (runs: readonly PlannedRun[]): PlannedRun => ({
   planned_s: runs.reduce((sum, { planned_s }) => sum + planned_s, 0),
   waits: runs.flatMap(({ waits }) => waits),
   prints: runs.reduce((sum, { prints = 1 }) => sum + prints, 0),

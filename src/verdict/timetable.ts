@@ -1,4 +1,4 @@
-import { inTurn, type Pace, type PlannedRun, type Taking, takes } from '../estimate/index.ts'
+import { type Pace, type PlannedRun, runInTurn, type Taking, takes } from '../estimate/index.ts'
 import type { PrintTime } from '../print/index.ts'
 import type { RunDry } from './run-dry.ts'
 
@@ -36,7 +36,7 @@ export const reachedAt = (table: Timetable, planned_s: number = table.time.total
 
 const takingTo = ({ time, pace, before }: Timetable, planned_s: number): Taking => {
   const run = { planned_s, waits: time.waits.filter(({ at_s }) => at_s <= planned_s) }
-  return takes(pace, before === undefined ? run : inTurn([before, run]))
+  return takes(pace, before === undefined ? run : runInTurn([before, run]))
 }
 
 /**
