@@ -82,7 +82,7 @@ describe('DrawnMargins', () => {
               const size = 1e-9 * (1 + Math.abs(slow.value))
               expect(Math.abs(quick.value - slow.value)).toBeLessThan(size)
               // What is nearly certain is certain to the rounding of its variance.
-              expect(Math.abs(quick.u ** 2 - slow.u ** 2)).toBeLessThan(1e-9 * (1 + slow.u ** 2))
+              expect(Math.abs(quick.u ** 2 - slow.u ** 2)).toBeLessThan(1e-8 * (1 + slow.u ** 2))
             }
             // Without any doubt the chance leaps at a margin of nothing.
             const leaps = (model.standIns?.map(({ of }) => of) ?? [model]).some((one) => {
