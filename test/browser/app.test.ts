@@ -142,6 +142,10 @@ test('what bars somebody would be found', async () => {
 describe('by keyboard alone', () => {
   test('a print is chosen, another reel taken, a weighing tried', async () => {
     const { page } = await open('/')
+    const kept: string[] = []
+    page.on('request', (request) => {
+      if (request.method() === 'PUT') kept.push(request.url())
+    })
     await page.getByRole('button', { name: 'Choose a print file' }).waitFor()
     // Waited for well before the press: the browser is told by the way, and a key is quicker than a click.
     const chooser = page.waitForEvent('filechooser')
@@ -159,6 +163,7 @@ describe('by keyboard alone', () => {
       .getByText(/What is known besides/)
       .first()
       .waitFor()
+    expect(kept).toHaveLength(1)
     await page.close()
   })
   test('the shelf is searched, turned into a list, sorted, and left for a reel', async () => {
