@@ -34,9 +34,12 @@
  *     2352    u8 × 16    nine vectors that never change: `+`, 14, blank, `0`, point less `0`, 0x76, and
  *                        what makes two, four, eight digits one number
  *     2496    u32        how many moves stand below that were not yet taken, while timing
+ *     2504    u32        how many rows of the curve stand below that were not yet taken
+ *     2512    f64        draw from row to row of the curve, pm
  *     2560    u64        the map, for 64 KiB
  *     10880   f64 × 5    moves for the planner, 128 at most: ways along X, Y, Z, feed, speed
  *     16384   u8         a window of lines copied here, at most 64 KiB
+ *     90112   f64 × 3    rows of the curve, 128 at most: draw, height, byte
  *     98304   u8         room for slices of a file, whose windows are read where they lie
  *
  * The places behind a window are loaded (128 bytes at most) but decide nothing: its last byte ends a
@@ -73,11 +76,16 @@ const rowTo = 43
 /** Of each side view: columns to the mm, the first column there is, how many, and 256 bits. */
 const viewX = 44
 const viewY = 51
-/** Byte of the machine code from which the curve is looked at next, and a bead is sampled next. */
+/** Byte of the machine code where the curve's next cell begins, and from which a bead is sampled. */
 const curveAt = 58
 const beadAt = 59
 /** Byte of the machine code that lies at address 0. */
 const origin = 60
+/** Net feed at which the curve is looked at next, and how far the next look is behind it. */
+const lookAt = 61
+const spacing = 62
+/** While a range is read: its spacing. */
+const ownSpacing = 63
 
 const powers: usize = 512
 const picometres: usize = 640
@@ -88,9 +96,13 @@ const shuffles: usize = 1072
 const counted: usize = 1344
 const constants: usize = 2352
 const pending: usize = 2496
+const pendingRows: usize = 2504
+const rowStep: usize = 2512
 const map: usize = 2560
 const timedMoves: usize = 10880
 const timedBudget: u32 = 128
+const curveRows: usize = 90112
+const rowsBudget: u32 = 128
 const wordF = 5
 
 const bitX: u32 = 1 << 23
@@ -118,7 +130,8 @@ const crLf: u32 = 0x0a0d
 
 // What the line reader does when something happens that is not every line's business.
 @external('on', 'layer') declare function onLayer(height: f64, at: i32): void
-@external('on', 'row') declare function onRow(height: f64, at: i32): void
+@external('on', 'look') declare function onLook(height: f64, at: i32, cell: i32): void
+@external('on', 'rows') declare function onRows(): void
 @external('on', 'longFeed') declare function onLongFeed(at: i32): void
 @external('on', 'bead') declare function onBead(feed: f64, dx: f64, dy: f64, dz: f64, stands: i32): void
 @external('on', 'origin') declare function onOrigin(value: f64): void
@@ -474,7 +487,7 @@ let wordX: usize
 let wordY: usize
 /** Whether the nozzle stands outside the band of heights: the next extruding move is looked at. */
 let outside: bool
-/** Addresses from which the curve is looked at, and a bead sampled. */
+/** Addresses from which the curve's next cell begins, and a bead is sampled. */
 let curveDue: usize
 let beadDue: usize
 
@@ -540,6 +553,7 @@ function readFeeds<T>(from: usize): usize {
   const isDrawing = sizeof<T>() == sizeof<Drawing>()
   const isTiming = isFloat<T>()
   const to = curveDue < beadDue ? curveDue : beadDue
+  const look = get(lookAt)
   // What is global or constant is loaded anew each time round, unless it is named here.
   const marksAt = mapAt
   const deltas = relative
@@ -609,6 +623,7 @@ function readFeeds<T>(from: usize): usize {
     if (!(feed > 0)) break
     if (!(feed <= longFeed)) break
     if (!(value < picometreBudget)) break
+    if (sum + feed >= look) break
     if (isDrawing || isTiming) {
       const nextX = axisValue(start + 3, toY)
       const nextY = axisValue(toY, eWord)
@@ -797,7 +812,7 @@ function readMove(start: usize, g: usize): usize {
     if (sum > get(peak)) set(peak, sum)
   }
   if (timing) timeMove(seen, kind, toX ? valueX : get(atX), toY ? valueY : get(atY), toZ, feed)
-  if (seen & bitE && start >= curveDue) lookAtCurve(start, toZ)
+  if (seen & bitE && (start >= curveDue || get(net) >= get(lookAt))) lookAtCurve(start, toZ)
   if (placing) {
     if (toX) set(atX, valueX)
     if (toY) set(atY, valueY)
@@ -828,10 +843,40 @@ function lookAtMove(start: usize, feed: f64, toX: usize, toY: usize, toZ: f64, a
   if (!arc && travels) onBead(feed / picometresPerMm, dx, dy, toZ - z, stands)
 }
 
-/** Whether the curve's next row is due. */
+/** Says where the curve is looked at next, and keeps a row where one is due. */
 function lookAtCurve(start: usize, toZ: f64): void {
   const place = get(origin) + <f64>start
-  set(curveAt, nextMultiple(place, powerUpTo(place, 12)))
-  curveDue = addressOf(get(curveAt))
-  if (get(peak) >= get(due)) onRow(toZ, <i32>start)
+  const isCell = start >= curveDue
+  const own = get(ownSpacing)
+  if (isCell) {
+    set(curveAt, nextMultiple(place, powerUpTo(place, 9)))
+    curveDue = addressOf(get(curveAt))
+    const apart = own > 0 ? own : <f64>powerUpTo(get(peak), 11)
+    set(spacing, apart)
+    set(lookAt, get(net) + apart)
+  } else {
+    const apart = get(spacing)
+    const passed = Math.floor((get(net) - get(lookAt)) / apart)
+    set(lookAt, get(lookAt) + (passed + 1) * apart)
+  }
+  if (own > 0) onLook(toZ, <i32>start, isCell ? 1 : 0)
+  else if (get(peak) >= get(due)) {
+    // The first row of a tool may be refused.
+    if (timing || get(due) == 0) onLook(toZ, <i32>start, isCell ? 1 : 0)
+    else keepRow(toZ, place)
+  }
+}
+
+/** Writes a row of the curve down; the next is due where the draw reaches the next whole step. */
+@inline function keepRow(height: f64, place: f64): void {
+  const step = load<f64>(rowStep)
+  const draw = get(peak)
+  const count = load<u32>(pendingRows)
+  const at = curveRows + <usize>(count * 24)
+  store<f64>(at, draw)
+  store<f64>(at, height, 8)
+  store<f64>(at, place, 16)
+  store<u32>(pendingRows, count + 1)
+  set(due, (Math.floor(draw / step) + 1) * step)
+  if (count + 1 == rowsBudget) onRows()
 }
