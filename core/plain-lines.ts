@@ -233,11 +233,12 @@ type Picometres = u64
 type AsWritten = u32
 
 /**
- * The number of the word at `p` whose next mark is at `q`; NaN when it is not a plain one.
+ * The number of the word at `p` whose next mark is at `next`; NaN when it is not a plain one.
  * `[-]` digits `[.digits]` of at most fifteen characters here, all at once; others in `longNumber`.
  */
-function number<T>(p: usize, q: usize): f64 {
+function number<T>(p: usize, next: usize): f64 {
   const minus: usize = byte(p + 1) == 45 ? 1 : 0
+  const q = byte(next - 1) == 32 ? next - 1 : next
   const size = q - p - 1 - minus
   if (size - 1 < 15) {
     const text = textBefore(q, size, v128.load(constants, 48))
@@ -386,6 +387,33 @@ function axisNumber(p: usize): f64 {
   return minus ? -value : value
 }
 
+/** As `number`, where it is digits and perhaps a point and a blank behind; NaN where it is not. */
+@inline function valueHere(
+  p: usize,
+  next: usize,
+  zero: v128,
+  pointSign: v128,
+  lift: v128,
+  tens: v128,
+  hundreds: v128,
+  thousands: v128,
+): f64 {
+  const minus: usize = byte(p + 1) == 45 ? 1 : 0
+  const q = next - (byte(next - 1) == 32 ? 1 : 0)
+  const size = q - p - 1 - minus
+  if (size - 2 > 13) return NaN
+  const text = textBefore(q, size, zero)
+  const point = pointOf(text, pointSign)
+  const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
+  if (!areDigits(digits, lift)) return NaN
+  const sign = -(<i64>minus)
+  const value = valueOf<AsWritten>(
+    (mantissaOf(digits, tens, hundreds, thousands) ^ sign) - sign,
+    point,
+  )
+  return value < numberBudget ? value : NaN
+}
+
 /** The number of an axis word whose next mark is at `q`. */
 function axisValue(p: usize, q: usize): f64 {
   const value = number<AsWritten>(p, q)
@@ -404,13 +432,22 @@ function axisValue(p: usize, q: usize): f64 {
 }
 
 @inline function markRun(view: i32, from: f64, to: f64): bool {
-  const perMm = get(view)
-  const start = Math.floor(from * perMm) - get(view + 1)
-  const stop = Math.floor(to * perMm) - get(view + 1)
-  const count = get(view + 2)
-  if (!(start >= 0 && start < count && stop >= 0 && stop < count)) return false
-  const a = start < stop ? <u32>start : <u32>stop
-  const b = start < stop ? <u32>stop : <u32>start
+  const start = columnOf(view, from)
+  const stop = columnOf(view, to)
+  const count = <u32>get(view + 2)
+  if (start >= count || stop >= count) return false
+  markColumns(view, start, stop)
+  return true
+}
+
+/** The column of a side view that a place is in; no less than their number where it is in none. */
+@inline function columnOf(view: i32, place: f64): u32 {
+  return <u32>(<i32>(Math.floor(place * get(view)) - get(view + 1)))
+}
+
+@inline function markColumns(view: i32, from: u32, to: u32): void {
+  const a = from < to ? from : to
+  const b = from < to ? to : from
   const bits: usize = <usize>(view + 3) << 3
   const lastWord = b >> 6
   let low = ~(<u64>0) << (a & 63)
@@ -421,7 +458,6 @@ function axisValue(p: usize, q: usize): f64 {
   }
   const at = bits + (lastWord << 3)
   store<u64>(at, load<u64>(at) | (low & (~(<u64>0) >> (63 - (b & 63)))))
-  return true
 }
 
 /** Writes a move down for the planner. @param feed - pm */
@@ -570,9 +606,14 @@ function readFeeds<T>(from: usize): usize {
   let count: i32 = 0
   let x = get(atX)
   let y = get(atY)
+  // The silhouette's row and columns stay what they are as long as nothing leaves them.
+  const inRow = isDrawing && z > get(rowFrom) && z <= get(rowTo)
+  const columnsX = <u32>get(viewX + 2)
+  const columnsY = <u32>get(viewY + 2)
+  let columnX = isDrawing ? columnOf(viewX, x) : 0
+  let columnY = isDrawing ? columnOf(viewY, y) : 0
   let e = get(logicalE)
   let sum = get(net)
-  let most = get(peak)
   while (start < to) {
     // One condition to a line: joined ones are worked out before they are branched on.
     if ((load<u32>(start) & ~(<u32>0x100)) != startOfMove) break
@@ -623,18 +664,34 @@ function readFeeds<T>(from: usize): usize {
     if (!(feed > 0)) break
     if (!(feed <= longFeed)) break
     if (!(value < picometreBudget)) break
-    if (sum + feed >= look) break
+    const after = sum + feed
+    if (after >= look) break
     if (isDrawing || isTiming) {
-      const nextX = axisValue(start + 3, toY)
-      const nextY = axisValue(toY, eWord)
-      if (isDrawing && (nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, z)) break
+      let nextX = valueHere(start + 3, toY, zero, pointSign, lift, tens, hundreds, thousands)
+      let nextY = valueHere(toY, eWord, zero, pointSign, lift, tens, hundreds, thousands)
+      if (nextX != nextX) nextX = axisValue(start + 3, toY)
+      if (nextY != nextY) nextY = axisValue(toY, eWord)
+      if (isDrawing) {
+        if (nextX != x || nextY != y) {
+          const toColumnX = columnOf(viewX, nextX)
+          const toColumnY = columnOf(viewY, nextY)
+          if (!inRow) break
+          if (columnX >= columnsX) break
+          if (columnY >= columnsY) break
+          if (toColumnX >= columnsX) break
+          if (toColumnY >= columnsY) break
+          markColumns(viewX, columnX, toColumnX)
+          markColumns(viewY, columnY, toColumnY)
+          columnX = toColumnX
+          columnY = toColumnY
+        }
+      }
       if (isTiming) timeStraight(nextX - x, nextY - y, 0, feed)
       x = nextX
       y = nextY
     }
     e = deltas ? e + target : target
-    sum += feed
-    if (sum > most) most = sum
+    sum = after
     count++
     last = start
     start = next
@@ -642,7 +699,8 @@ function readFeeds<T>(from: usize): usize {
   if (count == 0) return start
   set(logicalE, e)
   set(net, sum)
-  set(peak, most)
+  // It has only grown.
+  if (sum > get(peak)) set(peak, sum)
   add(line, <f64>count)
   add(moves, <f64>count)
   add(extruding, <f64>count)

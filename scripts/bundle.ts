@@ -29,7 +29,7 @@ const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'ut
 await rm(fromRoot('dist/bundle'), { recursive: true, force: true })
 const bundle = await rolldown({
   input: Object.fromEntries(entries),
-  external: Object.keys(dependencies),
+  external: Object.keys(dependencies).filter((name) => name !== 'fflate'),
   platform: 'node',
 })
 await bundle.write({
