@@ -197,8 +197,7 @@ export class PlainLines {
         this.#takeRows()
         events().origin(value)
       },
-      move: (seen: number, arc: number, at: number) =>
-        events().move(seen, arc, at - this.#window),
+      move: (seen: number, arc: number, at: number) => events().move(seen, arc, at - this.#window),
       longLine: (at: number) => events().longLine(at - this.#window),
       loneCR: (at: number) => events().loneCR(at - this.#window),
       draws: (seen: number, arc: number) => events().draws(seen, arc),
