@@ -70,7 +70,7 @@ export class RangeFold {
     if (holds.some((value, k) => value !== entries[at + 2 + k])) return false
     if (alike.some((each) => slots[each] !== this.#valueAt(at, each))) return false
     const same = (each: number): boolean => {
-      const [here, there] = [slots[each] as number, this.#valueAt(at, each) as number]
+      const [here, there] = [slots[each] as number, this.#valueAt(at, each)]
       return here === there || (here <= byte && there <= byte)
     }
     if (!cells.every(same)) return false
