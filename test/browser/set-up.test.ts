@@ -244,7 +244,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
   await page.getByText('Kept: the Gull.').waitFor()
   await page.getByRole('link', { name: 'Check' }).click()
   await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
-  await expect.poll(() => takes.textContent()).not.toBe(before)
+  await expect.poll(() => takes.textContent(), { timeout: 15_000 }).not.toBe(before)
 
   // What it took teaches the pace.
   await page.getByRole('button', { name: /^Start it on/ }).click()
