@@ -23,7 +23,7 @@ import { shelfCheckReport } from './shelf-check-report.ts'
 import type { Terminal } from './terminal.ts'
 import { startTold } from './times-of.ts'
 import { type Drawn, whatIsDrawn } from './what-is-drawn.ts'
-import { whichCheck } from './which-check.ts'
+import { noChoiceAmong, whichCheck } from './which-check.ts'
 
 /** `reelreckon check`: will this reel finish this print? Or these prints, each by itself. */
 export const checkCommand = (files: readonly string[], typed: CheckText): Promise<void> =>
@@ -35,6 +35,7 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
       return checkSeveral(terminal, asked.files, checker)
     }
     noFolder(typed)
+    noneInTurn(typed)
     const picture = await pictureAsked(typed)
     const onTheWay = { ...drawnOnTheWay(picture), motion: checker.motion ?? {} }
     const drawn = await whatIsDrawn(files[0], checker.typed, onTheWay)
@@ -43,6 +44,16 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
     const { text, exit } = told(terminal, typed, checked)
     return { text: typed.json === true ? text : text + drawnIn(picture), exit }
   })
+
+/** @throws Fault: of one print none comes after another */
+const noneInTurn = ({ inTurn }: CheckText): void => {
+  if (inTurn === undefined) return
+  throw usageFault(
+    'needs_several_prints',
+    '--in-turn is about several prints, and one is given. Leave it out.',
+    '--in-turn',
+  )
+}
 
 const printOf = ({ source }: Drawn): { readonly file: string } & PrintOfFile => ({
   file: source!.input.file,
@@ -108,18 +119,6 @@ const told = (terminal: Terminal, { json, all }: CheckText, checked: Checked): R
       ? asText(judgedToJson(checked))
       : checkReport(terminal, whole, tools, drawn, printer, times),
     exit: exitOf[whole.verdict],
-  }
-}
-
-/** Reels are chosen among only where none is told. */
-const noChoiceAmong = (typed: CheckText): void => {
-  for (const option of ['colour', 'make', 'place', 'all'] as const) {
-    if (typed[option] === undefined) continue
-    throw usageFault(
-      'needs_the_shelf',
-      `--${option} chooses among the reels of the ledger, and a reel is told already. Leave one of them out.`,
-      `--${option}`,
-    )
   }
 }
 

@@ -30,27 +30,36 @@ export const namedChecker = async (
   typed: CheckText,
 ): Promise<Checker> => {
   stdinOnce(files, typed.ledger)
-  const confidence = parseConfidence(typed.confidence)
+  parseConfidence(typed.confidence)
   const shelf = await askedShelf(typed)
+  const { motion, firmware: usual } = shelfPrinter(shelf.view, typed)
+  const { firmware = usual } = typed
+  return {
+    typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
+    motion,
+    judge: judgeByNamed(shelf, typed),
+  }
+}
+
+/** Judges prints by reels that are named, over a shelf as it stands. @throws Fault of wrong usage */
+export const judgeByNamed = (
+  shelf: Pick<AskedShelf, 'view' | 'now'>,
+  typed: CheckText,
+): Checker['judge'] => {
   const { view } = shelf
+  const confidence = parseConfidence(typed.confidence)
   const printer = shelfPrinter(view, typed)
-  const { firmware = printer.firmware } = typed
-  const stated = typed.mass !== undefined
   const plain = plainReelText(typed)
   // What a stated mass was computed with is not told of the reel.
   const ofReel =
-    stated && plain.has('reel')
+    typed.mass !== undefined && plain.has('reel')
       ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
       : plain
   const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
-  return {
-    typed: { ...typed, ...(firmware !== undefined && files.length > 0 && { firmware }) },
-    motion: printer.motion,
-    judge: (drawn) => {
-      const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
-      const told = printerFor(view, printer)
-      return { kind: 'reels', ...judgeReels(drawn, reels, told, confidence, timing) }
-    },
+  return (drawn) => {
+    const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
+    const told = printerFor(view, printer)
+    return { kind: 'reels', ...judgeReels(drawn, reels, told, confidence, timing) }
   }
 }
 
@@ -60,7 +69,10 @@ const ofStatedMass: ReadonlySet<ReelOptionName> = new Set(['material', 'density'
 const besideReel: ReadonlySet<ReelOptionName> = new Set(['reel', 'gross', 'extra', 'scale'])
 
 const onShelf =
-  ({ view, now }: AskedShelf, { id: printer }: ShelfPrinterTold): FindOnShelf =>
+  (
+    { view, now }: Pick<AskedShelf, 'view' | 'now'>,
+    { id: printer }: ShelfPrinterTold,
+  ): FindOnShelf =>
   (text, nameOf) => {
     const reel = taken(findReel(view, text.get('reel') ?? '', { byWords: true }), nameOf('reel'))
     for (const name of text.keys()) {

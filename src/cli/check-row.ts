@@ -1,3 +1,4 @@
+import { type PrintTimes, weakest } from '../service/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
 import { grams, measured } from '../units/index.ts'
 import type { ToolVerdict, Verdict } from '../verdict/index.ts'
@@ -6,6 +7,7 @@ import type { Checked } from './checker.ts'
 import type { ReelsJudged } from './judged.ts'
 import { likeliest } from './likeliest.ts'
 import { sayHeight, sayMass } from './say.ts'
+import { type TimedPlaces, timesInBrief } from './time-sentences.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
 /** A judged print as one line of a table tells it, and one more line for each further tool. */
@@ -15,6 +17,8 @@ export interface CheckRow {
   readonly verdict: Verdict
   readonly chance: number
   readonly tools: readonly ToolRow[]
+  /** When what of it comes, as a sentence; null where that is not known. */
+  readonly times: string | null
   /** Questions and warnings about the file. */
   readonly findings: Drawn['findings']
 }
@@ -29,12 +33,18 @@ export interface ToolRow {
   readonly outcome: string
 }
 
-/** The row of a judged print. @param print - where it is from */
+/**
+ * The row of a judged print.
+ *
+ * @param print - where it is from
+ * @param now - ms since 1970
+ */
 export const checkRow = (
   checked: Checked,
   { file, member }: Pick<CheckRow, 'file' | 'member'>,
+  now: number,
 ): CheckRow => {
-  const { drawn, verdict, chance, tools } =
+  const { drawn, verdict, chance, tools, times, places } =
     checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
   return {
     file,
@@ -42,17 +52,31 @@ export const checkRow = (
     verdict,
     chance,
     tools,
+    times: times === undefined ? null : timesInBrief(times, places, now),
     findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
   }
 }
 
-type Judged = Pick<CheckRow, 'verdict' | 'chance' | 'tools'> & { readonly drawn: Drawn }
+type Judged = Pick<CheckRow, 'verdict' | 'chance' | 'tools'> & {
+  readonly drawn: Drawn
+  readonly times: PrintTimes | undefined
+  readonly places: TimedPlaces
+}
 
-const ofShelf = ({ drawn, verdict, chance, tools, taken }: ShelfFound): Judged => ({
-  drawn,
-  verdict,
-  chance,
-  tools: tools.map(({ tool, draw_mm, reels }, place): ToolRow => {
+const ofShelf = (found: ShelfFound): Judged => {
+  const { drawn, verdict, chance, tools, taken, times, two } = found
+  return {
+    drawn,
+    verdict,
+    chance,
+    times,
+    places: { layers: drawn.layers, two },
+    tools: toolsOfShelf(tools, taken),
+  }
+}
+
+const toolsOfShelf = (tools: ShelfFound['tools'], taken: ShelfFound['taken']): readonly ToolRow[] =>
+  tools.map(({ tool, draw_mm, reels }, place) => {
     const best = reels.find(({ card }) => card.id === taken[place]) ?? reels[0]
     return {
       tool,
@@ -60,11 +84,12 @@ const ofShelf = ({ drawn, verdict, chance, tools, taken }: ShelfFound): Judged =
       reel: best?.card.id ?? null,
       outcome: best === undefined ? 'no reel fits' : stays(best.leftOver, best.margin),
     }
-  }),
-})
+  })
 
-const ofReels = ({ drawn, whole, tools }: ReelsJudged): Judged => ({
+const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
   drawn,
+  times,
+  places: { layers: drawn.layers, found: weakest(tools).verdict },
   verdict: whole.verdict,
   chance: whole.chance,
   tools: tools.map(

@@ -1,10 +1,11 @@
-import type { ChecksJson, ErrorPartJson } from '../contract/index.ts'
+import type { CheckJson, ChecksJson, ErrorPartJson, ShelfCheckJson } from '../contract/index.ts'
+import { type PlannedRun, runInTurn } from '../estimate/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
 import { checkTable } from './check-table.ts'
 import type { Checked, Checker } from './checker.ts'
-import { exitCode, Fault } from './fault.ts'
+import { exitCode, Fault, usageFault } from './fault.ts'
 import type { FileAsked } from './files-asked.ts'
 import { exitOf, judgedToJson } from './judged.ts'
 import { onlyForOne } from './only-for-one.ts'
@@ -28,9 +29,13 @@ export const checkSeveral = async (
   onlyForOne(typed)
   const judge = judgeEach(checker)
   const inJson = typed.json === true
-  const results = await readMany(files, parseFileOptions(typed), (input) =>
-    judge(input).map((each) => (each instanceof Fault ? each : kept(each, inJson))),
-  )
+  const now = Date.now()
+  const keep = (each: Checked | Fault): Kept | Fault =>
+    each instanceof Fault ? each : kept(each, inJson, now)
+  const options = { ...parseFileOptions(typed), motion: checker.motion ?? {} }
+  const results = inTurnAsked(typed)
+    ? oneAfterAnother((await readMany(files, options, judge)).flat()).map(keep)
+    : await readMany(files, options, (input) => judge(input).map(keep))
   const all = results.flat()
   const done = all.flatMap((each) => (each instanceof Fault ? [] : [each]))
   const errors = all.flatMap((each) => (each instanceof Fault ? [each.error] : []))
@@ -42,23 +47,66 @@ export const checkSeveral = async (
         terminal,
         done.map(({ row }) => row),
         errors,
+        typed.inTurn === true,
       )
   return { text, exit }
 }
 
 /** Of a judged print only what is told is kept: there may be many. */
-const kept = (
-  checked: Checked,
-  inJson: boolean,
-): { readonly row: CheckRow; readonly json?: ChecksJson['checks'][number] } => ({
-  row: checkRow(checked, printOf(checked)),
-  ...(inJson && {
-    json:
-      checked.kind === 'shelf'
-        ? shelfFoundToJson(checked.found, { all: false, most: mostReels })
-        : judgedToJson(checked),
-  }),
+interface Kept {
+  readonly row: CheckRow
+  readonly json?: ChecksJson['checks'][number]
+}
+
+const kept = (checked: Checked, inJson: boolean, now: number): Kept => ({
+  row: checkRow(checked, printOf(checked), now),
+  ...(inJson && { json: checkedToJson(checked) }),
 })
+
+/** A judged print on the wire, as one of several. */
+export const checkedToJson = (checked: Checked): CheckJson | ShelfCheckJson =>
+  checked.kind === 'shelf'
+    ? shelfFoundToJson(checked.found, { all: false, most: mostReels })
+    : judgedToJson(checked)
+
+/** Equal for two verdicts on one print that a person would not tell apart. */
+export const callInBrief = (checked: Checked): string => {
+  if (checked.kind === 'shelf') {
+    const { verdict, chance, taken } = checked.found
+    return `${verdict} ${chance.toFixed(3)} ${taken.join(' ')}`
+  }
+  const { verdict, chance } = checked.whole
+  return `${verdict} ${chance.toFixed(3)}`
+}
+
+/** @throws Fault where nobody has told when the first begins */
+const inTurnAsked = ({ inTurn, start }: Checker['typed']): boolean => {
+  if (inTurn === true && start === undefined) throw needsStart()
+  return inTurn === true
+}
+
+const needsStart = (): Error =>
+  usageFault(
+    'needs_start',
+    '--in-turn tells when each print begins and ends: say with --start when the first begins.',
+    '--in-turn',
+  )
+
+/** Prints of one printer: each begins when the one before is done and a person has taken it off. */
+const oneAfterAnother = (all: readonly (Checked | Fault)[]): readonly (Checked | Fault)[] => {
+  const runs: PlannedRun[] = []
+  return all.map((each) => {
+    if (each instanceof Fault) return each
+    const before = runs.length === 0 ? undefined : runInTurn(runs)
+    const of = each.kind === 'shelf' ? each.found : each
+    if (of.times === undefined) return each
+    const { time } = of.times
+    runs.push({ planned_s: time.total_s, waits: [...time.waits, { kind: 'person', times: 1 }] })
+    if (before === undefined) return each
+    const times = { ...of.times, before }
+    return each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
+  })
+}
 
 const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
   const { source } = checked.kind === 'shelf' ? checked.found.drawn : checked.drawn
@@ -72,6 +120,9 @@ const ofThePrint: ReadonlySet<string> = new Set([
   'reel_without_tool',
 ])
 
+export const isOfThePrint = (error: unknown): error is Fault =>
+  error instanceof Fault && ofThePrint.has(error.error.code)
+
 /** Judges every print of a file; those that the reels told do not suit are refused one by one. */
 export const judgeEach =
   ({ judge }: Pick<Checker, 'judge'>) =>
@@ -80,7 +131,7 @@ export const judgeEach =
       try {
         return judge(drawnOfPrint(input, print))
       } catch (error) {
-        if (!(error instanceof Fault) || !ofThePrint.has(error.error.code)) throw error
+        if (!isOfThePrint(error)) throw error
         const file = print.name === null ? input.file : `${input.file}, ${print.name}`
         const told: ErrorPartJson = { ...error.error, file }
         return new Fault(exitCode.unreadable, told)

@@ -3,7 +3,7 @@ import type { CheckRow, ToolRow } from './check-row.ts'
 import { nameIn, unreadLines } from './file-name-column.ts'
 import { sayChance, sayCount, sayLength } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
-import { wrap } from './wrap.ts'
+import { sheetWidth, wrap } from './wrap.ts'
 
 const usualName = 27
 const beforeName = 20
@@ -17,6 +17,7 @@ export const checkTable = (
   terminal: Terminal,
   rows: readonly CheckRow[],
   errors: readonly ErrorPartJson[],
+  isInTurn: boolean,
 ): string => {
   const noted = rows.flatMap(checkNotes)
   return [
@@ -28,7 +29,7 @@ export const checkTable = (
           '',
         ]
       : []),
-    wrap(total(rows, errors), '  '),
+    wrap(total(rows, errors, isInTurn), '  '),
     ...(noted.length > 0 ? ['', ...noted] : []),
     ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
     '',
@@ -45,14 +46,22 @@ export const checkLines = (
   const word = paint(terminal, verdict, verdict.padEnd(7))
   const several = tools.length > 1
   const head = `  ${word}${sayChance(chance).padStart(9)}  ${nameIn(row, nameWidth).padEnd(nameWidth)}`
-  if (!several) return [head + toolCells(tools[0]!)]
-  return [
-    head.trimEnd(),
-    ...tools.map(
-      (tool) => `${`T${tool.tool}`.padStart(beforeName + nameWidth - 2)}  ${toolCells(tool)}`,
-    ),
-  ]
+  const lines = several
+    ? [
+        head.trimEnd(),
+        ...tools.map(
+          (tool) => `${`T${tool.tool}`.padStart(beforeName + nameWidth - 2)}  ${toolCells(tool)}`,
+        ),
+      ]
+    : [head + toolCells(tools[0]!)]
+  return row.times === null ? lines : [...lines, ...timesLines(row.times, nameWidth)]
 }
+
+/** As wide as the sheet where names are: a narrower column of names leaves room for the time of day. */
+const timesLines = (times: string, nameWidth: number): readonly string[] =>
+  wrap(times, indent, indent, sheetWidth - usualName + nameWidth).split('\n')
+
+const indent = ' '.repeat(beforeName)
 
 const toolCells = ({ draw_mm, reel, outcome }: ToolRow): string =>
   `${sayLength(draw_mm).padStart(9)}  ${(reel ?? '').padEnd(5)}  ${outcome}`.trimEnd()
@@ -63,7 +72,11 @@ export const checkNotes = (row: CheckRow): readonly string[] =>
     wrap(harmless(`${nameIn(row, 60)}: ${message}`), severity === 'ask' ? '  ?  ' : '  !  '),
   )
 
-const total = (rows: readonly CheckRow[], errors: readonly ErrorPartJson[]): string => {
+const total = (
+  rows: readonly CheckRow[],
+  errors: readonly ErrorPartJson[],
+  isInTurn: boolean,
+): string => {
   const counted = (['enough', 'close', 'short'] as const).flatMap((verdict) => {
     const count = rows.filter((row) => row.verdict === verdict).length
     return count === 0 ? [] : [`${count} ${verdict}`]
@@ -71,7 +84,7 @@ const total = (rows: readonly CheckRow[], errors: readonly ErrorPartJson[]): str
   const judged =
     rows.length === 0
       ? 'No print could be judged.'
-      : `${sayCount(rows.length, 'print')}, each judged by itself as if it were the next one: ${counted.join(', ')}.`
+      : `${sayCount(rows.length, 'print')}, each judged by itself as if it were the next one${isInTurn ? ', and begun when the one before is off the printer' : ''}: ${counted.join(', ')}.`
   return errors.length === 0
     ? judged
     : `${judged} ${sayCount(errors.length, 'file')} could not be judged.`

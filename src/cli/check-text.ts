@@ -18,6 +18,8 @@ export interface CheckText extends FileText, PictureText {
   readonly startAllowance?: string
   /** When it is started. */
   readonly start?: string
+  /** Of several prints, whether each begins when the one before has ended. */
+  readonly inTurn?: boolean
   readonly tail?: string
   readonly draw?: string
   readonly mass?: string

@@ -1,5 +1,5 @@
 import type { CheckedPrintJson } from '../contract/index.ts'
-import type { Finding, PrintOfFile, PrintReading } from '../print/index.ts'
+import type { Finding, Layers, PrintOfFile, PrintReading, PrintTime } from '../print/index.ts'
 import { toolsDrawn } from '../service/index.ts'
 import { printToJson } from './print-to-json.ts'
 import type { Input } from './read-input.ts'
@@ -10,6 +10,9 @@ export interface FollowedPrint {
   readonly print: CheckedPrintJson
   readonly families: PrintReading['families']
   readonly findings: readonly Finding[]
+  readonly time: PrintTime | null
+  /** Only where it is kept with its curves. */
+  readonly layers?: Layers
 }
 
 const none = {
@@ -22,28 +25,40 @@ const none = {
   },
 } as const
 
-export const followedPrint = (input: Input, print: PrintOfFile): FollowedPrint => ({
-  print: printToJson(drawnOfPrint(input, print))!,
-  // A shelf is asked by what a print draws in all: its curves are let go.
-  families: print.reading.families.map(({ families, tools }) => ({
-    families,
-    tools: tools.map(({ tool, peak_mm, net_mm, startMacro_mm }) => ({
-      tool,
-      peak_mm,
-      net_mm,
-      startMacro_mm,
-      ...none,
-    })),
-  })),
-  findings: print.reading.findings.filter(({ severity }) => severity !== 'note'),
-})
+/**
+ * @param inFull - with its curves: a shelf is asked by what a print draws in all, a reel that is named by
+ *   where it runs dry as well
+ */
+export const followedPrint = (input: Input, print: PrintOfFile, inFull: boolean): FollowedPrint => {
+  const { families, findings, time, layers } = print.reading
+  return {
+    print: printToJson(drawnOfPrint(input, print))!,
+    families: inFull
+      ? families
+      : families.map((group) => ({
+          families: group.families,
+          tools: group.tools.map(({ tool, peak_mm, net_mm, startMacro_mm }) => ({
+            tool,
+            peak_mm,
+            net_mm,
+            startMacro_mm,
+            ...none,
+          })),
+        })),
+    findings: findings.filter(({ severity }) => severity !== 'note'),
+    time,
+    ...(inFull && { layers }),
+  }
+}
 
 /** The print as it is judged. @param firmware - of the printer, where it is known */
 export const drawnOfFollowed = (
-  { families, findings }: FollowedPrint,
+  { families, findings, time, layers }: FollowedPrint,
   firmware: string | undefined,
 ): Drawn => ({
   tools: toolsDrawn({ families }, firmware),
   // Whoever knows the printer's firmware need not be asked for it.
   findings: findings.filter(({ code }) => code !== 'families_differ' || firmware === undefined),
+  ...(time && { time }),
+  ...(layers && { layers }),
 })

@@ -151,6 +151,10 @@ export const checkOptions: readonly ValueOption[] = [
     value: 'WHEN',
     help: "when it is started, as 21:30, now or '2026-03-01 21:30': times become moments",
   },
+  {
+    name: 'in-turn',
+    help: 'of several prints: on one printer one after another, the first at --start',
+  },
   { name: 'confidence', value: 'SHARE', help: 'how sure a call must be, as 95% (the default)' },
 ]
 

@@ -1,6 +1,8 @@
 import { extname } from 'node:path'
+import { unknownPace } from '../estimate/index.ts'
 import {
   type Drawing,
+  type HeightNote,
   lettersWide,
   pixelsOf,
   planDrawing,
@@ -10,13 +12,14 @@ import {
   svgOf,
 } from '../picture/index.ts'
 import type { PrintOfFile, PrintReading, ReadOptions } from '../print/index.ts'
-import { weakest } from '../service/index.ts'
+import { heightsReached, weakest } from '../service/index.ts'
 import { cancelling } from './cancelling.ts'
 import { usageFault } from './fault.ts'
 import { nameIn } from './file-name-column.ts'
 import type { ReelsJudged } from './judged.ts'
 import { sayHeight, upTo } from './say.ts'
 import { harmless } from './terminal.ts'
+import { momentInBrief, takingInBrief } from './time-sentences.ts'
 import { isThere, targetExists, writeWhole } from './write-whole.ts'
 
 /** What was typed of a picture. */
@@ -140,32 +143,46 @@ const ofSide = (reading: PrintReading, title: string, judged: ReelsJudged | unde
   }
   const extent = silhouetteExtent(silhouette)
   const wide = millimetres(extent.right - extent.left)
-  const shown = judged === undefined ? undefined : shownOf(judged)
+  const shown = judged === undefined ? undefined : shownOf(judged, Date.now())
   const notes = shown?.notes ?? []
+  const { layers } = reading
+  const timed = judged?.times ?? (reading.time && { time: reading.time, pace: unknownPace() })
+  const times = timed && { ...timed, heights: heightsReached(timed, layers) }
   return sideDrawing({
     silhouette,
     fills: shown?.fills ?? [{ tool: null, colour: null }],
     ...shown,
     notes,
-    besideNotes: 34 + Math.max(0, ...notes.map(({ text }) => lettersWide(text, 13))),
+    times: times ?? undefined,
+    besideNotes:
+      34 +
+      Math.max(
+        0,
+        ...notes.map(({ text, under = '' }) =>
+          Math.max(lettersWide(text, 13), lettersWide(under, 12)),
+        ),
+      ),
     ...size,
     snug: true,
     title: shown === undefined ? title : `${title} · ${shown.call}`,
     wide,
-    said: `${title} from the side, ${wide} wide and ${millimetres(extent.top)} high.${notes.map(({ text }) => ` ${text}.`).join('')}`,
+    said: `${title} from the side, ${wide} wide and ${millimetres(extent.top)} high.${timed ? ` It ${takingInBrief(timed, Date.now())}.` : ''}${notes.map(sayNote).join('')}`,
   })
 }
+
+const sayNote = ({ text, under }: HeightNote): string =>
+  ` ${text}${under === undefined ? '' : `, ${under}`}.`
 
 type Shown = Pick<
   Parameters<typeof sideDrawing>[0],
   'fills' | 'upTo' | 'band' | 'dashedAt' | 'changeAt'
 > & {
-  readonly notes: NonNullable<Parameters<typeof sideDrawing>[0]['notes']>
+  readonly notes: readonly HeightNote[]
   readonly call: string
 }
 
 /** What a verdict shows on the print: how far the reel goes, where it may end, the last safe change. */
-const shownOf = ({ whole, tools }: ReelsJudged): Shown => {
+const shownOf = ({ whole, tools, times }: ReelsJudged, now: number): Shown => {
   const { verdict } = weakest(tools)
   const several = tools.length > 1
   const fills = tools.map(({ tool, onShelf }) => ({
@@ -178,6 +195,8 @@ const shownOf = ({ whole, tools }: ReelsJudged): Shown => {
   const from = early?.height_mm ?? null
   const dryAt = likely?.height_mm ?? null
   const change = verdict.changeBefore?.height_mm ?? null
+  const reached = (planned_s: number | null | undefined): Pick<HeightNote, 'under'> =>
+    times === undefined || planned_s == null ? {} : { under: momentInBrief(times, planned_s, now) }
   return {
     fills,
     call,
@@ -187,9 +206,9 @@ const shownOf = ({ whole, tools }: ReelsJudged): Shown => {
     changeAt: change,
     notes: [
       ...(dryAt !== null
-        ? [{ at: dryAt, text: `dry at ${millimetres(dryAt)}`, lettering: 'label' as const }]
+        ? [{ ...label(dryAt, `dry at ${millimetres(dryAt)}`), ...reached(likely?.planned_s) }]
         : from !== null
-          ? [{ at: from, text: `from ${millimetres(from)} on`, lettering: 'label' as const }]
+          ? [{ ...label(from, `from ${millimetres(from)} on`), ...reached(early?.planned_s) }]
           : []),
       ...(change === null
         ? []
@@ -198,8 +217,11 @@ const shownOf = ({ whole, tools }: ReelsJudged): Shown => {
               at: change,
               text: `change by ${millimetres(change)}`,
               lettering: 'changeWord' as const,
+              ...reached(verdict.changeBefore?.planned_s),
             },
           ]),
     ],
   }
 }
+
+const label = (at: number, text: string): HeightNote => ({ at, text, lettering: 'label' })

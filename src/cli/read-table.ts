@@ -4,6 +4,7 @@ import { nameIn, unreadLines } from './file-name-column.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { textTable } from './text-table.ts'
+import { sayBriefly } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
 /** Prints in a line each, in the order they were asked for, then what there is to know of them. */
@@ -12,11 +13,17 @@ export const readTable = (
   prints: readonly ReadPrintJson[],
   errors: readonly ErrorPartJson[],
 ): string => {
-  const inGrams = prints.some(({ tools }) => tools.some((tool) => tool.nominal_mass_g !== null))
+  const columns = {
+    tools: prints.some(({ tools }) => tools.length > 1),
+    mass: prints.some(({ tools }) => tools.some((tool) => tool.nominal_mass_g !== null)),
+  }
+  const heads = ['print', 'tool', 'draws', 'mass', 'layers', 'height', 'takes'].filter(
+    (name) => (name !== 'tool' || columns.tools) && (name !== 'mass' || columns.mass),
+  )
   const [head, ...rows] = textTable(
-    ['print', 'tool', 'draws', ...(inGrams ? ['mass'] : []), 'layers', 'height'],
-    prints.flatMap((print) => rowsOf(print, inGrams)),
-    { right: [2, 3, 4, ...(inGrams ? [5] : [])] },
+    heads,
+    prints.flatMap((print) => rowsOf(print, columns)),
+    { right: heads.flatMap((name, place) => (name === 'print' || name === 'tool' ? [] : [place])) },
   )
     .trimEnd()
     .split('\n')
@@ -31,23 +38,45 @@ export const readTable = (
   ].join('\n')
 }
 
-const nameWidth = { plain: 40, besideMass: 30 }
+interface Columns {
+  readonly tools: boolean
+  readonly mass: boolean
+}
 
-const rowsOf = (print: ReadPrintJson, inGrams: boolean): readonly (readonly string[])[] => {
-  const { tools, layers } = print
-  const name = nameIn(print, inGrams ? nameWidth.besideMass : nameWidth.plain)
+/** What the other columns leave of a sheet at their widest. */
+const nameWidth = ({ tools, mass }: Columns): number => 38 - (tools ? 6 : 0) - (mass ? 16 : 0)
+
+const rowsOf = (print: ReadPrintJson, columns: Columns): readonly (readonly string[])[] => {
+  const { tools, layers, time } = print
+  const name = nameIn(print, nameWidth(columns))
   const size = [
     layers.count === 0 ? '–' : layers.count.toLocaleString('en-GB'),
     layers.top_mm === null ? '–' : `${upTo(layers.top_mm, 2)} mm`,
+    time === null ? '–' : sayBriefly(time.takes),
   ]
-  const massOf = (mass: ReadToolJson['nominal_mass_g']): readonly string[] =>
-    inGrams ? [mass === null ? '' : formatMass(measured(grams(mass.value), mass.u))] : []
-  if (tools.length === 0) return [[name, '', 'nothing'].concat(massOf(null), size)]
-  return tools.map(({ tool, peak_mm, nominal_mass_g: mass }, place) => {
-    const first = place === 0
-    const cells = [first ? name : '', tools.length > 1 ? `T${tool}` : '', sayLength(peak_mm)]
-    return cells.concat(massOf(mass), first ? size : ['', ''])
-  })
+  const row = (
+    names: string,
+    tool: string,
+    draws: string,
+    mass: ReadToolJson['nominal_mass_g'],
+    rest: readonly string[],
+  ): readonly string[] => [
+    names,
+    ...(columns.tools ? [tool] : []),
+    draws,
+    ...(columns.mass ? [mass === null ? '' : formatMass(measured(grams(mass.value), mass.u))] : []),
+    ...rest,
+  ]
+  if (tools.length === 0) return [row(name, '', 'nothing', null, size)]
+  return tools.map(({ tool, peak_mm, nominal_mass_g: mass }, place) =>
+    row(
+      place === 0 ? name : '',
+      tools.length > 1 ? `T${tool}` : '',
+      sayLength(peak_mm),
+      mass,
+      place === 0 ? size : ['', '', ''],
+    ),
+  )
 }
 
 /** Questions and warnings; what is only worth a note stands where a print is read by itself. */

@@ -82,7 +82,7 @@ export const readToJson = (
       tool_changes: counts.toolChanges,
       macro_calls: counts.macroCalls,
     },
-    time: reading.time && printTimeToJson({ time: reading.time, pace: unknownPace() }),
+    time: reading.time && printTimeToJson({ time: reading.time, pace: unknownPace(), layers }),
     findings: reading.findings.map(findingToJson),
   }
 }

@@ -14,7 +14,7 @@ import { questions, remarks } from './findings-report.ts'
 import { sayChance, sayCount, sayHeight, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
-import { timeOfPrint } from './time-sentences.ts'
+import { placeInBrief, timeOfPrint } from './time-sentences.ts'
 import { isCutShort } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
@@ -43,7 +43,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
     ...(found.times === undefined
       ? []
       : ['', wrap(timeOfPrint(found.times, Date.now()), '  ', '  ')]),
-    ...(found.two === null ? [] : ['', ...twoLines(found.two)]),
+    ...(found.two === null ? [] : ['', ...twoLines(found.two, found)]),
     ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
     '',
     wrap(
@@ -56,15 +56,25 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
 }
 
 /** Two reels that do together what none does alone. */
-const twoLines = ({ first, second, afterLayer, height_mm }: TwoReels): readonly string[] => [
-  wrap(
-    harmless(
-      `Two reels do it with a change: ${first.id} (${nameOfReel(first)}) to layer ${afterLayer} (${sayHeight(height_mm)}), then ${second.id}. reelreckon pause puts the stop into a copy of the file.`,
+const twoLines = (
+  { first, second, afterLayer, height_mm }: TwoReels,
+  { times, drawn }: ShelfFound,
+): readonly string[] => {
+  const planned = drawn.layers?.endTime_s?.[afterLayer - 1]
+  const when =
+    times === undefined || planned === undefined
+      ? ''
+      : ` The change comes ${placeInBrief(times, planned, Date.now())}.`
+  return [
+    wrap(
+      harmless(
+        `Two reels do it with a change: ${first.id} (${nameOfReel(first)}) to layer ${afterLayer} (${sayHeight(height_mm)}), then ${second.id}.${when} reelreckon pause puts the stop into a copy of the file.`,
+      ),
+      '  ',
     ),
-    '  ',
-  ),
-  wrap(changeCaution, '  '),
-]
+    wrap(changeCaution, '  '),
+  ]
+}
 
 const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
   const [first] = tools

@@ -1,14 +1,18 @@
 import type { ErrorPartJson, PrintRowJson } from '../contract/index.ts'
-import { isInUse, shelfView } from '../service/index.ts'
+import type { MotionOptions } from '../print/index.ts'
+import { isInUse, type ShelfView, shelfView } from '../service/index.ts'
 import { type Store, StoreFault } from '../store/index.ts'
-import { type Outcome, type Refusal, refuse } from '../units/index.ts'
-import { judgeOverShelf, type ShelfFound } from './check-over-shelf.ts'
+import { millimetres, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { judgeByNamed } from './check-named-reels.ts'
+import { judgeOverShelf } from './check-over-shelf.ts'
 import type { CheckText } from './check-text.ts'
+import type { Checker } from './checker.ts'
 import { Fault } from './fault.ts'
 import { isLedgerThere } from './ledger-folder.ts'
 import { openStoreIn } from './open-store.ts'
 import { shelfPrinter } from './shelf-printer.ts'
 import type { Drawn } from './what-is-drawn.ts'
+import { whichCheck } from './which-check.ts'
 
 /** The shelf as it stood when it was last looked at. */
 export interface ShelfNow {
@@ -19,7 +23,14 @@ export interface ShelfNow {
   /** Firmware family of the printer, as typed or as the shelf has it. */
   readonly firmware?: string
   /** Absent while no reel is in use. */
-  readonly judge?: (drawn: Drawn) => ShelfFound
+  readonly judge?: Checker['judge']
+  /** What the shelf has of the printer's motion. */
+  readonly motion: MotionOptions
+}
+
+const anyDraw: Drawn = {
+  tools: [{ tool: 0, draw: [{ weight: 1, peak_mm: millimetres(1) }] }],
+  findings: [],
 }
 
 /**
@@ -32,7 +43,7 @@ export class ShelfFollower {
   #store: Store | undefined
   /** Why the ledger can not be read for the moment. */
   trouble: ErrorPartJson | undefined
-  now: ShelfNow = { revision: null, reels: 0 }
+  now: ShelfNow = { revision: null, reels: 0, motion: {} }
 
   /** @param begins - a ledger where there is none */
   constructor(typed: CheckText, begins: boolean) {
@@ -64,15 +75,28 @@ export class ShelfFollower {
     }
   }
 
-  #shelfOf(view: Parameters<typeof judgeOverShelf>[0]['view']): ShelfNow {
+  #shelfOf(view: ShelfView): ShelfNow {
     const reels = [...view.cards.values()].filter(isInUse).length
-    const { firmware = shelfPrinter(view, this.#typed).firmware } = this.#typed
+    const { motion, firmware: usual } = shelfPrinter(view, this.#typed)
+    const { firmware = usual } = this.#typed
     return {
       revision: view.revision,
       reels,
+      motion,
       ...(firmware !== undefined && { firmware }),
-      ...(reels > 0 && { judge: judgeOverShelf({ view, found: true }, this.#typed) }),
+      ...(reels > 0 && { judge: this.#judgeOver(view) }),
     }
+  }
+
+  #judgeOver(view: ShelfView): Checker['judge'] {
+    if (whichCheck(this.#typed) === 'named') {
+      const judge = judgeByNamed({ view, now: Date.now() }, this.#typed)
+      // What was typed wrong of the reel is told before there is a print.
+      judge(anyDraw)
+      return judge
+    }
+    const judge = judgeOverShelf({ view, found: true }, this.#typed)
+    return (drawn) => ({ kind: 'shelf', found: judge(drawn) })
   }
 
   /** Keeps what was read of a print. @returns refusals as `Store.append` */

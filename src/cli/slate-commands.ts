@@ -3,13 +3,13 @@ import {
   addWaiting,
   changeWaiting,
   findWaiting,
-  printsOfSlate,
   rowsOf,
   slateOf,
-  slateToJson,
+  tellSlate,
   type WaitingChange,
 } from '../service/index.ts'
 import { usageFault } from './fault.ts'
+import { motionOfTold } from './motion-of-told.ts'
 import { answered, type LedgerText, withLedger } from './open-ledger.ts'
 import type { FileText } from './parse-file-options.ts'
 import { readPrintRow } from './read-print-row.ts'
@@ -34,7 +34,8 @@ export const slateAddCommand = (file: string | undefined, typed: AddText): Promi
       )
     }
     if (file === undefined) return addWaiting(ledger, { kept: typed.print! }, told)
-    const print = await readPrintRow(file, typed, ledger.now(), {})
+    const motion = await motionOfTold(ledger, typed.onPrinter?.[0])
+    const print = await readPrintRow(file, typed, ledger.now(), motion)
     return addWaiting(ledger, { print }, told)
   })
 
@@ -101,7 +102,7 @@ export const slateListCommand = (waiting: string | undefined, typed: ListText): 
           : typed.all === true
             ? rowsOf(all, 'waiting').toSorted((a, b) => a.added_at.localeCompare(b.added_at))
             : slateOf(all)
-      const slate = slateToJson(rows, await printsOfSlate(store, rows))
+      const slate = await tellSlate(store, rows)
       const text = typed.json === true ? jsonText(slate) : slateReport(terminal, slate, all)
       return { text, exit: 0 }
     }),

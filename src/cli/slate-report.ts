@@ -3,6 +3,7 @@ import { rowsOf, wantedWords } from '../service/index.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { sayMoment } from './say-moment.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { sayClock } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
 /** The prints that wait as a sheet, the most urgent first. */
@@ -25,7 +26,7 @@ export const slateReport = (
 
 const lines = (
   terminal: Terminal,
-  { row, waits, file, layers, tools }: WaitingTellJson,
+  { row, waits, file, layers, takes, tools }: WaitingTellJson,
   rows: readonly CatalogueRowJson[],
 ): readonly string[] => {
   const { due, importance = 0, printers, changes, duration_h, done = 0, note } = row
@@ -43,7 +44,11 @@ const lines = (
     [
       ...(due === undefined ? [] : [`due ${sayMoment(due)}`]),
       ...(importance === 0 ? [] : [`importance ${importance}`]),
-      ...(duration_h === undefined ? [] : [`takes ${upTo(duration_h, 1)} h`]),
+      ...(duration_h !== undefined
+        ? [`takes ${upTo(duration_h, 1)} h, as told`]
+        : takes === null
+          ? []
+          : [`takes about ${sayClock(takes)}`]),
       ...(names.length === 0 ? [] : [`on ${names.join(' or ')}`]),
       ...(done === 0 ? [] : [`${done} of ${row.copies} done`]),
     ].join(', '),

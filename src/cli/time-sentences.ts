@@ -1,5 +1,6 @@
+import type { ClockJson } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
-import type { PrintTimes } from '../service/index.ts'
+import { beginOf, type PrintTimes, type TwoReels } from '../service/index.ts'
 import { formatDuration, formatHour, formatWhen } from '../units/index.ts'
 import { dryTimes, type Reached, reachedAt, type ToolVerdict } from '../verdict/index.ts'
 import { sayHeight } from './say.ts'
@@ -22,17 +23,21 @@ export const sayTaking = (reached: Reached): string => {
   return early === late ? `${likely}` : `${likely} (${early} to ${late})`
 }
 
+/** The same of a time on the wire that is known. */
+export const sayClock = ({ early_s, likely_s, late_s }: ClockJson): string =>
+  sayTaking({ early_s: early_s ?? 0, likely_s: likely_s ?? 0, late_s: late_s ?? 0 })
+
+/** The likeliest alone, as sure as it is: `3 h 40 min`. */
+export const sayBriefly = ({ early_s, likely_s, late_s }: ClockJson): string =>
+  formatDuration(likely_s ?? 0, ((late_s ?? 0) - (early_s ?? 0)) / 3.3)
+
 /** How long the print takes, or when it ends. */
 export const timeOfPrint = (times: PrintTimes, now: number): string => {
-  const reached = reachedAt(times)
   const { start } = times
-  if (start === undefined) return `The print takes about ${sayTaking(reached)}.`
-  const at = (after_s: number): number => start + 1000 * after_s
-  const doubt = doubtOf(reached)
-  const [early, late] = [reached.early_s, reached.late_s].map((time) => formatHour(at(time), doubt))
+  if (start === undefined) return `The print takes about ${sayTaking(reachedAt(times))}.`
   const begun =
     start <= now ? `Started ${formatWhen(start, now)}` : `Begun ${formatWhen(start, now)}`
-  return `${begun}, it ends ${formatWhen(at(reached.likely_s), now, { doubt_s: doubt })} (${early} to ${late}).`
+  return `${begun}, it ends ${placeInBrief(times, times.time.total_s, now)}.`
 }
 
 /** When the reel may run dry. */
@@ -119,4 +124,77 @@ export const timeSentences = (
   const change = isChange ? changing(found, times, layers, now) : undefined
   if (change !== undefined) sentences.push(change)
   return sentences
+}
+
+/** What of a judged print has a time: where its reel runs dry and is changed, or where two take turns. */
+export interface TimedPlaces {
+  readonly found?: ToolVerdict
+  readonly layers: Layers | undefined
+  readonly two?: TwoReels | null
+}
+
+/**
+ * The times of a print in a line or two of a table: how long it takes, or when it ends, and for one that
+ * may not finish when its reel runs dry and when the last safe change comes.
+ */
+export const timesInBrief = (
+  times: PrintTimes,
+  { found, layers, two = null }: TimedPlaces,
+  now: number,
+): string => {
+  const parts = [takingInBrief(times, now)]
+  if (two !== null) {
+    const at = layers?.endTime_s?.[two.afterLayer - 1]
+    if (at !== undefined) {
+      parts.push(
+        `with two reels the change, after layer ${two.afterLayer}, comes ${placeInBrief(times, at, now)}`,
+      )
+    }
+  }
+  if (found === undefined || found.verdict === 'enough' || found.contradicting.length > 0) {
+    return `${parts.join('; ')}.`
+  }
+  const dry = drying(found, times, now)
+  if (dry !== undefined) parts.push(dry.charAt(0).toLowerCase() + dry.slice(1, -1))
+  const { changeBefore: change } = found
+  if (change !== null && change.planned_s !== null && change.layer < (layers?.count ?? 0)) {
+    const what =
+      layers?.spiral === true && change.height_mm !== null
+        ? `at ${sayHeight(change.height_mm)}`
+        : `after layer ${change.layer}`
+    parts.push(`the last safe change, ${what}, comes ${placeInBrief(times, change.planned_s, now)}`)
+  }
+  return `${parts.join('; ')}.`
+}
+
+/** `takes about 3 h 40 min (…)`, or `ends at about 01:15 (…)`. */
+export const takingInBrief = (times: PrintTimes, now: number): string => {
+  const { start, before, time } = times
+  if (start === undefined) return `takes about ${sayTaking(reachedAt(times))}`
+  const doubt_s = doubtOf(reachedAt(times))
+  const begun =
+    before === undefined ? '' : `begins ${formatWhen(beginOf(times) ?? start, now, { doubt_s })}, `
+  return `${begun}ends ${placeInBrief(times, time.total_s, now)}`
+}
+
+/** The likeliest alone: `at about 23:10`, `after about 3 h 25 min`. */
+export const momentInBrief = (times: PrintTimes, planned_s: number, now: number): string => {
+  const { start } = times
+  const reached = reachedAt(times, planned_s)
+  const doubt_s = doubtOf(reached)
+  return start === undefined
+    ? `after about ${formatDuration(reached.likely_s, doubt_s)}`
+    : formatWhen(start + 1000 * reached.likely_s, now, { doubt_s })
+}
+
+/** When a place of the print is reached: `at about 23:10 (22:50 to 23:35)`. */
+export const placeInBrief = (times: PrintTimes, planned_s: number, now: number): string => {
+  const { start } = times
+  if (start === undefined) return `about ${sayTaking(reachedAt(times, planned_s))} after the start`
+  const reached = reachedAt(times, planned_s)
+  const doubt_s = doubtOf(reached)
+  const [likely, early, late] = [reached.likely_s, reached.early_s, reached.late_s].map(
+    (after_s) => start + 1000 * after_s,
+  )
+  return `${formatWhen(likely!, now, { doubt_s })} (${formatHour(early!, doubt_s)} to ${formatHour(late!, doubt_s)})`
 }

@@ -15,9 +15,7 @@ export const startTold = (typed: string | undefined): Pick<Timing, 'start'> =>
 
 /** The times of a print that was read; undefined where a length or mass stands in. */
 export const timesOf = (
-  { source }: Pick<Drawn, 'source'>,
+  { time, layers }: Pick<Drawn, 'time' | 'layers'>,
   timing: Timing,
-): PrintTimes | undefined => {
-  const time = source?.print.reading.time
-  return time ? { time, ...timing } : undefined
-}
+): PrintTimes | undefined =>
+  time === undefined ? undefined : { time, ...timing, ...(layers && { layers }) }

@@ -7,6 +7,7 @@ import { faultOfFile } from './read-input.ts'
 import { run } from './run.ts'
 import type { Terminal } from './terminal.ts'
 import { Watch, type WatchText } from './watch.ts'
+import { noChoiceAmong } from './which-check.ts'
 
 /** `reelreckon watch`: reads prints as they arrive, and keeps their verdicts current. */
 export const watchCommand = (folder: string, typed: WatchText): Promise<void> =>
@@ -15,6 +16,7 @@ export const watchCommand = (folder: string, typed: WatchText): Promise<void> =>
     parseFileOptions(typed)
     parsePrinter(typed)
     parseConfidence(typed.confidence)
+    if (typed.reel !== undefined) noChoiceAmong(typed)
     await checkFolder(folder)
     const watch = new Watch(terminal, folder, typed)
     const controller = new AbortController()

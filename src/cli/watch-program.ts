@@ -6,6 +6,7 @@ import {
   fileOptions,
   massOptions,
   printerOptions,
+  reelOptions,
   shelfOptions,
   subfoldersOption,
 } from './option-table.ts'
@@ -14,11 +15,12 @@ const examples = `
 Examples:
   reelreckon watch prints
   reelreckon watch prints --subfolders --printer 'the Gull' --keep
+  reelreckon watch prints --reel K7RMY --printer 'the Gull'
   reelreckon watch prints --json | while read line; do echo "$line"; done
 
-Each print is judged by itself, over the whole shelf as it is: when a reel is
-weighed or a print recorded, by whomever, the verdicts are told anew. Ctrl-C
-ends it.
+Each print is judged by itself, over the whole shelf as it is, or by the reel
+named: when a reel is weighed or a print recorded, by whomever, the verdicts are
+told anew. Ctrl-C ends it.
 
 Exit code: 0 ended, 2 wrong usage, 3 the folder can not be read.`
 
@@ -39,6 +41,7 @@ export const addWatchProgram = (all: Command): void => {
   addOptions(watch, [
     subfoldersOption,
     { name: 'keep', help: 'keep what was read of each print in the ledger' },
+    ...reelOptions.filter(({ name }) => name === 'reel'),
     ...massOptions.filter(({ name }) => name !== 'density'),
     ...shelfOptions.filter(({ name }) => name !== 'all'),
     ...printerOptions,

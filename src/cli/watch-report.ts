@@ -1,8 +1,8 @@
 import { relative } from 'node:path'
 import type { ErrorPartJson, WatchJson } from '../contract/index.ts'
-import type { ShelfFound } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
 import { checkHeading, checkLines, checkNotes } from './check-table.ts'
+import type { Checked } from './checker.ts'
 import { nameIn } from './file-name-column.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
@@ -14,7 +14,9 @@ export interface WatchTold {
   /** Folder that is followed: names are told from there on. */
   readonly folder: string
   /** Of a print that was judged. */
-  readonly found?: ShelfFound
+  readonly found?: Checked
+  /** Of a print with tools that no reel is named for. */
+  readonly isUnsuited?: boolean
   /** Of a shelf that changed: how many verdicts did with it. */
   readonly changed?: number
 }
@@ -26,7 +28,7 @@ const nameWidth = 20
 /** What is told, as lines: each with the time of day before it. */
 export const watchReport = (
   terminal: Terminal,
-  { told, folder, found, changed }: WatchTold,
+  { told, folder, found, isUnsuited, changed }: WatchTold,
 ): string => {
   const at = `  ${clock.format(new Date(told.at))}`
   const say = (text: string): string => `${wrap(harmless(text), `${at}  `, ' '.repeat(margin))}\n`
@@ -37,7 +39,7 @@ export const watchReport = (
       return shelfLine(terminal, told, changed, say)
     case 'judged':
       return found === undefined
-        ? drawLine(within(folder, told), say)
+        ? drawLine(within(folder, told), isUnsuited === true, say)
         : judgedLines(terminal, within(folder, told), found, at)
     case 'unread':
       return told.again
@@ -93,22 +95,25 @@ const shelfLine = (
 
 const drawLine = (
   { print, tools }: Extract<WatchJson, { event: 'judged' }>,
+  isUnsuited: boolean,
   say: (text: string) => string,
 ): string => {
   const draws = tools.map(
     ({ tool, peak_mm }) => `${tools.length > 1 ? `T${tool} ` : ''}${sayLength(peak_mm)}`,
   )
   const size = `${sayCount(print.layers, 'layer')}${print.top_mm === null ? '' : ` to z ${upTo(print.top_mm, 2)} mm`}`
-  return say(`${nameIn(print, 40)} draws ${draws.join(', ')} in ${size}.`)
+  return say(
+    `${nameIn(print, 40)} draws ${draws.join(', ')} in ${size}.${isUnsuited ? ' It feeds from more tools than the one that a reel is named for.' : ''}`,
+  )
 }
 
 const judgedLines = (
   terminal: Terminal,
   { print, why }: Extract<WatchJson, { event: 'judged' }>,
-  found: ShelfFound,
+  found: Checked,
   at: string,
 ): string => {
-  const row: CheckRow = checkRow({ kind: 'shelf', found }, print)
+  const row: CheckRow = checkRow(found, print, Date.now())
   const [first = '', ...more] = checkLines(terminal, row, nameWidth)
   return [
     at + first,

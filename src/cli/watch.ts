@@ -1,8 +1,9 @@
 import { setImmediate, setTimeout } from 'node:timers/promises'
 import type { WatchJson } from '../contract/index.ts'
-import type { PrintOfFile } from '../print/index.ts'
-import { type ShelfFound, shelfFoundToJson } from './check-over-shelf.ts'
+import type { PrintOfFile, ReadOptions } from '../print/index.ts'
+import { callInBrief, checkedToJson, isOfThePrint } from './check-several.ts'
 import type { CheckText } from './check-text.ts'
+import type { Checked } from './checker.ts'
 import { exitCode, Fault } from './fault.ts'
 import { FolderFollower } from './folder-follower.ts'
 import { drawnOfFollowed, type FollowedPrint, followedPrint } from './followed-print.ts'
@@ -14,7 +15,7 @@ import { faultOfFile, type Input } from './read-input.ts'
 import { ReadingPool } from './reading-pool.ts'
 import { ShelfFollower } from './shelf-follower.ts'
 import { shown, type Terminal } from './terminal.ts'
-import { watchReport } from './watch-report.ts'
+import { type WatchTold, watchReport } from './watch-report.ts'
 
 /** What was typed after `watch`. */
 export interface WatchText extends CheckText {
@@ -26,8 +27,6 @@ const shelfEvery = 1000
 /** How often a file that may be half-written is read again, and how long after, ms; doubled each time. */
 const mostRetries = 4
 const firstRetry = 2000
-/** Of a shelf so many reels are told for each tool. */
-const mostReels = 5
 const progressEvery = 100
 
 interface Judged extends FollowedPrint {
@@ -49,7 +48,10 @@ export class Watch {
   readonly #inJson: boolean
   readonly #follower: FolderFollower
   readonly #shelf: ShelfFollower
-  readonly #pool: ReadingPool
+  readonly #options: ReadOptions
+  /** Reads by what the printer may do; made anew where the shelf says otherwise. */
+  #pool: ReadingPool | undefined
+  #planned = ''
   /** Prints of each file that was read. */
   readonly #prints = new Map<string, readonly Judged[]>()
   /** How often each file was read again, that may be half-written. */
@@ -68,7 +70,7 @@ export class Watch {
     this.#shelf = new ShelfFollower(typed, typed.keep === true)
     // Read under every firmware family: which one runs the printer the shelf may say later.
     const { firmware: _firmware, ...options } = parseFileOptions(typed)
-    this.#pool = new ReadingPool(options)
+    this.#options = options
     this.#follower = new FolderFollower(
       folder,
       {
@@ -104,7 +106,7 @@ export class Watch {
       this.#ended = true
       clearInterval(progress)
       await this.#follower.stop()
-      await this.#pool.end()
+      await this.#pool?.end()
       await this.#shelf.close()
       this.#progress.end()
     }
@@ -138,7 +140,7 @@ export class Watch {
 
   /** Judges everything by the shelf as it is now, and tells what is another than before. */
   async #judgeAnew(signal: AbortSignal): Promise<void> {
-    const changed: { readonly print: Judged; readonly found: ShelfFound | undefined }[] = []
+    const changed: { readonly print: Judged; readonly found: Checked | undefined }[] = []
     let count = 0
     for (const prints of this.#prints.values()) {
       for (const print of prints) {
@@ -157,11 +159,24 @@ export class Watch {
     for (const { print, found } of changed) this.#tellJudged('shelf', print, found)
   }
 
+  #poolNow(): ReadingPool {
+    const { motion } = this.#shelf.now
+    const planned = JSON.stringify(motion)
+    if (this.#pool !== undefined && (planned === this.#planned || this.#reading > 0)) {
+      return this.#pool
+    }
+    void this.#pool?.end()
+    this.#planned = planned
+    this.#pool = new ReadingPool({ ...this.#options, motion })
+    return this.#pool
+  }
+
   async #read(file: string): Promise<void> {
     const mark = this.#follower.markOf(file)
+    const pool = this.#poolNow()
     this.#reading++
     try {
-      const input = await this.#pool.read(file)
+      const input = await pool.read(file)
       if (this.#ended || !this.#follower.isCurrent(file, mark)) return
       await this.#take(file, input)
     } catch (error) {
@@ -173,11 +188,12 @@ export class Watch {
 
   async #take(file: string, input: Input): Promise<void> {
     this.#retries.delete(file)
+    const isInFull = this.#typed.reel !== undefined
     const prints = await Promise.all(
       input.print.prints.map(async (print): Promise<Judged> => {
         const isKept =
           (await this.#shelf.keeps(printIdOf(input, print))) || (await this.#keep(input, print))
-        return { ...followedPrint(input, print), kept: isKept, last: '' }
+        return { ...followedPrint(input, print, isInFull), kept: isKept, last: '' }
       }),
     )
     if (this.#ended) return
@@ -196,9 +212,15 @@ export class Watch {
     return kept.ok
   }
 
-  #judge(print: FollowedPrint): ShelfFound | undefined {
+  /** Undefined where there is no shelf to judge by, or the reel that is named does not suit the print. */
+  #judge(print: FollowedPrint): Checked | undefined {
     const { judge, firmware } = this.#shelf.now
-    return judge?.(drawnOfFollowed(print, firmware))
+    try {
+      return judge?.(drawnOfFollowed(print, firmware))
+    } catch (error) {
+      if (isOfThePrint(error)) return undefined
+      throw error
+    }
   }
 
   /** What can not be read is told; while it is young it may be half-written, and is read again. */
@@ -257,7 +279,7 @@ export class Watch {
   #tellJudged(
     why: 'read' | 'shelf',
     { print, kept, ...judged }: Judged,
-    found: ShelfFound | undefined,
+    found: Checked | undefined,
   ): void {
     const { tools } = drawnOfFollowed({ print, ...judged }, this.#shelf.now.firmware)
     this.#tell(
@@ -267,16 +289,13 @@ export class Watch {
         print,
         tools: tools.map(({ tool, draw }) => ({ tool, peak_mm: likeliest(draw).peak_mm })),
         kept,
-        check:
-          found === undefined
-            ? null
-            : { ...shelfFoundToJson(found, { all: false, most: mostReels }), print },
+        check: found === undefined ? null : { ...checkedToJson(found), print },
       },
-      found && { found },
+      found === undefined ? { isUnsuited: this.#shelf.now.judge !== undefined } : { found },
     )
   }
 
-  #tell(event: Event, more: { readonly found?: ShelfFound; readonly changed?: number } = {}): void {
+  #tell(event: Event, more: Omit<WatchTold, 'told' | 'folder'> = {}): void {
     const told = { ...event, at: new Date().toISOString() } as WatchJson
     this.#progress.end()
     const text = this.#inJson
@@ -294,13 +313,13 @@ export class Watch {
     this.#progress.many({
       files: read,
       ofFiles: read + this.#reading,
-      bytes: this.#pool.underWay,
+      bytes: this.#pool?.underWay ?? 0,
       ofBytes: 0,
-      name: this.#pool.current ?? '',
+      name: this.#pool?.current ?? '',
     })
   }
 }
 
 /** Equal for two verdicts that a person would not tell apart. */
-const markOf = (found: ShelfFound | undefined): string =>
-  found === undefined ? '' : `${found.verdict} ${found.chance.toFixed(3)} ${found.taken.join(' ')}`
+const markOf = (found: Checked | undefined): string =>
+  found === undefined ? '' : callInBrief(found)

@@ -1,4 +1,4 @@
-import type { Finding, Layers, PrintOfFile, ReadOptions } from '../print/index.ts'
+import type { Finding, Layers, PrintOfFile, PrintTime, ReadOptions } from '../print/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
@@ -16,6 +16,8 @@ export interface Drawn {
   readonly tools: readonly { readonly tool: number; readonly draw: readonly DrawAlternative[] }[]
   readonly layers?: Layers
   readonly findings: readonly Finding[]
+  /** Where a file was read, and its times with it. */
+  readonly time?: PrintTime
   /** Absent when a length or mass stands in. */
   readonly source?: { readonly input: Input; readonly print: PrintOfFile }
   /** How a stated mass was turned into length. */
@@ -146,6 +148,7 @@ export const drawnOfPrint = (input: Input, print: PrintOfFile, stretch?: number)
     tools,
     layers: reading.layers,
     findings: reading.findings,
+    ...(reading.time && { time: reading.time }),
     source: { input, print },
     ...(stretch !== undefined && { stretch }),
   }

@@ -1,4 +1,5 @@
 import type { CheckText } from './check-text.ts'
+import { usageFault } from './fault.ts'
 import { plainReelText } from './reels-of-tools.ts'
 
 /**
@@ -20,4 +21,16 @@ export const whichCheck = (typed: CheckText): WhichCheck => {
   )
   if (told.length === 0 && tools.length === 0) return 'shelf'
   return typed.printer === undefined ? 'told' : 'named'
+}
+
+/** Reels are chosen among only where none is told. @throws Fault */
+export const noChoiceAmong = (typed: CheckText): void => {
+  for (const option of ['colour', 'make', 'place', 'all'] as const) {
+    if (typed[option] === undefined) continue
+    throw usageFault(
+      'needs_the_shelf',
+      `--${option} chooses among the reels of the ledger, and a reel is told already. Leave one of them out.`,
+      `--${option}`,
+    )
+  }
 }

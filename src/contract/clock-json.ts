@@ -21,6 +21,8 @@ export interface PrintTimeJson {
   readonly waits: readonly { readonly kind: string; readonly times: number }[]
   /** From the start to the end, with waits and by the printer's pace. */
   readonly takes: ClockJson
+  /** When heights are reached, s after the start, most likely. */
+  readonly along: readonly { readonly height_mm: number; readonly reached_s: number }[]
   /** Finished prints that the pace was learnt from. */
   readonly timed_prints: number
   /** Only where it was told. */
@@ -59,6 +61,13 @@ export const printTimeJson: z.ZodType<PrintTimeJson> = z
       )
       .describe('what the printer waits for besides'),
     takes: clockJson.describe('from the start to the end, by the printer’s pace'),
+    along: z
+      .array(
+        z.strictObject({ height_mm: z.number().positive(), reached_s: z.number().nonnegative() }),
+      )
+      .describe(
+        'when heights are reached, both rising; none where layers are not known, or objects are printed one after another',
+      ),
     timed_prints: z.int().nonnegative().describe('finished prints that the pace was learnt from'),
     start_at: z.exactOptional(z.iso.datetime()).describe('only where it was told'),
   })

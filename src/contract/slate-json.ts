@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type ClockJson, clockJson } from './clock-json.ts'
 import { moment, printId, words } from './ledger-parts.ts'
 import {
   type WaitingChangesJson,
@@ -20,6 +21,8 @@ export interface WaitingTellJson {
   /** Name of the print's file; null where the print was never kept. */
   readonly file: string | null
   readonly layers: number | null
+  /** One copy as its moves are planned, on the slowest of its printers; null where it is not known. */
+  readonly takes: ClockJson | null
   readonly tools: readonly { readonly tool: number; readonly draw_mm: number }[]
 }
 
@@ -39,6 +42,11 @@ export const slateJson: z.ZodType<SlateJson> = z
             waits: z.int().nonnegative().describe('copies that wait'),
             file: z.string().nullable().describe('the print’s file; null where it was never kept'),
             layers: z.int().nonnegative().nullable(),
+            takes: clockJson
+              .nullable()
+              .describe(
+                'one copy as its moves are planned, on the slowest of its printers; null where it is not known',
+              ),
             tools: z
               .array(
                 z.strictObject({

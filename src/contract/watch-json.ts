@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { type CheckedPrintJson, checkedPrint } from './check-json.ts'
+import { type CheckedPrintJson, type CheckJson, checkedPrint, checkJson } from './check-json.ts'
 import { type ErrorPartJson, errorPartJson } from './error-json.ts'
 import { moment } from './ledger-parts.ts'
 import { type ShelfCheckJson, shelfCheckJson } from './shelf-check-json.ts'
@@ -18,7 +18,7 @@ export type WatchJson =
       readonly print: CheckedPrintJson
       readonly tools: readonly { readonly tool: number; readonly peak_mm: number }[]
       readonly kept: boolean
-      readonly check: ShelfCheckJson | null
+      readonly check: CheckJson | ShelfCheckJson | null
     })
   | (Told<'unread'> & { readonly again: boolean; readonly error: ErrorPartJson })
   | (Told<'gone'> & { readonly file: string })
@@ -56,10 +56,11 @@ export const watchEvents: { readonly [Event in WatchJson['event']]: z.ZodType } 
       )
       .describe('what it draws, as the printer’s firmware reads it'),
     kept: z.boolean().describe('whether the ledger keeps this print'),
-    check: shelfCheckJson
+    check: z
+      .union([checkJson, shelfCheckJson])
       .nullable()
       .describe(
-        'as `check --json` writes it of the whole shelf, the first five reels for each tool; null while no reel is in use',
+        'as `check --json` writes it of the reel that is named; else of the whole shelf, the first five reels for each tool; null while no reel is in use, or where the print has tools without a reel',
       ),
   }),
   unread: z.strictObject({

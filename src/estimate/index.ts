@@ -26,6 +26,7 @@ export {
   learnPace,
   type Pace,
   type PlannedRun,
+  runInTurn,
   type Taking,
   type TimedRun,
   takes,

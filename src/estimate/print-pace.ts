@@ -7,7 +7,16 @@ export interface PlannedRun {
   readonly planned_s: number
   /** What the printer waits for besides; kinds as the reader tells them. */
   readonly waits: readonly { readonly kind: string; readonly times: number }[]
+  /** Prints it is made of, each with its preparation; 1 unless given. */
+  readonly prints?: number
 }
+
+/** Runs that one printer makes one after another, as one. */
+export const runInTurn = (runs: readonly PlannedRun[]): PlannedRun => ({
+  planned_s: runs.reduce((sum, { planned_s }) => sum + planned_s, 0),
+  waits: runs.flatMap(({ waits }) => waits),
+  prints: runs.reduce((sum, { prints = 1 }) => sum + prints, 0),
+})
 
 /** A finished print, and how long it took by the printer's own word or a person's. */
 export interface TimedRun extends PlannedRun {
@@ -72,7 +81,7 @@ const endOf = (
 ): RunEnd => {
   const wait = waitsOf(run, priors)
   const gradient = [
-    Math.exp(preparation),
+    (run.prints ?? 1) * Math.exp(preparation),
     Math.exp(moves) * run.planned_s,
     Math.exp(waits) * wait.machine_s,
   ] as const

@@ -6,14 +6,7 @@ import {
   waitingChangeRequest,
   waitingRequest,
 } from '../contract/index.ts'
-import {
-  addWaiting,
-  changeWaiting,
-  printsOfSlate,
-  recordedToJson,
-  slateOf,
-  slateToJson,
-} from '../service/index.ts'
+import { addWaiting, changeWaiting, recordedToJson, slateOf, tellSlate } from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 
@@ -32,7 +25,7 @@ export const slateEndpoints: readonly Endpoint[] = [
     run: async ({ around }) => {
       const store = around.ledger.store()
       const rows = slateOf(await store.catalogue())
-      return accept({ json: slateToJson(rows, await printsOfSlate(store, rows)) })
+      return accept({ json: await tellSlate(store, rows) })
     },
   }),
   endpoint<WaitingRequest>({

@@ -1,5 +1,6 @@
 import { axisTicks } from './axis-ticks.ts'
 import type { PathShape, TextShape } from './drawing.ts'
+import { type ScaleMark, type TimesAlong, timeMarks } from './time-marks.ts'
 
 type Shapes = readonly (PathShape | TextShape)[]
 
@@ -25,15 +26,61 @@ export const heightScale = (
   y: (height_mm: number) => number,
   top: number,
 ): Shapes => {
-  const long = y(0) - y(top)
-  const ticks = axisTicks(top, Math.max(2, Math.round(long / 50)))
-  // A round mark too near to the top gives way to it.
-  const marks = [...ticks.at.filter((at) => y(at) - y(top) > 15), top]
+  const ticks = axisTicks(top, Math.max(2, Math.round((y(0) - y(top)) / 50)))
+  const marks = ticks.at.filter((at) => y(at) - y(top) > nearest)
+  const text = (at: number): string => String(at === top ? Math.round(at * 10) / 10 : at)
+  return standingScale(
+    left,
+    -1,
+    y,
+    [...marks, top].map((at) => ({ at, text: text(at) })),
+  )
+}
+
+/** Room that a scale of times takes to the right of what is drawn, px. */
+export const timeScaleWidth = 62
+
+/**
+ * A scale to the right: when heights are reached. Marks that stand too near to another, or to a height of
+ * which something else is told, give way; the end stands.
+ *
+ * @param right - of what is drawn, px
+ * @param told - heights of which something else is told, mm
+ */
+export const timeScale = (
+  right: number,
+  y: (height_mm: number) => number,
+  times: TimesAlong,
+  told: readonly number[],
+): Shapes => {
+  const top = times.heights.at(-1)?.height_mm ?? 0
+  const marks = timeMarks(times, Math.max(2, Math.round((y(0) - y(top)) / 40)))
+  const [end] = marks.slice(-1)
+  if (end === undefined) return []
+  const shown = [end]
+  for (const mark of marks.slice(0, -1).toReversed()) {
+    const isFree = y(mark.at) - y(shown.at(-1)!.at) > nearest
+    if (isFree && told.every((at) => Math.abs(y(at) - y(mark.at)) > nearest / 2)) shown.push(mark)
+  }
+  return standingScale(right, 1, y, shown)
+}
+
+/** Marks nearer to each other than this can not be read, px. */
+const nearest = 15
+
+const standingScale = (
+  edge: number,
+  side: -1 | 1,
+  y: (height_mm: number) => number,
+  marks: readonly ScaleMark[],
+): Shapes => {
+  const x = (off: number): number => edge + side * off
+  const top = Math.max(...marks.map(({ at }) => at))
   return [
-    path('hair', `M${left - 14} ${y(top)}V${y(0)}`),
-    ...marks.flatMap((at) => [
-      path('tick', `M${left - 18} ${y(at)}H${left - 10}`),
-      soft(left - 22, y(at) + 4, String(at === top ? Math.round(at * 10) / 10 : at), 'end'),
+    path('hair', `M${x(14)} ${y(top)}V${y(0)}`),
+    ...marks.flatMap(({ at, text }) => [
+      path('tick', `M${Math.min(x(18), x(10))} ${y(at)}H${Math.max(x(18), x(10))}`),
+      soft(x(22), y(at) + 4, text, side < 0 ? 'end' : 'start'),
     ]),
   ]
 }

@@ -1,9 +1,10 @@
 import { type Silhouette, silhouetteOutline } from '../print/index.ts'
-import { heightScale, widthLine } from './dimension-lines.ts'
+import { heightScale, timeScale, timeScaleWidth, widthLine } from './dimension-lines.ts'
 import { type Drawing, hatched, type PathShape, type TextShape } from './drawing.ts'
 import { placedPath } from './placed-path.ts'
 import { silhouetteExtent } from './silhouette-extent.ts'
 import { spreadLabels } from './spread-labels.ts'
+import type { TimesAlong } from './time-marks.ts'
 import { titleHeight, titleShapes, titleWidth } from './title.ts'
 
 /** In which filament a tool draws. */
@@ -18,6 +19,8 @@ export interface ToolFill {
 export interface HeightNote {
   readonly at: number
   readonly text: string
+  /** In a line of its own below it. */
+  readonly under?: string
   readonly lettering: 'label' | 'changeWord'
 }
 
@@ -32,6 +35,8 @@ export interface SideAsked {
   readonly dashedAt?: readonly number[]
   readonly changeAt?: number | null
   readonly notes?: readonly HeightNote[]
+  /** When heights are reached; not told unless given. */
+  readonly times?: TimesAlong | undefined
   /** Above the drawing; none unless given. */
   readonly title?: string
   /** No wider than it has to be; as wide as asked unless given. */
@@ -55,12 +60,13 @@ const [edgeAbove, below] = [14, 34]
 /** A print from the side, to scale, filled as far as its reel goes; no wider or higher than asked. */
 export const sideDrawing = (asked: SideAsked): Drawing => {
   const { silhouette, fills, upTo = null, band = null, dashedAt = [], changeAt = null } = asked
-  const { notes = [], title, besideNotes = usualNotes } = asked
+  const { notes = [], title, besideNotes = usualNotes, times } = asked
+  const timed = times === undefined || times.heights.length < 2 ? 0 : timeScaleWidth
   const above = edgeAbove + titleHeight(title)
   const extent = silhouetteExtent(silhouette)
   const wide = Math.max(extent.right - extent.left, 0.1)
   const top = Math.max(extent.top, 0.1)
-  const room = Math.max(asked.width - gutter - (notes.length > 0 ? besideNotes : 12), 40)
+  const room = Math.max(asked.width - gutter - timed - (notes.length > 0 ? besideNotes : 12), 40)
   const scale = Math.min(room / wide, (asked.height - above - below) / top)
   const bed = above + top * scale
   const edge = gutter + wide * scale
@@ -70,7 +76,7 @@ export const sideDrawing = (asked: SideAsked): Drawing => {
   const d = outline()
   // What is filled to its top has its upper edge drawn in full.
   const filled = { top: upTo === null ? 0 : y(upTo), bottom: bed + below }
-  const used = Math.max(edge + (notes.length > 0 ? besideNotes : 20), titleWidth(title))
+  const used = Math.max(edge + timed + (notes.length > 0 ? besideNotes : 20), titleWidth(title))
   const across = (height: number): string => `M${gutter - 6} ${y(height)}H${edge + 6}`
   return {
     width: asked.snug === true ? Math.ceil(Math.min(asked.width, used)) : asked.width,
@@ -97,7 +103,15 @@ export const sideDrawing = (asked: SideAsked): Drawing => {
       ...heightScale(gutter, y, top),
       path('outline', `M${gutter - 6} ${bed}H${edge + 6}`),
       ...widthLine(gutter, edge, bed, asked.wide),
-      ...noteShapes(notes, y, edge, [above, bed]),
+      ...(times === undefined || timed === 0
+        ? []
+        : timeScale(
+            edge,
+            y,
+            times,
+            notes.map(({ at: told }) => told),
+          )),
+      ...noteShapes(notes, y, [edge, edge + timed], [above, bed]),
     ],
   }
 }
@@ -121,24 +135,31 @@ const bandShapes = (
 const noteShapes = (
   notes: readonly HeightNote[],
   y: (height: number) => number,
-  edge: number,
+  [edge, beside]: readonly [edge: number, beside: number],
   [above, bed]: readonly [number, number],
 ): readonly (PathShape | TextShape)[] => {
   const places = spreadLabels(
     notes.map(({ at }) => y(at)),
-    18,
+    notes.some(({ under }) => under !== undefined) ? 18 + underHeight : 18,
     above,
     bed,
   )
-  return notes.flatMap(({ at, text, lettering }, k) => {
+  return notes.flatMap(({ at, text, under, lettering }, k) => {
     const place = places[k] ?? 0
+    const [x, line] = [beside + 25, place + 4]
+    const words = { kind: 'text', x, anchor: 'start' } as const
     return [
       {
         kind: 'path',
         ink: lettering === 'changeWord' ? 'change' : 'hair',
-        d: `M${edge + 6} ${y(at)}L${edge + 16} ${place}H${edge + 22}`,
+        d: `M${edge + 6} ${y(at)}${beside === edge ? '' : `H${beside + 6}`}L${beside + 16} ${place}H${beside + 22}`,
       },
-      { kind: 'text', lettering, x: edge + 25, y: place + 4, text, anchor: 'start' },
+      { ...words, lettering, y: line, text },
+      ...(under === undefined
+        ? []
+        : [{ ...words, lettering: 'soft' as const, y: line + underHeight, text: under }]),
     ]
   })
 }
+
+const underHeight = 15

@@ -33,7 +33,7 @@ export const checkOverShelf = (
 ): Outcome<ShelfCheckJson> => {
   const what = whatIsAsked(view, asked)
   if (!what.ok) return what
-  const { tools, told, print, printer, time } = what.value
+  const { tools, told, print, printer, time, layers } = what.value
   const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
   const fitting = fittingReels(view, asked, diameter_mm)
   if (!fitting.ok) return fitting
@@ -57,7 +57,9 @@ export const checkOverShelf = (
     otherDiameter: fitting.value.otherDiameter,
     print,
     findings: [],
-    ...(time && { times: { time, pace: paceOfPrinter(view, printer.id) } }),
+    ...(time && {
+      times: { time, pace: paceOfPrinter(view, printer.id), ...(layers && { layers }) },
+    }),
   }
   return accept(shelfCheckToJson(found, { all, most }))
 }

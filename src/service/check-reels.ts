@@ -86,7 +86,11 @@ export const checkReels = (
     }),
   )
   const whole = isCut ? { ...verdict, verdict: 'close' as const } : verdict
-  const times = time && { time, pace: paceOfPrinter(view, printer.id) }
+  const times = time && {
+    time,
+    pace: paceOfPrinter(view, printer.id),
+    ...(layers && { layers }),
+  }
   return accept(checkToJson(whole, judged, { print, findings: [], ...(times && { times }) }))
 }
 

@@ -22,6 +22,7 @@ export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
 export {
+  beginOf,
   changeClock,
   dryClock,
   type PrintTimes,
@@ -38,6 +39,7 @@ export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 export { findWaiting } from './find-waiting.ts'
 export type { HandedIn } from './handed-in.ts'
+export { heightsReached } from './heights-reached.ts'
 export { importRecords } from './import-records.ts'
 export { type ReelTable, readTable, type TableRead } from './import-table.ts'
 export { keepPlan, keptPlan } from './keep-plan.ts'
@@ -50,7 +52,6 @@ export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
 export { paceOfPrinter } from './pace-of-printer.ts'
 export { printerLearnt } from './printer-learnt.ts'
-export { printsOfSlate } from './prints-of-slate.ts'
 export { priorsToJson } from './priors-to-json.ts'
 export { type PutRight, type PutRightInput, putRight } from './put-right.ts'
 export { type CsvCells, readCsv } from './read-csv.ts'
@@ -78,10 +79,10 @@ export {
   type WaitingChange,
   type WaitingTold,
 } from './slate-rows.ts'
-export { slateToJson } from './slate-to-json.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
 export { type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
+export { tellSlate } from './tell-slate.ts'
 export { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export { type TwoReels, twoReels } from './two-reels.ts'
 export { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'

@@ -25,6 +25,7 @@ import { diameterOfReel, usualDiameter_mm } from './reel-card.ts'
 import { reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
+import { waitingTakes } from './waiting-takes.ts'
 
 /** What is asked of a match, beside how long it may take. */
 export type MatchAsked = Omit<MatchRequest, 'limit_s'>
@@ -116,7 +117,10 @@ export const matchQuestion = (
       notes.push(`${row.name} (${row.id}) is left out: ${why}.`)
       continue
     }
-    const common = copyParts(row, print, onPrinters, printers, traits, now)
+    const common = {
+      ...copyParts(row, print, onPrinters, printers, traits, now),
+      ...durationOf(view, row, print),
+    }
     for (let copy = (row.done ?? 0) + 1; copy <= row.copies; copy++) {
       const id = copyId(row.id, copy)
       copies.set(id, { id, row, copy, print })
@@ -283,7 +287,6 @@ const copyParts = (
     printers: onPrinters,
     ...(row.importance !== undefined && { importance: row.importance }),
     ...(row.due !== undefined && { due_h: (Date.parse(row.due) - now) / 3_600_000 }),
-    ...(row.duration_h !== undefined && { duration_h: row.duration_h }),
     ...(mayChange && {
       changes: {
         most: row.changes?.most ?? 1,
@@ -291,6 +294,20 @@ const copyParts = (
       },
     }),
   }
+}
+
+/**
+ * As the person told it; else so long that the planned print takes longer with a chance of 5 % only, for a
+ * pace that is slower than usual is so for all prints of a printer.
+ */
+const durationOf = (
+  view: ShelfView,
+  row: WaitingRowJson,
+  { time }: PrintDigest,
+): Pick<MatchCopy, 'duration_h'> => {
+  if (row.duration_h !== undefined) return { duration_h: row.duration_h }
+  const takes = waitingTakes(view, row, time)
+  return takes === null ? {} : { duration_h: takes.late_s / 3600 }
 }
 
 const withoutUnknown = (copy: MatchCopy, known: ReadonlySet<string>): MatchCopy => ({

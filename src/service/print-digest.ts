@@ -1,6 +1,11 @@
 import type { PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
-import { type FirmwareFamilyId, firmwareFamilies, type Layers } from '../print/index.ts'
+import {
+  type FirmwareFamilyId,
+  firmwareFamilies,
+  type Layers,
+  type PrintTime,
+} from '../print/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 
 /** What a plan needs of a kept print: its draws at layer ends, without the curves between. */
@@ -8,6 +13,8 @@ export interface PrintDigest {
   readonly id: string
   readonly file: string
   readonly layers: Layers
+  /** Null where the print was kept without its times. */
+  readonly time: PrintTime | null
   /** Ascending; tools that feed under some family. */
   readonly tools: readonly number[]
   /** The draw of a tool as a printer's firmware reads it; all families' where it is not known. */
@@ -15,7 +22,7 @@ export interface PrintDigest {
 }
 
 export const printDigest = (row: PrintRowJson): PrintDigest => {
-  const { families, layers } = readingOfRow(row)
+  const { families, layers, time = null } = readingOfRow(row)
   const fed = families.flatMap(({ tools }) => tools.filter(({ peak_mm }) => peak_mm > 0))
   const tools = [...new Set(fed.map(({ tool }) => tool))].toSorted((a, b) => a - b)
   const known = new Map<string, readonly DrawAlternative[]>()
@@ -33,5 +40,5 @@ export const printDigest = (row: PrintRowJson): PrintDigest => {
     known.set(key, draw)
     return draw
   }
-  return { id: row.id, file: row.file, layers, tools, drawOf }
+  return { id: row.id, file: row.file, layers, time, tools, drawOf }
 }

@@ -1,4 +1,4 @@
-import { type Pace, type Taking, takes } from '../estimate/index.ts'
+import { type Pace, type PlannedRun, runInTurn, type Taking, takes } from '../estimate/index.ts'
 import type { PrintTime } from '../print/index.ts'
 import type { RunDry } from './run-dry.ts'
 
@@ -6,9 +6,11 @@ import type { RunDry } from './run-dry.ts'
 export interface Timetable {
   readonly time: Pick<PrintTime, 'total_s' | 'waits'>
   readonly pace: Pace
+  /** What the printer does first, from the same start on; nothing unless given. */
+  readonly before?: PlannedRun
 }
 
-/** When a place of the print is reached, s after its start: 9 of 10 lie between early and late. */
+/** When a place of the print is reached, s after the start: 9 of 10 lie between early and late. */
 export interface Reached {
   readonly early_s: number
   readonly likely_s: number
@@ -27,13 +29,15 @@ export interface DryTimes {
  *
  * @param planned_s - planned time of the place; the whole print's end unless given
  */
-export const reachedAt = ({ time, pace }: Timetable, planned_s: number = time.total_s): Reached => {
-  const { early_s, value_s, late_s } = takingTo({ time, pace }, planned_s)
+export const reachedAt = (table: Timetable, planned_s: number = table.time.total_s): Reached => {
+  const { early_s, value_s, late_s } = takingTo(table, planned_s)
   return { early_s, likely_s: value_s, late_s }
 }
 
-const takingTo = ({ time, pace }: Timetable, planned_s: number): Taking =>
-  takes(pace, { planned_s, waits: time.waits.filter(({ at_s }) => at_s <= planned_s) })
+const takingTo = ({ time, pace, before }: Timetable, planned_s: number): Taking => {
+  const run = { planned_s, waits: time.waits.filter(({ at_s }) => at_s <= planned_s) }
+  return takes(pace, before === undefined ? run : runInTurn([before, run]))
+}
 
 /**
  * When the reel runs dry: the doubt about the place and that about the time together.

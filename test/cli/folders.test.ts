@@ -3,7 +3,13 @@ import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { bigPrint } from '../../demo/big-print.ts'
-import { type ChecksJson, checksJson, type ReadJson, readJson } from '../../src/contract/index.ts'
+import {
+  type CheckJson,
+  type ChecksJson,
+  checksJson,
+  type ReadJson,
+  readJson,
+} from '../../src/contract/index.ts'
 import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
@@ -157,10 +163,6 @@ const marrowick = ['--ledger', 'marrowick.ndjson']
 const told = ['--net', '5 ± 0.5 m', '--density', '1.24']
 const length = ['--length', '5 ± 0.5 m', '--density', '1.24']
 
-/** What a check of one print alone says, without its times: of several together none are told. */
-const untimed = (out: string) =>
-  JSON.parse(out, (key, value: unknown) => (key === 'time' || key === 'clock' ? null : value))
-
 describe('check', () => {
   test('over the shelf: each as by itself, but for the long list of reels', () => {
     const prints = ['knob.gcode', 'two-tool-part.gcode', 'tackle-box.gcode']
@@ -168,7 +170,7 @@ describe('check', () => {
     expect(checks).toHaveLength(3)
     for (const [place, print] of prints.entries()) {
       const { out } = runCli(['check', print, ...marrowick, '--json'], { cwd: folder })
-      const alone = untimed(out)
+      const alone = JSON.parse(out)
       for (const tool of alone.tools) tool.reels = tool.reels.slice(0, 5)
       expect(checks[place]).toEqual(alone)
     }
@@ -182,7 +184,7 @@ describe('check', () => {
     expect([exit, verdict]).toEqual([20, 'short'])
     for (const [place, print] of prints.entries()) {
       const { out } = runCli(['check', print, ...length, '--json'], { cwd: folder })
-      expect(checks[place]).toEqual(untimed(out))
+      expect(checks[place]).toEqual(JSON.parse(out))
     }
   })
 
@@ -210,6 +212,43 @@ describe('check', () => {
     expect(out).toMatch(/enough\s+99\.7 %\s+bench\/plate 2\.gcode\s+4\.91 m\s+\w{5}\s+\d+ ± /)
     expect(out).toContain('6 prints, each judged by itself as if it were the next one')
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
+  })
+
+  test('when each ends and runs dry, by itself or one after another', () => {
+    const prints = ['hinge-pin.gcode', 'knob.gcode', 'vase.gcode']
+    const start = ['--start', '2026-03-01T21:30:00Z']
+    const begun = Date.parse('2026-03-01T21:30:00Z')
+    const apart = checksOf([...prints, ...length, ...start]).checks
+    for (const { time } of apart) expect(time!.start_at).toBe('2026-03-01T21:30:00.000Z')
+    const { checks } = checksOf([...prints, ...length, ...start, '--in-turn'])
+    let free = begun
+    let doubt = 0
+    for (const [place, { time }] of checks.entries()) {
+      const { takes, start_at } = time!
+      // What it takes by itself is the same; each begins when the one before is off the printer.
+      expect(takes.likely_s).toBe(apart[place]!.time!.takes.likely_s)
+      expect(Math.abs(Date.parse(start_at!) - free)).toBeLessThan(2000)
+      const spread = Date.parse(takes.late_at!) - Date.parse(takes.early_at!)
+      expect(spread).toBeGreaterThan(doubt)
+      doubt = spread
+      free = Date.parse(takes.likely_at!) + 600_000
+    }
+    const last = checks[2] as CheckJson
+    expect(Date.parse(last.run_dry.clock!.early_at!)).toBeGreaterThan(
+      Date.parse(last.time!.start_at!),
+    )
+
+    const sheet = runCli(['check', ...prints, ...length], { cwd: folder }).out
+    expect(sheet).toMatch(/takes about \d+ min \(\d+ min to \d+ min\)/)
+    expect(sheet.replaceAll(/\s+/g, ' ')).toMatch(/it runs dry from .* after the start/)
+    const refused = [
+      [...prints, '--in-turn'],
+      ['knob.gcode', '--in-turn', '--start', 'now'],
+    ]
+    for (const words of refused) {
+      const { exit, err } = runCli(['check', ...words, ...length], { cwd: folder })
+      expect([exit, err.includes('--in-turn')]).toEqual([2, true])
+    }
   })
 
   test.each([['--member', 'a.gcode'], ['--stretch', '1'], ['--all']])(

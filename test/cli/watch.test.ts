@@ -13,7 +13,12 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { gzipSync } from 'node:zlib'
 import { afterEach, describe, expect, test } from 'vitest'
-import { type WatchJson, watchJson } from '../../src/contract/index.ts'
+import {
+  type CheckJson,
+  type ShelfCheckJson,
+  type WatchJson,
+  watchJson,
+} from '../../src/contract/index.ts'
 import { zipOf } from '../zip-of.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
@@ -78,6 +83,10 @@ const startWatch = (folder: string, data: string, words: readonly string[] = [])
   return { next, end, events, err: () => err }
 }
 
+/** The reel that would be taken for the first tool. */
+const bestOf = ({ check }: EventOf<'judged'>): string =>
+  (check as ShelfCheckJson).tools[0]!.reels[0]!.reel.id
+
 const verdictOf = ({ check }: EventOf<'judged'>): string | undefined => check?.verdict
 
 test('what is there is judged, what arrives as well, and Ctrl-C ends it cleanly', async () => {
@@ -97,10 +106,7 @@ test('what is there is judged, what arrives as well, and Ctrl-C ends it cleanly'
     print: { file: join(folder, 'knob.gcode') },
   })
   const alone = runCli(['check', join(folder, 'knob.gcode'), '--json', '--data', data])
-  // Of prints that are followed no times are told.
-  const answer = JSON.parse(alone.out, (key, value: unknown) =>
-    key === 'time' || key === 'clock' ? null : value,
-  )
+  const answer = JSON.parse(alone.out)
   for (const tool of answer.tools) tool.reels = tool.reels.slice(0, 5)
   expect(first.check).toEqual(answer)
 
@@ -169,14 +175,35 @@ describe('the shelf', () => {
     copyFileSync(join(prints, 'tackle-box.gcode'), join(folder, 'box.gcode'))
     const { next, end } = startWatch(folder, data, ['--material', 'PLA'])
     const before = await next('judged')
-    const best = before.check!.tools[0]!.reels[0]!.reel.id
+    const best = bestOf(before)
     expect(runCli(['retire', best, '--data', data]).exit).toBe(0)
     const shelf = await next('shelf')
     expect(shelf.revision).toBeGreaterThan(0)
     const after = await next('judged')
     expect(after.why).toBe('shelf')
-    expect(after.check!.tools[0]!.reels[0]!.reel.id).not.toBe(best)
+    expect(bestOf(after)).not.toBe(best)
     await end()
+  })
+
+  test('by one reel: where it runs dry and when is told, and of tools without a reel nothing', async () => {
+    const folder = newFolder()
+    const data = newBench()
+    copyFileSync(join(prints, 'tackle-box.gcode'), join(folder, 'box.gcode'))
+    const all = runCli(['check', 'tackle-box.gcode', '--all', '--json', '--data', data], {
+      cwd: prints,
+    })
+    const { reels } = (JSON.parse(all.out) as ShelfCheckJson).tools[0]!
+    const short = reels.find(({ verdict }) => verdict === 'short')!.reel.id
+    const { next, end } = startWatch(folder, data, ['--reel', short])
+    const { check } = (await next('judged')) as { check: CheckJson }
+    expect(check.verdict).toBe('short')
+    expect(check.run_dry.clock!.early_s).toBeGreaterThan(0)
+    expect(check.change_before!.clock!.likely_s).toBeLessThan(check.time!.takes.likely_s!)
+    copyFileSync(join(prints, 'two-tool-part.gcode'), join(folder, 'two.gcode'))
+    expect(await next('judged')).toMatchObject({ check: null })
+    await end()
+    const { exit, err } = runCli(['watch', folder, '--reel', 'ZZZZZ', '--data', data])
+    expect([exit, err.includes('ZZZZZ')]).toEqual([2, true])
   })
 
   test('without a ledger what a print draws is told; once there is one, the verdict', async () => {

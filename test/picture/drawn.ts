@@ -28,8 +28,16 @@ export const drawn: readonly (readonly [name: string, make: () => Drawing])[] = 
         band: { from: 5, to: 8 },
         dashedAt: [6],
         changeAt: 4.8,
+        times: {
+          heights: [
+            { height_mm: 0.2, reached_s: 600 },
+            { height_mm: 4, reached_s: 3000 },
+            { height_mm: 10, reached_s: 7150 },
+          ],
+          start: new Date(2026, 0, 1, 21, 10).getTime(),
+        },
         notes: [
-          { at: 6, text: 'dry at 6 mm', lettering: 'label' },
+          { at: 6, text: 'dry at 6 mm', under: 'at about 22:25', lettering: 'label' },
           { at: 4.8, text: 'change by 4.8 mm', lettering: 'changeWord' },
         ],
         besideNotes: 180,
@@ -47,6 +55,12 @@ export const drawn: readonly (readonly [name: string, make: () => Drawing])[] = 
       sideDrawing({
         silhouette: reading('knob', { silhouette: true }).silhouette!,
         fills: [{ tool: null, colour: null }],
+        times: {
+          heights: [
+            { height_mm: 0.2, reached_s: 300 },
+            { height_mm: 12, reached_s: 36_000 },
+          ],
+        },
         width: 420,
         height: 300,
         wide: '36 mm',

@@ -179,3 +179,21 @@ describe('the bench at the harbour', () => {
     expect(reasons.join(' ')).toContain('would have to be opened for it')
   })
 })
+
+test('what is late is known from planned times where nobody has told how long it takes', async () => {
+  const { handed } = await ready()
+  const time = { planned_s: 7200, family: 'host', corner: 'jerk', waits: [] }
+  const due = (hours: number) => new Date(handed.now() + hours * 3_600_000).toISOString()
+  const late = async (told: Parameters<typeof addWaiting>[2]): Promise<readonly boolean[]> => {
+    const { rows } = valueOf(await addWaiting(handed, { print: { ...smallPrint(), time } }, told))
+    const { copies } = await match(handed)
+    valueOf(await changeWaiting(handed, (rows[0] as { id: string }).id, { off: true }))
+    return copies.map((copy) => copy.late)
+  }
+  expect(await late({ due: due(3) })).toEqual([false])
+  // Two hours on average: it is likelier late than the plan may risk.
+  expect(await late({ due: due(2.1) })).toEqual([true])
+  expect(await late({ due: due(3), copies: 2 })).toEqual([false, true])
+  // What a person told goes before what was planned.
+  expect(await late({ due: due(2.1), duration_h: 1 })).toEqual([false])
+})

@@ -5,10 +5,9 @@ import {
   addWaiting,
   changeWaiting,
   copiesWaiting,
-  printsOfSlate,
   recordDraw,
   slateOf,
-  slateToJson,
+  tellSlate,
 } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, interrupted, smallPrint, valueOf } from '../shelf-bench.ts'
 
@@ -53,7 +52,7 @@ test('a print waits with what it wants, names turned into ids', async () => {
   })
   expect(await waiting(handed)).toEqual(rows)
   expect(await handed.store.print(print.id)).toEqual(print)
-  const slate = slateToJson(rowsOf(rows), await printsOfSlate(handed.store, rowsOf(rows)))
+  const slate = await tellSlate(handed.store, rowsOf(rows))
   expect(slate.waiting[0]).toMatchObject({
     waits: 3,
     file: 'small.gcode',
@@ -148,4 +147,29 @@ test('two that change a row at once both count', async () => {
   valueOf(await recordDraw(slow, { print, reels: [{ reel }] }))
   const [row] = await waiting(handed)
   expect(copiesWaiting(row!)).toBe(1)
+})
+
+test('how long a copy takes is planned from its moves, at the pace of the slowest of its printers', async () => {
+  const { handed, reel, printer } = await ready()
+  const print = smallPrint()
+  const { time: _time, ...untimed } = print
+  const timed = { ...untimed, time: { planned_s: 7200, family: 'host', corner: 'jerk', waits: [] } }
+  valueOf(await addWaiting(handed, { print: timed }, {}))
+  const takes = async () => (await tellSlate(handed.store, await waiting(handed))).waiting[0]!.takes
+  const before = (await takes())!
+  expect(before.likely_s).toBeCloseTo(7260, -1)
+
+  // Another printer that is half as quick as planned.
+  const { rows } = valueOf(await addRow(handed, 'printer', { name: 'right' }))
+  const draw = { kept: print.id, reels: [{ reel }], printer: 'right', waiting: null }
+  for (let k = 0; k < 3; k++) {
+    // oxlint-disable-next-line no-await-in-loop -- prints are made one after another
+    valueOf(await recordDraw(handed, { ...draw, took_s: 14_400 }))
+  }
+  expect((await takes())!.likely_s).toBeGreaterThan(12_000)
+  const [row] = await waiting(handed)
+  valueOf(await changeWaiting(handed, row!.id, { printers: [printer] }))
+  expect(await takes()).toEqual(before)
+  valueOf(await changeWaiting(handed, row!.id, { printers: [rows[0]!.id] }))
+  expect((await takes())!.likely_s).toBeGreaterThan(12_000)
 })

@@ -1,5 +1,6 @@
 import type { WaitingTellJson, WaitingToolJson } from '../../contract/index.ts'
 import { shelfWords } from './shelf-words.ts'
+import { lasting } from './time-words.ts'
 
 const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
 
@@ -29,7 +30,10 @@ export const slateWords = {
     if (copies === 1) return ''
     return waits === copies ? `${copies} copies` : `${waits} of ${copies} copies wait`
   },
-  wants: ({ row, tools }: WaitingTellJson, printers: ReadonlyMap<string, string>): string => {
+  wants: (
+    { row, tools, takes }: WaitingTellJson,
+    printers: ReadonlyMap<string, string>,
+  ): string => {
     const wanted = tools.map(({ tool }) => {
       const told = row.tools?.find((one) => one.tool === tool) ?? {}
       return `${tools.length > 1 ? `T${tool}: ` : ''}${filament(told)}`
@@ -39,6 +43,11 @@ export const slateWords = {
       ...wanted,
       ...(names === undefined ? [] : [`on ${names.join(' or ')}`]),
       ...(row.due === undefined ? [] : [`due ${moment.format(new Date(row.due))}`]),
+      ...(row.duration_h !== undefined
+        ? [`takes ${row.duration_h} h, as told`]
+        : takes === null
+          ? []
+          : [`takes about ${lasting(takes)}`]),
       ...(row.importance === undefined
         ? []
         : [row.importance > 0 ? 'more important' : 'less important']),
@@ -55,7 +64,7 @@ export const slateWords = {
   ] as const,
   due: 'Due',
   duration: 'Hours it prints',
-  mayBeLeft: 'May be left out.',
+  mayBeLeft: 'Leave empty to have it reckoned from its moves.',
   filamentOf: (tool: number | null): string =>
     tool === null ? 'Filament' : `Filament of T${tool}`,
   anyMaterial: 'Any unless picked.',

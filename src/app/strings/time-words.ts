@@ -8,7 +8,8 @@ const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
 /** Standard uncertainty of a time that nine of ten lie about, s. */
 const doubtOf = ({ early_s, late_s }: ClockJson): number => ((late_s ?? 0) - (early_s ?? 0)) / 3.3
 
-const lasting = (clock: ClockJson): string => {
+/** `3 h 40 min (3 h 10 min to 4 h 20 min)`. */
+export const lasting = (clock: ClockJson): string => {
   const doubt = doubtOf(clock)
   const said = (seconds: number | null): string => whole(formatDuration(seconds ?? 0, doubt))
   return `${said(clock.likely_s)} (${said(clock.early_s)} to ${said(clock.late_s)})`
