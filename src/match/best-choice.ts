@@ -1,5 +1,5 @@
 import type { Choice, Serving } from './choice.ts'
-import type { CompiledCopy, CompiledSlate, CompiledTask, Piece } from './compiled-slate.ts'
+import type { CompiledCopy, CompiledSlate, CompiledTask } from './compiled-slate.ts'
 import type { LoadMaker, ReelLoad } from './reel-load.ts'
 
 /** How a copy is to be put beside what reels do already. */

@@ -74,15 +74,13 @@ export const matchSlate = async (
   }
   progress?.({ done: 0, plan: planSofar(sofar, 'done') })
   // Seconds go to what can be better by far before they go to proofs.
+  const isOver = (): boolean => left_s() <= 0 || isCancelled()
+  let { choices: first } = sofar
   for (const { copies } of parts) {
-    const isOver = (): boolean => left_s() <= 0 || isCancelled()
-    const choices = rebuiltPlan(compiled, maker, sofar.choices, {
-      copies,
-      rounds: roundsAtFirst,
-      isOver,
-    })
-    sofar = { ...sofar, choices: betterOf(compiled, judges, choices, sofar.choices) }
+    const rebuilt = rebuiltPlan(compiled, maker, first, { copies, rounds: roundsAtFirst, isOver })
+    first = betterOf(compiled, judges, rebuilt, first)
   }
+  sofar = { ...sofar, choices: first }
   progress?.({ done: 0, plan: planSofar(sofar, 'done') })
   const solve = solvePart ?? (solver && partSolver(slate, solver))
   if (solve) {
