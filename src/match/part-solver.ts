@@ -134,8 +134,8 @@ const solveWith = async (
   const stated = slateProblem(slate, judges, part, withParts)
   const answerOf = (choices: Choices): LoadAnswer =>
     stated.answerOf(choices, orderPrinters(slate, choices))
+  const isOver = (): boolean => options.left_s() <= 0 || options.isCancelled()
   const rebuilt = (answer: LoadAnswer): LoadAnswer => {
-    const isOver = (): boolean => options.left_s() <= 0 || options.isCancelled()
     const made = rebuiltPlan(slate, maker, stated.choicesOf(answer), {
       copies: part.copies,
       rounds: roundsOfLevel,
