@@ -55,9 +55,9 @@ describe('what a form tells of a printer', () => {
   })
 })
 
-describe('what is asked of how a printer moves', () => {
-  const keys = (texts: Texts): readonly string[] => motionFields(texts).map(({ key }) => key)
+const keys = (texts: Texts): readonly string[] => motionFields(texts).map(({ key }) => key)
 
+describe('what is asked of how a printer moves', () => {
   test('is what its corner rule needs: its own, else that of its firmware', () => {
     expect(keys({})).toContain('junction_deviation_mm')
     expect(keys({ firmware: 'community-1' }).at(-1)).toBe('jerk_mm_per_s')

@@ -153,11 +153,12 @@ export const learntOf = (
   return []
 }
 
+const times = (of: MeasuredJson): string => `${formatMeasured(of, '').trim()} ×`
+
 /** How a printer keeps to the plan; nothing where none of its prints was timed. */
 const paceLearnt = ({ timed_prints, ...pace }: PaceJson): readonly LearntFigure[] => {
   if (timed_prints === 0) return []
   const from = motionWords.ofTimed(timed_prints)
-  const times = (of: MeasuredJson): string => `${formatMeasured(of, '').trim()} ×`
   const { value, u } = pace.preparation_s
   const minutes = { value: value / 60, u: u / 60 }
   return [
@@ -181,12 +182,9 @@ export const toldOf = (
 ): readonly { readonly key: string; readonly label: string; readonly told: string }[] =>
   fieldsOfKind
     .filter(({ key }) => key !== 'name' && key !== 'maker' && key !== 'note')
-    .map((field) => ({
-      ...field,
-      value: valueOfField(row as unknown as Readonly<Record<string, unknown>>, field),
-    }))
-    .filter(({ within, value }) => within === undefined || value !== undefined)
-    .map(({ key, label, show, choices, value }) => {
+    .map((field) => ({ field, value: valueOfField({ ...row }, field) }))
+    .filter(({ field: { within }, value }) => within === undefined || value !== undefined)
+    .map(({ field: { key, label, show, choices }, value }) => {
       const told = show(value)
       if (key === 'label_net_g' && typeof value === 'number') {
         return { key, label, told: showMass({ value, u: 0 }, unit) }
