@@ -13,7 +13,7 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 const often = 60
 
 async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
-  const reader = new PrintFileReader({ ...answers, silhouette: true, motion: {} })
+  const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
   const take = (slice: Uint8Array): boolean => {
