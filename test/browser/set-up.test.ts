@@ -194,7 +194,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
     page,
     'Choose a print file',
     'knob.gcode',
-    readFileSync(join(bench.prints, 'knob.gcode')),
+    readFileSync(join(at.bench.prints, 'knob.gcode')),
   )
   const takes = page.getByText(/^The print takes about/)
   const before = await takes.textContent()
@@ -225,7 +225,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
   await running.getByLabel('It took').fill('2 h 10 min')
   await running.getByRole('button', { name: 'Finished' }).click()
   await running.getByText('Written down as finished.').waitFor()
-  await page.goto(`${bench.origin}/set-up/printers`)
+  await page.goto(`${at.bench.origin}/set-up/printers`)
   const gull = page.getByRole('region', { name: 'the Gull' })
   await gull
     .getByRole('row', { name: /^Takes over the plan/ })
