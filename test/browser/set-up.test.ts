@@ -5,7 +5,15 @@ import { describe, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { forAll, type Opened, onEveryGround, openPage, stageOf, tabTo } from './in-browser.ts'
+import {
+  barriers,
+  forAll,
+  type Opened,
+  onEveryGround,
+  openPage,
+  stageOf,
+  tabTo,
+} from './in-browser.ts'
 
 // The set-up in a real browser, on the built server. What is asked depends on what was done before.
 // oxlint-disable no-await-in-loop
