@@ -251,6 +251,9 @@ const browser = await chromium.launch({
   executablePath: ensureChromium(),
   args: ['--no-sandbox', '--lang=en-GB', '--disable-background-networking'],
 })
+// One after another: two cores draw no faster side by side.
+// oxlint-disable no-await-in-loop
+
 /** Draws one sheet by day and by night. */
 const draw = async (
   { name, path, act, on = 'bench' }: Screen,
@@ -286,8 +289,6 @@ const draw = async (
   }
 }
 
-// One after another: two cores draw no faster side by side.
-// oxlint-disable no-await-in-loop
 try {
   for (const size of ['phone', 'desk'] as const) {
     for (const screen of screens) {

@@ -29,13 +29,13 @@ import {
 
 // The app in a real browser, as the real server serves it, on the ledger of the demo's bench.
 
-const at = stageOf({ server: 'bench', empty: 'empty' })
+const stage = stageOf({ server: 'bench', empty: 'empty' })
 
 const open = (
   path: string,
   more: Parameters<typeof openPage>[2] = {},
-  on = at.server,
-): Promise<Opened> => openPage(at.browser, on.origin + path, more)
+  on = stage.server,
+): Promise<Opened> => openPage(stage.browser, on.origin + path, more)
 
 /**
  * Tells how long, in ms, the page's own thread has worked since it was last asked. The processor's
@@ -66,7 +66,7 @@ const answer: Screen = {
   name: 'an answer',
   path: '/',
   act: async (page) => {
-    await giveFile(page, join(at.server.prints, 'tackle-box.gcode'))
+    await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
     await page.getByRole('button', { name: 'REYRT' }).click()
     await page.getByLabel('Weigh reel REYRT').waitFor()
   },
@@ -82,7 +82,7 @@ const screens: readonly Screen[] = [
     name: 'an answer for two tools',
     path: '/',
     act: async (page) => {
-      await giveFile(page, join(at.server.prints, 'two-tool-part.gcode'))
+      await giveFile(page, join(stage.server.prints, 'two-tool-part.gcode'))
       await page.getByRole('region', { name: 'The answer' }).waitFor()
     },
   },
@@ -103,7 +103,7 @@ const screens: readonly Screen[] = [
     name: 'the empty shelf',
     path: '/shelf',
     act: (page) => page.getByText('No reels yet.').waitFor(),
-    on: () => at.empty,
+    on: () => stage.empty,
   },
   {
     name: 'the first run',
@@ -112,7 +112,7 @@ const screens: readonly Screen[] = [
       await page.getByRole('button', { name: 'Put it on the shelf' }).click()
       await page.getByRole('alert').waitFor()
     },
-    on: () => at.empty,
+    on: () => stage.empty,
   },
   { name: 'a reel', path: '/reel/QFMJY', act: (page) => page.getByText('Its life').waitFor() },
 ]
@@ -151,7 +151,7 @@ describe('by keyboard alone', () => {
     const chooser = page.waitForEvent('filechooser')
     await tabTo(page, /Choose a print file/)
     await page.keyboard.press('Enter')
-    await (await chooser).setFiles(join(at.server.prints, 'tackle-box.gcode'))
+    await (await chooser).setFiles(join(stage.server.prints, 'tackle-box.gcode'))
     await page.getByRole('region', { name: 'The answer' }).waitFor()
     await tabTo(page, /REYRT/)
     await page.keyboard.press('Space')
@@ -244,13 +244,13 @@ describe('reading', () => {
   test('the print is drawn before its hash is there, and then answered', async () => {
     let go: (() => void) | undefined
     const held = new Promise<void>((resolve) => (go = resolve))
-    const { page } = await openPage(at.browser, `${at.server.origin}/`, {}, (one) =>
+    const { page } = await openPage(stage.browser, `${stage.server.origin}/`, {}, (one) =>
       one.route(/hashing-worker/, async (route) => {
         await held
         await route.continue()
       }),
     )
-    await giveFile(page, join(at.server.prints, 'tackle-box.gcode'))
+    await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
     await page.getByText('Reckoning with every reel').waitFor()
     await page.locator('main figure svg').first().waitFor()
     expect(await page.getByRole('region', { name: 'The answer' }).count()).toBe(0)
@@ -261,7 +261,7 @@ describe('reading', () => {
   test('where the browser has no hash of its own, the print is known by the same', async () => {
     const kept: string[] = []
     // Plain http under another name: a browser trusts it with less.
-    const { page } = await openPage(at.browser, 'http://shelf.test/', {}, (one) =>
+    const { page } = await openPage(stage.browser, 'http://shelf.test/', {}, (one) =>
       one.route('**/*', async (route) => {
         const asked = new URL(route.request().url())
         if (asked.pathname === '/api/changes') return route.abort()
@@ -272,12 +272,12 @@ describe('reading', () => {
           referer: _referer,
           ...headers
         } = route.request().headers()
-        const url = at.server.origin + asked.pathname + asked.search
+        const url = stage.server.origin + asked.pathname + asked.search
         return route.fulfill({ response: await route.fetch({ url, headers }) })
       }),
     )
     expect(await page.evaluate(() => isSecureContext)).toBe(false)
-    const path = join(at.server.prints, 'vase.gcode')
+    const path = join(stage.server.prints, 'vase.gcode')
     await giveFile(page, path)
     await page.getByRole('region', { name: 'The answer' }).waitFor()
     // It may be sent more than once: keeping a print again changes nothing.
@@ -285,7 +285,7 @@ describe('reading', () => {
     await page.close()
   })
   test('a file that is no print is refused in a sentence', async () => {
-    const path = join(at.server.prints, 'letter.txt')
+    const path = join(stage.server.prints, 'letter.txt')
     writeFileSync(path, 'Dear Tilde, the reels have come.\n')
     const { page } = await open('/')
     await giveFile(page, path)
@@ -343,7 +343,7 @@ test('what a file leaves open is asked, and read anew as it is answered', async 
   await says.getByText('E looks like mm³').waitFor()
   const hash = createHash('sha256').update(readFileSync(file)).digest('hex')
   const drawn = async (): Promise<number> => {
-    const kept = await fetch(`${at.server.origin}/api/prints/${hash}`)
+    const kept = await fetch(`${stage.server.origin}/api/prints/${hash}`)
     const { families } = printRowJson.parse(await kept.json())
     return families[0]?.tools[0]?.peak_mm ?? Number.NaN
   }

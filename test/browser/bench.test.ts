@@ -5,7 +5,7 @@ import { forAll, type Opened, onEveryGround, openPage, stageOf, tabTo } from './
 
 // The sheet Bench in a real browser, on the built server and a ledger of its own.
 
-const at = stageOf({ served: 'bench' })
+const stage = stageOf({ served: 'bench' })
 
 const phone = { viewport: { width: 390, height: 844 }, isMobile: true, hasTouch: true }
 
@@ -15,13 +15,13 @@ const open = async (
   more: Parameters<Browser['newPage']>[0] = {},
   before: (page: Page) => Promise<unknown> = async () => {},
 ): Promise<Opened> => {
-  const opened = await openPage(at.browser, at.served.origin + path, more, before)
+  const opened = await openPage(stage.browser, stage.served.origin + path, more, before)
   opened.page.setDefaultTimeout(10_000)
   return opened
 }
 
 const get = async <T>(path: string): Promise<T> =>
-  (await (await fetch(`${at.served.origin}/api${path}`)).json()) as T
+  (await (await fetch(`${stage.served.origin}/api${path}`)).json()) as T
 /** Of the kitchen scale, which the bench takes first. */
 const scaleOf = async (): Promise<string> => {
   const { rows } = await get<{ rows: readonly { id: string; name: string }[] }>('/rows/scale')
@@ -29,7 +29,7 @@ const scaleOf = async (): Promise<string> => {
 }
 const expectedOf = async (reel: string): Promise<number> => {
   const body = { reel, weighing: { reading_g: 0, scale: await scaleOf() }, test: true }
-  const response = await fetch(`${at.served.origin}/api/weighings`, {
+  const response = await fetch(`${stage.served.origin}/api/weighings`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
     body: JSON.stringify(body),

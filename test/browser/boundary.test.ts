@@ -4,11 +4,11 @@ import { barriers, giveFile, openPage, stageOf } from './in-browser.ts'
 
 // A sheet that throws takes nothing else with it.
 
-const at = stageOf({ server: 'bench' })
+const stage = stageOf({ server: 'bench' })
 
 test('a sheet that throws says so; the print at hand and the other sheets stay', async () => {
-  const { page, faults } = await openPage(at.browser, at.server.origin)
-  await giveFile(page, join(at.server.prints, 'tackle-box.gcode'))
+  const { page, faults } = await openPage(stage.browser, stage.server.origin)
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   // An answer that the sheet can not draw.
   const broken = /\/api\/reels\/\w{5}$/
@@ -38,8 +38,8 @@ test('a sheet that throws says so; the print at hand and the other sheets stay',
 })
 
 test('what was at hand on another sheet is there when one comes back', async () => {
-  const { page } = await openPage(at.browser, at.server.origin)
-  await giveFile(page, join(at.server.prints, 'tackle-box.gcode'))
+  const { page } = await openPage(stage.browser, stage.server.origin)
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await page.route(/\/api\/reels\/\w{5}$/, (route) => route.fulfill({ json: { reel: null } }))
   await page

@@ -18,16 +18,16 @@ import {
 // The set-up in a real browser, on the built server. What is asked depends on what was done before.
 // oxlint-disable no-await-in-loop
 
-const at = stageOf({ bench: 'bench', empty: 'empty' })
+const stage = stageOf({ bench: 'bench', empty: 'empty' })
 
 /** A page of the app; what goes wrong in it is kept in `faults`. */
 const open = async (
   path: string,
-  { origin }: Pick<ServedApp, 'origin'> = at.bench,
+  { origin }: Pick<ServedApp, 'origin'> = stage.bench,
   more: Parameters<Browser['newPage']>[0] = {},
 ): Promise<Opened> => {
   // What the ledger refuses is told in the page; the browser says so as well.
-  const opened = await openPage(at.browser, origin + path, more, async () => {}, /status of 4/)
+  const opened = await openPage(stage.browser, origin + path, more, async () => {}, /status of 4/)
   opened.page.setDefaultTimeout(15_000)
   return opened
 }
@@ -105,7 +105,7 @@ test('what the ledger learnt stands beside what was told', async () => {
   const factor = gull.getByRole('row', { name: /^Feed factor/ })
   await factor.getByText(/^from \d+ prints$/).waitFor()
   expect(await factor.textContent()).toMatch(/1\.00\d+ ± 0\.0\d+/)
-  await page.goto(`${at.bench.origin}/set-up/makes`)
+  await page.goto(`${stage.bench.origin}/set-up/makes`)
   const make = page.getByRole('region', { name: 'Ostrelle PLA' })
   const tare = make.getByRole('row', { name: /^Tare/ })
   await tare.getByText('from 4 reels, 1 empty carrier weighed').waitFor()
@@ -115,7 +115,7 @@ test('what the ledger learnt stands beside what was told', async () => {
 
 describe('by keyboard alone', () => {
   test('a printer is added, put right, retired and taken into use again', async () => {
-    const { page, faults } = await open('/', at.empty)
+    const { page, faults } = await open('/', stage.empty)
     await tabTo(page, /^Set-up$/)
     await page.keyboard.press('Enter')
     await page.getByRole('heading', { name: 'Set-up' }).waitFor()
@@ -171,7 +171,7 @@ describe('by keyboard alone', () => {
     await page.close()
   })
   test('a prior is set and taken back', async () => {
-    const { page, faults } = await open('/set-up/priors', at.empty)
+    const { page, faults } = await open('/set-up/priors', stage.empty)
     await page.getByLabel('Find by words').waitFor()
     await tabTo(page, /^Find by words/)
     await page.keyboard.type('tail')
@@ -202,7 +202,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
     page,
     'Choose a print file',
     'knob.gcode',
-    readFileSync(join(at.bench.prints, 'knob.gcode')),
+    readFileSync(join(stage.bench.prints, 'knob.gcode')),
   )
   const takes = page.getByText(/^The print takes about/)
   const before = await takes.textContent()
@@ -233,7 +233,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
   await running.getByLabel('It took').fill('2 h 10 min')
   await running.getByRole('button', { name: 'Finished' }).click()
   await running.getByText('Written down as finished.').waitFor()
-  await page.goto(`${at.bench.origin}/set-up/printers`)
+  await page.goto(`${stage.bench.origin}/set-up/printers`)
   const gull = page.getByRole('region', { name: 'the Gull' })
   await gull
     .getByRole('row', { name: /^Takes over the plan/ })
@@ -245,7 +245,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
 
 test('a name that is taken is told at its field, and hostile names are text', async () => {
   const hostile = '<img src=x onerror=alert(1)>'
-  const { page, faults } = await open('/set-up/people', at.empty)
+  const { page, faults } = await open('/set-up/people', stage.empty)
   const add = async (name: string): Promise<void> => {
     await page.getByRole('button', { name: 'Add a person' }).click()
     await page.getByLabel('Name').fill(name)
@@ -272,7 +272,7 @@ test('a name that is taken is told at its field, and hostile names are text', as
 })
 
 test('a make is added with a material found by words', async () => {
-  const { page, faults } = await open('/set-up/makes', at.empty)
+  const { page, faults } = await open('/set-up/makes', stage.empty)
   await page.getByRole('button', { name: 'Add a make' }).click()
   await page.getByLabel('Maker').fill('Kittiwake')
   await page.getByLabel('Name').fill('Coastal')
@@ -396,7 +396,7 @@ test('a table of reels: columns are named, it is tried, and the good rows are ta
 
 test('lines of another ledger are tried first, then taken over', async () => {
   const own = await serveApp('empty')
-  const lines = await (await fetch(`${at.bench.origin}/api/export`)).text()
+  const lines = await (await fetch(`${stage.bench.origin}/api/export`)).text()
   const { page, faults } = await open('/set-up/import', own)
   await give(page, 'Choose a file', 'letter.ndjson', '{"no":"ledger"}\n')
   await page.getByRole('alert').waitFor()
@@ -424,7 +424,7 @@ test('a token is made, shown once, used, and taken back', async () => {
   expect(set.exit).toBe(0)
   const { port, end } = await startServe(['--name', 'bench.harbour'], own.data)
   const origin = `http://127.0.0.1:${port}`
-  const page = await at.browser.newPage({ reducedMotion: 'reduce' })
+  const page = await stage.browser.newPage({ reducedMotion: 'reduce' })
   await page.request.post(`${origin}/api/session`, { data: { pass_phrase: words } })
   await page.goto(`${origin}/set-up/access`)
   await page.getByText('This server asks for its pass-phrase.').waitFor()

@@ -4,7 +4,7 @@ import { openPage, stageOf } from './in-browser.ts'
 
 // What can be pressed stays where it is while a sheet comes: a press that moves away under a finger is lost.
 
-const at = stageOf({ served: 'bench' })
+const stage = stageOf({ served: 'bench' })
 
 /** Answers come one after another, as from a slow server. */
 const oneByOne = async (page: Page): Promise<void> => {
@@ -56,8 +56,8 @@ describe.each([
   // Most of the time goes with waiting.
   test.concurrent.for(paths)('%s comes without moving a press', async ([path, last], here) => {
     const { page } = await openPage(
-      at.browser,
-      at.served.origin + path,
+      stage.browser,
+      stage.served.origin + path,
       { viewport },
       async (one) => {
         await watchPresses(one)
@@ -76,7 +76,7 @@ describe.each([
 })
 
 test('a press that moves would be found', async () => {
-  const { page } = await openPage(at.browser, `${at.served.origin}/shelf`, {}, watchPresses)
+  const { page } = await openPage(stage.browser, `${stage.served.origin}/shelf`, {}, watchPresses)
   await page.getByText('12 reels').first().waitFor()
   await page.evaluate(() => document.querySelector('main')?.prepend('much\n'.repeat(900)))
   await expect
