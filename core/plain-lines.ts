@@ -34,9 +34,12 @@
  *     2352    u8 × 16    nine vectors that never change: `+`, 14, blank, `0`, point less `0`, 0x76, and
  *                        what makes two, four, eight digits one number
  *     2496    u32        how many moves stand below that were not yet taken, while timing
+ *     2504    u32        how many rows of the curve stand below that were not yet taken
+ *     2512    f64        draw from row to row of the curve, pm
  *     2560    u64        the map, for 64 KiB
  *     10880   f64 × 5    moves for the planner, 128 at most: ways along X, Y, Z, feed, speed
  *     16384   u8         a window of lines copied here, at most 64 KiB
+ *     90112   f64 × 3    rows of the curve, 128 at most: draw, height, byte
  *     98304   u8         room for slices of a file, whose windows are read where they lie
  *
  * The places behind a window are loaded (128 bytes at most) but decide nothing: its last byte ends a
@@ -73,11 +76,16 @@ const rowTo = 43
 /** Of each side view: columns to the mm, the first column there is, how many, and 256 bits. */
 const viewX = 44
 const viewY = 51
-/** Byte of the machine code from which the curve is looked at next, and a bead is sampled next. */
+/** Byte of the machine code where the curve's next cell begins, and from which a bead is sampled. */
 const curveAt = 58
 const beadAt = 59
 /** Byte of the machine code that lies at address 0. */
 const origin = 60
+/** Net feed at which the curve is looked at next, and how far the next look is behind it. */
+const lookAt = 61
+const spacing = 62
+/** While a range is read: its spacing. */
+const ownSpacing = 63
 
 const powers: usize = 512
 const picometres: usize = 640
@@ -88,9 +96,13 @@ const shuffles: usize = 1072
 const counted: usize = 1344
 const constants: usize = 2352
 const pending: usize = 2496
+const pendingRows: usize = 2504
+const rowStep: usize = 2512
 const map: usize = 2560
 const timedMoves: usize = 10880
 const timedBudget: u32 = 128
+const curveRows: usize = 90112
+const rowsBudget: u32 = 128
 const wordF = 5
 
 const bitX: u32 = 1 << 23
@@ -118,7 +130,8 @@ const crLf: u32 = 0x0a0d
 
 // What the line reader does when something happens that is not every line's business.
 @external('on', 'layer') declare function onLayer(height: f64, at: i32): void
-@external('on', 'row') declare function onRow(height: f64, at: i32): void
+@external('on', 'look') declare function onLook(height: f64, at: i32, cell: i32): void
+@external('on', 'rows') declare function onRows(): void
 @external('on', 'longFeed') declare function onLongFeed(at: i32): void
 @external('on', 'bead') declare function onBead(feed: f64, dx: f64, dy: f64, dz: f64, stands: i32): void
 @external('on', 'origin') declare function onOrigin(value: f64): void
@@ -220,11 +233,12 @@ type Picometres = u64
 type AsWritten = u32
 
 /**
- * The number of the word at `p` whose next mark is at `q`; NaN when it is not a plain one.
+ * The number of the word at `p` whose next mark is at `next`; NaN when it is not a plain one.
  * `[-]` digits `[.digits]` of at most fifteen characters here, all at once; others in `longNumber`.
  */
-function number<T>(p: usize, q: usize): f64 {
+function number<T>(p: usize, next: usize): f64 {
   const minus: usize = byte(p + 1) == 45 ? 1 : 0
+  const q = byte(next - 1) == 32 ? next - 1 : next
   const size = q - p - 1 - minus
   if (size - 1 < 15) {
     const text = textBefore(q, size, v128.load(constants, 48))
@@ -373,6 +387,33 @@ function axisNumber(p: usize): f64 {
   return minus ? -value : value
 }
 
+/** As `number`, where it is digits and perhaps a point and a blank behind; NaN where it is not. */
+@inline function valueHere(
+  p: usize,
+  next: usize,
+  zero: v128,
+  pointSign: v128,
+  lift: v128,
+  tens: v128,
+  hundreds: v128,
+  thousands: v128,
+): f64 {
+  const minus: usize = byte(p + 1) == 45 ? 1 : 0
+  const q = next - (byte(next - 1) == 32 ? 1 : 0)
+  const size = q - p - 1 - minus
+  if (size - 2 > 13) return NaN
+  const text = textBefore(q, size, zero)
+  const point = pointOf(text, pointSign)
+  const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
+  if (!areDigits(digits, lift)) return NaN
+  const sign = -(<i64>minus)
+  const value = valueOf<AsWritten>(
+    (mantissaOf(digits, tens, hundreds, thousands) ^ sign) - sign,
+    point,
+  )
+  return value < numberBudget ? value : NaN
+}
+
 /** The number of an axis word whose next mark is at `q`. */
 function axisValue(p: usize, q: usize): f64 {
   const value = number<AsWritten>(p, q)
@@ -391,13 +432,22 @@ function axisValue(p: usize, q: usize): f64 {
 }
 
 @inline function markRun(view: i32, from: f64, to: f64): bool {
-  const perMm = get(view)
-  const start = Math.floor(from * perMm) - get(view + 1)
-  const stop = Math.floor(to * perMm) - get(view + 1)
-  const count = get(view + 2)
-  if (!(start >= 0 && start < count && stop >= 0 && stop < count)) return false
-  const a = start < stop ? <u32>start : <u32>stop
-  const b = start < stop ? <u32>stop : <u32>start
+  const start = columnOf(view, from)
+  const stop = columnOf(view, to)
+  const count = <u32>get(view + 2)
+  if (start >= count || stop >= count) return false
+  markColumns(view, start, stop)
+  return true
+}
+
+/** The column of a side view that a place is in; no less than their number where it is in none. */
+@inline function columnOf(view: i32, place: f64): u32 {
+  return <u32>(<i32>(Math.floor(place * get(view)) - get(view + 1)))
+}
+
+@inline function markColumns(view: i32, from: u32, to: u32): void {
+  const a = from < to ? from : to
+  const b = from < to ? to : from
   const bits: usize = <usize>(view + 3) << 3
   const lastWord = b >> 6
   let low = ~(<u64>0) << (a & 63)
@@ -408,7 +458,6 @@ function axisValue(p: usize, q: usize): f64 {
   }
   const at = bits + (lastWord << 3)
   store<u64>(at, load<u64>(at) | (low & (~(<u64>0) >> (63 - (b & 63)))))
-  return true
 }
 
 /** Writes a move down for the planner. @param feed - pm */
@@ -474,7 +523,7 @@ let wordX: usize
 let wordY: usize
 /** Whether the nozzle stands outside the band of heights: the next extruding move is looked at. */
 let outside: bool
-/** Addresses from which the curve is looked at, and a bead sampled. */
+/** Addresses from which the curve's next cell begins, and a bead is sampled. */
 let curveDue: usize
 let beadDue: usize
 
@@ -540,6 +589,7 @@ function readFeeds<T>(from: usize): usize {
   const isDrawing = sizeof<T>() == sizeof<Drawing>()
   const isTiming = isFloat<T>()
   const to = curveDue < beadDue ? curveDue : beadDue
+  const look = get(lookAt)
   // What is global or constant is loaded anew each time round, unless it is named here.
   const marksAt = mapAt
   const deltas = relative
@@ -556,9 +606,14 @@ function readFeeds<T>(from: usize): usize {
   let count: i32 = 0
   let x = get(atX)
   let y = get(atY)
+  // The silhouette's row and columns stay what they are as long as nothing leaves them.
+  const inRow = isDrawing && z > get(rowFrom) && z <= get(rowTo)
+  const columnsX = <u32>get(viewX + 2)
+  const columnsY = <u32>get(viewY + 2)
+  let columnX = isDrawing ? columnOf(viewX, x) : 0
+  let columnY = isDrawing ? columnOf(viewY, y) : 0
   let e = get(logicalE)
   let sum = get(net)
-  let most = get(peak)
   while (start < to) {
     // One condition to a line: joined ones are worked out before they are branched on.
     if ((load<u32>(start) & ~(<u32>0x100)) != startOfMove) break
@@ -609,17 +664,34 @@ function readFeeds<T>(from: usize): usize {
     if (!(feed > 0)) break
     if (!(feed <= longFeed)) break
     if (!(value < picometreBudget)) break
+    const after = sum + feed
+    if (after >= look) break
     if (isDrawing || isTiming) {
-      const nextX = axisValue(start + 3, toY)
-      const nextY = axisValue(toY, eWord)
-      if (isDrawing && (nextX != x || nextY != y) && !markMove(x, nextX, y, nextY, z, z)) break
+      let nextX = valueHere(start + 3, toY, zero, pointSign, lift, tens, hundreds, thousands)
+      let nextY = valueHere(toY, eWord, zero, pointSign, lift, tens, hundreds, thousands)
+      if (nextX != nextX) nextX = axisValue(start + 3, toY)
+      if (nextY != nextY) nextY = axisValue(toY, eWord)
+      if (isDrawing) {
+        if (nextX != x || nextY != y) {
+          const toColumnX = columnOf(viewX, nextX)
+          const toColumnY = columnOf(viewY, nextY)
+          if (!inRow) break
+          if (columnX >= columnsX) break
+          if (columnY >= columnsY) break
+          if (toColumnX >= columnsX) break
+          if (toColumnY >= columnsY) break
+          markColumns(viewX, columnX, toColumnX)
+          markColumns(viewY, columnY, toColumnY)
+          columnX = toColumnX
+          columnY = toColumnY
+        }
+      }
       if (isTiming) timeStraight(nextX - x, nextY - y, 0, feed)
       x = nextX
       y = nextY
     }
     e = deltas ? e + target : target
-    sum += feed
-    if (sum > most) most = sum
+    sum = after
     count++
     last = start
     start = next
@@ -627,7 +699,8 @@ function readFeeds<T>(from: usize): usize {
   if (count == 0) return start
   set(logicalE, e)
   set(net, sum)
-  set(peak, most)
+  // It has only grown.
+  if (sum > get(peak)) set(peak, sum)
   add(line, <f64>count)
   add(moves, <f64>count)
   add(extruding, <f64>count)
@@ -797,7 +870,7 @@ function readMove(start: usize, g: usize): usize {
     if (sum > get(peak)) set(peak, sum)
   }
   if (timing) timeMove(seen, kind, toX ? valueX : get(atX), toY ? valueY : get(atY), toZ, feed)
-  if (seen & bitE && start >= curveDue) lookAtCurve(start, toZ)
+  if (seen & bitE && (start >= curveDue || get(net) >= get(lookAt))) lookAtCurve(start, toZ)
   if (placing) {
     if (toX) set(atX, valueX)
     if (toY) set(atY, valueY)
@@ -828,10 +901,40 @@ function lookAtMove(start: usize, feed: f64, toX: usize, toY: usize, toZ: f64, a
   if (!arc && travels) onBead(feed / picometresPerMm, dx, dy, toZ - z, stands)
 }
 
-/** Whether the curve's next row is due. */
+/** Says where the curve is looked at next, and keeps a row where one is due. */
 function lookAtCurve(start: usize, toZ: f64): void {
   const place = get(origin) + <f64>start
-  set(curveAt, nextMultiple(place, powerUpTo(place, 12)))
-  curveDue = addressOf(get(curveAt))
-  if (get(peak) >= get(due)) onRow(toZ, <i32>start)
+  const isCell = start >= curveDue
+  const own = get(ownSpacing)
+  if (isCell) {
+    set(curveAt, nextMultiple(place, powerUpTo(place, 9)))
+    curveDue = addressOf(get(curveAt))
+    const apart = own > 0 ? own : <f64>powerUpTo(get(peak), 11)
+    set(spacing, apart)
+    set(lookAt, get(net) + apart)
+  } else {
+    const apart = get(spacing)
+    const passed = Math.floor((get(net) - get(lookAt)) / apart)
+    set(lookAt, get(lookAt) + (passed + 1) * apart)
+  }
+  if (own > 0) onLook(toZ, <i32>start, isCell ? 1 : 0)
+  else if (get(peak) >= get(due)) {
+    // The first row of a tool may be refused.
+    if (timing || get(due) == 0) onLook(toZ, <i32>start, isCell ? 1 : 0)
+    else keepRow(toZ, place)
+  }
+}
+
+/** Writes a row of the curve down; the next is due where the draw reaches the next whole step. */
+@inline function keepRow(height: f64, place: f64): void {
+  const step = load<f64>(rowStep)
+  const draw = get(peak)
+  const count = load<u32>(pendingRows)
+  const at = curveRows + <usize>(count * 24)
+  store<f64>(at, draw)
+  store<f64>(at, height, 8)
+  store<f64>(at, place, 16)
+  store<u32>(pendingRows, count + 1)
+  set(due, (Math.floor(draw / step) + 1) * step)
+  if (count + 1 == rowsBudget) onRows()
 }

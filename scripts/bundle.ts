@@ -1,7 +1,8 @@
 /**
  * Joins the compiled layers and the command line into a few files in dist/bundle, which is what the
  * package's exports and its command name: loading a hundred small files takes longer than a print.
- * Runs after `tsc -b`; dependencies stay outside.
+ * Runs after `tsc -b`; dependencies stay outside, but for fflate, which every reading loads: finding and
+ * loading it apart takes longer than reading a small print.
  */
 import { readFile, rm, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
@@ -18,18 +19,22 @@ entries.set('solver', fromRoot('dist/solver/index.js'))
 entries.set('read-ahead', fromRoot('dist/cli/read-ahead.js'))
 // Found by their names beside the files that start them.
 entries.set('match-worker', fromRoot('dist/solver/match-worker.js'))
+entries.set('part-worker', fromRoot('dist/solver/part-worker.js'))
 for (const worker of ['hash-worker', 'read-worker']) {
   entries.set(worker, fromRoot(`dist/cli/${worker}.js`))
 }
 
+const inside = 'fflate'
 const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8')) as {
   dependencies: Record<string, string>
 }
 
+const license = await readFile(fromRoot(`node_modules/${inside}/LICENSE`), 'utf8')
+
 await rm(fromRoot('dist/bundle'), { recursive: true, force: true })
 const bundle = await rolldown({
   input: Object.fromEntries(entries),
-  external: Object.keys(dependencies),
+  external: Object.keys(dependencies).filter((name) => name !== inside),
   platform: 'node',
 })
 await bundle.write({
@@ -37,6 +42,8 @@ await bundle.write({
   format: 'esm',
   entryFileNames: '[name].js',
   chunkFileNames: 'part-[name]-[hash].js',
+  banner: ({ moduleIds }) =>
+    moduleIds.some((id) => id.includes(`/${inside}/`)) ? `/*! ${inside}: ${license}*/` : '',
 })
 await bundle.close()
 // What `serve --demo` fills its shelf with.

@@ -1,58 +1,63 @@
 import { fromPicometres } from './picometres.ts'
 import type { DrawCurve } from './reading.ts'
 
-/**
- * Half of them are left by thinning. What is left stands up to two steps and two looks
- * (look-spacing.ts) apart, each at most a 4096th of the total where the print draws evenly: together
- * less than a thousandth.
- */
+/** At least half of them are left by thinning, of a draw of at least so many halves of a step. */
 const rowLimit = 4096
-/** pm. */
-const firstStep = 1e6
+/** A µm, nearly: a power of two, so that sums and shares of it are exact, pm. */
+const firstStep = 2 ** 20
 
 /**
- * Records the draw curve of one tool without knowing its end: a row whenever the draw has grown by
- * a step; when the rows are full every second one goes and the step doubles, or becomes what the
- * rows left stand apart. So rows stand less than a thousandth of the total apart, or as close as
- * single moves and looks at the curve allow.
+ * Records the draw curve of one tool without knowing its end: a row wherever the draw reaches the next
+ * whole step; when the rows are full the step doubles, and rows between whole steps go. So which rows are
+ * left depends on the whole alone. They stand no farther apart than a step, which is at most a 2048th of
+ * the total, and the way from look to look (look-spacing.ts), which is at most another and one move.
  */
 export class CurveRecorder {
   #draw = new Float64Array(64)
   #height = new Float64Array(64)
   #layer = new Int32Array(64)
   #byte = new Float64Array(64)
-  /** Tickets for the time; 0 where none is asked for. */
+  /** Ticket for the time; 0 where none is asked for. */
   #ticket = new Int32Array(64)
   #rows = 0
-  #step = firstStep
+  /** Draw from row to row, pm. */
+  step: number = firstStep
   /** Draw at which the next row is due, pm. */
   next: number = firstStep
 
-  /** @param draw - pm */
+  /** Adds a row, whether due or not. @param draw - pm */
   record(draw: number, height: number, layer: number, byte: number, ticket: number): void {
-    if (this.#rows === rowLimit) this.#thin()
-    else if (this.#rows === this.#draw.length) this.#grow()
+    while (this.#rows === rowLimit) this.#thin()
+    if (this.#rows === this.#draw.length) this.#grow()
     const row = this.#rows++
     this.#draw[row] = draw
     this.#height[row] = height
     this.#layer[row] = layer
     this.#byte[row] = byte
     this.#ticket[row] = ticket
-    this.next = draw + this.#step
+    this.next = this.#after(draw)
+  }
+
+  #after(draw: number): number {
+    return (Math.floor(draw / this.step) + 1) * this.step
   }
 
   #thin(): void {
+    this.step *= 2
     let kept = 0
-    for (let row = 1; row < rowLimit; row += 2, kept++) {
-      this.#draw[kept] = this.#draw[row] as number
+    let next = this.step
+    for (let row = 0; row < rowLimit; row++) {
+      const draw = this.#draw[row] as number
+      if (draw < next) continue
+      next = this.#after(draw)
+      this.#draw[kept] = draw
       this.#height[kept] = this.#height[row] as number
       this.#layer[kept] = this.#layer[row] as number
       this.#byte[kept] = this.#byte[row] as number
       this.#ticket[kept] = this.#ticket[row] as number
+      kept++
     }
     this.#rows = kept
-    // Moves may be larger than the step was: then what is kept stands farther apart.
-    this.#step = Math.max(2 * this.#step, (this.#draw[kept - 1] as number) / kept)
   }
 
   #grow(): void {
@@ -77,7 +82,7 @@ export class CurveRecorder {
     copy.#byte = this.#byte.slice()
     copy.#ticket = this.#ticket.slice()
     copy.#rows = this.#rows
-    copy.#step = this.#step
+    copy.step = this.step
     copy.next = this.next
     return copy
   }

@@ -1,4 +1,4 @@
-import { Inflate } from 'fflate'
+import { Inflate } from 'fflate/browser'
 
 /** Compressed bytes inflated at once: at most a thousand times as much comes out of them. */
 const inflateSlice = 16_384

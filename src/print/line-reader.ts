@@ -22,7 +22,7 @@ import { LayerFinder } from './layer-finder.ts'
 import { type LayerPlan, PlanTrace } from './layer-plan.ts'
 import { type Command, lexLine, plainLexing } from './lex-line.ts'
 import { overBudget, tooLong } from './line-budget.ts'
-import { beadSpacing, curveSpacing, movesIn, nextLook } from './look-spacing.ts'
+import { cellSize, drawSpacing, movesIn, nextCell } from './look-spacing.ts'
 import { LoopStack, loopMark } from './loop-stack.ts'
 import { motionLine } from './motion-line.ts'
 import {
@@ -48,6 +48,7 @@ import {
   type PlainEvents,
   type PlainModes,
   plainLines,
+  rowColumns,
   slot,
   slots,
   windowSize,
@@ -243,31 +244,43 @@ export class LineReader {
     return i
   }
 
-  /** Begins a range of a file whose head, or another range, was read before: only modes are kept. */
-  beginRange(): void {
+  /**
+   * Begins a range of a file whose head, or another range, was read before: only modes are kept.
+   *
+   * @param apart - how far apart the curve is looked at, pm, a power of two
+   */
+  beginRange(apart: number): void {
     const { state } = this.tracks.first
     this.#inRange = true
     this.#log = null
     this.#slots.fill(0)
     for (const [, at] of axes) this.#slots[at] = Number.NaN
+    this.#set('lookAt', Number.NaN)
+    this.#set('ownSpacing', apart)
     state.e = state.relative ? 0 : Number.NaN
     state.set(toolColumn.net, 0)
     this.#lookForEveryLayer()
   }
 
-  /**
-   * Begins to note what is read of the range, from a line that begins at `byte`, once it is known where
-   * the nozzle and E stand; says whether it does.
-   */
-  noteRange(byte: number): boolean {
-    const { state } = this.tracks.first
+  /** Whether it is known where the nozzle and E stand, so that a range can be noted. */
+  get canNote(): boolean {
+    const { e } = this.tracks.first.state
     const known = axes.every(([, at]) => Number.isFinite(this.#slots[at]))
-    if (!known || !Number.isFinite(state.e) || !this.#modes().plain) return false
+    return known && Number.isFinite(e) && this.#modes().plain
+  }
+
+  /** Begins to note what is read of the range, from the first line of a cell, which begins at `byte`. */
+  noteRange(byte: number): void {
+    const { state } = this.tracks.first
     state.setAll(toolColumn.net, 0)
     this.#lookForEveryLayer()
     this.#log = new RangeLogger(byte)
     this.#noteModes(byte)
-    return true
+  }
+
+  /** Net feed of the active tool, pm. */
+  get net(): number {
+    return this.tracks.first.state.get(toolColumn.net)
   }
 
   /** What was noted up to `byte`, where a line begins; null where nothing was. */
@@ -303,14 +316,16 @@ export class LineReader {
     // The highest net feed is counted anew: what is fed may have jumped, or be another tool's.
     state.set(toolColumn.peak, state.get(toolColumn.net))
     this.#load()
-    this.#log?.add(entryKind.holds, byte, this.#slots, this.#whatHolds())
+    const own = [...this.#whatHolds(), this.count('ownSpacing')]
+    this.#log?.add(entryKind.holds, byte, this.#slots, own)
     this.#log?.reach(byte)
   }
 
   /** As a log has it. */
   #whatHolds(): readonly number[] {
     const { plain, relative, scale, factor } = this.#modes()
-    return [plain ? 1 : 0, relative ? 1 : 0, scale, factor, this.tracks.first.state.tool]
+    const { tool } = this.tracks.first.state
+    return [plain ? 1 : 0, relative ? 1 : 0, scale, factor, tool]
   }
 
   /** Of a range every extruding move that may be another layer's is noted. */
@@ -336,6 +351,8 @@ export class LineReader {
         return this.#whatHolds()
       },
       store: () => this.#store(),
+      drawSpacing: () => drawSpacing(this.tracks.first.state.get(toolColumn.peak)),
+      look: (isCell, height, byte) => this.#look(isCell, height, byte),
       events: (byte) => {
         this.base = byte
         this.#windowAt = 0
@@ -372,13 +389,22 @@ export class LineReader {
         this.#kernel?.takeMoves()
         this.#lookForLayer(height, byteAt(at), this.line)
       },
-      row: (height, at) => {
-        if (this.#note(entryKind.row, byteAt(at), height)) return
+      look: (height, at, cell) => {
+        if (this.#note(entryKind.look, byteAt(at), height, cell ? 1 : 0)) return
         this.#store()
         this.#kernel?.takeMoves()
-        const track = this.tracks.first
-        track.record(track.state.tool, height, this.layers.count, byteAt(at), this.#ask)
-        this.#set('due', track.nextRow())
+        this.#record(height, byteAt(at))
+      },
+      rows: (rows, count) => {
+        const recorder = this.tracks.first.recorder()
+        for (let row = 0; row < count * rowColumns; row += rowColumns) {
+          const draw = rows[row] as number
+          // Others were due before rows were thinned.
+          if (draw < recorder.next) continue
+          const [height, byte] = [rows[row + 1] as number, rows[row + 2] as number]
+          recorder.record(draw, height, this.layers.count, byte, 0)
+        }
+        this.#loadRows()
       },
       longFeed: (at) => {
         if (!this.#note(entryKind.longFeed, byteAt(at))) this.#noteLongFeed(byteAt(at))
@@ -473,12 +499,19 @@ export class LineReader {
     this.#set('e', track.state.e)
     this.#set('net', track.state.get(toolColumn.net))
     this.#set('peak', track.state.get(toolColumn.peak))
-    this.#set('due', this.#inRange ? Number.NEGATIVE_INFINITY : track.nextRow())
     if (!this.#inRange) {
+      this.#loadRows()
       this.#set('top', this.layers.top)
       this.#set('floor', this.layers.floor)
     }
     this.#drawing?.useTool(track.state.tool, this.#slots)
+  }
+
+  /** Tells the kernel where rows of the curve are due. */
+  #loadRows(): void {
+    const track = this.tracks.first
+    this.#set('due', track.nextRow())
+    this.#kernel?.setRowStep(track.rowStep())
   }
 
   #store(): void {
@@ -554,20 +587,48 @@ export class LineReader {
   /** For how many extruding moves this one stands; 0 when it is not to be sampled: as the kernel does. */
   #standsFor(byte: number): number {
     if (byte < this.count('beadAt')) return 0
-    const spacing = beadSpacing(byte)
-    this.#set('beadAt', nextLook(byte, spacing))
-    return movesIn(spacing)
+    this.#set('beadAt', nextCell(byte))
+    return movesIn(cellSize(byte))
   }
 
-  /** Adds the rows that are due, where the curve is to be looked at again: as the kernel does. */
+  /** Looks at the curve behind a line with an E word, where that is due: as the kernel does. */
   #lookAtCurve(byte: number): void {
-    if (byte < this.count('curveAt')) return
-    this.#set('curveAt', nextLook(byte, curveSpacing(byte)))
-    this.#recordAll(byte)
+    const isCell = byte >= this.count('curveAt')
+    if (isCell) this.#set('curveAt', nextCell(byte))
+    if (this.tracks.single) this.#look(isCell, this.height, byte)
+    else this.#lookAnew(byte)
   }
 
-  #recordAll(byte: number): void {
-    this.tracks.record(this.height, this.layers.count, byte, this.#ask)
+  /** Looks at the curve where a cell of it begins, or so much was fed since the last look. */
+  #look(isCell: boolean, height: number, byte: number): void {
+    if (isCell) this.#beginLooks()
+    else {
+      const passed = this.tracks.first.state.get(toolColumn.net) - this.count('lookAt')
+      if (!(passed >= 0)) return
+      const apart = this.count('spacing')
+      this.#set('lookAt', this.count('lookAt') + (Math.floor(passed / apart) + 1) * apart)
+    }
+    this.#record(height, byte)
+  }
+
+  /** Looks at the curve, and from here on as where a cell begins. */
+  #lookAnew(byte: number): void {
+    this.#beginLooks()
+    this.#record(this.height, byte)
+  }
+
+  #beginLooks(): void {
+    const { state } = this.tracks.first
+    const apart = this.count('ownSpacing') || drawSpacing(state.get(toolColumn.peak))
+    this.#set('spacing', apart)
+    this.#set('lookAt', state.get(toolColumn.net) + apart)
+  }
+
+  /** Adds the rows that are due. */
+  #record(height: number, byte: number): void {
+    if (this.#inRange) return
+    this.tracks.record(height, this.layers.count, byte, this.#ask)
+    this.#loadRows()
   }
 
   /** Reads one line of any kind and returns where the next begins. */
@@ -706,7 +767,7 @@ export class LineReader {
       // Firmware retraction: the only feed without a move.
       this.#clock?.feed(fromPicometres(state.get(toolColumn.net) - fedBefore))
     }
-    this.#recordAll(byte)
+    this.#lookAnew(byte)
   }
 
   #apply(head: Head, command: Command | undefined): void {
@@ -742,7 +803,9 @@ export class LineReader {
       else if (own !== undefined && !isMove(own)) this.#apply(head, own)
     })
     this.#goTo(place)
-    if (feeds.some((feed) => feed != null)) this.#lookAtCurve(byte)
+    // Other tools' curves are looked at only here.
+    if (feeds.some((feed) => feed != null && feed.length > 1)) this.#lookAnew(byte)
+    else if (feeds.some((feed) => feed != null)) this.#lookAtCurve(byte)
   }
 
   /** Units and G92 of the axes, which all families read alike. */

@@ -44,11 +44,16 @@ export const slot = {
   /** Side views along X and Y: where the seven slots of each begin (`viewSlot`). */
   viewX: 44,
   viewY: 51,
-  /** Bytes from which on the curve is looked at next, and a bead sampled next (look-spacing.ts). */
+  /** Bytes where the curve's next cell begins, and from which a bead is sampled (look-spacing.ts). */
   curveAt: 58,
   beadAt: 59,
   /** The kernel's own: byte of the machine code that would lie at address 0. */
   origin: 60,
+  /** Net feed at which the curve is looked at next, and how far the next look is behind it, pm. */
+  lookAt: 61,
+  spacing: 62,
+  /** While a range is read: its own spacing, pm; else 0. */
+  ownSpacing: 63,
 } as const
 
 /** Of a side view: columns to the mm, the first column, how many, and four slots of 256 bits. */
@@ -63,8 +68,10 @@ export const letterBit = (letter: string): number => 1 << (letter.charCodeAt(0) 
 export interface PlainEvents {
   /** An extruding move leaves the band of heights, or climbs, to this height. */
   layer(height: number, at: number): void
-  /** The curve's next row is due. */
-  row(height: number, at: number): void
+  /** The curve is to be looked at; `cell`: a cell of it begins. */
+  look(height: number, at: number, cell: boolean): void
+  /** Takes the rows of the curve that were written down, `rowColumns` numbers each. */
+  rows(rows: Float64Array, count: number): void
   longFeed(at: number): void
   /** mm. */
   bead(feed: number, dx: number, dy: number, dz: number, stands: number): void
@@ -129,14 +136,20 @@ const memory = {
   counted: 1344,
   constants: 2352,
   pending: 2496,
+  pendingRows: 2504,
+  rowStep: 2512,
   moves: 10_880,
   window: 16_384,
+  rows: 90_112,
   room: 98_304,
 } as const
 /** Longest stretch of lines the kernel takes at once, bytes. */
 export const windowSize = 65_536
-/** Moves that are written down before they are taken. */
+/** Moves, and rows of the curve, that are written down before they are taken. */
 const movesBudget = 128
+const rowsBudget = 128
+/** Of a row of the curve: draw, pm, height, mm, byte. */
+export const rowColumns = 3
 /** Size of the room for slices, bytes. */
 const roomBytes = 3 * 2 ** 19
 
@@ -157,6 +170,9 @@ export class PlainLines {
   readonly #hot: Float64Array
   readonly #pending: Uint32Array
   readonly #moves: Float64Array
+  readonly #pendingRows: Uint32Array
+  readonly #rows: Float64Array
+  readonly #rowStep: Float64Array
   #events: PlainEvents | null = null
   /** Address of the window. */
   #window: number = memory.window
@@ -166,18 +182,27 @@ export class PlainLines {
 
   constructor(module: object, wasm: NonNullable<typeof WebAssembly>) {
     const events = (): PlainEvents => this.#events as PlainEvents
-    const on: Omit<PlainEvents, 'timed'> & { readonly timed: () => void } = {
-      layer: (height, at) => events().layer(height, at - this.#window),
-      row: (height, at) => events().row(height, at - this.#window),
-      longFeed: (at) => events().longFeed(at - this.#window),
-      bead: (feed, dx, dy, dz, stands) => events().bead(feed, dx, dy, dz, stands),
-      origin: (value) => events().origin(value),
-      move: (seen, arc, at) => events().move(seen, arc, at - this.#window),
-      longLine: (at) => events().longLine(at - this.#window),
-      loneCR: (at) => events().loneCR(at - this.#window),
-      draws: (seen, arc) => events().draws(seen, arc),
+    const on = {
+      layer: (height: number, at: number) => {
+        this.#takeRows()
+        events().layer(height, at - this.#window)
+      },
+      look: (height: number, at: number, cell: number) =>
+        events().look(height, at - this.#window, cell !== 0),
+      rows: () => this.#takeRows(),
+      longFeed: (at: number) => events().longFeed(at - this.#window),
+      bead: (feed: number, dx: number, dy: number, dz: number, stands: number) =>
+        events().bead(feed, dx, dy, dz, stands),
+      origin: (value: number) => {
+        this.#takeRows()
+        events().origin(value)
+      },
+      move: (seen: number, arc: number, at: number) => events().move(seen, arc, at - this.#window),
+      longLine: (at: number) => events().longLine(at - this.#window),
+      loneCR: (at: number) => events().loneCR(at - this.#window),
+      draws: (seen: number, arc: number) => events().draws(seen, arc),
       timed: () => this.takeMoves(),
-      timedArc: (seen, arc, feed) => events().timedArc(seen, arc, feed),
+      timedArc: (seen: number, arc: number, feed: number) => events().timedArc(seen, arc, feed),
     }
     this.#kernel = new wasm.Instance(module, { on }).exports
     const { buffer } = this.#kernel.memory
@@ -185,6 +210,9 @@ export class PlainLines {
     this.#hot = new Float64Array(buffer, 0, slots)
     this.#pending = new Uint32Array(buffer, memory.pending, 1)
     this.#moves = new Float64Array(buffer, memory.moves, movesBudget * moveColumns)
+    this.#pendingRows = new Uint32Array(buffer, memory.pendingRows, 1)
+    this.#rows = new Float64Array(buffer, memory.rows, rowsBudget * rowColumns)
+    this.#rowStep = new Float64Array(buffer, memory.rowStep, 1)
     fillTables(buffer)
   }
 
@@ -194,6 +222,18 @@ export class PlainLines {
     if (count === 0) return
     this.#pending[0] = 0
     this.#events?.timed(this.#moves, count)
+  }
+
+  #takeRows(): void {
+    const count = this.#pendingRows[0] as number
+    if (count === 0) return
+    this.#pendingRows[0] = 0
+    this.#events?.rows(this.#rows, count)
+  }
+
+  /** Says how far apart rows of the curve are to be kept from here on, pm. */
+  setRowStep(step: number): void {
+    this.#rowStep[0] = step
   }
 
   /**
@@ -237,9 +277,11 @@ export class PlainLines {
         factor,
       )
       this.takeMoves()
+      this.#takeRows()
       return stop - window
     } finally {
       this.#pending[0] = 0
+      this.#pendingRows[0] = 0
       own.set(this.#hot)
       lend(own)
     }

@@ -8,7 +8,11 @@ export interface FoldInto {
   holds(): readonly number[]
   /** Takes the slots over into the feed state. */
   store(): void
-  /** What to do with the kernel's events; they are told to be at index 0 of what begins at `byte`. */
+  /** How far apart the curve is looked at in a cell that begins now, pm. */
+  drawSpacing(): number
+  /** Looks at the curve, where so much was fed since the last look, or a cell begins. */
+  look(isCell: boolean, height: number, byte: number): void
+  /** What to do with the kernel's other events; they are told to be at index 0 of what begins at `byte`. */
   events(byte: number): PlainEvents
   /** Reads lines in order. */
   read(lines: Uint8Array, from: number, to: number, byte: number): void
@@ -26,7 +30,9 @@ const goingOn: ReadonlySet<number> = new Set([
   slot.extrudingArcs,
 ])
 /** Slots that must be the same on both sides. */
-const alike = [slot.x, slot.y, slot.z, slot.curveAt, slot.beadAt] as const
+const alike = [slot.x, slot.y, slot.z] as const
+/** Slots that must be so, or tell on both that a cell begins. */
+const cells = [slot.curveAt, slot.beadAt] as const
 
 /** Puts what a log tells of a range behind what was read before it. */
 export class RangeFold {
@@ -47,7 +53,7 @@ export class RangeFold {
       const kind = entries[at] as number
       const byte = entries[at + 1] as number
       if (kind === entryKind.holds) {
-        if (!this.#begins(at)) return byte
+        if (!this.#begins(at, byte)) return byte
       } else {
         this.#take(at)
         this.#tell(kind, byte, at + 2)
@@ -57,12 +63,19 @@ export class RangeFold {
   }
 
   /** Whether what the log takes to hold does; then what goes on goes on from here. */
-  #begins(at: number): boolean {
+  #begins(at: number, byte: number): boolean {
     const { entries } = this.#log
     const { slots } = this.#into
     const holds = this.#into.holds()
     if (holds.some((value, k) => value !== entries[at + 2 + k])) return false
     if (alike.some((each) => slots[each] !== this.#valueAt(at, each))) return false
+    const same = (each: number): boolean => {
+      const [here, there] = [slots[each] as number, this.#valueAt(at, each)]
+      return here === there || (here <= byte && there <= byte)
+    }
+    if (!cells.every(same)) return false
+    // Where the range was not looked at often enough, rows may be missing.
+    if (this.#into.drawSpacing() < (entries[at + 2 + holds.length] as number)) return false
     const relative = holds[1] === 1
     if (!relative && slots[slot.e] !== this.#valueAt(at, slot.e)) return false
     loggedSlots.forEach((each, k) => {
@@ -95,12 +108,9 @@ export class RangeFold {
 
   #tell(kind: number, byte: number, at: number): void {
     const own = (k: number): number => this.#log.entries[at + k] as number
-    const { slots } = this.#into
     switch (kind) {
-      case entryKind.row:
-        if ((slots[slot.peak] as number) >= (slots[slot.due] as number)) {
-          this.#into.events(byte).row(own(0), 0)
-        }
+      case entryKind.look:
+        this.#into.look(own(1) === 1, own(0), byte)
         break
       case entryKind.layer:
         this.#into.events(byte).layer(own(0), 0)

@@ -18,14 +18,17 @@ export interface RangeLog {
 
 /** What an entry tells. */
 export const entryKind = {
-  /** What holds from here on: whether lines are plain, E relative, its scale and factor, the tool. */
+  /**
+   * What holds from here on: whether lines are plain, E relative, its scale and factor, the tool; and how
+   * far apart the curve is looked at, pm.
+   */
   holds: 0,
   /** The state alone. */
   state: 1,
   /** Height. */
   layer: 2,
-  /** Height. */
-  row: 3,
+  /** Height, and whether a cell of the curve begins. */
+  look: 3,
   longFeed: 4,
   /** Feed, way in X, Y and Z, moves it stands for. */
   bead: 5,
@@ -37,7 +40,7 @@ export const entryKind = {
 } as const
 export type EntryKind = (typeof entryKind)[keyof typeof entryKind]
 
-/** Slots of which an entry tells the value, behind its kind, byte and five numbers of its own. */
+/** Slots of which an entry tells the value, behind its kind, byte and six numbers of its own. */
 export const loggedSlots: readonly number[] = [
   slot.x,
   slot.y,
@@ -55,7 +58,7 @@ export const loggedSlots: readonly number[] = [
   slot.curveAt,
   slot.beadAt,
 ]
-const ownNumbers = 5
+const ownNumbers = 6
 /** Index of the first slot in an entry. */
 export const slotsOfEntry: number = 2 + ownNumbers
 export const entrySize: number = slotsOfEntry + loggedSlots.length

@@ -1,5 +1,6 @@
 import { firmwareFamilies } from './firmware-family.ts'
 import { LineReader } from './line-reader.ts'
+import { drawSpacing, nextCell } from './look-spacing.ts'
 import type { RangeLog } from './range-log.ts'
 import { RangeLost } from './range-lost.ts'
 import { ReadStop } from './read-stop.ts'
@@ -8,6 +9,8 @@ import type { ReadOptions } from './reading.ts'
 const LF = 10
 /** Until it is known where the nozzle stands, so many bytes are read at once. */
 const firstLook = 65_536
+/** Where the curve is looked at too seldom the range is lost; too often costs little. */
+const caution = 4
 
 /**
  * Reads a range of a file of plain machine code without what comes before it, so that ranges can be
@@ -32,6 +35,11 @@ export class RangeReader {
   /** Whether a line's begin has been found. */
   #inLine = false
   #noting = false
+  /** Where the next cell begins, once it is known where the nozzle stands. */
+  #cellAt = Number.POSITIVE_INFINITY
+  #notedFrom = 0
+  /** Least feed to the byte seen so far, pm. */
+  #perByte = Number.POSITIVE_INFINITY
   #lost = false
   #log: RangeLog | null = null
 
@@ -46,6 +54,11 @@ export class RangeReader {
     const end = bytes.lastIndexOf(LF) + 1
     const from = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0
     if (end > from) this.#try(() => this.#lines.read(bytes, from, end))
+    this.#sawFeed(this.#lines.net, end)
+  }
+
+  #sawFeed(net: number, bytes: number): void {
+    if (net > 0) this.#perByte = Math.min(this.#perByte, net / bytes)
   }
 
   /** Begins a range, anywhere in the file. */
@@ -54,8 +67,14 @@ export class RangeReader {
     this.#held = new Uint8Array(0)
     this.#inLine = false
     this.#noting = false
+    this.#cellAt = Number.POSITIVE_INFINITY
     this.#log = null
-    if (!this.#lost) this.#lines.beginRange()
+    if (!this.#lost) this.#beginLines()
+  }
+
+  #beginLines(): void {
+    const drawn = Number.isFinite(this.#perByte) ? this.#perByte * this.#at : 0
+    this.#lines.beginRange(drawSpacing(drawn / caution))
   }
 
   /** Takes the next bytes of the range. */
@@ -82,11 +101,21 @@ export class RangeReader {
       from = first
     }
     while (from < end && !this.#lost && this.#log === null) {
-      const to = this.#noting ? end : slice.lastIndexOf(LF, Math.min(end, from + firstLook) - 1) + 1
-      this.#read(slice, from, to > from ? to : end)
-      from = to > from ? to : end
+      const to = this.#noting ? end : this.#nextStop(slice, from, end)
+      this.#read(slice, from, to)
+      from = to
     }
     this.#hold(slice.subarray(end))
+  }
+
+  /** Up to where to read before it is asked whether the range can be noted. */
+  #nextStop(slice: Uint8Array, from: number, end: number): number {
+    const cell = from + this.#cellAt - this.#at
+    // The first line that begins in the cell.
+    if (cell < end) return slice.indexOf(LF, cell - 1) + 1
+    if (Number.isFinite(this.#cellAt)) return end
+    const to = slice.lastIndexOf(LF, Math.min(end, from + firstLook) - 1) + 1
+    return to > from ? to : end
   }
 
   #hold(part: Uint8Array): void {
@@ -105,8 +134,19 @@ export class RangeReader {
     })
     if (this.#lost) return
     this.#at += to - from
-    if (!this.#noting) this.#noting = lines.noteRange(this.#at)
+    if (!this.#noting) this.#lookForCell()
     else if (lines.rangeIsLongAt(this.#at)) this.#log = lines.endRange(this.#at)
+  }
+
+  /** Begins to note with the first line of a cell, once it is known where the nozzle stands. */
+  #lookForCell(): void {
+    const known = this.#lines.canNote
+    const cellAt = known ? Math.min(this.#cellAt, nextCell(this.#at - 1)) : Number.POSITIVE_INFINITY
+    this.#cellAt = cellAt
+    if (this.#at < cellAt) return
+    this.#noting = true
+    this.#notedFrom = this.#at
+    this.#lines.noteRange(this.#at)
   }
 
   /** Where the range turns out to be none that can be read so, it is given up. */
@@ -117,7 +157,7 @@ export class RangeReader {
       if (!(error instanceof ReadStop || error instanceof RangeLost)) throw error
       // As long as it is not known where E stands, a line may ask for what nobody can feed.
       if (this.#noting || error instanceof RangeLost) this.#lost = true
-      else this.#lines.beginRange()
+      else this.#beginLines()
     }
   }
 
@@ -128,6 +168,7 @@ export class RangeReader {
    */
   finish(): RangeLog | null {
     if (this.#lost) return null
+    if (this.#noting) this.#sawFeed(this.#lines.net, this.#at - this.#notedFrom)
     return this.#log ?? this.#lines.endRange(this.#at)
   }
 }

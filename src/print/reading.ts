@@ -8,9 +8,8 @@ import type { Silhouette } from './silhouette.ts'
 
 /**
  * The draw of one tool along the print: parallel columns, one row a sample, in the order of the
- * print. `draw_mm` never falls. Rows stand at least every 0.1 % of the total, or as close as single
- * moves allow; where a part draws far more to the byte than the whole, as close as a 4096th of the
- * bytes before it. What is drawn at each layer end stands in `layerEnd_mm`.
+ * print. `draw_mm` never falls. Rows stand at least every 0.1 % of the total (2 µm where the total is
+ * smaller), or as close as single moves allow. What is drawn at each layer end stands in `layerEnd_mm`.
  */
 export interface DrawCurve {
   /** Running maximum of the net feed, mm. */

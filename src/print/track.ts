@@ -46,6 +46,11 @@ export class Track {
     return this.#recorders.get(this.state.tool)?.next ?? 0
   }
 
+  /** How far apart its rows are, pm. */
+  rowStep(): number {
+    return this.#recorders.get(this.state.tool)?.step ?? 0
+  }
+
   /** Adds a row where one is due. @param ask - for a ticket for the time */
   record(tool: number, height: number, layer: number, byte: number, ask: () => number): void {
     const peak = this.state.get(toolColumn.peak, tool)

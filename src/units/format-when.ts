@@ -1,8 +1,17 @@
 import { durationStep } from './format-duration.ts'
 
-const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' })
-const weekday = new Intl.DateTimeFormat('en-GB', { weekday: 'long' })
-const date = new Intl.DateTimeFormat('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
+/** Made when first asked for: making one takes as long as reading a small print. */
+const wordsFor = (options: Intl.DateTimeFormatOptions): ((at: number) => string) => {
+  let made: Intl.DateTimeFormat | undefined
+  return (at) => {
+    made ??= new Intl.DateTimeFormat('en-GB', options)
+    return made.format(at)
+  }
+}
+
+const clock = wordsFor({ hour: '2-digit', minute: '2-digit' })
+const weekday = wordsFor({ weekday: 'long' })
+const date = wordsFor({ weekday: 'short', day: 'numeric', month: 'short' })
 const day = 24 * 3_600_000
 
 /** A moment rounded to what its doubt lets be said, to the minute at least. */
@@ -12,7 +21,7 @@ const rounded = (at: number, doubt_s: number): number => {
 }
 
 /** `23:10`. @param doubt_s - its uncertainty, s */
-export const formatHour = (at: number, doubt_s = 0): string => clock.format(rounded(at, doubt_s))
+export const formatHour = (at: number, doubt_s = 0): string => clock(rounded(at, doubt_s))
 
 /** How many midnights lie between two moments, by the clock of this machine. */
 const nights = (from: number, to: number): number =>
@@ -39,8 +48,8 @@ export const formatWhen = (
 ): string => {
   const moment = rounded(at, doubt_s)
   const apart = nights(now, moment)
-  const hour = `${word} ${doubt_s > 0 && word === 'at' ? 'about ' : ''}${clock.format(moment)}`
+  const hour = `${word} ${doubt_s > 0 && word === 'at' ? 'about ' : ''}${clock(moment)}`
   if (apart === 0) return hour
   if (apart === 1) return `tomorrow ${hour}`
-  return `on ${apart > 1 && apart < 7 ? weekday.format(moment) : date.format(moment)} ${hour}`
+  return `on ${apart > 1 && apart < 7 ? weekday(moment) : date(moment)} ${hour}`
 }

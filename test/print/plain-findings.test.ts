@@ -1,7 +1,14 @@
 import { describe, expect, test } from 'vitest'
-import { firmwareFamilies, type PrintReading, readPrint } from '../../src/print/index.ts'
+import {
+  firmwareFamilies,
+  type PrintReading,
+  readPrint,
+  type ToolReading,
+} from '../../src/print/index.ts'
 
-const read = (...lines: string[]): PrintReading => {
+const read = (...lines: string[]): PrintReading => readAll(lines)
+
+const readAll = (lines: readonly string[]): PrintReading => {
   const outcome = readPrint([new TextEncoder().encode(`${lines.join('\n')}\n`)])
   if (!outcome.ok) throw new Error(outcome.refusal.message)
   return outcome.value
@@ -66,18 +73,40 @@ test('lines that end in CR alone are read in time that grows with their number',
   expect(outcome.ok && outcome.value.lines).toBe(200_001)
 }, 20_000)
 
-test('the draw curve has a row at least every thousandth of the total', () => {
-  // Whatever of the rows is just thinned out when the print ends.
-  for (const moves of [8000, 11_000, 14_500, 20_000, 27_000]) {
-    for (const total of [4, 40, 55, 4000]) {
-      const feed = total / moves
-      const lines = Array.from({ length: moves }, (_, i) => `G1 X${i % 100} E${feed.toFixed(6)}`)
-      const { peak_mm, curve } = read('M83', ...lines).families[0]!.tools[0]!
-      const { draw_mm } = curve
-      let widest = draw_mm[0] as number
-      for (let i = 1; i < draw_mm.length; i++)
-        widest = Math.max(widest, draw_mm[i]! - draw_mm[i - 1]!)
-      expect(widest / peak_mm, `${moves} moves, ${total} mm`).toBeLessThanOrEqual(0.001)
+/** The tools of a print, each with the widest gap between rows of its curve, as a share of its total. */
+const widestGaps = (lines: readonly string[]): number[] =>
+  readAll(lines).families[0]!.tools.map(({ peak_mm, curve }: ToolReading) => {
+    const gaps = curve.draw_mm.map((draw, row) => draw - (curve.draw_mm[row - 1] ?? 0))
+    return Math.max(...gaps) / peak_mm
+  })
+
+describe('the draw curve has a row at least every thousandth of the total', () => {
+  test('whatever of the rows is just thinned out when the print ends', () => {
+    for (const moves of [8000, 11_000, 14_500, 20_000, 27_000]) {
+      for (const total of [4, 40, 55, 4000]) {
+        const feed = (total / moves).toFixed(6)
+        const lines = Array.from({ length: moves }, (_, i) => `G1 X${i % 100} E${feed}`)
+        const [widest] = widestGaps(['M83', ...lines])
+        expect(widest, `${moves} moves, ${total} mm`).toBeLessThanOrEqual(0.001)
+      }
     }
-  }
+  })
+
+  test.each(['first', 'last'])('where the %s hundredth of the file draws nearly all', (where) => {
+    const thick = Array.from({ length: 4000 }, (_, i) => `G1 X${i % 100} Y5 E0.05`)
+    const thin = Array.from({ length: 400_000 }, (_, i) => `G1 X${i % 100} Y5 E0.00001`)
+    const lines = where === 'first' ? thick.concat(thin) : thin.concat(thick)
+    const [widest] = widestGaps(['M83', ...lines])
+    expect(widest).toBeLessThanOrEqual(0.001)
+  })
+
+  test('where the feeder moves alone, and tools take turns', () => {
+    const lines = Array.from({ length: 30_000 }, (_, i) => {
+      const move = i % 3 === 0 ? 'G1 E0.02 F300' : `G1 X${i % 100} Y5 E0.02`
+      return i % 1000 === 0 ? `T${(i / 1000) % 2}\n${move}` : move
+    })
+    const widest = widestGaps(['M83', ...lines])
+    expect(widest.length).toBe(2)
+    expect(Math.max(...widest)).toBeLessThanOrEqual(0.001)
+  })
 })
