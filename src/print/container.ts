@@ -1,4 +1,5 @@
 import { accept, type Outcome, type Refusal } from '../units/index.ts'
+import type { ClockMaker } from './clock.ts'
 import { containerOf, magicLength } from './container-kind.ts'
 import { type ContainerLimits, containerLimits, stopContainer } from './container-limits.ts'
 import type { PrintFile, PrintOfFile } from './print-file.ts'
@@ -24,11 +25,18 @@ import { Unpacking } from './unpacking.ts'
  */
 export class PrintFileReader {
   readonly #options: ReadOptions
+  readonly #clockOf: ClockMaker | undefined
   readonly #prints: PrintOfFile[] = []
   readonly #unpacking: Unpacking
 
-  constructor(options: ReadOptions = {}, limits: ContainerLimits = containerLimits) {
+  /** @param clockOf - as `PrintReader` has it */
+  constructor(
+    options: ReadOptions = {},
+    limits: ContainerLimits = containerLimits,
+    clockOf?: ClockMaker,
+  ) {
     this.#options = options
+    this.#clockOf = clockOf
     this.#unpacking = new Unpacking(this.#sink(), limits)
   }
 
@@ -61,7 +69,7 @@ export class PrintFileReader {
     return {
       open: (member) => {
         name = member
-        reader = new PrintReader(this.#options)
+        reader = new PrintReader(this.#options, this.#clockOf)
         head = []
       },
       write: (bytes) => {

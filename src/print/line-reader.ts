@@ -226,7 +226,7 @@ export class LineReader {
       },
       move: (seen, arc, at) => this.#moves.handed(seen, arc, byteAt(at)),
       draws: (seen, arc) => this.#moves.draw(seen, arc),
-      timed: (moves, count) => state.clock?.planner.take(moves, count),
+      timed: (moves, count) => state.clock?.take(moves, count),
       timedArc: (seen, arc, feed) => this.#moves.timeArc(seen, arc, feed),
       longLine: (at) => {
         if (notes.note(entryKind.longLine, byteAt(at))) return

@@ -1,5 +1,6 @@
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { judgeBead } from './bead.ts'
+import type { Clock, ClockMaker } from './clock.ts'
 import { familiesDiffer } from './families-differ.ts'
 import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
@@ -35,7 +36,7 @@ const textHead = 1024
 export class PrintReader {
   readonly #options: ReadOptions
   readonly #lines: LineReader
-  readonly #clock: PrintClock | null = null
+  readonly #clock: Clock | null = null
   /** Bytes held back: the head until it is looked at, then the unfinished last line. */
   #held: Uint8Array = new Uint8Array(headBytes)
   #heldLength = 0
@@ -48,13 +49,12 @@ export class PrintReader {
   #done = 0
   #refusal: Refusal | null = null
 
-  constructor(options: ReadOptions = {}) {
+  /** @param clockOf - makes the clock, where the time is wanted; one in this thread unless given */
+  constructor(options: ReadOptions = {}, clockOf: ClockMaker = (motion) => new PrintClock(motion)) {
     this.#options = options
     const { motion, firmware } = options
     if (motion !== undefined) {
-      this.#clock = new PrintClock(
-        firmware === undefined ? motion : { family: firmware, ...motion },
-      )
+      this.#clock = clockOf(firmware === undefined ? motion : { family: firmware, ...motion })
     }
     const families =
       options.firmware === undefined

@@ -1,12 +1,12 @@
 import type { EUnit } from './apply-command.ts'
 import { BeadSampler } from './bead.ts'
+import type { Clock } from './clock.ts'
 import { Column } from './column.ts'
 import { FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
 import { PlanTrace } from './layer-plan.ts'
 import { type PlainLines, type PlainModes, plainLines, slot, slots } from './plain-lines.ts'
-import type { PrintClock } from './print-clock.ts'
 import { ReadStop } from './read-stop.ts'
 import { Remarks } from './remarks.ts'
 import { SilhouetteGrid } from './silhouette-grid.ts'
@@ -24,7 +24,7 @@ export interface ReaderOrder {
   readonly diameter: number
   /** What of the print is drawn on the way: its silhouette, or the plan of a layer. */
   readonly drawing: 'silhouette' | number | null
-  readonly clock: PrintClock | null
+  readonly clock: Clock | null
 }
 
 /**
@@ -34,7 +34,7 @@ export interface ReaderOrder {
 export class ReaderState {
   readonly families: readonly FirmwareFamily[]
   readonly eUnit: EUnit
-  readonly clock: PrintClock | null
+  readonly clock: Clock | null
   readonly kernel: PlainLines | null = plainLines()
   readonly remarks: Remarks
   readonly bead: BeadSampler = new BeadSampler()
