@@ -1,8 +1,8 @@
 // Thread of a page: reads a file slice after slice, as the app does, then once more from memory, and says
 // how long each took.
-// oxlint-disable-next-line import/no-absolute-path -- where the page's server has it
-import { PrintReader } from '/bundle/print.js'
 import { readAlone } from './read-alone.js'
+
+const library = import(new URL('/bundle/print.js', globalThis.location.href).href)
 
 const eachSlice = async (file, take) => {
   const slices = file.stream().getReader({ mode: 'byob' })
@@ -17,6 +17,9 @@ const eachSlice = async (file, take) => {
 }
 
 const read = async (file) => {
+  const { PrintReader } = await library
+  // Compiles the kernel before, as the app does.
+  void new PrintReader()
   const from = performance.now()
   const reader = new PrintReader()
   await eachSlice(file, (slice) => reader.push(slice))
@@ -32,6 +35,4 @@ const read = async (file) => {
   globalThis.postMessage({ reading_s, ...readAlone(PrintReader, bytes) })
 }
 
-// Compiles the kernel before a file comes, as the app does.
-void new PrintReader()
 globalThis.addEventListener('message', ({ data }) => void read(data))
