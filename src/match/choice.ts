@@ -1,4 +1,4 @@
-import type { Piece } from './compiled-slate.ts'
+import type { CompiledSlate, Piece } from './compiled-slate.ts'
 import type { Load } from './load-judge.ts'
 
 /** A piece and the reel that serves it. */
@@ -26,3 +26,27 @@ export const loadsOf = (choices: Choices, reels: number): readonly Load[] => {
   }
   return loads
 }
+
+/** Choices as places, to go between threads that have compiled the same slate. */
+export type ChoicePlaces = readonly ({
+  readonly printer: number
+  readonly servings: readonly { readonly piece: number; readonly reel: number }[]
+} | null)[]
+
+export const placesOf = (choices: Choices): ChoicePlaces =>
+  choices.map(
+    (choice) =>
+      choice && {
+        printer: choice.printer,
+        servings: choice.servings.map(({ piece, reel }) => ({ piece: piece.place, reel })),
+      },
+  )
+
+export const choicesAt = ({ pieces }: CompiledSlate, places: ChoicePlaces): Choices =>
+  places.map(
+    (choice) =>
+      choice && {
+        printer: choice.printer,
+        servings: choice.servings.map(({ piece, reel }) => ({ piece: pieces[piece]!, reel })),
+      },
+  )

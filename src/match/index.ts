@@ -24,6 +24,7 @@ export {
   type UnservedCopy,
 } from './match-plan.ts'
 export { type Matcher, type MatchOptions, type MatchProgress, matchSlate } from './match-slate.ts'
+export { type PartSolver, partSolver, type SolvedPart } from './part-solver.ts'
 export {
   type ColourRule,
   type FilamentWanted,
@@ -43,4 +44,5 @@ export type {
   MatchTask,
   PlannedChanges,
 } from './slate.ts'
+export { countParts } from './slate-parts.ts'
 export { usefulMass, usualUsefulMass } from './useful-mass.ts'

@@ -1,4 +1,4 @@
-import { standInsOf } from '../estimate/index.ts'
+import { marginal, normalQuantile, standInsOf, type WorkBelief } from '../estimate/index.ts'
 import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import {
   chanceAt,
@@ -13,6 +13,7 @@ import {
 } from '../verdict/index.ts'
 import { type CompiledSlate, type Piece, tailsOf } from './compiled-slate.ts'
 import { drawScenarios } from './draw-scenarios.ts'
+import { spreadOfItsOwn } from './spread-of-its-own.ts'
 
 /** What one reel is asked to do: pieces, each of another task or of the same task on either side of a change. */
 export type Load = readonly Piece[]
@@ -44,18 +45,25 @@ interface Weighed {
 /** The judge of one reel. */
 export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
   const { printers } = slate
-  const reckon = workReckoner(slate.reels[reel]!.belief, tailsOf(printers))
+  const { belief } = slate.reels[reel]!
+  const reckon = workReckoner(belief, tailsOf(printers))
   const partOf = ({ printer, change_mm }: Piece, length_mm: number): WorkPart => ({
     printer: printers[printer]!.id,
     length_mm,
     starts: change_mm === null,
     ...(change_mm && { change_mm }),
   })
-  const models = (load: Load): readonly Weighed[] =>
-    drawScenarios(load).map(({ weight, lengths }) => ({
+  // Whether a load is safe is asked first, and then what it leaves: the work is reckoned once for both.
+  let last: { readonly load: Load; readonly models: readonly Weighed[] } | null = null
+  const models = (load: Load): readonly Weighed[] => {
+    if (last && isSame(last.load, load)) return last.models
+    const found = drawScenarios(load).map(({ weight, lengths }) => ({
       weight,
       work: reckon(load.map((piece, i) => partOf(piece, lengths[i]!))),
     }))
+    last = { load, models: found }
+    return found
+  }
   const chance = (load: Load): number => (load.length === 0 ? 1 : chanceWith(models(load), 0))
   const short = (load: Load): Grams => {
     const all = models(load)
@@ -96,11 +104,16 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
       return Math.min(...allOf(model).map((one) => meanNeeded(one, draw_mm)))
     },
     capacity: Math.max(
-      ...allOf(reckon([]).model).map(({ net }) => capacityOf(net, slate.confidence)),
+      ...standInsOf(belief.standIns ?? [{ weight: 1, of: belief }], (one) =>
+        capacityOf(one, slate.confidence),
+      ).map(({ of }) => of),
     ),
     short,
   }
 }
+
+const isSame = (a: Load, b: Load): boolean =>
+  a.length === b.length && a.every((piece, i) => piece === b[i])
 
 /** What a draw takes on average, g, as if the net had no bound: that of a load is the sum of its pieces'. */
 const meanNeeded = ({ linearDensity, printer, between }: MarginModel, draw: number): number => {
@@ -110,12 +123,16 @@ const meanNeeded = ({ linearDensity, printer, between }: MarginModel, draw: numb
 }
 
 /**
- * A margin that is above 0 with more than even chance has a mean above 0, so nothing safe weighs more
- * than the net. Where the net may well be nothing, and the chance is given that it is not, that need not
- * hold.
+ * A margin that is above 0 with a chance c of more than a half has a mean of at least z(c) times its
+ * spread, and that is at least the spread of the net's own. The chance asked is given that the net is above
+ * 0, which makes c less; where it is no more than a half nothing is known.
  */
-const capacityOf = (net: Measured, confidence: number): number =>
-  confidence * chanceOf(net) >= 0.5 ? net.value : Infinity
+const capacityOf = (belief: Omit<WorkBelief, 'standIns'>, confidence: number): number => {
+  const net = marginal(belief.joint, belief.net)
+  const chance = confidence * chanceOf(net)
+  if (chance < 0.5) return Infinity
+  return Math.max(0, net.value - normalQuantile(chance) * spreadOfItsOwn(belief))
+}
 
 /** More than any load is short of, g: a doubt that grows with what is on the reel is never met. */
 const mostShort = 1e6

@@ -80,6 +80,8 @@ export const searchLoads = (
   let below = wish.below
   let looked = 0
   let least = Infinity
+  /** Nothing that the search was ended before is less than this. */
+  let open = Infinity
 
   const bound = knapsackBound(
     gain,
@@ -109,6 +111,7 @@ export const searchLoads = (
       if (left[group] === 0 || weight[i]! > room) continue
       if (base + paid - sum - bound(i, room, put.has(placeOf[i]!)) >= below) return true
       if (looked++ >= wish.effort || (looked % patience === 0 && wish.isOver?.() === true)) {
+        open = Math.min(open, base + paid - sum - bound(i, room, put.has(placeOf[i]!)))
         return false
       }
       load.push(itemOf[i]!)
@@ -125,6 +128,8 @@ export const searchLoads = (
         left[group]!++
         if (!goesOn) {
           load.pop()
+          // What would come after it here has not been looked at either.
+          open = Math.min(open, base + paid - sum - bound(i, room, put.has(placeOf[i]!)))
           return false
         }
       }
@@ -139,10 +144,8 @@ export const searchLoads = (
   return {
     found,
     complete,
-    // Whatever was cut off lies above what was wanted, or above the bound of all there is.
-    least: complete
-      ? Math.min(least, below)
-      : Math.min(least, base - bound(0, kind.capacity, false)),
+    // Whatever was cut off lies above what was wanted, or above the bound of what was left open.
+    least: Math.min(least, below, open),
   }
 }
 

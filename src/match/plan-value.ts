@@ -19,6 +19,8 @@ export interface LoadCost {
   readonly stubs: number
   /** Times the reel has to be put on, if it is left on while it can be. */
   readonly swaps: number
+  /** What is left on the reel, g; no level. */
+  readonly left: number
 }
 
 /** The levels of a slate, in order. */
@@ -52,12 +54,14 @@ export const loadCost = (
   load: Load,
 ): LoadCost => {
   const { sealed } = slate.reels[reel]!
+  const left = judge.left(load).value
   return {
     changes: load.filter(({ from }) => from > 0).length,
     opened: Number(sealed && load.length > 0),
     different: load.filter((piece) => isDifferent(slate, reel, piece)).length,
-    stubs: sealed && load.length === 0 ? 0 : stubOf(slate, judge.left(load).value),
+    stubs: sealed && load.length === 0 ? 0 : stubOf(slate, left),
     swaps: placesPutOn(slate, reel, load).size,
+    left,
   }
 }
 

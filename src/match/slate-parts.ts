@@ -1,4 +1,5 @@
-import type { CompiledSlate } from './compiled-slate.ts'
+import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
+import type { MatchSlate } from './slate.ts'
 import type { SlatePart } from './slate-problem.ts'
 
 /**
@@ -35,3 +36,11 @@ export const slateParts = (slate: CompiledSlate): readonly SlatePart[] => {
     reels: reels.flatMap((_, reel) => (rootOf(copies.length + reel) === root ? [reel] : [])),
   }))
 }
+
+/**
+ * How many parts of a slate have so many copies.
+ *
+ * @throws DomainError as `compileSlate`
+ */
+export const countParts = (slate: MatchSlate, copies: number): number =>
+  slateParts(compileSlate(slate)).filter((part) => part.copies.length >= copies).length

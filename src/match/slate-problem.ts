@@ -1,3 +1,4 @@
+import { alikeReels } from './alike-reels.ts'
 import { type Choice, type Choices, loadsOf, type Serving } from './choice.ts'
 import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
 import type { LoadJudge } from './load-judge.ts'
@@ -62,11 +63,13 @@ export const slateProblem = (
   const itemsOfReel = reels.map((reel) =>
     pieces.flatMap((piece, item) => (piece.reels.includes(reel) ? [item] : [])),
   )
+  const alike = alikeReels(slate)
   const kinds = isSmall
     ? reels.map((reel) => [reel])
     : [
-        ...Map.groupBy(reels, (reel) =>
-          keyOfReel(slate, reel, itemsOfReel[reels.indexOf(reel)]!),
+        ...Map.groupBy(
+          reels,
+          (reel) => `${alike[reel]} ${itemsOfReel[reels.indexOf(reel)]!.join(' ')}`,
         ).values(),
       ]
   const loadOf = (load: ItemLoad): readonly Piece[] => load.map((item) => pieces[item]!)
@@ -158,18 +161,6 @@ const keyOfCopy = (slate: CompiledSlate, place: number, withParts: boolean): str
     confidence,
     reels,
   ])
-}
-
-/** The same for reels that nothing tells apart: sealed ones of which the same is known. */
-const keyOfReel = (slate: CompiledSlate, place: number, items: readonly number[]): string => {
-  const { id, sealed, belief } = slate.reels[place]!
-  const isLoaded = slate.printers.some(({ loaded = {} }) => Object.values(loaded).includes(id))
-  const isChosen = [...slate.earlier.values()].some((list) =>
-    list.some(({ reel }) => reel === place),
-  )
-  if (!sealed || isLoaded || isChosen) return id
-  const { joint, ...forms } = belief
-  return JSON.stringify([items, [...joint.mean], [...joint.covariance], joint.names, forms])
 }
 
 const answerOf = (

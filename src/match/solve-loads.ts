@@ -17,6 +17,8 @@ export interface SolveOptions {
   readonly isCancelled: () => boolean
   /** Called with each better answer. */
   readonly better?: (answer: LoadAnswer) => void
+  /** An answer that is better, or as good at every level: asked before a level that is not proven. */
+  readonly rebuilt?: (answer: LoadAnswer) => LoadAnswer
 }
 
 /** The best answer found, and how good one could be. */
@@ -36,8 +38,10 @@ const perRound = 25
 const leastEffort = 500
 const someEffort = 5000
 const mostEffort = 500_000
-/** Loads that may still be part of a better answer, all written down at most so many. */
-const manyLoads = 6000
+/** A round that makes the value less by no more than this share of it has hardly moved the prices. */
+const stillShare = 0.002
+/** Loads that may still be part of a better answer, of which so many are written down at most. */
+const manyLoads = 4000
 /** Below this a reduced cost is nothing. */
 const nothing = 1e-7
 /** Whole numbers are proven up to this. */
@@ -68,7 +72,18 @@ export const solveLoads = async (
   const values: number[] = []
   const bounds: number[] = []
   let answer = start
+  /** What was rebuilt last. */
+  let rebuilt: LoadAnswer | null = null
   for (const [i, level] of levels.entries()) {
+    const isAtBest = master.valueOf(answer, level) <= leastOf(problem, level) + nothing
+    if (options.rebuilt && !isAtBest && answer !== rebuilt && !isOver(options)) {
+      rebuilt = options.rebuilt(answer)
+      for (const { kind, load } of rebuilt.loads) {
+        master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
+      }
+      if (isAsGood(master, rebuilt, answer, levels)) answer = rebuilt
+      rebuilt = answer
+    }
     const value = master.valueOf(answer, level)
     const hand = {
       problem,
@@ -90,6 +105,20 @@ export const solveLoads = async (
     fixed.push({ level, most: reached })
   }
   return { answer, values, bounds }
+}
+
+/** Whether an answer is not worse than another at the first level at which they differ. */
+const isAsGood = (
+  master: LoadMaster,
+  a: LoadAnswer,
+  b: LoadAnswer,
+  levels: readonly ProblemLevel[],
+): boolean => {
+  for (const level of levels) {
+    const less = master.valueOf(b, level) - master.valueOf(a, level)
+    if (Math.abs(less) > nothing) return less > 0
+  }
+  return true
 }
 
 /** The time that a level may take: of so many that are left, none takes more than half of it. */
@@ -174,15 +203,21 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
     })
     bound = Math.max(bound, rounded(relaxed.bound))
     if (isProven() || isOver(options)) break
+    // What loads in part come to, those in whole do not come below: then only the bound is left to find.
+    if (isWhole && !hand.isAll && rounded(relaxed.value) >= valueOf(best) - nothing) continue
     // oxlint-disable-next-line no-await-in-loop
     const isOptimal = await inWhole()
     if (hand.isAll && isOptimal) bound = valueOf(best)
     if (isProven() || isOver(options)) break
     if (!relaxed.prices) continue
-    const gap = valueOf(best) - relaxed.bound - (isWhole ? 1 - slackOfWhole : 0)
-    const isComplete = addWithin(hand, relaxed.prices, gap)
-    // oxlint-disable-next-line no-await-in-loop
-    if ((await inWhole()) && isComplete) bound = valueOf(best)
+    // What is better leaves a smaller gap, and fewer loads within it.
+    for (let before = Infinity; valueOf(best) < before && !isProven() && !isOver(options); ) {
+      before = valueOf(best)
+      const gap = before - relaxed.bound - (isWhole ? 1 - slackOfWhole : 0)
+      const isComplete = addWithin(hand, relaxed.prices, gap)
+      // oxlint-disable-next-line no-await-in-loop
+      if ((await inWhole()) && isComplete) bound = valueOf(best)
+    }
     break
   }
   return { answer: best, value: valueOf(best), bound: Math.min(bound, valueOf(best)) }
@@ -230,6 +265,8 @@ const solveOrders = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solve
 
 interface RelaxedBound {
   readonly bound: number
+  /** Of the loads there are, used in part; Infinity where that was not found. */
+  readonly value: number
   /** Null where the looking for loads did not come to its end. */
   readonly prices: MasterPrices | null
 }
@@ -248,6 +285,7 @@ const relaxedBound = async (
   const { problem, master, level, fixed, options } = hand
   let bound = -Infinity
   let effort = leastEffort
+  let before = Infinity
   let basis: LinearBasis | null = null
   for (;;) {
     const left = options.left_s()
@@ -260,8 +298,8 @@ const relaxedBound = async (
       ...(left < Infinity && { limit_s: left }),
     })
     const { value, rowDual } = answer
-    if (!rowDual) return { bound, prices: null }
-    if (hand.isAll) return { bound: value, prices: null }
+    if (!rowDual) return { bound, value: Infinity, prices: null }
+    if (hand.isAll) return { bound: value, value, prices: null }
     basis = answer.basis
     const prices = master.prices(rowDual, fixed)
     let isNew = false
@@ -276,29 +314,34 @@ const relaxedBound = async (
     }
     // Lagrange's bound: at these prices no reel in use can gain more than the best load of its kind.
     bound = Math.max(bound, isComplete && !isNew ? value : below)
-    if (isComplete && !isNew) return { bound, prices }
-    if (isEnough(bound, value) || isOver(options)) return { bound, prices: null }
-    if (isNew) continue
-    if (effort >= most) return { bound, prices: null }
+    if (isComplete && !isNew) return { bound, value, prices }
+    if (isEnough(bound, value) || isOver(options)) return { bound, value, prices: null }
+    // Where prices hardly move any more, what is left open is left open by looking too little.
+    const isStill = !isComplete && before - value < stillShare * Math.max(1, Math.abs(value))
+    before = value
+    if (isNew && !(isStill && effort < most)) continue
+    if (effort >= most) return { bound, value, prices: null }
     effort *= 10
   }
 }
 
-/** Writes down every load that a gap leaves room for; false where they are too many. */
+/** Writes down every load that a gap leaves room for, or of too many the best; false then. */
 const addWithin = (hand: LevelAtHand, prices: MasterPrices, gap: number): boolean => {
   const { problem, master, options } = hand
   let isComplete = true
-  for (const kind of problem.kinds.keys()) {
+  const all = [...problem.kinds.keys()].flatMap((kind) => {
     const { found, complete } = search(hand, prices, kind, {
       below: gap + nothing,
-      most: manyLoads,
+      most: manyLoads + 1,
       effort: mostEffort,
       isOver: () => isOver(options),
     })
-    isComplete &&= complete && found.length < manyLoads
-    for (const { load, cost } of found) master.add({ kind, load, cost })
-  }
-  return isComplete
+    isComplete &&= complete
+    return found.map(({ load, cost, reduced }) => ({ kind, load, cost, reduced }))
+  })
+  const best = all.toSorted((a, b) => a.reduced - b.reduced).slice(0, manyLoads)
+  for (const { kind, load, cost } of best) master.add({ kind, load, cost })
+  return isComplete && all.length <= manyLoads
 }
 
 /** Looks for loads of a kind at the prices of a level. */

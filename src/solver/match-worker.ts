@@ -1,10 +1,12 @@
 import { parentPort, workerData } from 'node:worker_threads'
-import { matchSlate } from '../match/index.ts'
+import { countParts, matchSlate } from '../match/index.ts'
 import { DomainError } from '../units/index.ts'
 import { highsSolver } from './highs-solver.ts'
 import type { ThreadWord, ThreadWork } from './match-in-thread.ts'
+import { partThreads, threadsHere } from './part-threads.ts'
 
-// The thread of `matchInThread`: one match, told of on the way.
+// The thread of `matchInThread`: one match, told of on the way. Where the slate has parts that are worth
+// it they are solved in threads of their own.
 
 const { slate, limit_ms, stop } = workerData as ThreadWork
 const cell = new Int32Array(stop)
@@ -12,14 +14,19 @@ const isCancelled = (): boolean => Atomics.load(cell, 0) !== 0
 // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread has one parent and no origin
 const say = (word: ThreadWord): void => parentPort?.postMessage(word)
 
+/** A thread takes longer to begin than a part of fewer copies takes to be solved. */
+const fewestCopies = 6
+
 try {
+  const atOnce = Math.min(threadsHere(), countParts(slate, fewestCopies))
+  const threads = atOnce > 1 ? partThreads(slate, stop, atOnce) : null
   const plan = await matchSlate(slate, {
-    solver: highsSolver(isCancelled),
+    ...(threads ? { solvePart: threads.solvePart, atOnce } : { solver: highsSolver(isCancelled) }),
     clock: () => performance.now(),
     limit_ms,
     isCancelled,
     progress: (progress) => say({ said: 'progress', progress }),
-  })
+  }).finally(() => threads?.end())
   say({ said: 'plan', plan })
 } catch (error) {
   const code = error instanceof DomainError ? error.code : null

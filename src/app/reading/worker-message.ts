@@ -1,14 +1,21 @@
 import type { PrintFile, ReadOptions } from '../../print/index.ts'
 import type { Outcome } from '../../units/index.ts'
 
-/** What a person answered of a file: what it leaves open. */
-export type FileAnswers = Pick<ReadOptions, 'eUnit' | 'diameter_mm' | 'madeFor_mm'>
+/** What a person answered of a file, what it leaves open, and what the printer may do. */
+export type FileAnswers = Pick<ReadOptions, 'eUnit' | 'diameter_mm' | 'madeFor_mm' | 'motion'>
 
 /** What the reading worker is asked. */
 export interface ReadingAsked {
   readonly file: File
   readonly answers: FileAnswers
+  /** Takes the slices once they were read: a `SliceRelay`'s end. */
+  readonly slices: MessagePort
 }
+
+/** What the hashing worker is asked: a file, or what is read of one of so many bytes. */
+export type HashingAsked =
+  | { readonly file: File }
+  | { readonly bytes: number; readonly slices: MessagePort }
 
 /** What the reading worker says, in this order: any number of `progress`, then one `read`. */
 export type ReadingMessage =

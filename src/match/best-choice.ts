@@ -1,0 +1,164 @@
+import type { Choice, Serving } from './choice.ts'
+import type { CompiledCopy, CompiledSlate, CompiledTask } from './compiled-slate.ts'
+import type { LoadMaker, ReelLoad } from './reel-load.ts'
+
+/** How a copy is to be put beside what reels do already. */
+export interface ChoiceWish {
+  /** Places of the printers that may do it; those of the copy unless given. */
+  readonly printers?: readonly number[]
+  /** Of reels that are as good, the one left with least, or with most. */
+  readonly leaves?: 'least' | 'most'
+  /** Whether how often reels are put on is no matter; it counts unless given. */
+  readonly ignoresSwaps?: boolean
+}
+
+/** A choice, and what its reels do with it. */
+export interface ChoiceMade extends Choice {
+  readonly after: ReadonlyMap<number, ReelLoad>
+}
+
+/** How a piece might be served, and what that is worth. */
+interface Offer {
+  readonly servings: readonly Serving[]
+  readonly after: ReadonlyMap<number, ReelLoad>
+  /** What it adds to each of `allCosts`, and what is left, g; less is better. */
+  readonly worth: readonly number[]
+}
+
+const allCosts = ['changes', 'opened', 'different', 'stubs', 'swaps'] as const
+const leftAt = allCosts.length
+
+/** A copy to be put somewhere, and where things stand. */
+interface Placing {
+  readonly slate: CompiledSlate
+  readonly maker: LoadMaker
+  /** What each reel does already, by place. */
+  readonly loads: readonly ReelLoad[]
+  readonly leaves: 1 | -1
+  readonly costs: readonly (typeof allCosts)[number][]
+}
+
+/**
+ * The way to serve a copy that adds least to each level in turn beside what reels do already; null where
+ * there is none.
+ */
+export const bestChoice = (
+  slate: CompiledSlate,
+  maker: LoadMaker,
+  loads: readonly ReelLoad[],
+  copy: CompiledCopy,
+  { printers = copy.printers, leaves = 'least', ignoresSwaps = false }: ChoiceWish = {},
+): ChoiceMade | null => {
+  const placing: Placing = {
+    slate,
+    maker,
+    loads,
+    leaves: leaves === 'least' ? 1 : -1,
+    costs: ignoresSwaps ? allCosts.slice(0, -1) : allCosts,
+  }
+  let best: (ChoiceMade & { readonly worth: readonly number[] }) | null = null
+  for (const printer of printers) {
+    const servings: Serving[] = []
+    const after = new Map<number, ReelLoad>()
+    const worth: number[] = Array.from({ length: leftAt + 1 }, () => 0)
+    for (const task of copy.tasks) {
+      const offer = bestOffer(placing, task, printer, new Set(after.keys()))
+      if (!offer) break
+      servings.push(...offer.servings)
+      for (const [reel, load] of offer.after) after.set(reel, load)
+      for (const [i, part] of offer.worth.entries()) worth[i]! += part
+    }
+    const isServed = copy.tasks.every(({ place }) =>
+      servings.some(({ piece }) => piece.task === place),
+    )
+    if (isServed && (!best || isLess(worth, best.worth))) best = { printer, servings, after, worth }
+  }
+  return best && { printer: best.printer, servings: best.servings, after: best.after }
+}
+
+const bestOffer = (
+  placing: Placing,
+  task: CompiledTask,
+  printer: number,
+  taken: ReadonlySet<number>,
+): Offer | null => {
+  const whole = task.whole.get(printer)!
+  const { loads, maker } = placing
+  /** Of reels that are alike and do nothing yet one is enough. */
+  const untouched = new Set<string>()
+  const offers = task.reels.flatMap((reel) => {
+    if (taken.has(reel)) return []
+    if (loads[reel]!.load.length === 0) {
+      if (untouched.has(maker.alike[reel]!)) return []
+      untouched.add(maker.alike[reel]!)
+    }
+    return offerOf(placing, [{ piece: whole, reel }]) ?? []
+  })
+  if (offers.length === 0 && task.mostChanges > 0) {
+    offers.push(...changedOffers(placing, task, printer, taken))
+  }
+  return offers.reduce<Offer | null>(
+    (best, offer) => (best && !isLess(offer.worth, best.worth) ? best : offer),
+    null,
+  )
+}
+
+/** Every pair of reels with the change as late as is safe, and from there on once more. */
+const changedOffers = (
+  placing: Placing,
+  task: CompiledTask,
+  printer: number,
+  taken: ReadonlySet<number>,
+): readonly Offer[] => {
+  const { slate, maker, loads } = placing
+  const parts = slate
+    .piecesOf(task.place)
+    .filter((piece) => piece.place >= slate.wholes && piece.printer === printer)
+  const last = task.nodes.length - 1
+  const found: Offer[] = []
+  const from = (node: number, servings: readonly Serving[]): void => {
+    if (servings.length > task.mostChanges) return
+    for (const reel of task.reels) {
+      if (taken.has(reel) || servings.some((one) => one.reel === reel)) continue
+      const end = parts.find((piece) => piece.from === node && piece.to === last)
+      const offer = end && node > 0 && offerOf(placing, [...servings, { piece: end, reel }])
+      if (offer) {
+        found.push(offer)
+        continue
+      }
+      const furthest = parts.findLast(
+        (piece) =>
+          piece.from === node && piece.to < last && maker.grown(reel, loads[reel]!, piece) !== null,
+      )
+      if (furthest) from(furthest.to, [...servings, { piece: furthest, reel }])
+    }
+  }
+  from(0, [])
+  return found
+}
+
+/** Null where a reel would be asked too much; each reel serves one of the pieces. */
+const offerOf = (
+  { maker, loads, leaves, costs }: Placing,
+  servings: readonly Serving[],
+): Offer | null => {
+  const worth: number[] = Array.from({ length: leftAt + 1 }, () => 0)
+  const after = new Map<number, ReelLoad>()
+  for (const { piece, reel } of servings) {
+    const before = loads[reel]!
+    const then = maker.grown(reel, before, piece)
+    if (!then) return null
+    after.set(reel, then)
+    for (const [i, part] of costs.entries()) worth[i]! += then.cost[part] - before.cost[part]
+    worth[leftAt]! += leaves * then.cost.left
+  }
+  return { servings, after, worth }
+}
+
+/** Grams nearer than this are the same. */
+const sameGrams = 1e-6
+
+const isLess = (a: readonly number[], b: readonly number[]): boolean => {
+  const first = a.findIndex((value, i) => Math.abs(value - b[i]!) > sameGrams)
+  return first >= 0 && a[first]! < b[first]!
+}
