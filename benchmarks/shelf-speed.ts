@@ -9,7 +9,7 @@ import {
 import { grams } from '../src/units/index.ts'
 import { inventedShelf } from './invented-shelf.ts'
 import { describeMachine } from './machine.ts'
-import { markdownTable } from './markdown-table.ts'
+import { type Column, markdownTable } from './markdown-table.ts'
 import { median } from './median.ts'
 import { withSection } from './results-page.ts'
 import { timed } from './timed.ts'
@@ -83,18 +83,22 @@ function measure(reels: number): void {
 
 type Figures = Readonly<Record<string, number>>
 
+const text = (heading: string): Column => ({ heading, figures: false })
+const figures = (heading: string): Column => ({ heading, figures: true })
+
 const met = (yes: boolean): string => (yes ? 'reached' : '**not reached**')
+
+const row = (what: string, found: string, aim: string, isMet: boolean): string[] => [
+  what,
+  found,
+  aim,
+  met(isMet),
+]
 
 const aimRows = (all: readonly Figures[]): readonly string[][] => {
   const most = all.at(-1)!
   const perFact = all.map((of) => of['full_ms']! / of['facts']!)
   const growth = Math.max(...perFact) / Math.min(...perFact)
-  const row = (what: string, found: string, aim: string, isMet: boolean): string[] => [
-    what,
-    found,
-    aim,
-    met(isMet),
-  ]
   const ms = (key: string, aim: number, digits = 0): [string, string, boolean] => [
     `${most[key]!.toFixed(digits)} ms`,
     `${aim} ms`,
@@ -151,8 +155,7 @@ if (asked === undefined || asked === '--write') {
     'surprise, ms',
     'peak memory, MiB',
   ]
-  const columns = headings.map((heading) => ({ heading, figures: true }))
-  const of = (heading: string, figures: boolean) => ({ heading, figures })
+  const columns = headings.map(figures)
   const { date, cpu, cores, system, versions } = describeMachine()
   const section = [
     speedHeading,
@@ -165,7 +168,7 @@ if (asked === undefined || asked === '--write') {
     `At ${sizes.at(-1)} reels:`,
     '',
     ...markdownTable(
-      [of('what', false), of('measured', true), of('to reach', true), of('', false)],
+      [text('what'), figures('measured'), figures('to reach'), text('')],
       aimRows(all),
     ),
   ].join('\n')

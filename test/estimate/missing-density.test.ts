@@ -27,6 +27,10 @@ const byHand = (
   return density / all
 }
 
+/** Of a net of 50 g, known exactly. */
+const fiftyLess = (less: number): number =>
+  missingDensity({ value: 300, u: 2 }, { value: 50, u: 0 }, 0, 300 - less)
+
 describe('the density of a reading from which a part of the net is missing', () => {
   it.each([
     // gross, net, correlation, missing
@@ -43,11 +47,9 @@ describe('the density of a reading from which a part of the net is missing', () 
   })
 
   it('of a net known exactly is even up to it, its ends blurred', () => {
-    const density = (less: number): number =>
-      missingDensity({ value: 300, u: 2 }, { value: 50, u: 0 }, 0, 300 - less)
-    expect(density(25)).toBeCloseTo(1 / 50, 12)
-    expect(density(50)).toBeCloseTo(1 / 100, 12)
-    expect(density(54)).toBeCloseTo((1 - normalCdf(2)) / 50, 12)
+    expect(fiftyLess(25)).toBeCloseTo(1 / 50, 12)
+    expect(fiftyLess(50)).toBeCloseTo(1 / 100, 12)
+    expect(fiftyLess(54)).toBeCloseTo((1 - normalCdf(2)) / 50, 12)
   })
 
   it('of an empty reel is that of nothing missing', () => {
