@@ -89,6 +89,8 @@ export {
   matchJson,
   matchRequest,
   type PlannedChangeJson,
+  type SearchEndedJson,
+  searchEndedJson,
 } from './match-json.ts'
 export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'

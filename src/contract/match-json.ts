@@ -7,6 +7,7 @@ export interface MatchRequest {
   readonly confidence?: number
   readonly useful_g?: number
   readonly limit_s?: number
+  readonly search?: string
   readonly locks?: readonly {
     readonly waiting: string
     readonly copy?: number
@@ -34,6 +35,9 @@ export const matchRequest: z.ZodType<MatchRequest> = z
     limit_s: z
       .exactOptional(z.number().positive().max(600))
       .describe('how long to look for better plans; 10 unless given'),
+    search: z
+      .exactOptional(words)
+      .describe('a name of your own for the search, by which it can be ended'),
     locks: z
       .exactOptional(
         z
@@ -80,6 +84,18 @@ export const matchRequest: z.ZodType<MatchRequest> = z
       .describe('waiting prints as if off the slate'),
   })
   .meta({ id: 'match_request' })
+
+/** What ending a search answers. */
+export interface SearchEndedJson {
+  readonly ended: true
+}
+
+/** Schema of `SearchEndedJson`. */
+export const searchEndedJson: z.ZodType<SearchEndedJson> = z
+  .strictObject({
+    ended: z.literal(true).describe('whoever asked for the plan gets the best so far'),
+  })
+  .meta({ id: 'search_ended' })
 
 /** What one reel does for one tool of a copy. */
 export interface DutyJson {

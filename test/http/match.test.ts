@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { runMatch } from '../../src/cli/run-match.ts'
 import { matchJson, planJson, problemJson, recordedJson } from '../../src/contract/index.ts'
 import { served } from './served.ts'
 
@@ -37,4 +38,28 @@ test('what can not be matched is said', async () => {
   expect(await events.text()).toContain('event: problem\ndata: {')
   const wrong = await ask('POST', '/api/matches', { confidence: 2 })
   expect(problemJson.parse(await wrong.json()).code).toBe('request_invalid')
+})
+
+test('a search is ended by its name with the best plan so far', async () => {
+  const begun = Promise.withResolvers<void>()
+  const { ask } = await served({
+    match: async (slate, run) => {
+      begun.resolve()
+      await new Promise((resolve) => {
+        run.signal?.addEventListener('abort', resolve)
+      })
+      return runMatch(slate, run)
+    },
+  })
+  const stream = { accept: 'text/event-stream' }
+  const asked = ask('POST', '/api/matches', { search: 'mine' }, stream)
+  await begun.promise
+  expect(await (await ask('DELETE', '/api/matches/mine')).json()).toEqual({ ended: true })
+  const [, data = ''] = /event: answer\ndata: (.*)/.exec(await (await asked).text()) ?? []
+  const plan = matchJson.parse(JSON.parse(data))
+  expect([plan.ended, plan.proven]).toEqual(['cancelled', false])
+  expect(plan.copies.some(({ printer }) => printer !== null)).toBe(true)
+  const gone = await ask('DELETE', '/api/matches/mine')
+  expect(gone.status).toBe(404)
+  expect(problemJson.parse(await gone.json()).code).toBe('search_not_found')
 })

@@ -53,6 +53,7 @@ export const planWords = {
   again: 'Match them anew',
   matching: (done: number): string => `Matching: ${Math.round(100 * done)} % of the slate`,
   stop: 'Stop',
+  stopMatch: 'Stop, and show the best so far',
   stopped: 'Stopped. The plan is what it was before.',
   reel: (reel: string): string => `Reel ${reel}`,
   state: ({ imagined, opened }: TroughPicture): string => {
@@ -98,7 +99,12 @@ export const planWords = {
     if (proven) return 'Proven: no plan is better.'
     const open = levels.find(({ value, bound }) => value - bound > 0.5)
     if (open === undefined) return 'As good as the best there is, as far as it was proven.'
-    const why = ended === 'time' ? 'The time limit ended the search' : 'The search ended early'
+    const why =
+      ended === 'time'
+        ? 'The time limit ended the search'
+        : ended === 'cancelled'
+          ? 'You ended the search; this is the best so far, and not proven'
+          : 'The search ended early'
     const best = Math.max(0, open.bound)
     const least =
       open.level === 'stubs' ? whole(best, unit) : count.format(Math.max(0, Math.ceil(best - 1e-6)))
