@@ -10,7 +10,6 @@ import type {
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
 import type { Measured } from '../units/index.ts'
-import type { WorkPart } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
 import { reasonsOf } from './match-reasons.ts'
@@ -30,17 +29,8 @@ export const matchToJson = (
   remedies: ReadonlyMap<string, readonly string[]>,
   isKept: boolean,
 ): MatchJson => {
-  const { copies, reels, slate, notes } = question
-  const partOf = (duty: Duty): WorkPart => {
-    const starts = duty.afterLayer === 0
-    const change = slate.printers.find(({ id }) => id === duty.printer)?.change_mm ?? usualChange
-    return {
-      printer: duty.printer,
-      length_mm: lengthOf(question, duty),
-      starts,
-      ...(!starts && { change_mm: change }),
-    }
-  }
+  const { copies, reels, notes } = question
+  const why = reasonsOf(question, plan)
   const served = new Map(plan.served.map((each) => [each.copy, each]))
   const unserved = new Map(plan.unserved.map((each) => [each.copy, each.missing]))
   return {
@@ -60,7 +50,7 @@ export const matchToJson = (
         served: served.get(asked.id),
         missing: unserved.get(asked.id) ?? [],
         remedies: remedies.get(asked.id) ?? [],
-        partOf,
+        why,
       }),
     ),
     reels: plan.reels.map(({ reel, duties, chance, before, left, stub, opened }): MatchReelJson => {
@@ -115,7 +105,7 @@ interface CopyParts {
   readonly served: ServedCopy | undefined
   readonly missing: readonly MissingFilament[]
   readonly remedies: readonly string[]
-  readonly partOf: (duty: Duty) => WorkPart
+  readonly why: (duty: Duty) => string
 }
 
 const copyToJson = (
@@ -123,7 +113,7 @@ const copyToJson = (
   question: MatchQuestion,
   plan: MatchPlan,
   { id, row, copy, print }: CopyAsked,
-  { served, missing, remedies, partOf }: CopyParts,
+  { served, missing, remedies, why }: CopyParts,
 ): MatchCopyJson => {
   const duties = (served?.duties ?? []).map(
     (duty): DutyJson => ({
@@ -133,7 +123,7 @@ const copyToJson = (
       after_layer: duty.afterLayer,
       until_layer: duty.untilLayer,
       needed_g: figure(duty.needed),
-      why: reasonsOf(question, plan, duty, partOf),
+      why: [why(duty)],
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
