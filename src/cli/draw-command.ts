@@ -1,9 +1,8 @@
 import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
-import { parseLength } from '../units/index.ts'
+import { parseDuration, parseLength } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { motionOfTold } from './motion-of-told.ts'
-import { parseDuration } from './parse-duration.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
@@ -50,7 +49,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(print !== undefined && { kept: print }),
       ...(length !== undefined && { length_mm: lengthFed(length) }),
       ...waitingOf(typed),
-      ...(typed.took !== undefined && { took_s: parseDuration(typed.took, '--took') }),
+      ...(typed.took !== undefined && { took_s: taken(parseDuration(typed.took), '--took') }),
     }
     if (file === undefined) {
       for (const option of ['eUnit', 'madeFor', 'member'] as const) {

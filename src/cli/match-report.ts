@@ -3,6 +3,7 @@ import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
+import { sayBriefly } from './time-sentences.ts'
 import { troughs } from './trough-drawing.ts'
 import { wrap } from './wrap.ts'
 
@@ -217,10 +218,10 @@ const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
 }
 
 const changeLines = ({ name, changes }: MatchCopyJson): readonly string[] =>
-  changes.map(({ after_layer, height_mm, from, to, stays_g, cost_g }) =>
+  changes.map(({ after_layer, height_mm, from, to, stays_g, cost_g, clock }) =>
     wrap(
       harmless(
-        `${name}: after layer ${after_layer} (${sayHeight(height_mm)}) from ${from} to ${to}; ${sayMass(mass(stays_g))} stay on ${from}, and the change takes ${sayMass(mass(cost_g))} of ${to}. --notes writes the note for the printer; reelreckon pause puts the stop into a copy of the file.`,
+        `${name}: after layer ${after_layer} (${sayHeight(height_mm)}${clock === null ? '' : `, about ${sayBriefly(clock)} after the start`}) from ${from} to ${to}; ${sayMass(mass(stays_g))} stay on ${from}, and the change takes ${sayMass(mass(cost_g))} of ${to}. --notes writes the note for the printer; reelreckon pause puts the stop into a copy of the file.`,
       ),
       '  ',
     ),

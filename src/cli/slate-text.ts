@@ -1,8 +1,10 @@
 import type { WaitingChangesJson } from '../contract/index.ts'
 import type { ToolTold, WaitingTold } from '../service/index.ts'
+import { parseDuration } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { parseDue } from './parse-moment.ts'
+import { taken } from './parse-reel.ts'
 
 /** What is told of a waiting print, as typed. */
 export interface WaitingText {
@@ -50,17 +52,8 @@ export const whole = (typed: string, option: string, least: number, most: number
 }
 
 /** `3.5h`, `3h 20min`, `45min`, in hours. @throws Fault */
-export const hours = (typed: string, option: string): number => {
-  const [, h = '0', min = '0'] =
-    /^(?:(\d+(?:[.,]\d+)?)\s*h)?\s*(?:(\d+)\s*(?:min|m))?$/i.exec(typed.trim()) ?? []
-  const value = Number(h.replace(',', '.')) + Number(min) / 60
-  if (value > 0 && value <= 10_000) return value
-  throw usageFault(
-    'duration_malformed',
-    `${option}: "${typed}" is no time that a print takes. Write 3.5h, '3h 20min' or 45min.`,
-    option,
-  )
-}
+export const hours = (typed: string, option: string): number =>
+  taken(parseDuration(typed), option) / 3600
 
 const toolsTold = ({ material, colour, tool }: WaitingText): readonly ToolTold[] | undefined => {
   if (tool === undefined) {

@@ -70,7 +70,7 @@ export {
 export { type FindingJson, findingJson } from './finding-json.ts'
 export { type ImportJson, importJson } from './import-json.ts'
 export { type KeptJson, keptJson } from './kept-json.ts'
-export { type LearntJson, learntJson } from './learnt-json.ts'
+export { type LearntJson, learntJson, type PaceJson } from './learnt-json.ts'
 export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,

@@ -1,6 +1,17 @@
 import { z } from 'zod'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
+/** How a printer keeps to the plan of its prints. */
+export interface PaceJson {
+  readonly timed_prints: number
+  /** Before the file begins. */
+  readonly preparation_s: MeasuredJson
+  /** Over what was planned. */
+  readonly moves: MeasuredJson
+  /** Over what is usual. */
+  readonly waits: MeasuredJson
+}
+
 /** What the ledger has learnt of what there is beside reels. */
 export interface LearntJson {
   readonly makes: readonly {
@@ -17,6 +28,7 @@ export interface LearntJson {
     readonly feed_factor: MeasuredJson
     readonly start_allowance_mm: MeasuredJson
     readonly prints: number
+    readonly pace: PaceJson
   }[]
   readonly scales: readonly {
     readonly id: string
@@ -48,6 +60,16 @@ export const learntJson: z.ZodType<LearntJson> = z.strictObject({
       feed_factor: measuredJson.describe('mean of its prints'),
       start_allowance_mm: measuredJson.describe('mean of its prints'),
       prints: count.describe('prints recorded of it'),
+      pace: z
+        .strictObject({
+          timed_prints: count.describe('finished prints whose duration was told'),
+          preparation_s: measuredJson.describe('before the file begins'),
+          moves: measuredJson.describe('what moves take, over what was planned'),
+          waits: measuredJson.describe(
+            'what heating, homing and the like take, over what is usual',
+          ),
+        })
+        .describe('how it keeps to the planned times'),
     }),
   ),
   scales: z.array(

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { type ClockJson, clockJson } from './clock-json.ts'
 import { rowId, words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
@@ -118,6 +119,8 @@ export interface PlannedChangeJson {
   readonly to: string
   readonly stays_g: MeasuredJson
   readonly cost_g: MeasuredJson
+  /** When it comes, after the start of the print; null where that is not known. */
+  readonly clock: ClockJson | null
 }
 
 /** What an unserved copy is short of. */
@@ -222,6 +225,9 @@ const plannedChange = z
     to: reelId,
     stays_g: measuredJson.describe('on the reel that comes off, after all it is asked to do'),
     cost_g: measuredJson.describe('what the change takes of the reel that comes in'),
+    clock: clockJson
+      .nullable()
+      .describe('when it comes, after the start of the print; null where that is not known'),
   })
   .meta({ id: 'planned_change' })
 

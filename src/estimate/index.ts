@@ -26,6 +26,7 @@ export {
   learnPace,
   type Pace,
   type PlannedRun,
+  paceFigures,
   runInTurn,
   type Taking,
   type TimedRun,

@@ -1,3 +1,4 @@
+import { type Measured, measured } from '../units/index.ts'
 import { type PacePriors, pacePriors } from './pace-priors.ts'
 import { factorise, inverseFromFactor } from './shelf-cholesky.ts'
 
@@ -34,6 +35,24 @@ export interface Pace {
   readonly covariance: Float64Array
   /** Finished prints that it was learnt from. */
   readonly runs: number
+}
+
+/** What a pace comes to, beside what was planned and what is usual. */
+export interface PaceFigures {
+  /** Before the file begins, s. */
+  readonly preparation_s: Measured
+  /** What moves take over what was planned. */
+  readonly moves: Measured
+  /** What waits take over what is usual. */
+  readonly waits: Measured
+}
+
+export const paceFigures = ({ mean, covariance }: Pace): PaceFigures => {
+  const figure = (at: 0 | 1 | 2): Measured => {
+    const value = Math.exp(mean[at])
+    return measured(value, value * Math.sqrt(covariance[4 * at]!))
+  }
+  return { preparation_s: figure(0), moves: figure(1), waits: figure(2) }
 }
 
 /** A time from the start of a print, s, with its standard uncertainty and where 9 of 10 lie. */

@@ -55,18 +55,24 @@ export interface SideAsked {
 const lastBit = 7
 const gutter = 48
 const usualNotes = 148
+const leastOfPrint = 150
 const [edgeAbove, below] = [14, 34]
 
 /** A print from the side, to scale, filled as far as its reel goes; no wider or higher than asked. */
 export const sideDrawing = (asked: SideAsked): Drawing => {
   const { silhouette, fills, upTo = null, band = null, dashedAt = [], changeAt = null } = asked
   const { notes = [], title, besideNotes = usualNotes, times } = asked
-  const timed = times === undefined || times.heights.length < 2 ? 0 : timeScaleWidth
+  const beside = notes.length > 0 ? besideNotes : 12
+  // On a narrow sheet the print needs the room more; its notes tell times as well.
+  const isTimed =
+    (times?.heights.length ?? 0) > 1 &&
+    asked.width - gutter - beside - timeScaleWidth >= leastOfPrint
+  const timed = isTimed ? timeScaleWidth : 0
   const above = edgeAbove + titleHeight(title)
   const extent = silhouetteExtent(silhouette)
   const wide = Math.max(extent.right - extent.left, 0.1)
   const top = Math.max(extent.top, 0.1)
-  const room = Math.max(asked.width - gutter - timed - (notes.length > 0 ? besideNotes : 12), 40)
+  const room = Math.max(asked.width - gutter - timed - beside, 40)
   const scale = Math.min(room / wide, (asked.height - above - below) / top)
   const bed = above + top * scale
   const edge = gutter + wide * scale
@@ -103,7 +109,7 @@ export const sideDrawing = (asked: SideAsked): Drawing => {
       ...heightScale(gutter, y, top),
       path('outline', `M${gutter - 6} ${bed}H${edge + 6}`),
       ...widthLine(gutter, edge, bed, asked.wide),
-      ...(times === undefined || timed === 0
+      ...(times === undefined || !isTimed
         ? []
         : timeScale(
             edge,

@@ -1,10 +1,27 @@
-import type { FactJson, LearntJson, MeasuredJson } from '../contract/index.ts'
-import { makePosterior, printerPosterior, scalePosterior } from '../estimate/index.ts'
+import type { FactJson, LearntJson, MeasuredJson, PaceJson } from '../contract/index.ts'
+import {
+  makePosterior,
+  type Pace,
+  paceFigures,
+  printerPosterior,
+  scalePosterior,
+} from '../estimate/index.ts'
 import type { Measured } from '../units/index.ts'
 import { rowsOf } from './find-row.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 const figure = ({ value, u }: Measured): MeasuredJson => ({ value, u })
+
+const paceToJson = (pace: Pace): PaceJson => {
+  const { preparation_s, moves, waits } = paceFigures(pace)
+  return {
+    timed_prints: pace.runs,
+    preparation_s: figure(preparation_s),
+    moves: figure(moves),
+    waits: figure(waits),
+  }
+}
 
 /** What the shelf has taught of its makes, printers and scales, and from how much. */
 export const learnt = ({ rows, estimate, standing, cards }: ShelfView): LearntJson => {
@@ -48,6 +65,7 @@ export const learnt = ({ rows, estimate, standing, cards }: ShelfView): LearntJs
           feed_factor: figure(feedFactor),
           start_allowance_mm: figure(startAllowance),
           prints: prints.get(id) ?? 0,
+          pace: paceToJson(paceOfPrinter({ standing }, id)),
         }
       }),
     scales: rowsOf(rows, 'scale')

@@ -10,9 +10,12 @@ import type {
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
 import type { Measured } from '../units/index.ts'
+import { reachedAt } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
+import { secondsToJson } from './clock-to-json.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
 import { reasonsOf } from './match-reasons.ts'
+import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
 
@@ -23,7 +26,7 @@ const figure = ({ value, u }: Measured): MeasuredJson => ({ value, u })
 
 /** A plan as data: every copy, every reel, the order of each printer, with the reasons. */
 export const matchToJson = (
-  view: Pick<ShelfView, 'rows'>,
+  view: Pick<ShelfView, 'rows' | 'standing'>,
   question: MatchQuestion,
   plan: MatchPlan,
   remedies: ReadonlyMap<string, readonly string[]>,
@@ -109,7 +112,7 @@ interface CopyParts {
 }
 
 const copyToJson = (
-  view: Pick<ShelfView, 'rows'>,
+  view: Pick<ShelfView, 'rows' | 'standing'>,
   question: MatchQuestion,
   plan: MatchPlan,
   { id, row, copy, print }: CopyAsked,
@@ -127,7 +130,7 @@ const copyToJson = (
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
-  const changes = changesOf(question, plan, served)
+  const changes = changesOf(view, question, plan, served)
   const number = row.copies > 1 ? `, copy ${copy}` : ''
   return {
     waiting: row.id,
@@ -172,6 +175,7 @@ const differs = ({ slate }: MatchQuestion, id: string, served: ServedCopy | unde
 }
 
 const changesOf = (
+  view: Pick<ShelfView, 'standing'>,
   question: MatchQuestion,
   plan: MatchPlan,
   served: ServedCopy | undefined,
@@ -191,7 +195,9 @@ const changesOf = (
       change.value === 0 ? 0 : change.u / change.value,
       perMetre.u / perMetre.value,
     )
-    const { layers } = question.copies.get(duty.copy)!.print
+    const { layers, time } = question.copies.get(duty.copy)!.print
+    const planned = layers.endTime_s?.[duty.afterLayer - 1]
+    const pace = paceOfPrinter(view, duty.printer)
     const first = { ...duty, afterLayer: 0, untilLayer: duty.afterLayer }
     return [
       {
@@ -203,6 +209,10 @@ const changesOf = (
         to: duty.reel,
         stays_g: figure(plan.reels.find(({ reel }) => reel === before.reel)!.left),
         cost_g: { value, u: value * relative },
+        clock:
+          time === null || planned === undefined
+            ? null
+            : secondsToJson(reachedAt({ time, pace }, planned)),
       },
     ]
   })

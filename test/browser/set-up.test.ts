@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
@@ -214,6 +215,53 @@ describe('by keyboard alone', () => {
     await page.close()
   })
 })
+
+test('how a printer moves is pasted, put right, and plans the times of the print at hand', async () => {
+  const { page, faults } = await open('/')
+  await give(
+    page,
+    'Choose a print file',
+    'knob.gcode',
+    readFileSync(join(bench.prints, 'knob.gcode')),
+  )
+  const takes = page.getByText(/^The print takes about/)
+  const before = await takes.textContent()
+  // Not anew: the print at hand stays while other sheets are looked at.
+  await page.getByRole('link', { name: 'Set-up' }).click()
+  await page.getByRole('link', { name: 'Printers' }).click()
+  await page.getByRole('button', { name: 'Change the Gull' }).click()
+  await page.getByText('How it moves').click()
+  await page.getByLabel('Or paste its answer').fill('M204 P200 T200\nM205 X2 Y2 Z0.3 E5')
+  await page.getByRole('button', { name: 'Take the values from it' }).click()
+  await page.getByText('4 values are taken over.').waitFor()
+  expect(await page.getByLabel('Acceleration printing').inputValue()).toBe('200')
+  await page.getByLabel('Jerk of X').fill('2 2')
+  await page.getByRole('button', { name: 'Keep' }).click()
+  await page.getByText('here are 2').waitFor()
+  expect(await barriers(page)).toEqual([])
+  await page.getByLabel('Jerk of X').fill('2 2 0.3 5')
+  await page.getByRole('button', { name: 'Keep' }).click()
+  await page.getByText('Kept: the Gull.').waitFor()
+  await page.getByRole('link', { name: 'Check' }).click()
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  await expect.poll(() => takes.textContent(), { timeout: 15_000 }).not.toBe(before)
+
+  // What it took teaches the pace.
+  await page.getByRole('button', { name: /^Start it on/ }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByText(/it ends .*about/).waitFor()
+  await running.getByLabel('It took').fill('2 h 10 min')
+  await running.getByRole('button', { name: 'Finished' }).click()
+  await running.getByText('Written down as finished.').waitFor()
+  await page.goto(`${bench.origin}/set-up/printers`)
+  const gull = page.getByRole('region', { name: 'the Gull' })
+  await gull
+    .getByRole('row', { name: /^Takes over the plan/ })
+    .getByText('1 print timed')
+    .waitFor()
+  expect(faults).toEqual([])
+  await page.close()
+}, 60_000)
 
 test('a name that is taken is told at its field, and hostile names are text', async () => {
   const hostile = '<img src=x onerror=alert(1)>'

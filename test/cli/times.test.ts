@@ -2,7 +2,6 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { parseDuration } from '../../src/cli/parse-duration.ts'
 import { parseStart } from '../../src/cli/parse-start.ts'
 import type { CheckJson, RecordedJson, ReelListJson } from '../../src/contract/index.ts'
 import { formatDuration, formatHour, formatWhen } from '../../src/units/index.ts'
@@ -58,22 +57,6 @@ test.each([
   [187_200, 1000, '2 d 4 h'],
 ])('%i s, give or take %i, is %s', (seconds, doubt, said) => {
   expect(formatDuration(seconds, doubt)).toBe(said)
-})
-
-test.each([
-  ['3h40m', 13_200],
-  ['3 h 40 min', 13_200],
-  ['3:40', 13_200],
-  ['0:45:30', 2730],
-  ['45min', 2700],
-  ['1d 2h', 93_600],
-  ['90s', 90],
-])('%s is %i s', (typed, seconds) => {
-  expect(parseDuration(typed, '--took')).toBe(seconds)
-})
-
-test.each(['', 'long', '0h', '3.5', '-1h'])('"%s" is no length of time', (typed) => {
-  expect(() => parseDuration(typed, '--took')).toThrow()
 })
 
 const folder = folderOfPrints()

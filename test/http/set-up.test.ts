@@ -19,6 +19,8 @@ const read = async <T>(answer: Response, schema: z.ZodType<T>, status = 200): Pr
 test('what was learnt of makes, printers and scales is told with how much it rests on', async () => {
   const { ask, store } = await served()
   const { makes, printers, scales } = await read(await ask('GET', '/api/learnt'), learntJson)
+  for (const { pace } of printers)
+    expect(pace).toMatchObject({ timed_prints: 0, moves: { value: 1 } })
   const facts = await store.facts()
   const opened = facts.filter(({ kind }) => kind === 'opened').length
   expect(makes.reduce((sum, { reels }) => sum + reels, 0)).toBe(opened)
@@ -52,6 +54,29 @@ test('what is null is not known any more; a name can not be', async () => {
   expect((await read(await change({ name: null }), problemJson, 422)).code).toBeTypeOf('string')
   const listed = await read(await ask('GET', '/api/rows/printer'), rowsJson)
   expect(listed.rows).toMatchObject([{ name: 'left' }])
+})
+
+test('how a printer moves is told whole, and what no printer does is refused', async () => {
+  const { ask } = await served({ isEmpty: true })
+  const motion = {
+    max_feed_mm_per_s: [180, 180, 12, 80],
+    corner: 'square-corner',
+    minimum_cruise: 0,
+  }
+  const added = await ask('POST', '/api/rows/printer', { name: 'left', motion })
+  expect((await read(added, recordedJson, 201)).rows[0]).toMatchObject({ motion })
+  const change = (told: object): Promise<Response> =>
+    ask('PATCH', '/api/rows/printer/left', { motion: told })
+  for (const wrong of [
+    { print_accel_mm_per_s2: 0 },
+    { minimum_cruise: 1 },
+    { jerk: [1, 1, 1, 1] },
+  ]) {
+    // oxlint-disable-next-line no-await-in-loop -- each by itself
+    await read(await change(wrong), problemJson, 422)
+  }
+  const { rows } = await read(await change({ junction_deviation_mm: 0.02 }), recordedJson)
+  expect(rows[0]).toMatchObject({ motion: { junction_deviation_mm: 0.02 } })
 })
 
 test('parts of the ledger are tables, and no cell is a formula', async () => {

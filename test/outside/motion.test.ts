@@ -185,10 +185,10 @@ test('a 20 mm side of a square, corners at 5 mm/s: 0.38375 s', () => {
   expect(Math.abs(ends[2]! - ends[1]! - 0.38375)).toBeLessThan(1e-5)
 })
 
-const zigzag = (length: number, count: number, speed: number): TwinMove[] =>
+const zigzag = (length: number, count: number, speed: number, apart = 0.8): TwinMove[] =>
   Array.from({ length: count }, (_, at) => [
     along(at % 2 === 0 ? length : -length, speed),
-    towards(90, 0.8, speed),
+    towards(90, apart, speed),
   ]).flat()
 
 const circle = (radius: number, chord: number, turnsRound: number, speed: number): TwinMove[] => {
@@ -215,6 +215,29 @@ const wholePaths: readonly [string, (speed: number) => TwinMove[], number, numbe
       [100, 1000, 1.28, 1.31, 1.32],
       [200, 5000, 1.26, 1.25, 1.28],
       [300, 10_000, 1.3, 1.28, 1.32],
+    ],
+  ],
+  [
+    // How far apart, and how many legs, was not written down: these fit all twelve.
+    '5 mm zigzag, 0.4 mm apart',
+    (speed) => zigzag(5, 4, speed, 0.4),
+    0.0151,
+    [
+      [60, 500, 2.23, 2.57, 2.5],
+      [100, 1000, 2.81, 3.03, 3.06],
+      [200, 5000, 2.76, 2.71, 2.87],
+      [300, 10_000, 2.99, 2.87, 3.08],
+    ],
+  ],
+  [
+    'circle of radius 10 mm in 0.2 mm chords',
+    (speed) => circle(10, 0.2, 10, speed),
+    0.03,
+    [
+      [60, 500, 1.01, 1.01, 1.01],
+      [100, 1000, 1.02, 1.02, 1.02],
+      [200, 5000, 1.01, 1.01, 1.01],
+      [300, 10_000, 1.01, 1.01, 1.01],
     ],
   ],
   [

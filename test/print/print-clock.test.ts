@@ -147,6 +147,13 @@ test('the feeder alone: its own acceleration, and firmware retraction like any o
   expect(outcome.ok && outcome.value.time?.total_s).toBeCloseTo(alone, 9)
 })
 
+test.each(['community', 'community-1'] as const)('%s: M204 R is the feeder alone', (family) => {
+  // 40 mm at 100 mm/s: L/v + v/a.
+  const path = ['M83', 'M204 R250', 'G1 E-40 F6000']
+  expect(total(path, plain(family))).toBeCloseTo(0.8, 9)
+  expect(total(path.slice(0, 2).concat(leg), plain(family))).toBeCloseTo(legTime, 9)
+})
+
 describe('arcs', () => {
   test('are planned on the chords of the family', () => {
     // A half circle of radius 10: 31 chords of 1 mm, more by a rule of deviation.

@@ -29,7 +29,9 @@ const longPrint = (): PrintRowJson => {
     curve: { ...tool!.curve, draw_mm: long(tool!.curve.draw_mm) },
   }
   const families = [{ ...group!, tools: [longer] }]
-  return { ...print, id: 'cd'.repeat(32), file: 'long.gcode', families }
+  const layers = { ...print.layers, end_time_s: [3600, 7200, 10_800] }
+  const time = { planned_s: 10_800, family: 'host', corner: 'jerk', waits: [] }
+  return { ...print, id: 'cd'.repeat(32), file: 'long.gcode', families, layers, time }
 }
 
 const ready = async (reels = 2) => {
@@ -115,6 +117,9 @@ describe('a print that no single reel does', () => {
     expect(copy?.printer).not.toBe(null)
     expect(copy?.changes).toHaveLength(1)
     const [change] = copy!.changes
+    // A minute of preparation, as nobody has told better.
+    expect(change!.clock!.likely_s).toBeCloseTo(3600 * change!.after_layer + 60, -1)
+    expect(copy!.note).toMatch(/ m drawn, about \d h( \d+ min)? after the start\): take/)
     expect(change).toMatchObject({
       tool: 0,
       from: copy!.duties[0]!.reel,

@@ -21,6 +21,7 @@ import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { Unanswered } from './unanswered.tsx'
+import { usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
@@ -43,6 +44,7 @@ export function Answer({
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
+  usePlannedFor(at, printerAt)
   const key = [sha256, member, printer?.id, firmware, file.answers] as const
   const toCheck = printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
@@ -148,6 +150,7 @@ export function Answer({
           print={toCheck}
           reels={reels}
           at={printerAt}
+          takes={check.data.time?.takes ?? null}
           isSure={check.data.verdict === 'enough'}
         />
       )}

@@ -7,7 +7,7 @@ import type {
   ToolRankingJson,
 } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
-import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
+import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
@@ -16,11 +16,13 @@ import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
+import { timeWords } from '../strings/time-words.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
+import { type StartAtHand, useStart } from './use-start.ts'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -50,6 +52,7 @@ export function Answered({
     return ranked?.reel ?? null
   }
   const narrow = useNarrow()
+  const startAt = useStart()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
   const runDry = {
@@ -102,7 +105,12 @@ export function Answered({
           </div>
         </dl>
       )}
-      <PrintTimes check={check} layers={reading.layers.count} spiral={reading.layers.spiral} />
+      <PrintTimes
+        check={check}
+        layers={reading.layers.count}
+        spiral={reading.layers.spiral}
+        at={startAt}
+      />
       <div className={styles['pictures']}>
         {reading.silhouette === null ? null : (
           <figure className={several ? styles['whole'] : styles['silhouette']}>
@@ -115,6 +123,7 @@ export function Answered({
               runDry={runDry}
               height={narrow ? 240 : 300}
               change={check.verdict === 'enough' ? null : (change?.height_mm ?? null)}
+              times={timesAlong(check, startAt)}
             />
             <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
           </figure>
@@ -161,6 +170,21 @@ export function Answered({
       <CheckWorking check={check} unit={unit} />
     </section>
   )
+}
+
+/** When heights are reached, and what of the print comes when. */
+const timesAlong = (
+  { time, run_dry: dry, change_before: change }: CheckJson,
+  { start, now }: StartAtHand,
+): SilhouetteTimes | null => {
+  if (time === null) return null
+  if (start === null) return { heights: time.along, dry: null, change: null }
+  return {
+    heights: time.along,
+    start,
+    dry: timeWords.moment(dry.clock, start, now),
+    change: timeWords.moment(change?.clock, start, now),
+  }
 }
 
 const ToolRow = ({

@@ -1,42 +1,32 @@
-import { type ReactNode, useId, useState } from 'react'
+import { type ReactNode, useId } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
-import { timeOfDay } from '../../units/index.ts'
 import { timeWords } from '../strings/time-words.ts'
 import styles from './check.module.css'
-
-const two = (part: number): string => String(part).padStart(2, '0')
-
-const clockOf = (at: number): string => {
-  const moment = new Date(at)
-  return `${two(moment.getHours())}:${two(moment.getMinutes())}`
-}
+import type { StartAtHand } from './use-start.ts'
 
 /** When the print ends, when its reel may run dry and when the last safe change comes. */
 export function PrintTimes({
   check,
   layers,
   spiral,
+  at: { typed, type, start, now },
 }: {
   readonly check: CheckJson
   readonly layers: number
   readonly spiral: boolean
+  readonly at: StartAtHand
 }): ReactNode {
-  const [now] = useState(() => Date.now())
-  const [typed, setTyped] = useState(() => clockOf(now))
   const field = useId()
   if (check.time === null) return null
-  const [hour = Number.NaN, minute = Number.NaN] = typed.split(':').map(Number)
-  const start = timeOfDay(hour, minute, now)
-  const isTold = Number.isFinite(start)
   const sentences = [
     timeWords.takes(check),
-    ...(isTold
-      ? [
+    ...(start === null
+      ? []
+      : [
           timeWords.ends(check, start, now),
           timeWords.dry(check, start, now),
           timeWords.change(check, { layers, spiral }, start, now),
-        ]
-      : []),
+        ]),
   ]
   return (
     <section className={styles['times']} aria-label={timeWords.about}>
@@ -46,7 +36,7 @@ export function PrintTimes({
           id={field}
           type="time"
           value={typed}
-          onChange={(event) => setTyped(event.target.value)}
+          onChange={(event) => type(event.target.value)}
         />
       </p>
       {sentences.map((sentence) => (sentence === null ? null : <p key={sentence}>{sentence}</p>))}

@@ -1,5 +1,7 @@
 import { useCallback, useRef, useState } from 'react'
+import type { MotionOptions } from '../../print/index.ts'
 import type { Refusal } from '../../units/index.ts'
+import { keep, kept } from '../look/kept.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
 import type { FileAnswers } from '../reading/worker-message.ts'
 import { checkWords } from '../strings/check-words.ts'
@@ -27,6 +29,8 @@ export interface ReadingAtHand {
   readonly take: (file: File) => void
   /** Reads the file at hand anew, with what a person answered of it. */
   readonly answer: (answers: FileAnswers) => void
+  /** What the printer may do that it is to be made on: its times are planned by that, anew where need be. */
+  readonly plan: (motion: MotionOptions) => void
   readonly cancel: () => void
   /** Which print of a file with several. */
   readonly choose: (member: number) => void
@@ -44,7 +48,7 @@ export function useReading(): ReadingAtHand {
   }, [])
 
   const last = useRef<{ readonly file: File; readonly answers: FileAnswers } | null>(null)
-  const read = useCallback((file: File, answers: FileAnswers, of: number): void => {
+  const read = useCallback((file: File, answers: FileAnswers, of: number, known?: string): void => {
     last.current = { file, answers }
     running.current?.abort()
     const control = new AbortController()
@@ -65,14 +69,20 @@ export function useReading(): ReadingAtHand {
           error instanceof Error && error.message !== '' ? error.message : checkWords.noReader,
       })
     const showAll = async (): Promise<void> => {
-      show({ kind: 'reading', name, read: 0, of: size })
-      const onProgress = (bytes: number): void =>
-        show({ kind: 'reading', name, read: bytes, of: size })
+      // What is known already stays until it is known better.
+      const onProgress = (bytes: number): void => {
+        if (known === undefined) show({ kind: 'reading', name, read: bytes, of: size })
+      }
+      onProgress(0)
       const { read: begun, sha256 } = readFile(file, answers, onProgress, control.signal)
       // Heard below; where the reading ended first, nobody waits for it.
       sha256.catch(() => undefined)
       const outcome = await begun
       if (!outcome.ok) return refuse(outcome.refusal)
+      if (known !== undefined) {
+        setReading((now) => (now.kind === 'read' ? { ...now, file: outcome.value } : now))
+        return undefined
+      }
       show({ kind: 'read', file: outcome.value, member: of, sha256: null })
       const digest = await sha256
       if (!digest.ok) return refuse(digest.refusal)
@@ -82,7 +92,8 @@ export function useReading(): ReadingAtHand {
     showAll().catch(fail)
   }, [])
 
-  const take = useCallback((file: File): void => read(file, {}, 0), [read])
+  const motion = useRef<MotionOptions>(motionKept())
+  const take = useCallback((file: File): void => read(file, { motion: motion.current }, 0), [read])
 
   const chosen = reading.kind === 'read' ? reading.member : 0
   const answer = useCallback(
@@ -93,9 +104,36 @@ export function useReading(): ReadingAtHand {
     [read, chosen],
   )
 
+  const sha256 = reading.kind === 'read' ? reading.sha256 : null
+  const plan = useCallback(
+    (next: MotionOptions): void => {
+      const text = JSON.stringify(next)
+      motion.current = next
+      keep(name, text)
+      // While it is read or hashed for the first time it is waited for.
+      if (last.current === null || sha256 === null) return
+      const { file, answers } = last.current
+      if (JSON.stringify(answers.motion) === text) return
+      read(file, { ...answers, motion: next }, chosen, sha256)
+    },
+    [read, chosen, sha256],
+  )
+
   const choose = useCallback((member: number): void => {
     setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
   }, [])
 
-  return { reading, take, answer, cancel, choose }
+  return { reading, take, answer, plan, cancel, choose }
+}
+
+const name = 'motion'
+
+/** Of the printer chosen last: the next print is likely to be for it as well. */
+const motionKept = (): MotionOptions => {
+  try {
+    const found: unknown = JSON.parse(kept(name) ?? '{}')
+    return typeof found === 'object' && found !== null ? found : {}
+  } catch {
+    return {}
+  }
 }

@@ -3,6 +3,7 @@ import {
   type HeightNote,
   sideDrawing,
   silhouetteExtent,
+  type TimesAlong,
   type ToolFill,
 } from '../../picture/index.ts'
 import type { Silhouette } from '../../print/index.ts'
@@ -19,6 +20,13 @@ export interface RunDryHeights {
   readonly late: number | null
 }
 
+/** When heights of the print are reached; by the clock where its start is known. */
+export interface SilhouetteTimes extends TimesAlong {
+  /** When the reel most likely runs dry, and when the last safe change comes, in words. */
+  readonly dry: string | null
+  readonly change: string | null
+}
+
 /** A print from the side, to scale, filled as far as its reel goes. */
 export function PrintSilhouette({
   silhouette,
@@ -26,6 +34,7 @@ export function PrintSilhouette({
   runDry = null,
   change = null,
   reached = null,
+  times = null,
   height = 300,
 }: {
   readonly silhouette: Silhouette
@@ -36,6 +45,7 @@ export function PrintSilhouette({
   readonly change?: number | null
   /** Height at which it ended before its end; it is filled up to there. */
   readonly reached?: number | null
+  readonly times?: SilhouetteTimes | null
   /** Of the drawing, px. */
   readonly height?: number
 }): ReactNode {
@@ -52,7 +62,8 @@ export function PrintSilhouette({
     band: early === null ? null : { from: early, to: runDry?.late ?? null },
     dashedAt: [likely, reached].filter((at) => at !== null),
     changeAt: change,
-    notes: notesOf(runDry, change, reached),
+    notes: notesOf(runDry, change, reached, times),
+    ...(times !== null && { times }),
     width,
     height,
     wide,
@@ -62,6 +73,7 @@ export function PrintSilhouette({
       runDry,
       change,
       reached,
+      times,
     ),
   })
   return (
@@ -74,18 +86,24 @@ export function PrintSilhouette({
   )
 }
 
-const label = (at: number, text: string): HeightNote => ({ at, text, lettering: 'label' })
+const label = (at: number, text: string, under: string | null = null): HeightNote => ({
+  at,
+  text,
+  lettering: 'label',
+  ...(under !== null && { under }),
+})
 
 const notesOf = (
   runDry: RunDryHeights | null,
   change: number | null,
   reached: number | null,
+  times: SilhouetteTimes | null,
 ): readonly HeightNote[] => {
   const { early = null, likely = null } = runDry ?? {}
   return [
     ...(reached === null ? [] : [label(reached, drawingWords.reached(showHeight(reached)))]),
     ...(likely !== null
-      ? [label(likely, drawingWords.dryAt(showHeight(likely)))]
+      ? [label(likely, drawingWords.dryAt(showHeight(likely)), times?.dry)]
       : early !== null
         ? [label(early, drawingWords.dryFrom(showHeight(early)))]
         : []),
@@ -96,6 +114,7 @@ const notesOf = (
             at: change,
             text: drawingWords.changeBy(showHeight(change)),
             lettering: 'changeWord' as const,
+            ...(times?.change != null && { under: times.change }),
           },
         ]),
   ]

@@ -12,7 +12,7 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 const often = 60
 
 async function read({ file, answers }: ReadingAsked): Promise<void> {
-  const reader = new PrintFileReader({ ...answers, silhouette: true, motion: {} })
+  const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
   await eachSlice(file, (slice) => {

@@ -1,7 +1,7 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
-import { hotMachineCaution } from '../../contract/index.ts'
+import { type ClockJson, hotMachineCaution } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
@@ -19,11 +19,14 @@ export function RecordBar({
   print,
   reels,
   at,
+  takes,
   isSure,
 }: {
   readonly print: PrintToCheck
   readonly reels: readonly ReelOfTool[]
   readonly at: PrinterAtHand
+  /** How long it takes; null where it is not known. */
+  readonly takes: ClockJson | null
   /** True where the reels are enough: then it is what the sheet is about. */
   readonly isSure: boolean
 }): ReactNode {
@@ -43,6 +46,7 @@ export function RecordBar({
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
         printer: printer.id,
         ...(firmware !== null && { firmware }),
+        ...(takes !== null && { takes }),
         ...keptOfReading(
           print.reading,
           reels.map(({ tool }) => tool),

@@ -1,4 +1,5 @@
 import { useMemo, useSyncExternalStore } from 'react'
+import type { ClockJson } from '../../contract/index.ts'
 import type { PrintReading, Silhouette } from '../../print/index.ts'
 import { keep, kept } from '../look/kept.ts'
 import { ledgerShown } from '../offline/ledger-shown.ts'
@@ -18,6 +19,8 @@ export interface RunningPrint {
   /** Id of the ledger whose reels these are. */
   readonly ledger: string
   readonly firmware?: string
+  /** How long it takes, as it was told when it was started. */
+  readonly takes?: ClockJson
   /** One entry a layer. */
   readonly layers: {
     readonly spiral: boolean

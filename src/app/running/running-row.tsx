@@ -1,15 +1,18 @@
 import { type FormEvent, Fragment, type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
+import { parseDuration } from '../../units/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
+import { QuantityField } from '../field/quantity-field.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { recordWords } from '../strings/record-words.ts'
+import { timeWords } from '../strings/time-words.ts'
 import styles from './running.module.css'
 import { endPrint, pictureOf, type RunningPrint } from './running-prints.ts'
 import { stoppedHeight } from './stopped-height.ts'
@@ -30,6 +33,7 @@ export function RunningRow({
   const [failing, setFailing] = useState(false)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
   const [ranDry, setRanDry] = useState(false)
+  const [took, setTook] = useState<number | null>(null)
   const posting = usePosting(
     (told: DrawRequest) => api.draw(told),
     (answer, { stopped_at: at = null }) => {
@@ -45,6 +49,7 @@ export function RunningRow({
     printer: print.printer,
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
+    ...(!failing && took !== null && { took_s: took }),
     ...(isAccepted && { accept: true }),
   })
   const height = stoppedHeight(print.layers, stopped)
@@ -62,7 +67,12 @@ export function RunningRow({
             </Fragment>
           ))}
         </b>{' '}
-        <span className={styles['soft']}>{recordWords.since(print.started_at, printer)}</span>
+        <span className={styles['soft']}>
+          {recordWords.since(print.started_at, printer)}
+          {print.takes === undefined
+            ? ''
+            : `; ${timeWords.endsOf(print.takes, Date.parse(print.started_at), Date.now())}`}
+        </span>
       </p>
       {failing ? (
         <form
@@ -96,17 +106,30 @@ export function RunningRow({
           )}
         </form>
       ) : (
-        <div className={styles['presses']}>
-          <Press main isDisabled={isBusy} onPress={() => post(told(false))}>
-            {recordWords.finished}
-          </Press>
-          <Press isDisabled={isBusy} onPress={() => setFailing(true)}>
-            {recordWords.failed}
-          </Press>
-          <Press isDisabled={isBusy} onPress={() => endPrint(print.draw)}>
-            {recordWords.never}
-          </Press>
-        </div>
+        <form
+          onSubmit={(event: FormEvent<HTMLFormElement>) => {
+            event.preventDefault()
+            if (!goToUnread(event.currentTarget)) post(told(false))
+          }}
+        >
+          <QuantityField
+            label={recordWords.took}
+            hint={recordWords.tookHint}
+            parse={parseDuration}
+            onValue={setTook}
+          />
+          <div className={styles['presses']}>
+            <Press type="submit" main isDisabled={isBusy}>
+              {recordWords.finished}
+            </Press>
+            <Press isDisabled={isBusy} onPress={() => setFailing(true)}>
+              {recordWords.failed}
+            </Press>
+            <Press isDisabled={isBusy} onPress={() => endPrint(print.draw)}>
+              {recordWords.never}
+            </Press>
+          </div>
+        </form>
       )}
       <Refused posting={posting} onAnyway={() => post(told(true))} />
     </li>

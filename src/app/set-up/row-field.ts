@@ -20,7 +20,7 @@ import type { MassUnit } from '../strings/show-figure.ts'
 export interface RowField {
   readonly key: string
   readonly label: string
-  readonly hint?: string
+  readonly hint?: string | undefined
   /** As it stands in the field; '' where nothing is told. */
   readonly show: (value: unknown) => string
   /** As the ledger has it, of what is no blank. */
@@ -28,6 +28,8 @@ export interface RowField {
   readonly needed?: true
   /** A material, found by words. */
   readonly isMaterial?: true
+  /** Key of the row that it stands within, as one of its own. */
+  readonly within?: 'motion'
   /** One of these, instead of typed words. */
   readonly choices?: readonly (readonly [value: string, word: string])[]
 }
@@ -36,6 +38,18 @@ type Key = keyof typeof rowWords.fields
 
 const hintOf = (key: Key): { readonly hint?: string } =>
   key in rowWords.hints ? { hint: rowWords.hints[key as keyof typeof rowWords.hints] } : {}
+
+/** What a row has under a field's key. */
+export const valueOfField = (
+  row: Readonly<Record<string, unknown>>,
+  { key, within }: Pick<RowField, 'key' | 'within'>,
+): unknown => {
+  if (within === undefined) return row[key]
+  const held = row[within]
+  return typeof held === 'object' && held !== null && key in held
+    ? (held as Readonly<Record<string, unknown>>)[key]
+    : undefined
+}
 
 const field = (key: Key): Pick<RowField, 'key' | 'label' | 'hint'> => ({
   key,

@@ -2,15 +2,15 @@ import { type ReactNode, useRef, useState } from 'react'
 import { Form } from 'react-aria-components'
 import type { RowRequest } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
-import { ChoiceField } from '../field/choice-field.tsx'
-import { PickMaterial } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
-import { TypedField } from '../field/typed-field.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
-import type { RowField } from './row-field.ts'
+import { FieldEntry } from './field-entry.tsx'
+import { MotionPart } from './motion-part.tsx'
+import { type RowField, valueOfField } from './row-field.ts'
 import styles from './set-up.module.css'
+import { toldOfRow } from './told-of-row.ts'
 
 type Texts = Readonly<Record<string, string>>
 
@@ -25,7 +25,7 @@ const fieldOfCode: Readonly<Record<string, string>> = {
 export function RowForm({
   kind,
   title,
-  fields,
+  fieldsBy,
   before,
   onKeep,
   onLeave,
@@ -33,21 +33,26 @@ export function RowForm({
   /** In a word. */
   readonly kind: string
   readonly title: string
-  readonly fields: readonly RowField[]
+  /** What is asked, by what stands in the form. */
+  readonly fieldsBy: (texts: Texts) => readonly RowField[]
   /** Of a row that is changed: keys and values. */
   readonly before: Readonly<Record<string, unknown>>
   /** @returns when it is written down */
   readonly onKeep: (told: RowRequest) => Promise<unknown>
   readonly onLeave: () => void
 }): ReactNode {
-  const [was] = useState<Texts>(() =>
-    Object.fromEntries(fields.map(({ key, show }) => [key, show(before[key])])),
-  )
-  const [texts, setTexts] = useState(was)
+  /** Of the fields that were touched. */
+  const [touched, setTouched] = useState<Texts>({})
   const [wrong, setWrong] = useState<Texts>({})
   const [failed, setFailed] = useState<string | null>(null)
   const [isBusy, setBusy] = useState(false)
   const form = useRef<HTMLFormElement>(null)
+  const texts = textsBy(fieldsBy, before, touched)
+  const fields = fieldsBy(texts)
+  const change = (more: Texts): void => {
+    setTouched((now) => ({ ...now, ...more }))
+    setWrong((now) => Object.fromEntries(Object.entries(now).filter(([key]) => !(key in more))))
+  }
 
   const showWrong = (next: Texts): void => {
     setWrong(next)
@@ -58,20 +63,7 @@ export function RowForm({
   }
 
   const keep = async (): Promise<void> => {
-    const told: Record<string, unknown> = {}
-    const refused: Record<string, string> = {}
-    for (const { key, read, needed } of fields) {
-      const text = texts[key] ?? ''
-      if (text.trim() === '') {
-        if (needed === true) refused[key] = rowWords.needed
-        else if (was[key] !== '') told[key] = null
-        continue
-      }
-      if (text === was[key]) continue
-      const outcome = read(text)
-      if (outcome.ok) told[key] = outcome.value
-      else refused[key] = outcome.refusal.message
-    }
+    const { told, refused } = toldOfRow(before, fields, touched)
     setFailed(null)
     if (Object.keys(refused).length > 0) return showWrong(refused)
     setWrong({})
@@ -88,6 +80,18 @@ export function RowForm({
     }
   }
 
+  const entry = (field: RowField, place: number): ReactNode => (
+    <FieldEntry
+      key={field.key}
+      field={field}
+      text={texts[field.key] ?? ''}
+      refused={wrong[field.key] ?? null}
+      isFirst={place === 0}
+      onText={(text) => change({ [field.key]: text })}
+    />
+  )
+  const plain = fields.filter(({ within }) => within === undefined)
+  const motion = fields.filter(({ within }) => within === 'motion')
   return (
     <Form
       ref={form}
@@ -99,46 +103,16 @@ export function RowForm({
       }}
     >
       <h2>{title}</h2>
-      {fields.map(({ key, label, hint, read, needed, choices, isMaterial }, place) => {
-        const onText = (text: string): void => {
-          setTexts({ ...texts, [key]: text })
-          const { [key]: _, ...others } = wrong
-          setWrong(others)
-        }
-        if (isMaterial === true) {
-          const value = texts[key] ?? ''
-          return (
-            <PickMaterial
-              key={key}
-              label={label}
-              value={value === '' ? null : value}
-              onChange={(id) => onText(id ?? '')}
-            />
-          )
-        }
-        return choices === undefined ? (
-          <TypedField
-            key={key}
-            label={label}
-            hint={hint}
-            text={texts[key] ?? ''}
-            onText={onText}
-            read={read}
-            refused={wrong[key] ?? null}
-            needed={needed === true}
-            isFirst={place === 0}
-          />
-        ) : (
-          <ChoiceField
-            key={key}
-            label={label}
-            words={choices}
-            value={texts[key] ?? ''}
-            onChange={onText}
-            refused={wrong[key] ?? null}
-          />
-        )
-      })}
+      {plain.map(entry)}
+      {motion.length === 0 ? null : (
+        <MotionPart
+          texts={texts}
+          isWrong={motion.some(({ key }) => wrong[key] !== undefined)}
+          onTexts={change}
+        >
+          {motion.map((field) => entry(field, plain.length))}
+        </MotionPart>
+      )}
       {failed === null ? null : (
         <p role="alert" className={styles['refused']}>
           {setUpWords.notWritten}: {failed}
@@ -152,4 +126,19 @@ export function RowForm({
       </p>
     </Form>
   )
+}
+
+/** What stands in the form: which fields there are may depend on it, so those first that are always there. */
+const textsBy = (
+  fieldsBy: (texts: Texts) => readonly RowField[],
+  before: Readonly<Record<string, unknown>>,
+  touched: Texts,
+): Texts => {
+  const shown = (fields: readonly RowField[]): Texts => ({
+    ...Object.fromEntries(
+      fields.map((field) => [field.key, field.show(valueOfField(before, field))]),
+    ),
+    ...touched,
+  })
+  return shown(fieldsBy(shown(fieldsBy(touched))))
 }

@@ -1,4 +1,4 @@
-import type { CatalogueRowJson, LearntJson } from '../../contract/index.ts'
+import type { CatalogueRowJson, LearntJson, MeasuredJson, PaceJson } from '../../contract/index.ts'
 import { firmwareFamilies } from '../../print/index.ts'
 import {
   formatLinearDensity,
@@ -7,8 +7,10 @@ import {
   measured,
 } from '../../units/index.ts'
 import type { RowKind } from '../api/api.ts'
+import { motionWords } from '../strings/motion-words.ts'
 import { rowWords } from '../strings/row-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
+import { motionFields } from './motion-fields.ts'
 import {
   choiceField,
   densityField,
@@ -20,6 +22,7 @@ import {
   plainMassField,
   plainPercentField,
   type RowField,
+  valueOfField,
   wordsField,
 } from './row-field.ts'
 
@@ -37,8 +40,16 @@ export interface LearntFigure {
 
 const { fields, carriers } = rowWords
 
-/** What is asked of a new row, and of one that is changed. */
-export const fieldsOf = (kind: RowKind, unit: MassUnit): readonly RowField[] => {
+/**
+ * What is asked of a new row, and of one that is changed.
+ *
+ * @param texts - what stands in the form, where what is asked depends on that
+ */
+export const fieldsOf = (
+  kind: RowKind,
+  unit: MassUnit,
+  texts: Readonly<Record<string, string>>,
+): readonly RowField[] => {
   const name = wordsField('name', true)
   const note = wordsField('note')
   const of: Readonly<Record<RowKind, readonly RowField[]>> = {
@@ -52,6 +63,7 @@ export const fieldsOf = (kind: RowKind, unit: MassUnit): readonly RowField[] => 
       lengthField('start_allowance_mm'),
       lengthField('tail_mm'),
       note,
+      ...motionFields(texts),
     ],
     make: [
       wordsField('maker', true),
@@ -105,6 +117,7 @@ export const learntOf = (
     return [
       figure('feed_factor', formatMeasured(one.feed_factor, '').trim()),
       figure('start_allowance_mm', formatMeasured(one.start_allowance_mm, 'mm')),
+      ...paceLearnt(one.pace),
     ]
   }
   if (kind === 'make') {
@@ -140,7 +153,27 @@ export const learntOf = (
   return []
 }
 
-/** What was told of a row, as it is shown. */
+const times = (of: MeasuredJson): string => `${formatMeasured(of, '').trim()} ×`
+
+/** How a printer keeps to the plan; nothing where none of its prints was timed. */
+const paceLearnt = ({ timed_prints, ...pace }: PaceJson): readonly LearntFigure[] => {
+  if (timed_prints === 0) return []
+  const from = motionWords.ofTimed(timed_prints)
+  const { value, u } = pace.preparation_s
+  const minutes = { value: value / 60, u: u / 60 }
+  return [
+    { key: 'pace_moves', label: motionWords.pace.moves, learnt: times(pace.moves), from },
+    { key: 'pace_waits', label: motionWords.pace.waits, learnt: times(pace.waits), from },
+    {
+      key: 'pace_preparation',
+      label: motionWords.pace.preparation,
+      learnt: formatMeasured(minutes, 'min'),
+      from,
+    },
+  ]
+}
+
+/** What was told of a row, as it is shown; of how it moves, only what was told. */
 export const toldOf = (
   row: Row,
   fieldsOfKind: readonly RowField[],
@@ -149,8 +182,9 @@ export const toldOf = (
 ): readonly { readonly key: string; readonly label: string; readonly told: string }[] =>
   fieldsOfKind
     .filter(({ key }) => key !== 'name' && key !== 'maker' && key !== 'note')
-    .map(({ key, label, show, choices }) => {
-      const value = (row as unknown as Readonly<Record<string, unknown>>)[key]
+    .map((field) => ({ field, value: valueOfField({ ...row }, field) }))
+    .filter(({ field: { within }, value }) => within === undefined || value !== undefined)
+    .map(({ field: { key, label, show, choices }, value }) => {
       const told = show(value)
       if (key === 'label_net_g' && typeof value === 'number') {
         return { key, label, told: showMass({ value, u: 0 }, unit) }

@@ -11,6 +11,7 @@ import { setUpWords } from '../strings/set-up-words.ts'
 import { shelfWords } from '../strings/shelf-words.ts'
 import { PartFrame } from './part-frame.tsx'
 import { RowEntry } from './row-entry.tsx'
+import type { RowField } from './row-field.ts'
 import { RowForm } from './row-form.tsx'
 import { fieldsOf, nameOfRow, type Row, unlessTold } from './row-kinds.ts'
 import styles from './set-up.module.css'
@@ -42,7 +43,8 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
   const [from, setFrom] = useState<string | null>(null)
   const [said, setSaid] = useState('')
   const [failed, setFailed] = useState<string | null>(null)
-  const fields = fieldsOf(kind, unit)
+  const fieldsBy = (texts: Readonly<Record<string, string>>): readonly RowField[] =>
+    fieldsOf(kind, unit, texts)
   const rows = (data?.rows ?? []) as readonly Row[]
   const one = rowWords.one[kind]
 
@@ -96,7 +98,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
         <RowForm
           kind={one}
           title={rowWords.adding(one)}
-          fields={fields}
+          fieldsBy={fieldsBy}
           before={{}}
           onKeep={add}
           onLeave={leave}
@@ -123,7 +125,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
               <RowForm
                 kind={one}
                 title={rowWords.changing(nameOfRow(row))}
-                fields={fields}
+                fieldsBy={fieldsBy}
                 before={row as unknown as Readonly<Record<string, unknown>>}
                 onKeep={(told) => change(row, told)}
                 onLeave={leave}
@@ -131,7 +133,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
             ) : (
               <RowEntry
                 row={row}
-                fields={fields}
+                fields={fieldsBy(firmwareAndCorner(row))}
                 learnt={learnt.data}
                 unit={unit}
                 materialName={materialName}
@@ -149,3 +151,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
     </PartFrame>
   )
 }
+
+/** What decides which fields a printer has. */
+const firmwareAndCorner = (row: Row): Readonly<Record<string, string>> =>
+  row.kind === 'printer' ? { firmware: row.firmware ?? '', corner: row.motion?.corner ?? '' } : {}

@@ -5,8 +5,10 @@ import type { PrintToCheck } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { printToCheck } from '../check/print-to-check.ts'
 import { TakePrint } from '../check/take-print.tsx'
+import { usePlannedFor } from '../check/use-planned-for.ts'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import { Press } from '../field/press.tsx'
+import { usePrinter } from '../running/use-printer.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import styles from './slate.module.css'
@@ -18,6 +20,7 @@ export function AddPrint({ at }: { readonly at: ReadingAtHand }): ReactNode {
   // The way from Check leads to the form of the print at hand.
   const [isOpen, setOpen] = useState(new URLSearchParams(useSearch()).has('add'))
   const { reading } = at
+  usePlannedFor(at, usePrinter(null))
   if (!isOpen) {
     return (
       <p className={styles['presses']}>

@@ -1,5 +1,7 @@
 import { showHeight } from './show-figure.ts'
 
+const then = (when: string | null | undefined): string => (when == null ? '' : `, ${when}`)
+
 /** What drawings say, and what is said in their place to those who do not see them. */
 export const drawingWords = {
   now: 'holds now',
@@ -20,16 +22,21 @@ export const drawingWords = {
     } | null,
     change: number | null,
     reached: number | null = null,
+    when: { readonly dry: string | null; readonly change: string | null } | null = null,
   ): string => {
     const { early = null, likely = null, late = null } = runDry ?? {}
     const said = [`The print from the side, ${width} wide and ${height} high.`]
     if (reached !== null) said.push(`It ended at ${showHeight(reached)}.`)
-    if (likely !== null) said.push(`The reel most likely runs dry at ${showHeight(likely)}.`)
+    if (likely !== null)
+      said.push(`The reel most likely runs dry at ${showHeight(likely)}${then(when?.dry)}.`)
     if (early !== null) {
       const until = late === null ? 'or lasts to the end' : `and by ${showHeight(late)}`
       said.push(`It runs dry at ${showHeight(early)} at the earliest, ${until}.`)
     } else if (runDry !== null) said.push('The reel goes all the way up.')
-    if (change !== null) said.push(`Up to ${showHeight(change)} changing reels is safe.`)
+    if (change !== null)
+      said.push(
+        `Up to ${showHeight(change)}${then(when?.change)}${when?.change == null ? '' : ','} changing reels is safe.`,
+      )
     return said.join(' ')
   },
   section: (now: string, after: string | null): string =>

@@ -29,6 +29,8 @@ export const recordWords = {
   and: ' and ',
   since: (started: string, printer: string): string =>
     `${printer}, since ${moment.format(new Date(started))}`,
+  took: 'It took',
+  tookHint: 'As 3 h 40 min, by the printer’s own word; may be left out. Times are learnt from it.',
   finished: 'Finished',
   failed: 'Failed',
   never: 'It never ran',

@@ -15,6 +15,14 @@ export const lasting = (clock: ClockJson): string => {
   return `${said(clock.likely_s)} (${said(clock.early_s)} to ${said(clock.late_s)})`
 }
 
+/** `at about 01:15 (00:45 to 02:00)`. */
+const within = (clock: ClockJson, start: number, now: number): string => {
+  const doubt_s = doubtOf(clock)
+  const at = (after_s: number | null): number => start + 1000 * (after_s ?? 0)
+  const between = `${formatHour(at(clock.early_s), doubt_s)} to ${formatHour(at(clock.late_s), doubt_s)}`
+  return `${formatWhen(at(clock.likely_s), now, { doubt_s })} (${between})`
+}
+
 /** Words about when things of a print come. */
 export const timeWords = {
   about: 'Times',
@@ -22,13 +30,17 @@ export const timeWords = {
   takes: ({ time }: CheckJson): string | null =>
     time === null ? null : `The print takes about ${lasting(time.takes)}.`,
   /** @param start - ms since 1970; `now` as well */
-  ends: ({ time }: CheckJson, start: number, now: number): string | null => {
-    if (time === null) return null
-    const { early_s, likely_s, late_s } = time.takes
-    const doubt_s = doubtOf(time.takes)
-    const at = (after_s: number | null): number => start + 1000 * (after_s ?? 0)
-    const between = `${formatHour(at(early_s), doubt_s)} to ${formatHour(at(late_s), doubt_s)}`
-    return `It ends ${formatWhen(at(likely_s), now, { doubt_s })} (${between}).`
+  ends: ({ time }: CheckJson, start: number, now: number): string | null =>
+    time === null ? null : `It ends ${within(time.takes, start, now)}.`,
+  /** The same of a print that runs. */
+  endsOf: (takes: ClockJson, start: number, now: number): string =>
+    `it ends ${within(takes, start, now)}`,
+  /** The likeliest alone: `tomorrow at about 01:10`; null where it is not known. */
+  moment: (clock: ClockJson | null | undefined, start: number, now: number): string | null => {
+    if (clock?.likely_s == null) return null
+    const doubt_s =
+      clock.early_s === null ? 0.1 * clock.likely_s : (clock.likely_s - clock.early_s) / 1.65
+    return formatWhen(start + 1000 * clock.likely_s, now, { doubt_s })
   },
   dry: ({ verdict, run_dry: { clock } }: CheckJson, start: number, now: number): string | null => {
     if (verdict === 'enough' || clock?.early_s == null) return null
