@@ -152,6 +152,7 @@ export {
   type ShelfCheckJson,
   shelfCheckJson,
   type ToolRankingJson,
+  type TwoReelsJson,
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
 export {

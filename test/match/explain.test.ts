@@ -13,12 +13,13 @@ import { copyOf, exactPrinter, layered, reelOf, slateOf } from './told-slate.ts'
 const options = { solver: highsSolver() }
 const match: Matcher = (slate) => matchSlate(slate, options)
 
+const reasonOf = async (slate: MatchSlate, copy: string) => {
+  const plan = await match(slate)
+  const { duties } = plan.served.find((each) => each.copy === copy)!
+  return explainChoice(slate, plan)(duties[0]!)
+}
+
 describe('why this reel', () => {
-  const reasonOf = async (slate: MatchSlate, copy: string) => {
-    const plan = await match(slate)
-    const { duties } = plan.served.find((each) => each.copy === copy)!
-    return explainChoice(slate, plan)(duties[0]!)
-  }
   const both = ['full', 'half']
 
   it('the fullest would have to be opened', async () => {
