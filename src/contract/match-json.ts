@@ -145,6 +145,7 @@ export interface MatchCopyJson {
   readonly begins_h: number | null
   readonly ends_h: number | null
   readonly late: boolean
+  readonly waits_for: string | null
   readonly differs: boolean
   readonly duties: readonly DutyJson[]
   readonly changes: readonly PlannedChangeJson[]
@@ -254,6 +255,9 @@ const copy = z
     begins_h: hours.describe('hours from now; null where durations are not known'),
     ends_h: hours,
     late: z.boolean(),
+    waits_for: reelId
+      .nullable()
+      .describe('reel that is still on another printer when this one is free; it begins then'),
     differs: z.boolean().describe('from the plan that was kept'),
     duties: z.array(duty),
     changes: z.array(plannedChange).describe('changes of reels in mid-print'),

@@ -143,6 +143,7 @@ const copyToJson = (
     begins_h: served?.begins_h ?? null,
     ends_h: served?.ends_h ?? null,
     late: served?.late ?? false,
+    waits_for: served?.waitsFor ?? null,
     differs: differs(question, id, served),
     duties,
     changes,

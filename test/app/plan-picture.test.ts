@@ -51,6 +51,7 @@ const copy = (
   begins_h: null,
   ends_h: null,
   late: false,
+  waits_for: null,
   differs: false,
   duties: [],
   changes: [],

@@ -66,10 +66,13 @@ export const planWords = {
   },
   what: (duty: DutyPicture): string =>
     `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
-  where: ({ printer, late, differs }: DutyPicture): string =>
-    [`on ${printer}`, ...(late ? ['late'] : []), ...(differs ? ['otherwise than kept'] : [])].join(
-      ', ',
-    ),
+  where: ({ printer, late, differs, waitsFor }: DutyPicture): string =>
+    [
+      `on ${printer}`,
+      ...(waitsFor === null ? [] : [`waits for ${waitsFor} to come off another printer`]),
+      ...(late ? ['late'] : []),
+      ...(differs ? ['otherwise than kept'] : []),
+    ].join(', '),
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
