@@ -161,6 +161,7 @@ export interface MatchReelJson {
   readonly colour_srgb: string | null
   readonly holds_g: MeasuredJson
   readonly left_g: MeasuredJson
+  readonly tail_g: MeasuredJson
   readonly chance: number
   readonly stub: boolean
   readonly opened: boolean
@@ -274,6 +275,7 @@ const reel = z
     colour_srgb: z.string().nullable(),
     holds_g: measuredJson,
     left_g: measuredJson.describe('after the plan, tail included'),
+    tail_g: measuredJson.describe('of that the last length, which can not be printed'),
     chance: z.number().describe('that it lasts for all that it is asked to do'),
     stub: z.boolean().describe('what is left is too little to be useful'),
     opened: z.boolean().describe('the plan opens it'),

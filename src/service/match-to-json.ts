@@ -10,7 +10,7 @@ import type {
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
 import type { Measured } from '../units/index.ts'
-import { reachedAt } from '../verdict/index.ts'
+import { reachedAt, unknownPrinter } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
 import { secondsToJson } from './clock-to-json.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
@@ -64,6 +64,7 @@ export const matchToJson = (
         colour_srgb: offered.srgb,
         holds_g: figure(before),
         left_g: figure(left),
+        tail_g: tailOf(question, reel, duties),
         chance,
         stub,
         opened,
@@ -87,6 +88,24 @@ export const matchToJson = (
       swaps,
     })),
     notes,
+  }
+}
+
+/** What can not be printed of a reel, g: the longest tail of the printers that it is to be on. */
+const tailOf = (
+  { slate, reels }: MatchQuestion,
+  reel: string,
+  duties: readonly Duty[],
+): MeasuredJson => {
+  const { belief } = reels.get(reel)!
+  const perMetre = marginal(belief.joint, belief.linearDensity)
+  const tails = slate.printers
+    .filter(({ id }) => duties.length === 0 || duties.some(({ printer }) => printer === id))
+    .map(({ tail_mm }) => tail_mm ?? unknownPrinter.tail_mm)
+  const tail = tails.reduce((a, b) => (b.value > a.value ? b : a))
+  return {
+    value: (tail.value * perMetre.value) / 1000,
+    u: Math.hypot(tail.u * perMetre.value, tail.value * perMetre.u) / 1000,
   }
 }
 

@@ -79,6 +79,7 @@ const reel = (
   colour_srgb: null,
   holds_g: { value: holds, u: 2 },
   left_g: { value: holds, u: 2 },
+  tail_g: { value: 1.5, u: 0.5 },
   chance: 0.99,
   stub: false,
   opened: false,

@@ -60,9 +60,9 @@ export const planWords = {
     if (imagined) return 'as if there were one, holds'
     return opened ? 'to be opened, holds' : 'holds'
   },
-  trough: ({ reel, holds_g, left_g, duties }: TroughPicture, unit: MassUnit): string => {
+  trough: ({ reel, holds_g, left_g, tail_g, duties }: TroughPicture, unit: MassUnit): string => {
     const laid = duties.map(({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`)
-    return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}.`
+    return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}, of which ${showMass(tail_g, unit)} can not be printed.`
   },
   what: (duty: DutyPicture): string =>
     `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
