@@ -33,6 +33,7 @@ export const heightScale = (
     left,
     -1,
     y,
+    top,
     [...marks, top].map((at) => ({ at, text: text(at) })),
   )
 }
@@ -41,8 +42,8 @@ export const heightScale = (
 export const timeScaleWidth = 62
 
 /**
- * A scale to the right: when heights are reached. Marks that stand too near to another, or to a height of
- * which something else is told, give way; the end stands.
+ * A scale to the right: when heights are reached. Marks that stand too near to a higher one, or to a height
+ * of which something else is told, give way.
  *
  * @param right - of what is drawn, px
  * @param told - heights of which something else is told, mm
@@ -55,14 +56,15 @@ export const timeScale = (
 ): Shapes => {
   const top = times.heights.at(-1)?.height_mm ?? 0
   const marks = timeMarks(times, Math.max(2, Math.round((y(0) - y(top)) / 40)))
-  const [end] = marks.slice(-1)
-  if (end === undefined) return []
-  const shown = [end]
-  for (const mark of marks.slice(0, -1).toReversed()) {
-    const isFree = y(mark.at) - y(shown.at(-1)!.at) > nearest
+  // From the top down, so that of two the higher stands.
+  const shown: ScaleMark[] = []
+  for (const mark of marks.toReversed()) {
+    const above = shown.at(-1)
+    const isFree = above === undefined || y(mark.at) - y(above.at) > nearest
     if (isFree && told.every((at) => Math.abs(y(at) - y(mark.at)) > nearest / 2)) shown.push(mark)
   }
-  return standingScale(right, 1, y, shown)
+  if (shown.length === 0) return []
+  return standingScale(right, 1, y, top, shown)
 }
 
 /** Marks nearer to each other than this can not be read, px. */
@@ -72,10 +74,10 @@ const standingScale = (
   edge: number,
   side: -1 | 1,
   y: (height_mm: number) => number,
+  top: number,
   marks: readonly ScaleMark[],
 ): Shapes => {
   const x = (off: number): number => edge + side * off
-  const top = Math.max(...marks.map(({ at }) => at))
   return [
     path('hair', `M${x(14)} ${y(top)}V${y(0)}`),
     ...marks.flatMap(({ at, text }) => [
