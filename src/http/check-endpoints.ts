@@ -8,7 +8,7 @@ import {
   shelfCheckJson,
 } from '../contract/index.ts'
 import { checkOverShelf, checkReels, type PrintAsked, shelfView } from '../service/index.ts'
-import type { PrintHeading, Store } from '../store/index.ts'
+import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 import { ShelfAnswers } from './shelf-answers.ts'
@@ -45,13 +45,6 @@ const askedOf = async (
 
 const answers = new ShelfAnswers()
 
-/** As it was kept last: a print kept anew is no new revision of the store. */
-const headingOf = async (
-  store: Store,
-  id: string | undefined,
-): Promise<PrintHeading | undefined> =>
-  id === undefined ? undefined : (await store.prints()).find((print) => print.id === id)
-
 /** Will it finish? Asked by POST, because much can be told; nothing is written down. */
 export const checkEndpoints: readonly Endpoint[] = [
   endpoint<CheckShelfRequest>({
@@ -67,7 +60,9 @@ export const checkEndpoints: readonly Endpoint[] = [
       const store = around.ledger.store()
       const view = await shelfView(store)
       if (!view.ok) return view
-      const question = { asked: body, print: await headingOf(store, body.print) }
+      // As it was kept last: a print kept anew is no new revision of the store.
+      const print = body.print === undefined ? undefined : await store.printHeading(body.print)
+      const question = { asked: body, print }
       const known = answers.find(view.value, question)
       if (known !== undefined) return accept({ bytes: known })
       const asked = await askedOf(store, body)

@@ -1,6 +1,7 @@
 import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
+  type ChanceLimits,
   type DrawAlternative,
   type NextMeasure,
   nextMeasures,
@@ -9,7 +10,7 @@ import {
   unknownPrinter,
   type Verdict,
 } from '../verdict/index.ts'
-import { readyReels } from './ready-reels.ts'
+import { type ReadyReels, readyReels } from './ready-reels.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** What is to be printed, and on what. */
@@ -71,20 +72,14 @@ const closeAdvised = 4
 
 const calls = ['enough', 'close', 'short'] as const
 
-/** A reel, by its place among the ready ones. */
-interface Judged {
-  readonly reel: number
-  readonly verdict: Verdict
-  readonly chance: number
-  /** What is left over, g. */
-  readonly left: number
-}
-
-/** Remnants that clear come first; of the others the likelier, and of those that are short the fuller. */
-const byUse: Readonly<Record<Verdict, (a: Judged, b: Judged) => number>> = {
-  enough: (a, b) => a.left - b.left,
-  close: (a, b) => b.chance - a.chance || b.left - a.left,
-  short: (a, b) => b.left - a.left,
+/** All reels against one tool; a reel is its place among the ready ones. */
+interface ToolJudged {
+  /** The likeliest draw, mm. */
+  readonly likeliest: number
+  /** Of each call, in the order in which they would be taken. */
+  readonly called: Readonly<Record<Verdict, readonly number[]>>
+  /** That a reel lasts: reckoned where somebody asks. */
+  readonly chanceOf: (reel: number) => number
 }
 
 /**
@@ -97,40 +92,24 @@ export const checkShelf = (
 ): ShelfAnswer => {
   const { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits } = question
   const { most = Infinity } = question
-  const { cards, beliefs, nets, margins, doubted } = readyReels(view, {
+  const ready = readyReels(view, {
     fits,
     told,
     ...(printer !== undefined && { printer }),
     ...(scale !== undefined && { scale }),
   })
+  const { cards, beliefs, nets, margins } = ready
   const sure = confidence ** (1 / tools.length)
-  const callOf = (reel: number, chance: number): Verdict => {
-    if (doubted[reel] !== 0) return 'close'
-    if (chance >= sure) return 'enough'
-    return chance <= 1 - confidence ? 'short' : 'close'
-  }
-  const judged = tools.map(({ draw }) => {
-    const alternatives = normalised(draw)
-    const { peak_mm: likeliest } = alternatives[0]!
-    const called: Readonly<Record<Verdict, Judged[]>> = { enough: [], close: [], short: [] }
-    for (let reel = 0; reel < cards.length; reel++) {
-      let chance = 0
-      for (const { weight, peak_mm } of alternatives) {
-        chance += weight * margins.chanceAt(reel, peak_mm)
-      }
-      const verdict = callOf(reel, chance)
-      const left = margins.leftOverAt(reel, likeliest).value
-      called[verdict].push({ reel, verdict, chance, left })
-    }
-    for (const call of calls) called[call].sort(byUse[call])
-    return { likeliest, called, ranked: calls.flatMap((call) => called[call]) }
-  })
+  const judged = tools.map(({ draw }) =>
+    judgeTool(ready, draw, { low: 1 - confidence, high: sure }),
+  )
   const rankings = tools.map(({ tool, draw }, place): ToolRanking => {
-    const { likeliest, called, ranked } = judged[place]!
+    const { likeliest, called, chanceOf } = judged[place]!
+    const ranked = calls.flatMap((verdict) => called[verdict].map((reel) => ({ reel, verdict })))
     const advised = new Set(called.close.slice(0, closeAdvised))
-    const nextOf = (one: Judged): NextMeasure | null => {
-      if (!advised.has(one)) return null
-      const input = { belief: beliefs[one.reel]!, printer: told, draw, confidence: sure }
+    const nextOf = (reel: number): NextMeasure | null => {
+      if (!advised.has(reel)) return null
+      const input = { belief: beliefs[reel]!, printer: told, draw, confidence: sure }
       return nextMeasures(input, view.spreads.priors)[0] ?? null
     }
     return {
@@ -141,42 +120,84 @@ export const checkShelf = (
         close: called.close.length,
         short: called.short.length,
       },
-      reels: ranked.slice(0, most).map((one): RankedReel => {
-        const { reel, verdict, chance } = one
-        return {
+      reels: ranked.slice(0, most).map(
+        ({ reel, verdict }): RankedReel => ({
           card: cards[reel]!,
           verdict,
-          chance,
+          chance: chanceOf(reel),
           net: nets[reel]!,
           leftOver: margins.leftOverAt(reel, likeliest),
           margin: margins.marginAt(reel, likeliest),
-          next: nextOf(one),
-        }
-      }),
+          next: nextOf(reel),
+        }),
+      ),
     }
   })
-  const { verdict, chance, given } = callOfShelf(judged.map(({ ranked }) => ranked))
-  return { verdict, chance, taken: given.map(({ reel }) => cards[reel]!.id), tools: rankings }
+  const { verdict, chance, given } = callOfShelf(judged)
+  return { verdict, chance, taken: given.map((reel) => cards[reel]!.id), tools: rankings }
 }
 
-const order: Readonly<Record<Verdict, number>> = { enough: 0, close: 1, short: 2 }
-
 /**
- * By the best reels that can be given to all tools at once, as sure as the least sure of them.
+ * Calls and ranks all reels for one tool: remnants that clear first; of those that are close the likelier
+ * before, of those that are short the fuller.
  *
- * @param ranked - for each tool its reels, enough first and short last
+ * @param limits - the chance to be enough, and that to be short
  */
+const judgeTool = (
+  { cards, margins, doubted }: ReadyReels,
+  draw: readonly DrawAlternative[],
+  limits: ChanceLimits,
+): ToolJudged => {
+  const alternatives = normalised(draw)
+  const { peak_mm: likeliest } = alternatives[0]!
+  const chances = new Float64Array(cards.length).fill(NaN)
+  const chanceOf = (reel: number): number => {
+    if (Number.isNaN(chances[reel])) {
+      let chance = 0
+      for (const { weight, peak_mm } of alternatives) {
+        chance += weight * margins.chanceAt(reel, peak_mm)
+      }
+      chances[reel] = chance
+    }
+    return chances[reel]!
+  }
+  const callOf = (reel: number): Verdict => {
+    if (doubted[reel] !== 0) return 'close'
+    // Most reels are far from close whichever way the print is read, and need no chance to be called.
+    const side = margins.sideAt(reel, likeliest, limits)
+    if (
+      side !== 0 &&
+      alternatives.every(({ peak_mm }) => margins.sideAt(reel, peak_mm, limits) === side)
+    ) {
+      return side > 0 ? 'enough' : 'short'
+    }
+    if (chanceOf(reel) >= limits.high) return 'enough'
+    return chanceOf(reel) <= limits.low ? 'short' : 'close'
+  }
+  const called: Readonly<Record<Verdict, number[]>> = { enough: [], close: [], short: [] }
+  const left = new Float64Array(cards.length)
+  for (let reel = 0; reel < cards.length; reel++) {
+    left[reel] = margins.leftAt(reel, likeliest)
+    called[callOf(reel)].push(reel)
+  }
+  called.enough.sort((a, b) => left[a]! - left[b]!)
+  called.close.sort((a, b) => chanceOf(b) - chanceOf(a) || left[b]! - left[a]!)
+  called.short.sort((a, b) => left[b]! - left[a]!)
+  return { likeliest, called, chanceOf }
+}
+
+/** By the best reels that can be given to all tools at once, as sure as the least sure of them. */
 const callOfShelf = (
-  ranked: readonly (readonly Judged[])[],
-): Pick<ShelfAnswer, 'verdict' | 'chance'> & { readonly given: readonly Judged[] } => {
-  for (const verdict of calls) {
-    const wanted = ranked.map((reels) => {
-      const end = reels.findIndex((one) => order[one.verdict] > order[verdict])
-      return end < 0 ? reels : reels.slice(0, end)
-    })
+  judged: readonly ToolJudged[],
+): Pick<ShelfAnswer, 'verdict' | 'chance'> & { readonly given: readonly number[] } => {
+  for (const [place, verdict] of calls.entries()) {
+    const wanted = judged.map(({ called }) =>
+      calls.slice(0, place + 1).flatMap((call) => called[call]),
+    )
     const given = giveEach(wanted)
     if (given === undefined) continue
-    return { verdict, chance: given.reduce((product, { chance }) => product * chance, 1), given }
+    const chance = given.reduce((product, reel, tool) => product * judged[tool]!.chanceOf(reel), 1)
+    return { verdict, chance, given }
   }
   return { verdict: 'short', chance: 0, given: [] }
 }
@@ -188,20 +209,20 @@ const callOfShelf = (
  * @returns in the order of the tools; undefined where there is no such choice
  * @see H. W. Kuhn, Naval Res. Logist. Quart. 2 (1955) 83–97, from memory
  */
-const giveEach = (wanted: readonly (readonly Judged[])[]): readonly Judged[] | undefined => {
-  const takenBy = new Map<number, { readonly tool: number; readonly one: Judged }>()
+const giveEach = (wanted: readonly (readonly number[])[]): readonly number[] | undefined => {
+  const takenBy = new Map<number, number>()
   const give = (tool: number, tried: Set<number>): boolean => {
-    for (const one of wanted[tool]!) {
-      if (tried.has(one.reel)) continue
-      tried.add(one.reel)
-      const before = takenBy.get(one.reel)
-      if (before === undefined || give(before.tool, tried)) {
-        takenBy.set(one.reel, { tool, one })
+    for (const reel of wanted[tool]!) {
+      if (tried.has(reel)) continue
+      tried.add(reel)
+      const before = takenBy.get(reel)
+      if (before === undefined || give(before, tried)) {
+        takenBy.set(reel, tool)
         return true
       }
     }
     return false
   }
   if (!wanted.every((_, tool) => give(tool, new Set()))) return undefined
-  return [...takenBy.values()].toSorted((a, b) => a.tool - b.tool).map(({ one }) => one)
+  return [...takenBy].toSorted(([, a], [, b]) => a - b).map(([reel]) => reel)
 }

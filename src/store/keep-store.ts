@@ -1,4 +1,4 @@
-import { type Kysely, sql } from 'kysely'
+import { type Kysely, type Selectable, sql } from 'kysely'
 import type { FactJson, LedgerRecord } from '../contract/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { patiently } from './patiently.ts'
@@ -57,6 +57,8 @@ export const keepStore = (kept: Kept): Store => {
     return refusal === undefined ? error : new StoreFault(refusal, error)
   }
 
+  const headings = () => db.selectFrom('print').select(['id', 'changed_at', 'file', 'bytes'])
+
   return {
     append: async (records, { ifRevision } = {}) => {
       if (kept.readOnly !== undefined) return refuse(kept.readOnly)
@@ -104,22 +106,16 @@ export const keepStore = (kept: Kept): Store => {
 
     print: (id) => reading(() => readPrint(db, where, plainText(id))),
 
+    printHeading: (id) =>
+      reading(async () => {
+        const row = await headings().where('id', '=', plainText(id)).executeTakeFirst()
+        return row && headingOf(row)
+      }),
+
     prints: () =>
       reading(async () => {
-        const rows = await db
-          .selectFrom('print')
-          .select(['id', 'changed_at', 'file', 'bytes'])
-          .orderBy('changed_at', 'desc')
-          .orderBy('id')
-          .execute()
-        return rows.map(
-          ({ id, changed_at, file, bytes }): PrintHeading => ({
-            id: textOfPlain(id),
-            changed_at,
-            file: textOfPlain(file),
-            bytes: Number(bytes),
-          }),
-        )
+        const rows = await headings().orderBy('changed_at', 'desc').orderBy('id').execute()
+        return rows.map(headingOf)
       }),
 
     records: async function* () {
@@ -144,6 +140,13 @@ export const keepStore = (kept: Kept): Store => {
 /** What is believed of the shelf does not rest on prints: views made before hold. */
 const revisionBack = (transaction: Kysely<Tables>): Promise<unknown> =>
   transaction.updateTable('revision').set({ value: sql<number>`value - 1` }).execute()
+
+const headingOf = (row: Pick<Selectable<Tables['print']>, keyof PrintHeading>): PrintHeading => ({
+  id: textOfPlain(row.id),
+  changed_at: row.changed_at,
+  file: textOfPlain(row.file),
+  bytes: Number(row.bytes),
+})
 
 const revisionIn = async (db: Kysely<Tables>): Promise<number> => {
   const { value } = await db.selectFrom('revision').select('value').executeTakeFirstOrThrow()

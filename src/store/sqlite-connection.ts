@@ -1,4 +1,4 @@
-import type { Database } from 'better-sqlite3'
+import type { Database, Statement } from 'better-sqlite3'
 import { Kysely, type SqliteDatabase, SqliteDialect } from 'kysely'
 import type { Sqlite } from './load-sqlite.ts'
 import type { Tables } from './tables.ts'
@@ -48,15 +48,37 @@ export const settle = (raw: Database): void => {
 
 /** Kysely over a connection; `destroy` closes it. */
 export const kyselyOver = (raw: Database): Kysely<Tables> =>
-  new Kysely<Tables>({ dialect: new SqliteDialect({ database: forgivingRollback(raw) }) })
+  new Kysely<Tables>({
+    dialect: new SqliteDialect({
+      database: {
+        close: () => {
+          raw.close()
+        },
+        prepare: preparing(raw),
+      },
+    }),
+  })
+
+/** Statements kept of a connection: more than the store has. */
+const mostKept = 50
 
 /**
+ * Statements of a connection. What only reads is prepared once: a server asks for the revision at every
+ * question. It is never under way twice, as all its rows are taken at once.
+ *
  * SQLite itself takes a transaction back when the disk is full; Kysely's rollback after that would
  * fail and hide why.
  */
-const forgivingRollback = (raw: Database): SqliteDatabase => ({
-  close: () => {
-    raw.close()
-  },
-  prepare: (text) => raw.prepare(text === 'rollback' && !raw.inTransaction ? 'select 1' : text),
-})
+const preparing = (raw: Database): SqliteDatabase['prepare'] => {
+  const kept = new Map<string, Statement>()
+  return (text) => {
+    if (text === 'rollback' && !raw.inTransaction) return raw.prepare('select 1')
+    if (!text.startsWith('select')) return raw.prepare(text)
+    const known = kept.get(text)
+    if (known !== undefined) return known
+    if (kept.size >= mostKept) kept.clear()
+    const made = raw.prepare(text)
+    kept.set(text, made)
+    return made
+  }
+}

@@ -53,6 +53,7 @@ export interface Store {
   facts(of?: { readonly reel?: string }): Promise<readonly FactJson[]>
   fact(id: string): Promise<FactJson | undefined>
   print(id: string): Promise<PrintRowJson | undefined>
+  printHeading(id: string): Promise<PrintHeading | undefined>
   /** Latest first. */
   prints(): Promise<readonly PrintHeading[]>
   /**

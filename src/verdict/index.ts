@@ -3,7 +3,7 @@ export type { ChangePoint } from './change-point.ts'
 export { drawAfterLayer } from './draw-after-layer.ts'
 export { type DrawAlternative, normalised } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
-export { DrawnMargins } from './drawn-margins.ts'
+export { type ChanceLimits, DrawnMargins } from './drawn-margins.ts'
 export {
   availableDraw,
   chanceAt,

@@ -14,7 +14,7 @@ interface Screen {
   readonly name: string
   readonly path: string
   /** The bench unless given; `own` is a bench of its own, as the sheet writes to it or ends it. */
-  readonly on?: 'empty' | '300' | 'own' | 'locked'
+  readonly on?: 'bench' | 'empty' | '300' | 'own' | 'locked'
   readonly act?: (page: Page, server: ServedApp) => Promise<unknown>
 }
 
@@ -213,7 +213,10 @@ const screens: readonly Screen[] = [
 const settle = async (page: Page): Promise<void> => {
   await page.mouse.move(0, 0)
   await page.evaluate(() => document.fonts.ready)
-  await page.getByText(/^Reckoning|^Looking/).waitFor({ state: 'detached' })
+  await page
+    .getByText(/^Reckoning|^Looking/)
+    .first()
+    .waitFor({ state: 'detached' })
   await page.evaluate(async () => {
     scrollTo(0, 0)
     await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)))
@@ -248,40 +251,60 @@ const browser = await chromium.launch({
   executablePath: ensureChromium(),
   args: ['--no-sandbox', '--lang=en-GB', '--disable-background-networking'],
 })
+// One after another: two cores draw no faster side by side.
+// oxlint-disable no-await-in-loop
+
+/** Draws one sheet by day and by night. */
+const draw = async (
+  { name, path, act, on = 'bench' }: Screen,
+  size: keyof typeof sizes,
+  grounds: readonly (readonly ['light' | 'dark', file: string])[],
+): Promise<void> => {
+  const viewport = sizes[size]
+  // What one sheet keeps in the browser is not on the next.
+  const context = await browser.newContext({ viewport, locale: 'en-GB', reducedMotion: 'reduce' })
+  const server = on === 'own' ? await serveApp('bench') : servers[on]
+  try {
+    const page = await context.newPage()
+    page.setDefaultTimeout(40_000)
+    page.on('pageerror', (error) => console.error(`${name}: ${error.message}`))
+    await page.goto(server.origin + path)
+    await act?.(page, server)
+    await settle(page)
+    // As high as the sheet, so that what stands fixed at the foot stands there.
+    const height = await page.evaluate(() => document.documentElement.scrollHeight)
+    await page.setViewportSize({
+      ...viewport,
+      height: Math.min(Math.max(height, viewport.height), highest),
+    })
+    for (const [colorScheme, file] of grounds) {
+      await page.emulateMedia({ colorScheme })
+      await settle(page)
+      await page.screenshot({ path: join(out, file) })
+      console.log(file)
+    }
+  } finally {
+    await context.close()
+    if (on === 'own') await server.end()
+  }
+}
+
 try {
-  // One after another: two cores draw no faster side by side.
-  // oxlint-disable no-await-in-loop
-  for (const [size, viewport] of Object.entries(sizes)) {
-    for (const ground of ['light', 'dark'] as const) {
-      for (const { name, path, act, on = 'bench' } of screens) {
-        const file = `${name}-${size}-${ground === 'light' ? 'day' : 'night'}.png`
-        if (wanted.length > 0 && !wanted.some((part) => file.startsWith(part))) continue
-        // What one sheet keeps in the browser is not on the next.
-        const context = await browser.newContext({
-          viewport,
-          locale: 'en-GB',
-          colorScheme: ground,
-          reducedMotion: 'reduce',
-        })
-        const page = await context.newPage()
-        page.setDefaultTimeout(20_000)
-        page.on('pageerror', (error) => console.error(`${file}: ${error.message}`))
-        const server = on === 'own' ? await serveApp('bench') : servers[on]
-        await page.goto(server.origin + path)
-        await act?.(page, server).catch((error: unknown) => console.error(file, error))
-        await settle(page)
-        // As high as the sheet, so that what stands fixed at the foot stands there.
-        const height = await page.evaluate(() => document.documentElement.scrollHeight)
-        await page.setViewportSize({
-          ...viewport,
-          height: Math.min(Math.max(height, viewport.height), highest),
-        })
-        await settle(page)
-        await page.screenshot({ path: join(out, file) })
-        await context.close()
-        if (on === 'own') await server.end()
-        console.log(file)
-      }
+  for (const size of ['phone', 'desk'] as const) {
+    for (const screen of screens) {
+      const grounds = [
+        ['light', `${screen.name}-${size}-day.png`],
+        ['dark', `${screen.name}-${size}-night.png`],
+      ] as const
+      const asked = grounds.filter(
+        ([, file]) => wanted.length === 0 || wanted.some((part) => file.startsWith(part)),
+      )
+      if (asked.length === 0) continue
+      // One that could not be brought about is told, and its old picture stays.
+      await draw(screen, size, asked).catch((error: unknown) => {
+        console.error(`${screen.name} at a ${size}:`, error)
+        process.exitCode = 1
+      })
     }
   }
 } finally {

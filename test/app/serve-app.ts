@@ -1,4 +1,4 @@
-import { mkdtempSync } from 'node:fs'
+import { cpSync, mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { folderOfPrints, runCli } from '../cli/run-cli.ts'
@@ -14,6 +14,24 @@ export interface ServedApp {
   readonly end: () => Promise<number | null>
 }
 
+const newFolder = (): string => mkdtempSync(join(tmpdir(), 'reelreckon-app-test-'))
+
+// Written once: servers are begun by the dozen.
+let prints: string | undefined
+const imported = new Map<string, string>()
+
+/** A folder with the ledger in it, to be copied. */
+const importedOnce = (ledger: string, folder: string): string => {
+  const known = imported.get(ledger)
+  if (known !== undefined) return known
+  const data = newFolder()
+  const file = ledger === 'bench' ? join(folder, 'marrowick.ndjson') : ledger
+  const { exit, err } = runCli(['import', file], { env: { REELRECKON_DATA: data } })
+  if (exit !== 0) throw new Error(err)
+  imported.set(ledger, data)
+  return data
+}
+
 /**
  * Starts the real thing, as a person would.
  *
@@ -23,13 +41,9 @@ export const serveApp = async (
   ledger: string,
   words: readonly string[] = [],
 ): Promise<ServedApp> => {
-  const prints = folderOfPrints()
-  const data = mkdtempSync(join(tmpdir(), 'reelreckon-app-test-'))
-  if (ledger !== 'empty') {
-    const file = ledger === 'bench' ? join(prints, 'marrowick.ndjson') : ledger
-    const imported = runCli(['import', file], { env: { REELRECKON_DATA: data } })
-    if (imported.exit !== 0) throw new Error(imported.err)
-  }
+  prints ??= folderOfPrints()
+  const data = newFolder()
+  if (ledger !== 'empty') cpSync(importedOnce(ledger, prints), data, { recursive: true })
   const { port, end } = await startServe(words, data)
   return { origin: `http://127.0.0.1:${port}`, prints, data, end: () => end() }
 }

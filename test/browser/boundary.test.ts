@@ -1,25 +1,14 @@
 import { join } from 'node:path'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { barriers, giveFile, launch, openPage } from './in-browser.ts'
+import { expect, test } from 'vitest'
+import { barriers, giveFile, openPage, stageOf } from './in-browser.ts'
 
 // A sheet that throws takes nothing else with it.
 
-let browser: Browser
-let server: ServedApp
-beforeAll(async () => {
-  browser = await launch()
-  server = await serveApp('bench')
-}, 240_000)
-afterAll(async () => {
-  await browser?.close()
-  await server?.end()
-})
+const stage = stageOf({ server: 'bench' })
 
 test('a sheet that throws says so; the print at hand and the other sheets stay', async () => {
-  const { page, faults } = await openPage(browser, server.origin)
-  await giveFile(page, join(server.prints, 'tackle-box.gcode'))
+  const { page, faults } = await openPage(stage.browser, stage.server.origin)
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   // An answer that the sheet can not draw.
   const broken = /\/api\/reels\/\w{5}$/
@@ -49,8 +38,8 @@ test('a sheet that throws says so; the print at hand and the other sheets stay',
 })
 
 test('what was at hand on another sheet is there when one comes back', async () => {
-  const { page } = await openPage(browser, server.origin)
-  await giveFile(page, join(server.prints, 'tackle-box.gcode'))
+  const { page } = await openPage(stage.browser, stage.server.origin)
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await page.route(/\/api\/reels\/\w{5}$/, (route) => route.fulfill({ json: { reel: null } }))
   await page

@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { type Browser, chromium, type Page } from 'playwright-core'
+import { afterAll, beforeAll } from 'vitest'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
+import { type ServedApp, serveApp } from '../app/serve-app.ts'
 
 /** The system's Chromium, asking nobody else for anything. */
 export const launch = (...more: readonly string[]): Promise<Browser> =>
@@ -9,6 +11,29 @@ export const launch = (...more: readonly string[]): Promise<Browser> =>
     executablePath: ensureChromium(),
     args: ['--no-sandbox', '--disable-background-networking', ...more],
   })
+
+/**
+ * A browser, and servers on ledgers of their own, for all tests of a file.
+ *
+ * @param ledgers - by the name of the server, as `serveApp` takes them
+ */
+export const stageOf = <Name extends string>(
+  ledgers: Readonly<Record<Name, string>>,
+): { readonly browser: Browser } & Readonly<Record<Name, ServedApp>> => {
+  const stage = {} as { browser: Browser } & Record<Name, ServedApp>
+  beforeAll(async () => {
+    stage.browser = await launch()
+    for (const [name, ledger] of Object.entries(ledgers) as [Name, string][]) {
+      // oxlint-disable-next-line no-await-in-loop -- each wants a processor for itself
+      Object.assign(stage, { [name]: await serveApp(ledger) })
+    }
+  }, 240_000)
+  afterAll(async () => {
+    await stage.browser?.close()
+    await Promise.all((Object.keys(ledgers) as Name[]).map((name) => stage[name]?.end()))
+  })
+  return stage
+}
 
 /** A page, and what went wrong in it. */
 export interface Opened {
@@ -115,3 +140,40 @@ export const barriers = async (
     }))
   }, off)
 }
+
+/** What bars somebody by day, and by night. @param off - rules that are not asked */
+export const byDayAndNight = async (
+  page: Page,
+  off: readonly string[] = [],
+): Promise<{ readonly day: unknown; readonly night: unknown }> => {
+  await page.emulateMedia({ colorScheme: 'light' })
+  const day = await barriers(page, off)
+  await page.emulateMedia({ colorScheme: 'dark' })
+  await page.locator('html[data-ground=night]').waitFor()
+  return { day, night: await barriers(page, off) }
+}
+
+/** The same, and how much of the page a narrow phone does not show. */
+export const onEveryGround = async (
+  page: Page,
+  off: readonly string[] = [],
+): Promise<{ readonly day: unknown; readonly night: unknown; readonly hidden_px: number }> => ({
+  ...(await byDayAndNight(page, off)),
+  hidden_px: await hiddenOnPhone(page),
+})
+
+/** How much of the page a narrow phone does not show at its width, px. */
+export const hiddenOnPhone = async (page: Page): Promise<number> => {
+  await page.setViewportSize({ width: 360, height: 740 })
+  return page.evaluate(async () => {
+    // What is drawn to its width is drawn anew.
+    for (let frame = 0; frame < 3; frame++) {
+      // oxlint-disable-next-line no-await-in-loop -- one frame after the other
+      await new Promise(requestAnimationFrame)
+    }
+    return document.documentElement.scrollWidth - document.documentElement.clientWidth
+  })
+}
+
+/** Of a page that is for all. */
+export const forAll = { day: [], night: [], hidden_px: 0 } as const

@@ -1,36 +1,25 @@
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
 import { type ReelShowJson, reelShowJson } from '../../src/contract/index.ts'
 import { keptApp } from '../app/kept-app.ts'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { launch } from './in-browser.ts'
+import { stageOf } from './in-browser.ts'
 
 // The app without its server: it opens, and weighings wait until they can be sent.
 
-let browser: Browser
-let server: ServedApp
-
-beforeAll(async () => {
-  browser = await launch()
-  server = await serveApp('bench')
-}, 120_000)
-afterAll(async () => {
-  await browser?.close()
-  await server?.end()
-})
+const stage = stageOf({ server: 'bench' })
 
 const shown = async (reel: string): Promise<ReelShowJson> =>
-  reelShowJson.parse(await (await fetch(`${server.origin}/api/reels/${reel}`)).json())
+  reelShowJson.parse(await (await fetch(`${stage.server.origin}/api/reels/${reel}`)).json())
 
 const weighings = async (reel: string): Promise<number> =>
   (await shown(reel)).facts.filter(({ kind }) => kind === 'weighed').length
 
 /** A page whose browser keeps the app, out of touch with its server from now on. */
 const outOfTouch = async (): Promise<Page> => {
-  const context = await browser.newContext({ reducedMotion: 'reduce' })
+  const context = await stage.browser.newContext({ reducedMotion: 'reduce' })
   const page = await context.newPage()
   const scales = page.waitForResponse(/\/api\/rows\/scale/)
-  await page.goto(`${server.origin}/shelf`)
+  await page.goto(`${stage.server.origin}/shelf`)
   await (await scales).finished()
   await page.getByText('12 reels').first().waitFor()
   await page.getByText('in touch', { exact: true }).waitFor()
@@ -40,7 +29,7 @@ const outOfTouch = async (): Promise<Page> => {
 }
 
 const weigh = async (page: Page, reel: string, grams: string): Promise<void> => {
-  await page.goto(`${server.origin}/bench?reel=${reel}`)
+  await page.goto(`${stage.server.origin}/bench?reel=${reel}`)
   await page.getByLabel('The scale shows').fill(grams)
   await page.getByRole('button', { name: 'Keep it' }).click()
   await page.getByText('It waits in this browser').waitFor()
@@ -55,7 +44,7 @@ test('the app opens without its server, with the shelf as it was last seen', asy
 
 test('a sheet out of touch stays as it is: what is typed slowly stays, and the server is left alone', async () => {
   const page = await outOfTouch()
-  await page.goto(`${server.origin}/bench?reel=REYRT`)
+  await page.goto(`${stage.server.origin}/bench?reel=REYRT`)
   const field = page.getByLabel('The scale shows')
   await field.waitFor()
   let asked = 0
@@ -82,7 +71,7 @@ test('a weighing made without the server is written down once, when it was made'
   await page.reload()
   await page.getByText('One weighing waits here for the server.').waitFor()
   const other = await page.context().newPage()
-  await other.goto(`${server.origin}/shelf`)
+  await other.goto(`${stage.server.origin}/shelf`)
   await other.getByText('One weighing waits here for the server.').waitFor()
   expect(await weighings('REYRT')).toBe(before)
   await page.context().setOffline(false)
@@ -101,7 +90,7 @@ test('a weighing made without the server is written down once, when it was made'
 
 test('what is typed stays while the page looks for its server', async () => {
   const page = await outOfTouch()
-  await page.goto(`${server.origin}/bench?reel=REYRT`)
+  await page.goto(`${stage.server.origin}/bench?reel=REYRT`)
   const field = page.getByLabel('The scale shows')
   await field.fill('423')
   await page.evaluate(() => document.querySelector('main')?.setAttribute('data-seen', ''))
@@ -135,7 +124,7 @@ test('a weighing waits for the ledger it was made for', async () => {
   const before = await weighings('REYRT')
   const { tare_g: tare, net_g: net } = await shown('REYRT')
   await weigh(page, 'REYRT', String(Math.round((tare?.value ?? 0) + (net?.value ?? 0))))
-  await fetch(`${server.origin}/api/demo`, { method: 'POST' })
+  await fetch(`${stage.server.origin}/api/demo`, { method: 'POST' })
   const inDemo = await weighings('REYRT')
   await page.context().setOffline(false)
   await page.getByText('One weighing waits here for another ledger.').waitFor({ timeout: 40_000 })
@@ -143,7 +132,7 @@ test('a weighing waits for the ledger it was made for', async () => {
   await page.reload()
   await page.getByText('One weighing waits here for another ledger.').waitFor()
   expect(await weighings('REYRT')).toBe(inDemo)
-  await fetch(`${server.origin}/api/demo`, { method: 'DELETE' })
+  await fetch(`${stage.server.origin}/api/demo`, { method: 'DELETE' })
   await expect.poll(() => weighings('REYRT'), { timeout: 40_000 }).toBe(before + 1)
   await page.getByText('waits here').waitFor({ state: 'detached' })
   await page.context().close()

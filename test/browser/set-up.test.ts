@@ -1,38 +1,33 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { type ServedApp, serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { barriers, launch, type Opened, openPage, tabTo } from './in-browser.ts'
+import {
+  barriers,
+  forAll,
+  type Opened,
+  onEveryGround,
+  openPage,
+  stageOf,
+  tabTo,
+} from './in-browser.ts'
 
 // The set-up in a real browser, on the built server. What is asked depends on what was done before.
 // oxlint-disable no-await-in-loop
 
-let bench: ServedApp
-let empty: ServedApp
-let browser: Browser
-
-beforeAll(async () => {
-  bench = await serveApp('bench')
-  empty = await serveApp('empty')
-  browser = await launch()
-}, 120_000)
-afterAll(async () => {
-  await browser?.close()
-  await bench?.end()
-  await empty?.end()
-})
+const stage = stageOf({ bench: 'bench', empty: 'empty' })
 
 /** A page of the app; what goes wrong in it is kept in `faults`. */
 const open = async (
   path: string,
-  { origin }: Pick<ServedApp, 'origin'> = bench,
+  { origin }: Pick<ServedApp, 'origin'> = stage.bench,
   more: Parameters<Browser['newPage']>[0] = {},
 ): Promise<Opened> => {
   // What the ledger refuses is told in the page; the browser says so as well.
-  const opened = await openPage(browser, origin + path, more, async () => {}, /status of 4/)
+  const opened = await openPage(stage.browser, origin + path, more, async () => {}, /status of 4/)
   opened.page.setDefaultTimeout(15_000)
   return opened
 }
@@ -96,27 +91,12 @@ const screens: readonly (readonly [string, string, (page: Page) => Promise<void>
   ['tokens', '/set-up/access', (page) => page.getByText('No token has been made').waitFor()],
 ]
 
-describe.each(['light', 'dark'] as const)('in the %s', (colorScheme) => {
-  test.each(screens)('%s bars nobody', async (_, path, act) => {
-    const { page, faults } = await open(path, bench, { colorScheme })
-    await act(page)
-    expect(await barriers(page)).toEqual([])
-    expect(faults).toEqual([])
-    await page.close()
-  })
-})
-
-test('nothing is wider than a phone', async () => {
-  for (const [name, path, act] of screens) {
-    const { page } = await open(path, bench, { viewport: { width: 360, height: 740 } })
-    await act(page)
-    const [wide, room] = await page.evaluate(() => [
-      document.documentElement.scrollWidth,
-      document.documentElement.clientWidth,
-    ])
-    expect(wide, name).toBe(room)
-    await page.close()
-  }
+test.each(screens)('%s bars nobody, by day, by night and on a phone', async (_, path, act) => {
+  const { page, faults } = await open(path)
+  await act(page)
+  expect(await onEveryGround(page)).toEqual(forAll)
+  expect(faults).toEqual([])
+  await page.close()
 })
 
 test('what the ledger learnt stands beside what was told', async () => {
@@ -125,7 +105,7 @@ test('what the ledger learnt stands beside what was told', async () => {
   const factor = gull.getByRole('row', { name: /^Feed factor/ })
   await factor.getByText(/^from \d+ prints$/).waitFor()
   expect(await factor.textContent()).toMatch(/1\.00\d+ ± 0\.0\d+/)
-  await page.goto(`${bench.origin}/set-up/makes`)
+  await page.goto(`${stage.bench.origin}/set-up/makes`)
   const make = page.getByRole('region', { name: 'Ostrelle PLA' })
   const tare = make.getByRole('row', { name: /^Tare/ })
   await tare.getByText('from 4 reels, 1 empty carrier weighed').waitFor()
@@ -135,7 +115,7 @@ test('what the ledger learnt stands beside what was told', async () => {
 
 describe('by keyboard alone', () => {
   test('a printer is added, put right, retired and taken into use again', async () => {
-    const { page, faults } = await open('/', empty)
+    const { page, faults } = await open('/', stage.empty)
     await tabTo(page, /^Set-up$/)
     await page.keyboard.press('Enter')
     await page.getByRole('heading', { name: 'Set-up' }).waitFor()
@@ -191,7 +171,7 @@ describe('by keyboard alone', () => {
     await page.close()
   })
   test('a prior is set and taken back', async () => {
-    const { page, faults } = await open('/set-up/priors', empty)
+    const { page, faults } = await open('/set-up/priors', stage.empty)
     await page.getByLabel('Find by words').waitFor()
     await tabTo(page, /^Find by words/)
     await page.keyboard.type('tail')
@@ -222,7 +202,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
     page,
     'Choose a print file',
     'knob.gcode',
-    readFileSync(join(bench.prints, 'knob.gcode')),
+    readFileSync(join(stage.bench.prints, 'knob.gcode')),
   )
   const takes = page.getByText(/^The print takes about/)
   const before = await takes.textContent()
@@ -253,7 +233,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
   await running.getByLabel('It took').fill('2 h 10 min')
   await running.getByRole('button', { name: 'Finished' }).click()
   await running.getByText('Written down as finished.').waitFor()
-  await page.goto(`${bench.origin}/set-up/printers`)
+  await page.goto(`${stage.bench.origin}/set-up/printers`)
   const gull = page.getByRole('region', { name: 'the Gull' })
   await gull
     .getByRole('row', { name: /^Takes over the plan/ })
@@ -265,7 +245,7 @@ test('how a printer moves is pasted, put right, and plans the times of the print
 
 test('a name that is taken is told at its field, and hostile names are text', async () => {
   const hostile = '<img src=x onerror=alert(1)>'
-  const { page, faults } = await open('/set-up/people', empty)
+  const { page, faults } = await open('/set-up/people', stage.empty)
   const add = async (name: string): Promise<void> => {
     await page.getByRole('button', { name: 'Add a person' }).click()
     await page.getByLabel('Name').fill(name)
@@ -292,7 +272,7 @@ test('a name that is taken is told at its field, and hostile names are text', as
 })
 
 test('a make is added with a material found by words', async () => {
-  const { page, faults } = await open('/set-up/makes', empty)
+  const { page, faults } = await open('/set-up/makes', stage.empty)
   await page.getByRole('button', { name: 'Add a make' }).click()
   await page.getByLabel('Maker').fill('Kittiwake')
   await page.getByLabel('Name').fill('Coastal')
@@ -416,7 +396,7 @@ test('a table of reels: columns are named, it is tried, and the good rows are ta
 
 test('lines of another ledger are tried first, then taken over', async () => {
   const own = await serveApp('empty')
-  const lines = await (await fetch(`${bench.origin}/api/export`)).text()
+  const lines = await (await fetch(`${stage.bench.origin}/api/export`)).text()
   const { page, faults } = await open('/set-up/import', own)
   await give(page, 'Choose a file', 'letter.ndjson', '{"no":"ledger"}\n')
   await page.getByRole('alert').waitFor()
@@ -444,7 +424,7 @@ test('a token is made, shown once, used, and taken back', async () => {
   expect(set.exit).toBe(0)
   const { port, end } = await startServe(['--name', 'bench.harbour'], own.data)
   const origin = `http://127.0.0.1:${port}`
-  const page = await browser.newPage({ reducedMotion: 'reduce' })
+  const page = await stage.browser.newPage({ reducedMotion: 'reduce' })
   await page.request.post(`${origin}/api/session`, { data: { pass_phrase: words } })
   await page.goto(`${origin}/set-up/access`)
   await page.getByText('This server asks for its pass-phrase.').waitFor()

@@ -1,44 +1,30 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
 import { planJson, type SlateJson, slateJson } from '../../src/contract/index.ts'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { barriers, giveFile, launch, openPage } from './in-browser.ts'
+import { serveApp } from '../app/serve-app.ts'
+import { byDayAndNight, giveFile, openPage, stageOf } from './in-browser.ts'
 
 // The sheet Slate in a real browser, on the built server and a ledger of its own.
 
-let server: ServedApp
-let browser: Browser
-beforeAll(async () => {
-  server = await serveApp('bench')
-  browser = await launch()
-}, 240_000)
-afterAll(async () => {
-  await browser?.close()
-  await server?.end()
-})
+const stage = stageOf({ server: 'bench' })
 
 const slate = async (): Promise<SlateJson> =>
-  slateJson.parse(await (await fetch(`${server.origin}/api/slate`)).json())
+  slateJson.parse(await (await fetch(`${stage.server.origin}/api/slate`)).json())
 
 /** The print that a test put there. */
 const boxOnSlate = async (): Promise<SlateJson['waiting'][number] | undefined> =>
   (await slate()).waiting.find(({ row }) => row.name === 'tackle-box')
 
 const isClear = async (page: Page): Promise<void> => {
-  for (const colorScheme of ['light', 'dark'] as const) {
-    // oxlint-disable no-await-in-loop -- one ground after the other
-    await page.emulateMedia({ colorScheme })
-    expect(await barriers(page)).toEqual([])
-    // oxlint-enable no-await-in-loop
-  }
+  expect(await byDayAndNight(page)).toEqual({ day: [], night: [] })
 }
 
 test('a print goes from Check to the slate, is changed there and taken off, by keys alone', async () => {
-  const { page, faults } = await openPage(browser, server.origin)
+  const { page, faults } = await openPage(stage.browser, stage.server.origin)
   page.setDefaultTimeout(20_000)
-  await giveFile(page, join(server.prints, 'tackle-box.gcode'))
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
   const way = page.getByRole('link', { name: 'Put it on the slate' })
   await way.waitFor()
   await way.press('Enter')
@@ -85,11 +71,11 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
 }, 120_000)
 
 test('a print that is finished takes its copy off the slate', async () => {
-  const { page } = await openPage(browser, server.origin, {
+  const { page } = await openPage(stage.browser, stage.server.origin, {
     viewport: { width: 390, height: 844 },
   })
   page.setDefaultTimeout(20_000)
-  await giveFile(page, join(server.prints, 'knob.gcode'))
+  await giveFile(page, join(stage.server.prints, 'knob.gcode'))
   await page.getByRole('button', { name: /^Start it on/ }).click()
   const running = page.getByRole('region', { name: 'Running' })
   await running.getByRole('button', { name: 'Finished' }).click()
@@ -101,7 +87,7 @@ test('a print that is finished takes its copy off the slate', async () => {
 
 test('an empty slate says what it is for', async () => {
   const empty = await serveApp('empty')
-  const { page } = await openPage(browser, `${empty.origin}/slate`)
+  const { page } = await openPage(stage.browser, `${empty.origin}/slate`)
   await page.getByText('No print waits.').waitFor()
   await isClear(page)
   expect(await page.getByRole('button', { name: 'Match them' }).count()).toBe(0)
@@ -110,7 +96,7 @@ test('an empty slate says what it is for', async () => {
 }, 120_000)
 
 test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed out with its stops', async () => {
-  const { page, faults } = await openPage(browser, `${server.origin}/slate`)
+  const { page, faults } = await openPage(stage.browser, `${stage.server.origin}/slate`)
   page.setDefaultTimeout(60_000)
   await page.getByRole('button', { name: 'Match them' }).press('Enter')
   const keep = page.getByRole('button', { name: 'Keep this plan' })
@@ -137,14 +123,14 @@ test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed 
   const give = async (file: string): Promise<void> => {
     const chooser = page.waitForEvent('filechooser')
     await notes.getByRole('button', { name: 'Choose the file' }).first().press('Enter')
-    await (await chooser).setFiles(join(server.prints, file))
+    await (await chooser).setFiles(join(stage.server.prints, file))
   }
   await give('knob.gcode')
   await notes.getByText('That is another file than tackle box on the slate.').waitFor()
   const download = page.waitForEvent('download')
   await give('tackle-box.gcode')
   const copied = readFileSync(await (await download).path(), 'utf8').split('\n')
-  const before = readFileSync(join(server.prints, 'tackle-box.gcode'), 'utf8').split('\n')
+  const before = readFileSync(join(stage.server.prints, 'tackle-box.gcode'), 'utf8').split('\n')
   const added = copied.filter((line) => line.includes('; reelreckon:'))
   expect(added).toHaveLength(1)
   expect(copied.filter((line) => !added.includes(line))).toEqual(before)
@@ -152,14 +138,14 @@ test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed 
   await white.getByRole('button', { name: /^Why 5a/ }).waitFor()
   await keep.press('Enter')
   await page.getByText('It is kept: the next match differs').waitFor()
-  const plan = planJson.parse(await (await fetch(`${server.origin}/api/plan`)).json())
+  const plan = planJson.parse(await (await fetch(`${stage.server.origin}/api/plan`)).json())
   expect(plan.choices.some(({ reel }) => reel === 'QX5BN')).toBe(true)
   expect(faults).toEqual([])
   await page.close()
 }, 300_000)
 
 test('a match that is stopped leaves the plan as it was', async () => {
-  const { page } = await openPage(browser, `${server.origin}/slate`, {}, (one) =>
+  const { page } = await openPage(stage.browser, `${stage.server.origin}/slate`, {}, (one) =>
     one.route('**/api/matches', async (route) => {
       await new Promise((settle) => setTimeout(settle, 3000))
       await route.continue().catch(() => undefined)
@@ -171,5 +157,15 @@ test('a match that is stopped leaves the plan as it was', async () => {
   await page.getByRole('button', { name: 'Stop' }).click()
   await page.getByText('Stopped. The plan is what it was before.').waitFor()
   await page.getByRole('button', { name: 'Match them' }).waitFor()
+  await page.close()
+}, 120_000)
+
+test('the work sheet of the week prints on one page', async () => {
+  const { page } = await openPage(stage.browser, `${stage.server.origin}/slate`)
+  page.setDefaultTimeout(60_000)
+  await page.getByRole('button', { name: 'Match them' }).click()
+  await page.getByRole('button', { name: 'Keep this plan' }).waitFor()
+  const pdf = (await page.pdf({ format: 'A4' })).toString('latin1')
+  expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
   await page.close()
 }, 120_000)

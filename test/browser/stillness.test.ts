@@ -1,21 +1,10 @@
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
-import { launch, openPage } from './in-browser.ts'
+import type { Page } from 'playwright-core'
+import { describe, expect, test } from 'vitest'
+import { openPage, stageOf } from './in-browser.ts'
 
 // What can be pressed stays where it is while a sheet comes: a press that moves away under a finger is lost.
 
-let served: ServedApp
-let browser: Browser
-
-beforeAll(async () => {
-  served = await serveApp('bench')
-  browser = await launch()
-}, 120_000)
-afterAll(async () => {
-  await browser?.close()
-  await served?.end()
-})
+const stage = stageOf({ served: 'bench' })
 
 /** Answers come one after another, as from a slow server. */
 const oneByOne = async (page: Page): Promise<void> => {
@@ -52,6 +41,9 @@ const paths = [
   ['/reel/QX5BN', 'As a table'],
   ['/bench', 'Other bench work'],
   ['/bench?reel=REYRT', 'Put the reel on the scale'],
+  ['/bench?measure=carrier', 'Keep it'],
+  ['/bench?measure=cut', 'Keep it'],
+  ['/bench?measure=arrivals', 'Keep it'],
   ['/set-up/printers', 'Feed factor'],
   ['/set-up/makes', 'Tare'],
   ['/set-up/priors', 'as usual'],
@@ -61,24 +53,30 @@ describe.each([
   ['phone', { width: 390, height: 844 }],
   ['desk', { width: 1280, height: 900 }],
 ] as const)('at a %s', (_, viewport) => {
-  test.each(paths)('%s comes without moving a press', async (path, last) => {
-    const { page } = await openPage(browser, served.origin + path, { viewport }, async (one) => {
-      await watchPresses(one)
-      await oneByOne(one)
-    })
+  // Most of the time goes with waiting.
+  test.concurrent.for(paths)('%s comes without moving a press', async ([path, last], here) => {
+    const { page } = await openPage(
+      stage.browser,
+      stage.served.origin + path,
+      { viewport },
+      async (one) => {
+        await watchPresses(one)
+        await oneByOne(one)
+      },
+    )
     await page.getByText(last).first().waitFor()
     // What comes late comes within some answers' time.
     await page.waitForTimeout(600)
     const moved = await page.evaluate(
       () => (globalThis as unknown as { readonly moved: readonly string[] }).moved,
     )
-    expect(moved).toEqual([])
+    here.expect(moved).toEqual([])
     await page.close()
   })
 })
 
 test('a press that moves would be found', async () => {
-  const { page } = await openPage(browser, `${served.origin}/shelf`, {}, watchPresses)
+  const { page } = await openPage(stage.browser, `${stage.served.origin}/shelf`, {}, watchPresses)
   await page.getByText('12 reels').first().waitFor()
   await page.evaluate(() => document.querySelector('main')?.prepend('much\n'.repeat(900)))
   await expect

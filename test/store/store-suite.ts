@@ -289,6 +289,8 @@ export const storeSuite = (base: Base): void => {
       expect(await store.prints()).toEqual(
         [other, one].map(({ id, changed_at, file, bytes }) => ({ id, changed_at, file, bytes })),
       )
+      expect(await store.printHeading(other.id)).toEqual((await store.prints())[0])
+      expect(await store.printHeading('d4'.repeat(32))).toBeUndefined()
     })
 
     it('gives all records so that they can be appended elsewhere', async () => {

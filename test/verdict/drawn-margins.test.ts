@@ -82,7 +82,7 @@ describe('DrawnMargins', () => {
               const size = 1e-9 * (1 + Math.abs(slow.value))
               expect(Math.abs(quick.value - slow.value)).toBeLessThan(size)
               // What is nearly certain is certain to the rounding of its variance.
-              expect(Math.abs(quick.u ** 2 - slow.u ** 2)).toBeLessThan(1e-9 * (1 + slow.u ** 2))
+              expect(Math.abs(quick.u ** 2 - slow.u ** 2)).toBeLessThan(1e-8 * (1 + slow.u ** 2))
             }
             // Without any doubt the chance leaps at a margin of nothing.
             const leaps = (model.standIns?.map(({ of }) => of) ?? [model]).some((one) => {
@@ -98,6 +98,30 @@ describe('DrawnMargins', () => {
       ),
       { numRuns: 300 },
     )
+  })
+
+  test('tell the side of two limits as the chance does, and always of what is sure', () => {
+    fc.assert(
+      fc.property(models, quantity(0, 2e6), quantity(0.5, 1), (model, draw, high) => {
+        const margins = new DrawnMargins([model])
+        const chance = margins.chanceAt(0, draw)
+        const side = margins.sideAt(0, draw, { low: 1 - high, high })
+        if (side > 0) expect(chance).toBeGreaterThanOrEqual(high)
+        if (side < 0) expect(chance).toBeLessThanOrEqual(1 - high)
+      }),
+      { numRuns: 1000 },
+    )
+    const parts = [
+      { value: 300, u: 3 },
+      { value: 3, u: 0.03 },
+      { value: 1, u: 0 },
+      { value: 80, u: 0 },
+    ] as const
+    const apart = parts.map((_, k) => parts.map((__, other) => Number(k === other)))
+    const model = marginModel(jointBelief(parts, apart), printer({ feed: 0, start: 0, tail: 0 }))
+    const margins = new DrawnMargins([model])
+    const side = (draw: number): number => margins.sideAt(0, draw, { low: 0.05, high: 0.95 })
+    expect([0, 50_000, 99_000, 150_000, 1e6].map(side)).toEqual([1, 1, 0, -1, -1])
   })
 
   test('are none of no models', () => {

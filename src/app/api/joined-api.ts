@@ -91,8 +91,8 @@ export function joinedApi(): Api {
     follow: (told) =>
       followChanges((touch) => {
         const shown = touch.inTouch ? `${touch.change.ledger_id}/${touch.change.ledger}` : ledger
-        // The server that is found again may be another.
-        if (!touch.inTouch || shown !== ledger) kept = new WeakMap()
+        // The server that is found again may be another. What it said first names the one asked before.
+        if (!touch.inTouch || (ledger !== undefined && shown !== ledger)) kept = new WeakMap()
         ledger = shown
         told(touch)
       }),

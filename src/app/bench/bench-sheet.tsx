@@ -22,8 +22,8 @@ export function BenchSheet(): ReactNode {
   const api = useApi()
   const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const scales = useQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
-  // On a phone it stands below what these tell: a press must not move away under a finger.
-  const isComing = work === undefined && (shelf.isPending || scales.isPending)
+  // Presses stand below what these tell: they must not move away under a finger.
+  const isComing = shelf.isPending || scales.isPending
   return (
     <SheetFrame title={frameWords.bench}>
       <h1 className="spoken">{frameWords.bench}</h1>
@@ -34,11 +34,13 @@ export function BenchSheet(): ReactNode {
               <h2 id="bench-work" className={styles['title']}>
                 {work.name}
               </h2>
-              <Form
-                key={`${work.id} ${reel ?? ''} ${round}`}
-                reel={reel}
-                onAgain={() => setRound(round + 1)}
-              />
+              {isComing ? null : (
+                <Form
+                  key={`${work.id} ${reel ?? ''} ${round}`}
+                  reel={reel}
+                  onAgain={() => setRound(round + 1)}
+                />
+              )}
             </section>
           ) : reel === null ? (
             <section aria-labelledby="bench-weigh">

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { RecordedJson, ReelChangeJson, ReelNowJson } from '../../contract/index.ts'
 import { formatLinearDensity, type GramsPerMetre, measured } from '../../units/index.ts'
-import { SpokenHead } from '../figure/spoken-head.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { RecordedNotes } from '../recorded/recorded-notes.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
@@ -59,7 +59,7 @@ const ChangedReel = ({
       <caption>
         <Link href={`/reel/${reel}`}>{reel}</Link> {name}
       </caption>
-      <SpokenHead headings={benchWords.changeHeadings} />
+      <TableHead spoken headings={benchWords.changeHeadings} />
       <tbody>
         {rows.map(({ figure, was, is }) => (
           <tr key={figure}>

@@ -3,7 +3,7 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { RecordedJson, ReelListJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
-import { SpokenHead } from '../figure/spoken-head.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import { workWords } from '../strings/work-words.ts'
 import styles from './bench.module.css'
@@ -37,7 +37,7 @@ export function TaughtReels({
   return (
     <table className={styles['change']}>
       <caption>{workWords.taught(taught.length)}</caption>
-      <SpokenHead headings={workWords.taughtHeadings} />
+      <TableHead spoken headings={workWords.taughtHeadings} />
       <tbody>
         {taught.slice(0, most).map(({ reel, old, now }) => (
           <tr key={reel.id}>

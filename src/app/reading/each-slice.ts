@@ -1,29 +1,37 @@
 /** Room for one slice, bytes: larger ones read no faster. */
-const room = 2 ** 20
+export const sliceRoom: number = 2 ** 20
+
+/** What becomes of a slice once it was taken. @returns room for another one */
+export type Pass = (slice: Uint8Array<ArrayBuffer>) => ArrayBuffer | Promise<ArrayBuffer>
 
 /**
  * Reads a file from its beginning, slice by slice, in constant memory: where the browser can, each slice
- * comes in the room of the last.
+ * comes in the room that is given for it.
  *
  * @param take - given a slice, which holds until it returns; false ends the reading
+ * @param pass - where a slice goes then; unless given, its room is that of the next
  * @throws DOMException `NotReadableError` or `NotFoundError` where the file was changed or taken away
  */
-export async function eachSlice(file: Blob, take: (slice: Uint8Array) => boolean): Promise<void> {
+export async function eachSlice(
+  file: Blob,
+  take: (slice: Uint8Array<ArrayBuffer>) => boolean,
+  pass: Pass = ({ buffer }) => buffer,
+): Promise<void> {
   const next = nextOf(file.stream())
-  let slice = await next()
-  // oxlint-disable-next-line no-await-in-loop -- slices come one after another
-  while (slice !== undefined && take(slice)) slice = await next()
+  let slice = await next(new ArrayBuffer(sliceRoom))
+  while (slice !== undefined && take(slice)) {
+    // oxlint-disable-next-line no-await-in-loop -- slices come one after another
+    slice = await next(await pass(slice))
+  }
 }
 
-const nextOf = (
-  stream: ReadableStream<Uint8Array<ArrayBuffer>>,
-): (() => Promise<Uint8Array | undefined>) => {
+type Next = (room: ArrayBuffer) => Promise<Uint8Array<ArrayBuffer> | undefined>
+
+const nextOf = (stream: ReadableStream<Uint8Array<ArrayBuffer>>): Next => {
   try {
     const reader = stream.getReader({ mode: 'byob' })
-    let buffer = new ArrayBuffer(room)
-    return async () => {
-      const { done, value } = await reader.read(new Uint8Array(buffer))
-      if (value !== undefined) buffer = value.buffer
+    return async (room) => {
+      const { done, value } = await reader.read(new Uint8Array(room))
       return done ? undefined : value
     }
   } catch {

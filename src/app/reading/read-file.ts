@@ -1,7 +1,13 @@
 import type { PrintFile } from '../../print/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../../units/index.ts'
 import { takeWorkers } from './reading-workers.ts'
-import type { FileAnswers, HashingMessage, ReadingAsked, ReadingMessage } from './worker-message.ts'
+import type {
+  FileAnswers,
+  HashingAsked,
+  HashingMessage,
+  ReadingAsked,
+  ReadingMessage,
+} from './worker-message.ts'
 
 /** A print file that was read. */
 export interface ReadFile extends PrintFile {
@@ -14,15 +20,15 @@ export interface ReadFile extends PrintFile {
 export interface FileReading {
   /** Refusals are those of `PrintFileReader` and `file_lost`. */
   readonly read: Promise<Outcome<ReadFile>>
-  /** SHA-256 of its bytes, 64 hexadecimal digits; `file_lost`. */
+  /** SHA-256 of its bytes, 64 hexadecimal digits; refused as the reading is. */
   readonly sha256: Promise<Outcome<string>>
 }
 
 const lost: Refusal = { code: 'file_lost', message: 'The file can not be read any more.' }
 
 /**
- * Reads and hashes a file in two workers; the file does not leave the browser, and the page stays
- * responsive. A worker has ended when what it works out is there.
+ * Reads and hashes a file in two workers, which end when all is there; the file does not leave the browser,
+ * and the page stays responsive.
  *
  * @param answers - what a person said that the file leaves open
  * @param onProgress - told the bytes read so far, some fifteen times a second
@@ -37,41 +43,58 @@ export function readFile(
 ): FileReading {
   signal.throwIfAborted()
   const { reader, hasher } = takeWorkers()
-  return {
-    read: tell<ReadFile>(
-      reader,
-      { file, answers },
-      signal,
-      ({ data: said }: MessageEvent<ReadingMessage>, settle) => {
-        if (said.kind === 'progress') onProgress(said.bytes)
-        else if (said.kind === 'lost') settle(refuse(lost))
-        else if (!said.outcome.ok) settle(said.outcome)
-        else {
-          onProgress(file.size)
-          settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size, answers }))
-        }
-      },
-    ),
-    sha256: hashIn(hasher, file, signal),
-  }
+  const { port1, port2 } = new MessageChannel()
+  const wasRead = whatIsSaid<ReadFile>(
+    reader,
+    signal,
+    ({ data: said }: MessageEvent<ReadingMessage>, settle) => {
+      if (said.kind === 'progress') onProgress(said.bytes)
+      else if (said.kind === 'lost') settle(refuse(lost))
+      else if (!said.outcome.ok) settle(said.outcome)
+      else {
+        onProgress(file.size)
+        settle(accept({ ...said.outcome.value, name: file.name, bytes: file.size, answers }))
+      }
+    },
+  )
+  const hashed = hashIn(hasher, signal)
+  ask(reader, { file, answers, slices: port1 }, [port1])
+  ask(hasher, { bytes: file.size, slices: port2 }, [port2])
+  // Where nothing is hashed slices do not come back, and the reading would wait for them.
+  const read = Promise.race([wasRead, hashed.then((hash) => (hash.ok ? wasRead : hash))])
+  // Of what is refused the slices end early, and no hash is made.
+  const sha256 = read
+    .then((outcome) => (outcome.ok ? hashed : outcome))
+    .finally(() => {
+      reader.terminate()
+      hasher.terminate()
+    })
+  return { read, sha256 }
 }
 
 /** The SHA-256 of a file alone, 64 hexadecimal digits; `file_lost`. */
 export function hashFile(file: File, signal: AbortSignal): Promise<Outcome<string>> {
   const { reader, hasher } = takeWorkers()
   reader.terminate()
-  return hashIn(hasher, file, signal)
+  const hashed = hashIn(hasher, signal).finally(() => hasher.terminate())
+  ask(hasher, { file })
+  return hashed
 }
 
-const hashIn = (hasher: Worker, file: File, signal: AbortSignal): Promise<Outcome<string>> =>
-  tell<string>(hasher, file, signal, ({ data: said }: MessageEvent<HashingMessage>, settle) =>
+const ask = (
+  worker: Worker,
+  asked: ReadingAsked | HashingAsked,
+  transfer: Transferable[] = [],
+): void => worker.postMessage(asked, transfer)
+
+const hashIn = (hasher: Worker, signal: AbortSignal): Promise<Outcome<string>> =>
+  whatIsSaid<string>(hasher, signal, ({ data: said }: MessageEvent<HashingMessage>, settle) =>
     settle(said.kind === 'lost' ? refuse(lost) : accept(said.sha256)),
   )
 
-/** Asks a worker, and ends it when it has said all. */
-const tell = <Value>(
+/** Hears a worker until it has said all. */
+const whatIsSaid = <Value>(
   worker: Worker,
-  asked: File | ReadingAsked,
   signal: AbortSignal,
   hear: (event: MessageEvent, settle: (outcome: Outcome<Value>) => void) => void,
 ): Promise<Outcome<Value>> =>
@@ -79,5 +102,4 @@ const tell = <Value>(
     worker.addEventListener('message', (event) => hear(event, settle))
     worker.addEventListener('error', (event) => fail(new Error(event.message)))
     signal.addEventListener('abort', () => fail(signal.reason), { once: true })
-    worker.postMessage(asked)
-  }).finally(() => worker.terminate())
+  })

@@ -2,6 +2,7 @@
 import { PrintFileReader, PrintReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
 import { eachSlice } from './each-slice.ts'
+import { SliceRelay } from './slice-relay.ts'
 import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
@@ -11,11 +12,11 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 /** Progress is said this often, ms: as often as a person sees it move. */
 const often = 60
 
-async function read({ file, answers }: ReadingAsked): Promise<void> {
+async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
   const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
-  await eachSlice(file, (slice) => {
+  const take = (slice: Uint8Array): boolean => {
     reader.push(slice)
     bytes += slice.length
     if (performance.now() - said >= often) {
@@ -23,7 +24,10 @@ async function read({ file, answers }: ReadingAsked): Promise<void> {
       say({ kind: 'progress', bytes })
     }
     return reader.refusal === null
-  })
+  }
+  const relay = new SliceRelay(slices)
+  await eachSlice(file, take, (slice) => relay.pass(slice))
+  relay.end()
   const outcome = reader.finish()
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }

@@ -8,7 +8,14 @@ export type FileAnswers = Pick<ReadOptions, 'eUnit' | 'diameter_mm' | 'madeFor_m
 export interface ReadingAsked {
   readonly file: File
   readonly answers: FileAnswers
+  /** Takes the slices once they were read: a `SliceRelay`'s end. */
+  readonly slices: MessagePort
 }
+
+/** What the hashing worker is asked: a file, or what is read of one of so many bytes. */
+export type HashingAsked =
+  | { readonly file: File }
+  | { readonly bytes: number; readonly slices: MessagePort }
 
 /** What the reading worker says, in this order: any number of `progress`, then one `read`. */
 export type ReadingMessage =

@@ -8,7 +8,7 @@ import {
 } from '../../units/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { SaidFigure } from '../figure/said-figure.tsx'
-import { SpokenHead } from '../figure/spoken-head.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showLength } from '../strings/show-figure.ts'
 import styles from './reel.module.css'
@@ -25,7 +25,7 @@ export function ReelFigures({
   const guesses = assumed.filter(({ id }) => id === 'density' || id === 'diameter')
   return (
     <table className={styles['figures']}>
-      <SpokenHead headings={reelWords.headings} />
+      <TableHead spoken headings={reelWords.headings} />
       <tbody>
         <Row name={reelWords.net} value={massOf(net_g, unit)} />
         <Row

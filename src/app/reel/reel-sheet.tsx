@@ -108,7 +108,7 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
               {data.reel.state === 'retired' ? null : (
                 <>
                   <h2 className={styles['life']}>{reelWords.tell}</h2>
-                  <BefallForm reel={id} unit={unit} />
+                  <BefallForm reel={id} material={data.reel.material} unit={unit} />
                 </>
               )}
               <h2 className={styles['life']}>{reelWords.facts}</h2>

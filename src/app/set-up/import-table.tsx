@@ -6,6 +6,7 @@ import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { TypedField } from '../field/typed-field.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { importWords } from '../strings/import-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import type { ChosenFile } from './import-sheet.tsx'
@@ -99,15 +100,7 @@ function NamedTable({
       <p role="status">{importWords.tableOf(name, rows)}</p>
       <p>{importWords.columnsLead}</p>
       <table className={styles['columns']}>
-        <thead>
-          <tr>
-            {importWords.columns.map((heading) => (
-              <th key={heading} scope="col">
-                {heading}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead headings={importWords.columns} />
         <tbody>
           {found.map(({ heading, cells }, place) => {
             const shown = heading.trim() === '' ? importWords.unnamed(place + 1) : heading.trim()

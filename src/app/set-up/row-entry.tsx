@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { LearntJson } from '../../contract/index.ts'
 import { Press } from '../field/press.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
@@ -52,15 +53,7 @@ export function RowEntry({
       {row.note === undefined ? null : <p className={styles['soft']}>{row.note}</p>}
       {lines.length === 0 ? null : (
         <table className={styles['figures']}>
-          <thead>
-            <tr>
-              {rowWords.headings.slice(0, isLearnt ? 3 : 2).map((heading) => (
-                <th key={heading} scope="col">
-                  {heading}
-                </th>
-              ))}
-            </tr>
-          </thead>
+          <TableHead headings={rowWords.headings.slice(0, isLearnt ? 3 : 2)} />
           <tbody>
             {lines.map((line) => (
               <tr key={line.key}>

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { ImportJson } from '../../contract/index.ts'
+import { TableHead } from '../figure/table-head.tsx'
 import { importWords } from '../strings/import-words.ts'
 import styles from './set-up.module.css'
 
@@ -28,15 +29,7 @@ export function TableOutcome({
           : importWords.reelsTaken(name, reels.length)}
       </p>
       <table className={styles['outcome']} aria-label={importWords.outcome}>
-        <thead>
-          <tr>
-            {importWords.outcomeHeadings.map((heading) => (
-              <th key={heading} scope="col">
-                {heading}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead headings={importWords.outcomeHeadings} />
         <tbody>
           {rows.map(({ row, id, what }) => (
             <tr key={row} data-left={id === null ? true : undefined}>

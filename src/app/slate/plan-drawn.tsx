@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import type { MatchJson } from '../../contract/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { TableHead } from '../figure/table-head.tsx'
 import { planWords } from '../strings/plan-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { ChangeNotes } from './change-notes.tsx'
@@ -94,15 +95,7 @@ const PlanTable = ({
   readonly unit: MassUnit
 }): ReactNode => (
   <table className={styles['table']}>
-    <thead>
-      <tr>
-        {planWords.headings.map((heading) => (
-          <th key={heading} scope="col">
-            {heading}
-          </th>
-        ))}
-      </tr>
-    </thead>
+    <TableHead headings={planWords.headings} />
     <tbody>
       {copies.flatMap((copy) =>
         copy.duties.length === 0

@@ -1,8 +1,5 @@
 import type { FactBounds } from '../../ledger/index.ts'
 
-const span = ([low, high]: readonly [number, number]): string =>
-  low === high ? String(low) : `${low} to ${high}`
-
 /** Words of the bench work beside weighing. */
 export const workWords = {
   names: {
@@ -25,8 +22,6 @@ export const workWords = {
   needsAll: 'Fill in all three figures.',
   needsSource: 'Tell which sheet it is.',
   needsEither: 'Tell the density or the mass of the carrier.',
-  needsWhere: 'Tell where it stands now.',
-  needsOne: 'Tell either the length or the mass, one of the two.',
   calipersHow: (bounds: FactBounds): string =>
     `At each place measure twice, square to each other, and write both: 1.74 x 1.76. Places a metre apart tell more than places side by side. Each is taken from ${bounds[0]} to ${bounds[1]} ${bounds[2]}.`,
   place: (number: number): string => `Place ${number}`,
@@ -67,20 +62,4 @@ export const workWords = {
   density: 'Density',
   densityHint: 'As 1.24 g/cm³.',
   emptyCarrier: 'Mass of the empty carrier',
-  dryCare: 'Before you dry',
-  pellets: (
-    material: string,
-    celsius: readonly [number, number],
-    hours: readonly [number, number],
-    source: string,
-  ): string =>
-    `Loose pellets of ${material} are dried at ${span(celsius)} °C for ${span(hours)} h: ${source}. The maker’s instructions for this filament come first; wound filament and its carrier stand less.`,
-  driedAt: 'Temperature',
-  mayBeLeft: 'As 45 °C. May be left out.',
-  hours: 'Hours',
-  where: 'Where it stands now',
-  air: 'The air there',
-  airs: { unsaid: 'not told', room: 'room air', dry: 'kept dry' },
-  trimLength: 'Length taken off',
-  trimMass: 'Or its mass',
 } as const
