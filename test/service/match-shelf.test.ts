@@ -208,11 +208,14 @@ test('a printer at work begins when it is done', async () => {
   const time = { planned_s: 7200, family: 'host', corner: 'jerk', waits: [] }
   const hence = (hours: number) => new Date(handed.now() + hours * 3_600_000).toISOString()
   valueOf(await addWaiting(handed, { print: { ...smallPrint(), time } }, { due: hence(5) }))
-  const with_ = async (until: string) =>
+  const firstWhere = async (until: string) =>
     (await match(handed, { busy: [{ printer: 'LEFT', until }] })).copies[0]
-  expect(await with_(hence(1.5))).toMatchObject({ begins_h: expect.closeTo(1.5, 1), late: false })
-  expect(await with_(hence(4))).toMatchObject({ begins_h: expect.closeTo(4, 1), late: true })
-  expect(await with_(hence(-3))).toMatchObject({ begins_h: 0, late: false })
+  expect(await firstWhere(hence(1.5))).toMatchObject({
+    begins_h: expect.closeTo(1.5, 1),
+    late: false,
+  })
+  expect(await firstWhere(hence(4))).toMatchObject({ begins_h: expect.closeTo(4, 1), late: true })
+  expect(await firstWhere(hence(-3))).toMatchObject({ begins_h: 0, late: false })
   const busy = [{ printer: 'right', until: hence(1) }]
   expect(codeOf(await matchShelf(handed, { busy }, run))).toBe('printer_unknown')
 })
