@@ -92,14 +92,8 @@ export const contestants: readonly Contestant[] = [
     name: 'reelreckon, time and silhouette',
     does: 'the same as reelreckon, the time along the print and the silhouette',
     command: [...node('reelreckon'), '--time', '--silhouette'],
-    complaint: wrongDrawing,
-    aim: 0.5,
-  },
-  {
-    name: 'reelreckon, silhouette and time',
-    does: 'the same, and the time along the print',
-    command: [...node('reelreckon'), '--silhouette', '--time'],
     complaint: wrongTiming,
+    aim: 0.5,
   },
   {
     name: 'wc -l',
@@ -121,6 +115,11 @@ export const contestants: readonly Contestant[] = [
     complaint: wrongDraw,
   },
 ]
+
+/** Those that are measured with a larger print as well. */
+export const larger: readonly string[] = contestants
+  .filter(({ name, aim }) => aim !== undefined || name === 'md5sum')
+  .map(({ name }) => name)
 
 /** Name of the contestant whose speed is the measure. */
 export const yardstick = 'md5sum'

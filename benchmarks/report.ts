@@ -1,5 +1,7 @@
 import { yardstick } from './contestants.ts'
+import type { InBrowser } from './in-browser.ts'
 import type { Machine } from './machine.ts'
+import type { ManyFiles } from './many-files.ts'
 import { type Column, markdownTable } from './markdown-table.ts'
 import type { MemoryAt, Speed, StartUp } from './measure.ts'
 
@@ -10,12 +12,16 @@ export interface Results {
   /** Size of the print that all read. */
   readonly bytes: number
   readonly speeds: readonly Speed[]
+  /** Those of a larger print. */
+  readonly larger?: { readonly bytes: number; readonly speeds: readonly Speed[] }
+  readonly inBrowser?: InBrowser
+  readonly manyFiles?: ManyFiles
   readonly memory: readonly MemoryAt[]
   readonly startUp: StartUp | null
 }
 
 /** What is to be reached. */
-const aims = { memory_MB: 150, startUp: 2 } as const
+const aims = { memory_MB: 150, startUp: 2, inBrowser: 0.8 } as const
 
 const megabytes = (kB: number | null): string =>
   kB === null ? 'not seen' : ((kB * 1024) / 1e6).toFixed(kB < 10_000 ? 1 : 0)
@@ -44,6 +50,72 @@ const speedTable = (speeds: readonly Speed[]): readonly string[] =>
       megabytes(each.peakMemory_kB),
     ]),
   )
+
+const speedAims = (speeds: readonly Speed[]): readonly string[] =>
+  speeds.flatMap(({ name, ratio, aim }) =>
+    aim === null
+      ? []
+      : [
+          `- To reach: ${name} at ${aim} times the speed of ${yardstick}. Measured ${ratio.toFixed(2)}: ` +
+            `${met(ratio >= aim)}.`,
+        ],
+  )
+
+const largerLines = ({ larger }: Results): readonly string[] =>
+  larger === undefined
+    ? []
+    : [
+        `The same with a print of ${size(larger.bytes)}:`,
+        '',
+        ...speedTable(larger.speeds),
+        '',
+        ...speedAims(larger.speeds),
+        '',
+      ]
+
+const browserLines = ({ inBrowser }: Results): readonly string[] =>
+  inBrowser === undefined
+    ? []
+    : [
+        '## In the browser',
+        '',
+        `The print of ${size(inBrowser.bytes)} to its draw curve, in a thread of a page in a fresh Chromium and in a fresh`,
+        'Node in turn, the kernel compiled before; then once more from memory.',
+        '',
+        ...markdownTable(
+          [text('from'), ...['Chromium s', 'Node s', 'speed of Node’s'].map(figures)],
+          [
+            [
+              'the file',
+              inBrowser.browser.reading_s.toFixed(3),
+              inBrowser.node.reading_s.toFixed(3),
+              inBrowser.readingRatio.toFixed(2),
+            ],
+            [
+              'memory',
+              inBrowser.browser.alone_s.toFixed(3),
+              inBrowser.node.alone_s.toFixed(3),
+              inBrowser.aloneRatio.toFixed(2),
+            ],
+          ],
+        ),
+        '',
+        `To reach: ${aims.inBrowser} of Node's speed. The reader itself: ${met(inBrowser.aloneRatio >= aims.inBrowser)}; with the browser's ` +
+          `way of giving a file: ${met(inBrowser.readingRatio >= aims.inBrowser)}.`,
+        '',
+      ]
+
+const manyLines = ({ manyFiles }: Results): readonly string[] =>
+  manyFiles === undefined
+    ? []
+    : [
+        '## Many files',
+        '',
+        `\`reelreckon read\` of ${manyFiles.files} prints of ${size(manyFiles.bytes)}, times and SHA-256 included, takes ` +
+          `${manyFiles.read_s.toFixed(2)} s;`,
+        `${yardstick} of the same takes ${manyFiles.md5sum_s.toFixed(2)} s: ${manyFiles.ratio.toFixed(2)} times its speed.`,
+        '',
+      ]
 
 const memoryTable = (memory: readonly MemoryAt[]): readonly string[] => {
   const [smallest] = memory
@@ -74,7 +146,8 @@ const startUpLines = (startUp: StartUp | null): string[] =>
       ]
 
 /** The page about one benchmark run, in Markdown. Every figure is from the results. */
-export function report({ machine, rounds, bytes, speeds, memory, startUp }: Results): string {
+export function report(results: Results): string {
+  const { machine, rounds, bytes, speeds, memory, startUp } = results
   const reader = speeds[0]!
   const peaks = [reader.peakMemory_kB ?? 0, ...memory.map(({ peakMemory_kB }) => peakMemory_kB)]
   const worst_MB = (Math.max(...peaks) * 1024) / 1e6
@@ -93,15 +166,11 @@ export function report({ machine, rounds, bytes, speeds, memory, startUp }: Resu
     '',
     ...speedTable(speeds),
     '',
-    ...speeds.flatMap(({ name, ratio, aim }) =>
-      aim === null
-        ? []
-        : [
-            `- To reach: ${name} at ${aim} times the speed of ${yardstick}. Measured ${ratio.toFixed(2)}: ` +
-              `${met(ratio >= aim)}.`,
-          ],
-    ),
+    ...speedAims(speeds),
     '',
+    ...largerLines(results),
+    ...browserLines(results),
+    ...manyLines(results),
     '## Memory and time of this reader by size',
     '',
     'Resident memory of the whole process, Node included; median of three runs.',

@@ -3,7 +3,10 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parseArgs } from 'node:util'
+import { larger } from './contestants.ts'
+import { measureInBrowser } from './in-browser.ts'
 import { describeMachine } from './machine.ts'
+import { measureManyFiles } from './many-files.ts'
 import { measureMemory, measureSpeeds, measureStartUp } from './measure.ts'
 import { type Results, report } from './report.ts'
 import { withOthersOf } from './results-page.ts'
@@ -11,7 +14,7 @@ import { withOthersOf } from './results-page.ts'
 const usage = `usage: npm run benchmark -- [options]
   --bytes N     size of the print, default 200000000
   --rounds N    default 7
-  --gigabyte    memory and time at 1 GB and 4 GB too
+  --gigabyte    speeds at 1 GB, memory and time at 1 GB and 4 GB, Chromium, many files too
   --folder DIR  where the generated prints are kept, default in the temporary folder
   --json        print figures and outputs as JSON
   --write       write benchmarks/RESULTS.md`
@@ -38,6 +41,11 @@ if (!Number.isInteger(bytes) || bytes < 1000 || !Number.isInteger(rounds) || rou
     rounds,
     bytes,
     speeds: await measureSpeeds(values.folder, bytes, rounds),
+    ...(values.gigabyte && {
+      larger: { bytes: 1e9, speeds: await measureSpeeds(values.folder, 1e9, rounds, larger) },
+      inBrowser: await measureInBrowser(values.folder, bytes, rounds),
+      manyFiles: measureManyFiles(values.folder, 20, 20e6, rounds),
+    }),
     memory: measureMemory(values.folder, [...sizes, bytes, ...(values.gigabyte ? [1e9, 4e9] : [])]),
     startUp: measureStartUp(3 * rounds),
   }

@@ -2,6 +2,7 @@ import { open } from 'node:fs/promises'
 import { type PrintFile, PrintFileReader, type ReadOptions } from '../print/index.ts'
 import { exitCode, Fault, refusedFile } from './fault.ts'
 import { type FileHash, hashOfFile, hashOfSlices } from './file-hash.ts'
+import { PlanningThread } from './planning-thread.ts'
 import { Progress } from './progress.ts'
 import { readAhead } from './read-ahead.ts'
 import { withMadeFor } from './with-made-for.ts'
@@ -20,10 +21,10 @@ export interface ReadingTold {
   /** Told how far it is; the total is 0 where it is not known. A line on a terminal unless given. */
   readonly at?: (bytes: number, total: number) => void
   /** False where every processor is at work already; true unless given. */
-  readonly hashApart?: boolean
+  readonly apart?: boolean
 }
 
-/** A larger file is hashed in a thread of its own, bytes. */
+/** A larger file is hashed, and the time along it planned, in threads of their own, bytes. */
 const threadFrom = 16 * 2 ** 20
 
 /**
@@ -42,33 +43,41 @@ export const readInput = async (
   } catch (error) {
     throw faultOfFile(error, file)
   } finally {
-    reading.end()
+    await reading.end()
   }
 }
 
 /** What both sources do with a slice. */
 class Reading {
-  readonly reader: PrintFileReader
+  reader: PrintFileReader
   bytes = 0
   total = 0
   readonly #file: string
   readonly #options: ReadOptions
   readonly #progress = new Progress(process.stderr)
   readonly #at: NonNullable<ReadingTold['at']>
-  readonly hashApart: boolean
+  readonly apart: boolean
+  #planning: PlanningThread | null = null
   #cancelled = false
   readonly #cancel = (): void => {
     this.#cancelled = true
     if (this.#file === '-') process.stdin.destroy()
   }
 
-  constructor(file: string, options: ReadOptions, { at, hashApart = true }: ReadingTold) {
+  constructor(file: string, options: ReadOptions, { at, apart = true }: ReadingTold) {
     this.#file = file
     this.#at = at ?? ((bytes, total) => this.#progress.at(bytes, total, file))
-    this.hashApart = hashApart
+    this.apart = apart
     this.#options = options
     this.reader = new PrintFileReader(options)
     process.on('SIGINT', this.#cancel)
+  }
+
+  /** Has the time planned in a thread of its own; before the first slice. */
+  planApart(): void {
+    if (this.#options.motion === undefined) return
+    this.#planning = new PlanningThread()
+    this.reader = new PrintFileReader(this.#options, undefined, this.#planning.clockOf)
   }
 
   /** @returns false when there is no need for more */
@@ -104,9 +113,10 @@ class Reading {
     return { file: this.#file, sha256, bytes: this.bytes, print: { container, prints: told } }
   }
 
-  end(): void {
+  async end(): Promise<void> {
     this.#progress.end()
     process.off('SIGINT', this.#cancel)
+    await this.#planning?.end()
   }
 }
 
@@ -137,7 +147,10 @@ const fromFile = async (file: string, reading: Reading): Promise<Input> => {
     }
     const isFile = before.isFile()
     reading.total = isFile ? before.size : 0
-    if (isFile && reading.hashApart && before.size > threadFrom) hash = hashOfFile(handle.fd)
+    if (isFile && reading.apart && before.size > threadFrom) {
+      hash = hashOfFile(handle.fd)
+      reading.planApart()
+    }
     await readAhead(handle.fd, isFile, (slice) => reading.take(slice, hash))
     if (reading.reader.refusal === null && isFile) {
       const after = await handle.stat()

@@ -4,9 +4,9 @@ import { Fault } from './fault.ts'
 import { readInput } from './read-input.ts'
 import type { ReadAnswer, ReadOrder } from './reading-pool.ts'
 
-const { options, hashApart, progress } = workerData as {
+const { options, apart, progress } = workerData as {
   readonly options: ReadOptions
-  readonly hashApart: boolean
+  readonly apart: boolean
   /** Bytes read of the file at hand. */
   readonly progress: Float64Array
 }
@@ -14,7 +14,7 @@ const { options, hashApart, progress } = workerData as {
 const answerTo = async ({ file }: ReadOrder): Promise<ReadAnswer> => {
   try {
     const at = (bytes: number): void => void (progress[0] = bytes)
-    return { input: await readInput(file, options, { at, hashApart }) }
+    return { input: await readInput(file, options, { at, apart }) }
   } catch (error) {
     if (error instanceof Fault) return { exit: error.exit, error: error.error }
     throw error

@@ -50,10 +50,10 @@ export class ReadingPool {
   ) {
     this.#options = options
     this.#most = Math.max(1, Math.min(most, expected))
-    this.#hashApart = 2 * this.#most <= most
+    this.#apart = 2 * this.#most <= most
   }
 
-  readonly #hashApart: boolean
+  readonly #apart: boolean
 
   /** @throws Fault: unreadable input, or cancelled when the pool was ended */
   read(file: string): Promise<Input> {
@@ -102,7 +102,7 @@ export class ReadingPool {
   #begin(): Thread {
     const file = new URL(`./read-worker${extname(import.meta.filename)}`, import.meta.url)
     const progress = new Float64Array(new SharedArrayBuffer(8))
-    const workerData = { options: this.#options, hashApart: this.#hashApart, progress }
+    const workerData = { options: this.#options, apart: this.#apart, progress }
     const worker = new Worker(file, { workerData })
     const thread: Thread = { worker, progress, job: undefined }
     worker.on('message', (answer: ReadAnswer) => {

@@ -1,4 +1,12 @@
 export { type Arc, type ArcPoint, arcLength } from './arc.ts'
+export type { Clock, ClockMaker } from './clock.ts'
+export {
+  ClockTape,
+  type Tape,
+  type TapeLink,
+  type TapeThing,
+  type TimesTold,
+} from './clock-tape.ts'
 export { PrintFileReader, readPrintFile } from './container.ts'
 export { type ContainerLimits, containerLimits } from './container-limits.ts'
 export type { Finding } from './finding.ts'
@@ -38,3 +46,4 @@ export type {
 } from './reading.ts'
 export type { Silhouette } from './silhouette.ts'
 export { silhouetteOutline } from './silhouette-outline.ts'
+export { TapePlayer } from './tape-player.ts'

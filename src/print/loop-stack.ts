@@ -112,14 +112,14 @@ export class LoopStack {
   }
 }
 
+export interface LoopMark {
+  /** False: closes one. */
+  readonly opens: boolean
+  readonly times: number
+}
+
 /** What a command does to loops: opens one, closes one, or (null) neither. */
-export function loopMark({
-  letter,
-  code,
-  words,
-  name,
-  rest,
-}: Command): { opens: boolean; times: number } | null {
+export function loopMark({ letter, code, words, name, rest }: Command): LoopMark | null {
   if (letter === 'M' && code === 808) {
     return { opens: words.has('L'), times: words.get('L')?.value ?? 0 }
   }

@@ -2,6 +2,7 @@ import type { Arc } from './arc.ts'
 import { planeArc } from './arc.ts'
 import { chordsOf } from './arc-chords.ts'
 import { arcPoints } from './arc-points.ts'
+import type { Clock } from './clock.ts'
 import type { Command } from './lex-line.ts'
 import { applyMotion, familyOfCommand } from './motion-commands.ts'
 import { MotionLimits, type MotionOptions } from './motion-limits.ts'
@@ -24,7 +25,7 @@ const waitOfM: Readonly<Record<number, WaitKind>> = {
  * tells it the moves in order, and asks for tickets where the time is wanted; they are told at the end,
  * for how a move ends depends on what comes after it.
  */
-export class PrintClock {
+export class PrintClock implements Clock {
   readonly planner: MovePlanner
   readonly #limits: MotionLimits
   readonly #waits = new PrintWaits()
@@ -45,7 +46,10 @@ export class PrintClock {
     return this.planner.timeOf(ticket)
   }
 
-  /** A straight move. Lengths in mm, speed as in the file, mm/min; 0 where none was given yet. */
+  take(moves: Float64Array, count: number): void {
+    this.planner.take(moves, count)
+  }
+
   move(dx: number, dy: number, dz: number, feed: number, speed: number): void {
     const row = this.#row
     row[0] = dx
@@ -74,12 +78,10 @@ export class PrintClock {
     return chordsOf(this.#limits.profile.family, length, plane.radius, speed / 60)
   }
 
-  /** The feeder alone, at its own speed: firmware retraction. */
   feed(length: number): void {
     if (length !== 0) this.move(0, 0, 0, length, retractionSpeed)
   }
 
-  /** What a command other than a move does to time. @param tool - the active one */
   command(command: Command, tool: number): void {
     const { letter, code, words } = command
     const family = familyOfCommand(command)
@@ -139,7 +141,6 @@ export class PrintClock {
     this.#waits.add(kind, this.planner.time)
   }
 
-  /** Ends the print. Tickets have their times after it. */
   finish(): PrintTime {
     this.planner.finish()
     const { profile } = this.#limits

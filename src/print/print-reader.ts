@@ -1,5 +1,6 @@
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { judgeBead } from './bead.ts'
+import type { Clock, ClockMaker } from './clock.ts'
 import { familiesDiffer } from './families-differ.ts'
 import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
@@ -35,7 +36,7 @@ const textHead = 1024
 export class PrintReader {
   readonly #options: ReadOptions
   readonly #lines: LineReader
-  readonly #clock: PrintClock | null = null
+  readonly #clock: Clock | null = null
   /** Bytes held back: the head until it is looked at, then the unfinished last line. */
   #held: Uint8Array = new Uint8Array(headBytes)
   #heldLength = 0
@@ -48,25 +49,24 @@ export class PrintReader {
   #done = 0
   #refusal: Refusal | null = null
 
-  constructor(options: ReadOptions = {}) {
+  /** @param clockOf - makes the clock, where the time is wanted; one in this thread unless given */
+  constructor(options: ReadOptions = {}, clockOf: ClockMaker = (motion) => new PrintClock(motion)) {
     this.#options = options
     const { motion, firmware } = options
     if (motion !== undefined) {
-      this.#clock = new PrintClock(
-        firmware === undefined ? motion : { family: firmware, ...motion },
-      )
+      this.#clock = clockOf(firmware === undefined ? motion : { family: firmware, ...motion })
     }
     const families =
       options.firmware === undefined
         ? firmwareFamilies
         : firmwareFamilies.filter((family) => family.id === options.firmware)
-    this.#lines = new LineReader(
+    this.#lines = new LineReader({
       families,
-      options.eUnit ?? 'code',
-      options.diameter_mm ?? 1.75,
-      options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
-      this.#clock,
-    )
+      eUnit: options.eUnit ?? 'code',
+      diameter: options.diameter_mm ?? 1.75,
+      drawing: options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
+      clock: this.#clock,
+    })
   }
 
   /** Why the file was refused, as soon as that is known: no need to push more. */
@@ -121,7 +121,7 @@ export class PrintReader {
 
   #refuse(error: unknown): void {
     if (!(error instanceof ReadStop)) throw error
-    this.#refusal = { line: this.#lines.line, ...error.refusal }
+    this.#refusal = { line: this.#lines.state.line, ...error.refusal }
     this.#held = new Uint8Array(0)
   }
 
@@ -133,7 +133,7 @@ export class PrintReader {
     this.#sniffed = true
     this.#heldLength = 0
     if (head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) {
-      this.#lines.remarks.findings.note('byte_order_mark', 0, 1)
+      this.#lines.state.remarks.findings.note('byte_order_mark', 0, 1)
       this.#done = 3
       this.#take(head.subarray(3))
     } else this.#take(head)
@@ -156,7 +156,7 @@ export class PrintReader {
     let to = slice.length
     while (to > from && slice[to - 1] !== LF && slice[to - 1] !== CR) to--
     if (to > from) {
-      this.#lines.base = this.#done - from
+      this.#lines.state.base = this.#done - from
       this.#lines.read(slice, from, to)
       this.#done += to - from
     }
@@ -167,7 +167,7 @@ export class PrintReader {
     const length = this.#heldLength
     this.#heldLength = 0
     this.#dropping = false
-    this.#lines.base = this.#done
+    this.#lines.state.base = this.#done
     this.#lines.read(this.#held.subarray(0, length), 0, length)
     this.#done += length + this.#dropped
     this.#dropped = 0
@@ -185,7 +185,7 @@ export class PrintReader {
     const remark = held.indexOf(SEMICOLON)
     const counts = remark < 0 ? textHead : remark + 1
     if (!held.includes(0) && overBudget(latin1(held)))
-      throw tooLong(this.#done, this.#lines.line + 1)
+      throw tooLong(this.#done, this.#lines.state.line + 1)
     this.#dropping = true
     this.#heldLength = Math.min(counts, held.length)
     this.#drop(held.slice(this.#heldLength))
@@ -219,7 +219,7 @@ export class PrintReader {
       this.#hold(Uint8Array.of(LF))
       this.#readHeld()
       if (looksCut(text)) {
-        this.#lines.remarks.findings.note('maybe_cut_short', byte, this.#lines.line)
+        this.#lines.state.remarks.findings.note('maybe_cut_short', byte, this.#lines.state.line)
       }
     }
     const open = this.#lines.loops.unclosed()
@@ -242,48 +242,52 @@ export class PrintReader {
 
   #conclude(): Outcome<PrintReading> {
     const lines = this.#lines
-    const layers = lines.layers.layers(
+    const { state } = lines
+    const layers = state.layers.layers(
       this.#given,
-      lines.line,
-      lines.bead.spiral && lines.layers.count > 1,
+      state.line,
+      state.bead.spiral && state.layers.count > 1,
     )
-    if (layers.count > 0) lines.tracks.endLayer(layers.count)
+    if (layers.count > 0) state.tracks.endLayer(layers.count)
     const clock = this.#clock
     const ticket = clock?.ask() ?? 0
     const time = clock?.finish() ?? null
     const timeOf = clock === null ? null : (of: number): number => clock.timeOf(of)
-    const end = { byte: this.#given, line: lines.line }
+    const end = { byte: this.#given, line: state.line }
     const families = joinEqual(
-      lines.tracks.all.map((track) =>
-        readingOf(track, layers.count, { height: lines.height, byte: end.byte, ticket }, timeOf),
+      state.tracks.all.map((track) =>
+        readingOf(track, layers.count, { height: state.height, byte: end.byte, ticket }, timeOf),
       ),
     )
     if (families.every(({ tools }) => tools.every(({ peak_mm }) => peak_mm === 0))) {
-      lines.remarks.findings.note('nothing_drawn', end.byte, end.line)
+      state.remarks.findings.note('nothing_drawn', end.byte, end.line)
     }
     const differ = familiesDiffer(families)
-    if (differ !== null) lines.remarks.findings.add({ ...differ, ...end })
+    if (differ !== null) state.remarks.findings.add({ ...differ, ...end })
     const { eUnit, diameter_mm: diameter = 1.75, madeFor_mm: madeFor } = this.#options
-    const volumetric = lines.tracks.first.state.volumetric
-    const bead = lines.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
+    const volumetric = state.feed.volumetric
+    const bead = state.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
     if (bead !== null) {
       const judged = judgeBead(bead, {
-        unitKnown: (eUnit ?? 'code') !== 'code' || lines.remarks.findings.has('volumetric'),
+        unitKnown: (eUnit ?? 'code') !== 'code' || state.remarks.findings.has('volumetric'),
         volumetric,
         diameter: madeFor ?? diameter,
         madeFor,
       })
-      if (judged !== null) lines.remarks.findings.add({ ...judged, byte: 0, line: 1 })
+      if (judged !== null) state.remarks.findings.add({ ...judged, byte: 0, line: 1 })
     }
     return accept({
       bytes: this.#given,
-      lines: lines.line,
+      lines: state.line,
       families,
       layers:
         timeOf === null
           ? layers
-          : { ...layers, endTime_s: endTimes(layers.count, lines.layerTickets(), ticket, timeOf) },
-      stops: lines.remarks.stops.map(({ ticket: asked, ...stop }) =>
+          : {
+              ...layers,
+              endTime_s: endTimes(layers.count, state.layerTickets.toArray(), ticket, timeOf),
+            },
+      stops: state.remarks.stops.map(({ ticket: asked, ...stop }) =>
         timeOf === null ? stop : { ...stop, time_s: timeOf(asked) },
       ),
       bead,
@@ -291,15 +295,15 @@ export class PrintReader {
       time,
       ...lines.plan(),
       counts: {
-        moves: lines.count('moves'),
-        extrudingMoves: lines.count('extruding'),
-        arcs: lines.count('arcs'),
-        retractions: lines.count('retractions'),
-        firmwareRetractions: lines.remarks.firmwareRetractions,
+        moves: state.count('moves'),
+        extrudingMoves: state.count('extruding'),
+        arcs: state.count('arcs'),
+        retractions: state.count('retractions'),
+        firmwareRetractions: state.remarks.firmwareRetractions,
         toolChanges: lines.toolChanges,
-        macroCalls: lines.remarks.macroCalls,
+        macroCalls: state.remarks.macroCalls,
       },
-      findings: lines.remarks.findings.list(),
+      findings: state.remarks.findings.list(),
     })
   }
 }

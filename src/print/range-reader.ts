@@ -46,7 +46,7 @@ export class RangeReader {
   constructor(options: ReadOptions = {}) {
     const { firmware, eUnit = 'code', diameter_mm: diameter = 1.75 } = options
     const families = firmwareFamilies.filter(({ id }) => firmware === undefined || id === firmware)
-    this.#lines = new LineReader(families, eUnit, diameter, null, null)
+    this.#lines = new LineReader({ families, eUnit, diameter, drawing: null, clock: null })
   }
 
   /** Reads the begin of the file, to know what holds when the print begins. */
@@ -54,7 +54,7 @@ export class RangeReader {
     const end = bytes.lastIndexOf(LF) + 1
     const from = bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? 3 : 0
     if (end > from) this.#try(() => this.#lines.read(bytes, from, end))
-    this.#sawFeed(this.#lines.net, end)
+    this.#sawFeed(this.#lines.state.net, end)
   }
 
   #sawFeed(net: number, bytes: number): void {
@@ -74,7 +74,7 @@ export class RangeReader {
 
   #beginLines(): void {
     const drawn = Number.isFinite(this.#perByte) ? this.#perByte * this.#at : 0
-    this.#lines.beginRange(drawSpacing(drawn / caution))
+    this.#lines.notes.begin(drawSpacing(drawn / caution))
   }
 
   /** Takes the next bytes of the range. */
@@ -129,24 +129,24 @@ export class RangeReader {
     if (to <= from) return
     const lines = this.#lines
     this.#try(() => {
-      lines.base = this.#at - from
+      lines.state.base = this.#at - from
       lines.read(bytes, from, to)
     })
     if (this.#lost) return
     this.#at += to - from
     if (!this.#noting) this.#lookForCell()
-    else if (lines.rangeIsLongAt(this.#at)) this.#log = lines.endRange(this.#at)
+    else if (lines.notes.isLongAt(this.#at)) this.#log = lines.notes.end(this.#at)
   }
 
   /** Begins to note with the first line of a cell, once it is known where the nozzle stands. */
   #lookForCell(): void {
-    const known = this.#lines.canNote
+    const known = this.#lines.notes.canNote
     const cellAt = known ? Math.min(this.#cellAt, nextCell(this.#at - 1)) : Number.POSITIVE_INFINITY
     this.#cellAt = cellAt
     if (this.#at < cellAt) return
     this.#noting = true
     this.#notedFrom = this.#at
-    this.#lines.noteRange(this.#at)
+    this.#lines.notes.noteFrom(this.#at)
   }
 
   /** Where the range turns out to be none that can be read so, it is given up. */
@@ -168,7 +168,7 @@ export class RangeReader {
    */
   finish(): RangeLog | null {
     if (this.#lost) return null
-    if (this.#noting) this.#sawFeed(this.#lines.net, this.#at - this.#notedFrom)
-    return this.#log ?? this.#lines.endRange(this.#at)
+    if (this.#noting) this.#sawFeed(this.#lines.state.net, this.#at - this.#notedFrom)
+    return this.#log ?? this.#lines.notes.end(this.#at)
   }
 }
