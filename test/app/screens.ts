@@ -270,8 +270,6 @@ const servers = {
 const browser = await chromium.launch({
   executablePath: ensureChromium(),
   args: ['--no-sandbox', '--lang=en-GB', '--disable-background-networking'],
-  // The browser's own fields of times and dates go by these.
-  env: { ...process.env, LANGUAGE: 'en_GB', LC_ALL: 'en_GB.UTF-8' },
 })
 // One after another: two cores draw no faster side by side.
 // oxlint-disable no-await-in-loop
