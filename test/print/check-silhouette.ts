@@ -6,6 +6,7 @@ import {
   type Silhouette,
 } from '../../src/print/index.ts'
 import { twinStrokes } from './twin.ts'
+import type { LaidStroke } from './twin-layers.ts'
 import { twinSilhouette } from './twin-silhouette.ts'
 
 /** The reading with its silhouette; null where the print is refused. */
@@ -42,14 +43,15 @@ export const sameSilhouette = (a: Silhouette | null, b: Silhouette | null): bool
   )
 }
 
-/** The reader draws what the twin draws; returns it. */
+/** The reader draws what the twin draws; returns it. @param strokes - the twin's, where they are known */
 export const checkSilhouette = (
   bytes: Uint8Array,
   options: ReadOptions = {},
+  strokes?: readonly LaidStroke[],
 ): Silhouette | null => {
   const reading = readDrawn([bytes], options)
   if (reading === null) return null
-  const want = twinSilhouette(twinStrokes(bytes, options), reading.layers.step_mm)
+  const want = twinSilhouette(strokes ?? twinStrokes(bytes, options), reading.layers.step_mm)
   if (!sameSilhouette(reading.silhouette, want)) {
     expect(asText(reading.silhouette)).toBe(asText(want))
   }
