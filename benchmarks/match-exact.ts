@@ -20,7 +20,7 @@ for (let seed = 1; seed <= slates; seed++) {
   const slate = randomSlate(new SeededRandom(seed))
   const best = bestOfEveryPlan(slate)
   // oxlint-disable-next-line no-await-in-loop
-  const { levels, proven } = await matchSlate(slate, { solver: highsSolver() })
+  const { levels } = await matchSlate(slate, { solver: highsSolver() })
   plans += best.looked
   const isWorse = levels.some(({ value }, i) => Math.abs(value - best.value[i]!) > 0.01)
   if (isWorse)
@@ -28,7 +28,7 @@ for (let seed = 1; seed <= slates; seed++) {
       `${seed}: ${levels.map(({ value }) => value).join(', ')} against ${best.value.join(', ')}`,
     )
   worse += Number(isWorse)
-  unproven += Number(!proven)
+  unproven += Number(levels.some(({ value, bound }) => value > bound + 0.01))
 }
 console.log(
   `${slates} slates, ${plans} plans looked at: ${worse} worse than the best, ${unproven} not proven`,

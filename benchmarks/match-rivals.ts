@@ -3,6 +3,7 @@ import type { Choice } from '../src/match/choice.ts'
 import { type CompiledSlate, compileSlate } from '../src/match/compiled-slate.ts'
 import { type MatchPlan, type MatchSlate, matchSlate } from '../src/match/index.ts'
 import { type Load, type LoadJudge, loadJudge } from '../src/match/load-judge.ts'
+import { choicesOfPlan } from '../src/match/plan-choices.ts'
 import { levelsOf, planValue } from '../src/match/plan-value.ts'
 import { highsSolver } from '../src/solver/index.ts'
 import { doubts, tail } from './invented-slate.ts'
@@ -100,26 +101,7 @@ export const matched = async (
   const plan = await matchSlate(asked, { solver: highsSolver(), clock, limit_ms })
   const slate = compileSlate(asked)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
-  const choices = slate.copies.map(({ id, tasks }): Choice | null => {
-    const served = plan.served.find(({ copy }) => copy === id)
-    if (!served) return null
-    const printer = slate.printers.findIndex((each) => each.id === served.printer)
-    const servings = served.duties.map((duty) => {
-      const task = tasks.find(({ tool }) => tool === duty.tool)!
-      const nodeOf = (layer: number | null): number =>
-        task.nodes.findIndex(({ afterLayer }) => afterLayer === layer)
-      const piece = slate
-        .piecesOf(task.place)
-        .find(
-          (each) =>
-            each.printer === printer &&
-            each.from === nodeOf(duty.afterLayer) &&
-            each.to === nodeOf(duty.untilLayer),
-        )!
-      return { piece, reel: slate.reels.findIndex(({ id: reel }) => reel === duty.reel) }
-    })
-    return { printer, servings }
-  })
+  const choices = choicesOfPlan(slate, plan)
   return { choices, value: valueOf(slate, judges, choices), plan }
 }
 

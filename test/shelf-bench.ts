@@ -61,11 +61,11 @@ export const addKittiwake = async (
   )
 
 /** A print of three layers that draws 100, 200 and 300 mm by the end of each, from each tool. */
-export const smallPrint = (tools: readonly number[] = [0]): PrintRowJson => {
+export const smallPrint = (tools: readonly number[] = [0], move_mm = 50): PrintRowJson => {
   const layer = (z: number): string =>
     [
       `G1 Z${z} F600`,
-      ...tools.flatMap((tool) => [`T${tool}`, 'G1 X50 Y10 E50', 'G1 X0 Y0 E50']),
+      ...tools.flatMap((tool) => [`T${tool}`, `G1 X50 Y10 E${move_mm}`, `G1 X0 Y0 E${move_mm}`]),
     ].join('\n')
   const text = `M83\nG28\n${[0.2, 0.4, 0.6].map(layer).join('\n')}\n`
   const read = valueOf(readPrint([new TextEncoder().encode(text)]))

@@ -13,7 +13,7 @@ import {
   shelfCheckToJson,
   type ToldReels,
   type TwoReels,
-  twoReels,
+  twoReelsBeside,
   usualDiameterOf,
 } from '../service/index.ts'
 import { parseLength } from '../units/index.ts'
@@ -106,18 +106,6 @@ export const judgeOverShelf = (
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
   const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
-  const twoOf = ({ tools, layers }: Drawn): TwoReels | null => {
-    const [only, ...more] = tools
-    if (only === undefined || more.length > 0 || layers === undefined) return null
-    return twoReels(view, {
-      draw: only.draw,
-      layers,
-      told: printer.told,
-      confidence,
-      cards: wanted.filter((card) => isThis(card) && view.estimate.book.reelAt.has(card.id)),
-      ...(printer.id !== undefined && { printer: printer.id }),
-    })
-  }
   return (drawn) => {
     const times = timesOf(drawn, timing)
     const answer = checkShelf(view, {
@@ -132,7 +120,14 @@ export const judgeOverShelf = (
       ...answer,
       // Of a file cut short nobody can say that a reel is enough for it.
       verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
-      two: answer.verdict === 'enough' ? null : twoOf(drawn),
+      two: twoReelsBeside(view, {
+        answer,
+        tools: drawn.tools,
+        told: printer.told,
+        confidence,
+        ...(printer.id !== undefined && { printer: printer.id }),
+        ...(drawn.layers && { layers: drawn.layers }),
+      }),
       drawn,
       ...(times && { times }),
       printer,

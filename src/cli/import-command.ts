@@ -6,8 +6,13 @@ import type { Appended, Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
 import { refusedFile } from './fault.ts'
 import { importReport } from './import-report.ts'
-import { isLedgerThere } from './ledger-folder.ts'
-import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
+import {
+  answered,
+  type LedgerText,
+  lookingAtLedger,
+  type OpenLedger,
+  withLedger,
+} from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
 import { readLines, stopIfCancelled } from './read-lines.ts'
 import { reelsOfTable, type TableText } from './reels-of-table.ts'
@@ -36,8 +41,7 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
       const lines = await allLines(file, signal)
       const isLedger = /^\uFEFF?\s*\{/.test(lines.find((line) => line.trim() !== '') ?? '')
       // A rehearsal begins no ledger where there is none.
-      const open =
-        typed.dryRun === true && !(await isLedgerThere(typed.data)) ? withNoLedger : withLedger
+      const open = typed.dryRun === true ? lookingAtLedger : withLedger
       return open(typed, async (ledger): Promise<Result> => {
         const found = isLedger
           ? recordsOf(file, lines, typed.skipBad === true)
@@ -60,21 +64,6 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
       })
     }),
   )
-
-const withNoLedger: typeof withLedger = async (_, command) => {
-  const { openMemoryStore } = await import('../store/index.ts')
-  const store = answered(await openMemoryStore())
-  const now = Date.now()
-  try {
-    return await command({
-      store,
-      now: () => now,
-      randomByte: () => Math.floor(Math.random() * 256),
-    })
-  } finally {
-    await store.close()
-  }
-}
 
 const append = async (
   store: Store,

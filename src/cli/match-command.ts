@@ -6,7 +6,7 @@ import { exitCode, Fault, usageFault } from './fault.ts'
 import { parseConfidence } from './judged.ts'
 import { keyedList } from './keyed-list.ts'
 import { matchReport } from './match-report.ts'
-import { answered, type LedgerText, withLedger } from './open-ledger.ts'
+import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
 import { jsonText } from './record-command.ts'
 import { run } from './run.ts'
@@ -32,7 +32,7 @@ export const matchCommand = (typed: MatchText): Promise<void> =>
   run(typed.json === true, (terminal) => {
     const asked = askedOf(typed)
     const limit_ms = limitOf(typed.limit)
-    return withLedger(typed, (ledger) =>
+    return lookingAtLedger(typed, (ledger) =>
       cancelling(async (signal) => {
         const progress = new WorkProgress(
           process.stderr,

@@ -142,10 +142,11 @@ const alike = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJs
   return groups
 }
 
-const keyOf = ({ waiting, duties, late, differs }: MatchCopyJson): string =>
+const keyOf = ({ waiting, duties, late, waits_for, differs }: MatchCopyJson): string =>
   JSON.stringify([
     waiting,
     late,
+    waits_for,
     differs,
     duties.map(({ tool, reel, after_layer, why }) => [tool, reel, after_layer, why]),
   ])
@@ -170,7 +171,9 @@ const copyLines = (
   const last = same.at(-1)!.ends_h
   const each = same.length > 1 ? ' each' : ''
   const ends = last === null ? '' : `, done ${sayEnd(now, last)}`
-  const head = `${titleOf(plan, same)}: ${sayChance(copy.chance ?? 0)}${ends}${copy.late ? ', LATE' : ''}${copy.differs ? ', otherwise than before' : ''}`
+  const waits =
+    copy.waits_for === null ? '' : `, waits for ${copy.waits_for} to come off another printer`
+  const head = `${titleOf(plan, same)}: ${sayChance(copy.chance ?? 0)}${waits}${ends}${copy.late ? ', LATE' : ''}${copy.differs ? ', otherwise than before' : ''}`
   const tools = new Set(copy.duties.map(({ tool }) => tool)).size
   return [
     wrap(harmless(head), `    ${letter}  `),

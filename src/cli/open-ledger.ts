@@ -4,6 +4,7 @@ import type { Store } from '../store/index.ts'
 import type { Outcome, Refusal } from '../units/index.ts'
 import { exitCode, Fault, refusedOption } from './fault.ts'
 import { inCommandWords } from './in-command-words.ts'
+import { isLedgerThere } from './ledger-folder.ts'
 import { openStoreIn } from './open-store.ts'
 import { parseMoment } from './parse-moment.ts'
 
@@ -69,6 +70,24 @@ export const withLedger = async <T>(
     })
   } catch (error) {
     throw await faultOfStore(error)
+  } finally {
+    await store.close()
+  }
+}
+
+/**
+ * The same for a command that writes nothing: where there is no ledger none is begun, and the command looks
+ * at an empty one.
+ *
+ * @throws Fault as `withLedger`
+ */
+export const lookingAtLedger: typeof withLedger = async (typed, command) => {
+  if (await isLedgerThere(typed.data)) return withLedger(typed, command)
+  const { openMemoryStore } = await import('../store/index.ts')
+  const store = answered(await openMemoryStore())
+  const now = Date.now()
+  try {
+    return await command({ store, now: () => now, randomByte })
   } finally {
     await store.close()
   }

@@ -10,7 +10,7 @@ import {
 } from '../service/index.ts'
 import { usageFault } from './fault.ts'
 import { motionOfTold } from './motion-of-told.ts'
-import { answered, type LedgerText, withLedger } from './open-ledger.ts'
+import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
 import type { FileText } from './parse-file-options.ts'
 import { readPrintRow } from './read-print-row.ts'
 import { jsonText, recordCommand } from './record-command.ts'
@@ -94,7 +94,7 @@ interface ListText extends LedgerText {
 /** `reelreckon slate list` */
 export const slateListCommand = (waiting: string | undefined, typed: ListText): Promise<void> =>
   run(typed.json === true, (terminal) =>
-    withLedger(typed, async ({ store }) => {
+    lookingAtLedger(typed, async ({ store }) => {
       const all = await store.catalogue()
       const rows =
         waiting !== undefined

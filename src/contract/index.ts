@@ -89,6 +89,8 @@ export {
   matchJson,
   matchRequest,
   type PlannedChangeJson,
+  type SearchEndedJson,
+  searchEndedJson,
 } from './match-json.ts'
 export { type MayJson, mays } from './may.ts'
 export { type MeasureRequest, measureRequest } from './measure-request.ts'
@@ -150,6 +152,7 @@ export {
   type ShelfCheckJson,
   shelfCheckJson,
   type ToolRankingJson,
+  type TwoReelsJson,
 } from './shelf-check-json.ts'
 export { checkSymbol, idAlphabet, idLength, isId, makeId, readId, showId } from './short-id.ts'
 export {

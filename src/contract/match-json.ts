@@ -8,6 +8,7 @@ export interface MatchRequest {
   readonly confidence?: number
   readonly useful_g?: number
   readonly limit_s?: number
+  readonly search?: string
   readonly locks?: readonly {
     readonly waiting: string
     readonly copy?: number
@@ -35,6 +36,9 @@ export const matchRequest: z.ZodType<MatchRequest> = z
     limit_s: z
       .exactOptional(z.number().positive().max(600))
       .describe('how long to look for better plans; 10 unless given'),
+    search: z
+      .exactOptional(words)
+      .describe('a name of your own for the search, by which it can be ended'),
     locks: z
       .exactOptional(
         z
@@ -81,6 +85,18 @@ export const matchRequest: z.ZodType<MatchRequest> = z
       .describe('waiting prints as if off the slate'),
   })
   .meta({ id: 'match_request' })
+
+/** What ending a search answers. */
+export interface SearchEndedJson {
+  readonly ended: true
+}
+
+/** Schema of `SearchEndedJson`. */
+export const searchEndedJson: z.ZodType<SearchEndedJson> = z
+  .strictObject({
+    ended: z.literal(true).describe('whoever asked for the plan gets the best so far'),
+  })
+  .meta({ id: 'search_ended' })
 
 /** What one reel does for one tool of a copy. */
 export interface DutyJson {
@@ -129,6 +145,7 @@ export interface MatchCopyJson {
   readonly begins_h: number | null
   readonly ends_h: number | null
   readonly late: boolean
+  readonly waits_for: string | null
   readonly differs: boolean
   readonly duties: readonly DutyJson[]
   readonly changes: readonly PlannedChangeJson[]
@@ -144,6 +161,7 @@ export interface MatchReelJson {
   readonly colour_srgb: string | null
   readonly holds_g: MeasuredJson
   readonly left_g: MeasuredJson
+  readonly tail_g: MeasuredJson
   readonly chance: number
   readonly stub: boolean
   readonly opened: boolean
@@ -238,6 +256,9 @@ const copy = z
     begins_h: hours.describe('hours from now; null where durations are not known'),
     ends_h: hours,
     late: z.boolean(),
+    waits_for: reelId
+      .nullable()
+      .describe('reel that is still on another printer when this one is free; it begins then'),
     differs: z.boolean().describe('from the plan that was kept'),
     duties: z.array(duty),
     changes: z.array(plannedChange).describe('changes of reels in mid-print'),
@@ -254,6 +275,7 @@ const reel = z
     colour_srgb: z.string().nullable(),
     holds_g: measuredJson,
     left_g: measuredJson.describe('after the plan, tail included'),
+    tail_g: measuredJson.describe('of that the last length, which can not be printed'),
     chance: z.number().describe('that it lasts for all that it is asked to do'),
     stub: z.boolean().describe('what is left is too little to be useful'),
     opened: z.boolean().describe('the plan opens it'),

@@ -31,6 +31,14 @@ export interface ToolRankingJson {
   readonly reels: readonly RankedReelJson[]
 }
 
+/** Two reels of one material and colour that do a print together, with one planned change. */
+export interface TwoReelsJson {
+  readonly first: ReelHeadJson
+  readonly second: ReelHeadJson
+  readonly after_layer: number
+  readonly height_mm: number
+}
+
 /** What `check --json` writes where no reel is named: the whole shelf. */
 export interface ShelfCheckJson {
   readonly verdict: 'enough' | 'close' | 'short'
@@ -40,6 +48,8 @@ export interface ShelfCheckJson {
   readonly other_diameter: number
   readonly printer: { readonly id: string; readonly name: string } | null
   readonly tools: readonly ToolRankingJson[]
+  /** Null where one is enough, and where no two do. */
+  readonly two_reels: TwoReelsJson | null
   readonly print: CheckedPrintJson | null
   /** Null where it is not known. */
   readonly time: PrintTimeJson | null
@@ -85,6 +95,15 @@ const toolRanking: z.ZodType<ToolRankingJson> = z
   })
   .meta({ id: 'tool_ranking' })
 
+const twoReels: z.ZodType<TwoReelsJson> = z
+  .strictObject({
+    first: reelHeadJson.describe('begins the print'),
+    second: reelHeadJson.describe('does the rest of it'),
+    after_layer: z.int().positive().describe('last layer of the first, from 1; then the change'),
+    height_mm: z.number().describe('of that layer'),
+  })
+  .meta({ id: 'two_reels' })
+
 /** Schema of `ShelfCheckJson`. */
 export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   verdict: verdict.describe('`enough` when every tool can have a reel of its own that is enough'),
@@ -100,6 +119,11 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
     .nullable()
     .describe('whose prints have taught what it feeds; null where none is named'),
   tools: z.array(toolRanking).describe('each tool by itself, ascending'),
+  two_reels: twoReels
+    .nullable()
+    .describe(
+      'two reels that do a print of one tool together, as sure as is asked; null where one is enough or no two do',
+    ),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
   time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),
   findings: z.array(findingJson).describe('what a person should know of the file'),

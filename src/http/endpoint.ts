@@ -5,6 +5,7 @@ import { accept, type Outcome, type Refusal } from '../units/index.ts'
 import type { ChangeFeed } from './change-feed.ts'
 import type { Gate } from './gate.ts'
 import type { LogInDelay } from './log-in-delay.ts'
+import type { Searches } from './searches.ts'
 import type { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
 
@@ -15,6 +16,7 @@ export interface Serving {
   readonly delay: LogInDelay
   readonly feed: ChangeFeed
   readonly gate: Gate
+  readonly searches: Searches
   /** Parts the answers of this run of the server from those of any other. */
   readonly mark: string
 }

@@ -15,6 +15,7 @@ import { openApi } from './openapi.ts'
 import { packed } from './packed.ts'
 import { problem } from './problem.ts'
 import { readablePage, readablePageStyle } from './readable-page.ts'
+import { Searches } from './searches.ts'
 import { newSecret } from './secrets.ts'
 import { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -49,6 +50,7 @@ export const makeApp = (around: Surroundings): App => {
     mark: newSecret().slice(0, 12),
     sessions: new Sessions(around.now),
     delay: new LogInDelay(around.now),
+    searches: new Searches(),
   }
   const app = new Hono()
   app.use(safeHeaders, knownHost(around.hosts), noProxy(around.access.isNeeded), sameSite)

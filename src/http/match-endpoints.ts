@@ -6,25 +6,27 @@ import {
   planJson,
   planRequest,
   recordedJson,
+  searchEndedJson,
 } from '../contract/index.ts'
 import { keepPlan, keptPlan, matchShelf, recordedToJson } from '../service/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
-import { type Asked, type Endpoint, endpoint } from './endpoint.ts'
+import { type Asked, type Endpoint, endpoint, NotFound } from './endpoint.ts'
 import { problemOf } from './problem.ts'
 
-/** Looks for a plan; whoever hangs up ends the search. */
+/** Looks for a plan until it is found, or the search is ended by its name, or whoever asked hangs up. */
 const match = async (
-  { around, body, context, handed }: Asked<MatchRequest>,
+  { around, body, context, handed, searches }: Asked<MatchRequest>,
   progress?: (done: number) => void,
 ): Promise<Outcome<unknown>> => {
-  const { limit_s, ...asked } = body
-  const { signal } = context.req.raw
-  return matchShelf(handed(), asked, (slate) =>
-    around.match(slate, {
-      signal,
-      ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
-      ...(progress && { progress }),
-    }),
+  const { limit_s, search, ...asked } = body
+  return searches.run(search, context.req.raw.signal, (signal) =>
+    matchShelf(handed(), asked, (slate) =>
+      around.match(slate, {
+        signal,
+        ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
+        ...(progress && { progress }),
+      }),
+    ),
   )
 }
 
@@ -59,7 +61,7 @@ export const matchEndpoints: readonly Endpoint[] = [
     method: 'post',
     path: '/api/matches',
     summary:
-      'Which reel for which waiting print; nothing is written down. Where `text/event-stream` is accepted the progress is told on the way, as server-sent events `progress`, then `answer` or `problem`. To hang up ends the search.',
+      'Which reel for which waiting print; nothing is written down. Where `text/event-stream` is accepted the progress is told on the way, as server-sent events `progress`, then `answer` or `problem`. To hang up ends the search, and so does its `search`, which gets the best plan so far.',
     body: matchRequest,
     answer: matchJson,
     gate: 'read',
@@ -69,6 +71,26 @@ export const matchEndpoints: readonly Endpoint[] = [
       }
       const plan = await match(asked)
       return plan.ok ? accept({ json: plan.value }) : plan
+    },
+  }),
+  endpoint({
+    id: 'endSearch',
+    tag: 'slate',
+    method: 'delete',
+    path: '/api/matches/{search}',
+    summary:
+      'Ends a search for a plan by the name it was given: whoever asked for it gets the best plan so far, `ended` as `cancelled`.',
+    params: { search: 'the `search` it was asked with' },
+    answer: searchEndedJson,
+    gate: 'read',
+    run: async ({ params, searches }) => {
+      const search = params['search']!
+      if (searches.end(search)) return accept({ json: { ended: true } })
+      throw new NotFound({
+        code: 'search_not_found',
+        message: `No search of the name ${search} is under way. It may have come to its end.`,
+        received: search,
+      })
     },
   }),
   endpoint({

@@ -1,97 +1,101 @@
 import { DomainError } from '../units/index.ts'
+import { loadsOf } from './choice.ts'
 import { compileSlate } from './compiled-slate.ts'
-import { loadJudge } from './load-judge.ts'
-import type { LevelResult, MatchLevel, MatchPlan } from './match-plan.ts'
-import type { Matcher } from './match-slate.ts'
-import { partOfSlate } from './part-of-slate.ts'
+import { askedOf, type LoadJudge, loadJudge } from './load-judge.ts'
+import { type LoadLevel, loadLevels } from './load-problem.ts'
+import type { Duty, MatchPlan } from './match-plan.ts'
+import { choicesOfPlan, dutyPieces } from './plan-choices.ts'
+import { loadCost } from './plan-value.ts'
 import type { MatchSlate } from './slate.ts'
 
-/** What changes at one level; more is worse. */
-export interface LevelDifference {
-  readonly level: MatchLevel
-  /** For `unserved`: the importance that is meant. */
-  readonly importance?: number
-  readonly by: number
-}
-
-/** Why a reel was chosen and not another. */
-export interface ChoiceExplained {
-  readonly copy: string
-  readonly tool: number
-  /** The reels that the plan takes. */
-  readonly reels: readonly string[]
-  /** The reel that it is held against; null where no other would do even by itself. */
-  readonly other: string | null
-  /**
-   * What the best plan with the other reel has other than the best plan without that wish, level by
-   * level, in their order; the first is what decided. Empty where the other reel is as good.
-   */
-  readonly differences: readonly LevelDifference[]
-}
+/** Why a reel does something and not the obvious other: of the reels that fit, the fullest. */
+export type ChoiceReason =
+  | { readonly kind: 'locked' }
+  /** No other fits. */
+  | { readonly kind: 'only' }
+  | { readonly kind: 'forbidden'; readonly other: string }
+  /** Beside what it is asked to do, those copies, it would last with this chance, and that is too little. */
+  | {
+      readonly kind: 'would_not_last'
+      readonly other: string
+      readonly chance: number
+      readonly copies: readonly string[]
+    }
+  /** The first level at which the plan would be worse with it, and by how much. */
+  | {
+      readonly kind: 'worse'
+      readonly other: string
+      readonly level: LoadLevel
+      readonly by: number
+    }
+  /** At no level worse; the other is then left with so much more for what comes, g. */
+  | { readonly kind: 'as_good'; readonly other: string; readonly left: number }
 
 /** A difference of a level below this is none, g or a whole thing. */
 const none = 0.05
 
 /**
- * Why the plan takes this reel for a tool of a copy and not the obvious other: the fullest that would do
- * by itself, for that is the one a person would take. The slate is solved again with and without the other
- * reel locked, as far as it has to do with the copy.
+ * Explains the choices of a plan: what would have become worse with the obvious other, everything else
+ * being as planned. What a plan with another choice would be as a whole, a lock tells.
  *
- * @param match - `matchSlate` with a solver, here or in a thread
- * @param other - the reel to hold it against, in place of the obvious one
- * @throws DomainError `unknown_id` for a copy, tool or reel that is not there, `not_served`
+ * @param slate - that the plan is of
+ * @returns throws DomainError `unknown_id` for a duty that is not the plan's
  */
-export const explainChoice = async (
-  match: Matcher,
+export const explainChoice = (
   slate: MatchSlate,
   plan: MatchPlan,
-  { copy, tool, other }: { readonly copy: string; readonly tool: number; readonly other?: string },
-): Promise<ChoiceExplained> => {
-  const served = plan.served.find((each) => each.copy === copy)
-  if (!served) throw new DomainError('not_served', `the plan does not serve ${copy}`)
-  const reels = served.duties.filter((duty) => duty.tool === tool).map(({ reel }) => reel)
-  if (reels.length === 0) throw new DomainError('unknown_id', `${copy} has no tool ${tool}`)
-  const against = other ?? obviousOther(slate, copy, tool, reels)
-  const told = { copy, tool, reels, other: against }
-  if (against === null) return { ...told, differences: [] }
-  const part = partOfSlate(withoutLock(slate, copy, tool), copy)
-  const free = await match(part)
-  const locks = [...(part.locks ?? []), { copy, tool, reel: against }]
-  const forced = await match({ ...part, locks })
-  return { ...told, differences: differencesOf(free.levels, forced.levels) }
-}
-
-/** What a plan has other than another, level by level. */
-export const differencesOf = (
-  before: readonly LevelResult[],
-  after: readonly LevelResult[],
-): readonly LevelDifference[] =>
-  after.flatMap(({ level, importance, value }, i): readonly LevelDifference[] => {
-    const by = value - before[i]!.value
-    if (Math.abs(by) < none) return []
-    return [{ level, by, ...(importance !== undefined && { importance }) }]
-  })
-
-const withoutLock = (slate: MatchSlate, copy: string, tool: number): MatchSlate => ({
-  ...slate,
-  locks: (slate.locks ?? []).filter((lock) => lock.copy !== copy || lock.tool !== tool),
-})
-
-const obviousOther = (
-  slate: MatchSlate,
-  copy: string,
-  tool: number,
-  taken: readonly string[],
-): string | null => {
-  const compiled = compileSlate(withoutLock(slate, copy, tool))
-  const task = compiled.copies
-    .find(({ id }) => id === copy)
-    ?.tasks.find((each) => each.tool === tool)
-  const would = (task?.reels ?? []).flatMap((reel) => {
-    const { id } = compiled.reels[reel]!
-    const judge = loadJudge(compiled, reel)
-    const isSafe = [...task!.whole.values()].some((piece) => judge.isSafe([piece]))
-    return isSafe && !taken.includes(id) ? [{ id, holds: judge.left([]).value }] : []
-  })
-  return would.toSorted((a, b) => b.holds - a.holds)[0]?.id ?? null
+): ((duty: Duty) => ChoiceReason) => {
+  const compiled = compileSlate(slate)
+  const loads = loadsOf(choicesOfPlan(compiled, plan), compiled.reels.length)
+  const pieceOf = dutyPieces(compiled)
+  const reelAt = new Map(compiled.reels.map(({ id }, place) => [id, place]))
+  const judges = new Map<number, LoadJudge>()
+  const judgeOf = (reel: number): LoadJudge => {
+    const judge = judges.get(reel) ?? loadJudge(compiled, reel)
+    judges.set(reel, judge)
+    return judge
+  }
+  const costOf = (reel: number, load = loads[reel]!) =>
+    loadCost(compiled, judgeOf(reel), reel, load)
+  return (duty) => {
+    const piece = pieceOf(duty)
+    const own = reelAt.get(duty.reel)
+    if (!piece || own === undefined || !loads[own]!.includes(piece)) {
+      throw new DomainError('unknown_id', `the plan does not have ${duty.reel} do ${duty.copy}`)
+    }
+    const isLocked = slate.locks?.some(({ copy, tool }) => copy === duty.copy && tool === duty.tool)
+    if (isLocked === true) return { kind: 'locked' }
+    const { tasks } = slate.copies.find(({ id }) => id === duty.copy)!
+    const others = tasks
+      .find(({ tool }) => tool === duty.tool)!
+      .fits.map((id) => reelAt.get(id)!)
+      // What does another part of the copy can not do this one as well.
+      .filter((reel) => !loads[reel]!.some(({ copy }) => copy === piece.copy))
+      .map((reel) => ({ reel, holds: judgeOf(reel).left([]).value }))
+    const [fullest] = others.toSorted((a, b) => b.holds - a.holds)
+    if (!fullest) return { kind: 'only' }
+    const { reel } = fullest
+    const other = compiled.reels[reel]!.id
+    const isBarred = slate.barred?.some(
+      (bar) => bar.reel === other && (bar.copy === undefined || bar.copy === duty.copy),
+    )
+    if (isBarred === true) return { kind: 'forbidden', other }
+    const load = [...loads[reel]!, piece]
+    const chance = judgeOf(reel).chance(load)
+    if (chance < askedOf(load)) {
+      const copies = [...new Set(loads[reel]!.map(({ copy }) => compiled.copies[copy]!.id))]
+      return { kind: 'would_not_last', other, chance, copies }
+    }
+    const rest = loads[own]!.filter((each) => each !== piece)
+    const [before, then] = [
+      [costOf(own), costOf(reel)],
+      [costOf(own, rest), costOf(reel, load)],
+    ]
+    for (const level of loadLevels) {
+      const by = then.reduce((sum, cost, i) => sum + cost[level] - before[i]![level], 0)
+      if (by > none) return { kind: 'worse', other, level, by }
+      if (by < -none) break
+    }
+    return { kind: 'as_good', other, left: before[1]!.left }
+  }
 }

@@ -1,9 +1,5 @@
 export { candidateChanges } from './change-nodes.ts'
-export {
-  type ChoiceExplained,
-  explainChoice,
-  type LevelDifference,
-} from './explain-choice.ts'
+export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {
   LinearAnswer,
   LinearBasis,
@@ -11,6 +7,7 @@ export type {
   LinearQuestion,
   LinearSolver,
 } from './linear-solver.ts'
+export type { LoadLevel } from './load-problem.ts'
 export {
   type Duty,
   type LevelResult,

@@ -25,10 +25,12 @@ export interface ServedCopy {
    * the product over its duties of the chance that the reel lasts for all its duties.
    */
   readonly chance: number
-  /** Hours from now, along its printer; null where durations are not known. */
+  /** Hours from now, along its printer and as its reels are free; null where durations are not known. */
   readonly begins_h: number | null
   readonly ends_h: number | null
   readonly late: boolean
+  /** A reel that is still on another printer when this one is free: the copy begins when it comes off. */
+  readonly waitsFor: string | null
 }
 
 /** Why a copy is not served. */
@@ -109,7 +111,7 @@ export interface MatchPlan {
   /** In the order of the slate. */
   readonly orders: readonly PrinterOrder[]
   readonly levels: readonly LevelResult[]
-  /** True where every level is proven best. */
+  /** True where every level is proven best, and nothing is late only because it waits for a reel. */
   readonly proven: boolean
   /** Why the search ended. */
   readonly ended: 'done' | 'time' | 'cancelled'

@@ -1,5 +1,6 @@
 import { type Choices, loadsOf } from './choice.ts'
 import type { CompiledSlate, Piece } from './compiled-slate.ts'
+import { copyTimes } from './copy-times.ts'
 import { askedOf, type LoadJudge } from './load-judge.ts'
 import type {
   Duty,
@@ -11,14 +12,7 @@ import type {
 } from './match-plan.ts'
 import { missingOf } from './missing-filament.ts'
 import { levelsOf, planValue, stubOf } from './plan-value.ts'
-import { type OrderedCopies, orderPrinters } from './printer-order.ts'
-
-/** Beginning and end of a copy, h; null from the first duration on that is not known. */
-interface Span {
-  readonly begins_h: number | null
-  readonly ends_h: number | null
-  readonly late: boolean
-}
+import { orderPrinters } from './printer-order.ts'
 
 /**
  * The plan that choices make, every figure of it reckoned from the choices alone, however they were
@@ -52,9 +46,10 @@ export const planOf = (
     needed: judges[reel]!.needed(piece),
   })
   const orders = orderPrinters(slate, choices)
-  const spans = spansOf(slate, orders)
+  const times = copyTimes(slate, choices, orders)
   const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
     if (!choice) return []
+    const time = times.get(place)!
     const reels = new Set(choice.servings.map(({ reel }) => reel))
     return [
       {
@@ -62,7 +57,10 @@ export const planOf = (
         printer: printers[choice.printer]!.id,
         duties: choice.servings.map(({ piece, reel }) => dutyOf(piece, reel)),
         chance: [...reels].reduce((product, reel) => product * chances[reel]!, 1),
-        ...spans.get(place)!,
+        begins_h: time.begins_h,
+        ends_h: time.ends_h,
+        late: time.late,
+        waitsFor: time.waitsFor === null ? null : slate.reels[time.waitsFor]!.id,
       },
     ]
   })
@@ -73,6 +71,7 @@ export const planOf = (
   )
   const values = planValue(slate, judges, choices)
   const levels: LevelResult[] = []
+  const atLate = levelsOf(slate).findIndex(({ level }) => level === 'late')
   for (const [i, level] of levelsOf(slate).entries()) {
     levels.push({ ...level, value: values[i]!, bound: bounds[i]! })
   }
@@ -102,7 +101,10 @@ export const planOf = (
       }),
     ),
     levels,
-    proven: levels.every(({ value, bound }) => value <= bound + provenWithin),
+    // What is late only because of a reel on another printer, another plan might have in time.
+    proven:
+      levels.every(({ value, bound }) => value <= bound + provenWithin) &&
+      served.filter(({ late }) => late).length <= values[atLate]!,
     ended,
   }
 }
@@ -112,29 +114,3 @@ const provenWithin = 0.01
 
 const nodeOf = ({ tasks }: CompiledSlate, task: number, node: number): number | null =>
   tasks[task]!.nodes[node]!.afterLayer
-
-const spansOf = (
-  { copies, printers }: CompiledSlate,
-  orders: readonly OrderedCopies[],
-): ReadonlyMap<number, Span> => {
-  const spans = new Map<number, Span>()
-  for (const { printer, copies: order } of orders) {
-    let now = printers[printer]!.free_h ?? 0
-    let known = true
-    for (const place of order) {
-      const { duration_h, due_h } = copies[place]!
-      const begins_h = known ? now : null
-      now += duration_h ?? 0
-      known &&= duration_h !== null
-      spans.set(place, {
-        begins_h,
-        ends_h: known ? now : null,
-        late: now > (due_h ?? Infinity) + instant,
-      })
-    }
-  }
-  return spans
-}
-
-/** Less than this is no time, h. */
-const instant = 1e-9

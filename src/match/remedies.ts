@@ -3,6 +3,7 @@ import { loadJudge } from './load-judge.ts'
 import type { MatchPlan } from './match-plan.ts'
 import type { Matcher } from './match-slate.ts'
 import { partOfSlate } from './part-of-slate.ts'
+import { dutyPieces } from './plan-choices.ts'
 import type { MatchCopy, MatchReel, MatchSlate } from './slate.ts'
 
 /** What would let a copy be served, the cheapest kind first. */
@@ -132,27 +133,12 @@ const measurable = (slate: MatchSlate, plan: MatchPlan, copy: MatchCopy): readon
   const compiled = compileSlate(slate)
   const asked = compiled.copies.find(({ id }) => id === copy.id)!
   if (asked.tasks.length > 1) return []
-  const pieceOf = new Map(
-    compiled.copies.flatMap(({ id, tasks }) =>
-      tasks.flatMap((task) =>
-        compiled
-          .piecesOf(task.place)
-          .map((piece) => [
-            `${id} ${task.tool} ${compiled.printers[piece.printer]!.id} ${task.nodes[piece.from]!.afterLayer} ${task.nodes[piece.to]!.afterLayer}`,
-            piece,
-          ]),
-      ),
-    ),
-  )
+  const pieceOf = dutyPieces(compiled)
   const found = asked.tasks[0]!.reels.flatMap((reel): readonly (Remedy & { kind: 'measure' })[] => {
     const judge = loadJudge(compiled, reel)
     const { id } = compiled.reels[reel]!
     const duties = plan.reels.find((each) => each.reel === id)?.duties ?? []
-    const load = duties.flatMap((duty) => {
-      const key = `${duty.copy} ${duty.tool} ${duty.printer} ${duty.afterLayer} ${duty.untilLayer}`
-      const piece = pieceOf.get(key)
-      return piece ? [piece] : []
-    })
+    const load = duties.flatMap((duty) => pieceOf(duty) ?? [])
     const chance = Math.max(
       ...[...asked.tasks[0]!.whole.values()].map((piece) => judge.chance([...load, piece])),
     )

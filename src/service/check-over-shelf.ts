@@ -7,6 +7,7 @@ import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ReelFilter } from './reel-filter.ts'
 import { shelfCheckToJson } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
+import { twoReelsBeside } from './two-reels.ts'
 import { usualDiameterOf } from './usual-diameter-of.ts'
 import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
 
@@ -47,9 +48,20 @@ export const checkOverShelf = (
     fits: fitting.value.fits,
     most,
   })
+  // What comes after a layer is no print that can be changed at one of its own.
+  const isWhole = asked.afterLayer === undefined
+  const two = twoReelsBeside(view, {
+    answer,
+    tools,
+    told,
+    confidence,
+    ...(printer.id !== undefined && { printer: printer.id }),
+    ...(layers && isWhole && { layers }),
+  })
   const isCut = answer.verdict === 'enough' && asked.cutShort === true
   const found = {
     ...answer,
+    two,
     verdict: isCut ? ('close' as const) : answer.verdict,
     printer,
     confidence,

@@ -27,8 +27,8 @@ import type { ShelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 import { waitingTakes } from './waiting-takes.ts'
 
-/** What is asked of a match, beside how long it may take. */
-export type MatchAsked = Omit<MatchRequest, 'limit_s'>
+/** What is asked of a match, beside how long it may take and how it is ended. */
+export type MatchAsked = Omit<MatchRequest, 'limit_s' | 'search'>
 
 /** One copy of a waiting print. */
 export interface CopyAsked {

@@ -1,5 +1,5 @@
 import type { MatchJson, PlanChoiceJson } from '../contract/index.ts'
-import { type MatchPlan, type MatchSlate } from '../match/index.ts'
+import { type MatchPlan, type MatchSlate, matchSlate } from '../match/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import type { HandedIn } from './handed-in.ts'
 import { keepPlan } from './keep-plan.ts'
@@ -26,6 +26,9 @@ export type MatchEngine = (slate: MatchSlate, run: MatchRun) => Promise<MatchPla
 /** An engine with what it is told. */
 export type MatchRunner = (slate: MatchSlate) => Promise<MatchPlan>
 
+/** Time for one slate that is tried for a remedy, ms: the first good plan does. */
+const remedy_ms = 150
+
 /**
  * Which reel for which print, over the whole slate.
  *
@@ -45,7 +48,9 @@ export const matchShelf = async (
   const question = matchQuestion(view.value, prints, asked, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
-  const remedies = await remediesOf(question.value, plan)
+  const remedies = await remediesOf(question.value, plan, (slate) =>
+    matchSlate(slate, { clock: handed.now, limit_ms: remedy_ms }),
+  )
   if (keep) {
     const kept = await keepPlan(handed, choicesOf(question.value, plan))
     if (!kept.ok) return kept

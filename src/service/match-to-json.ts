@@ -10,7 +10,7 @@ import type {
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
 import type { Measured } from '../units/index.ts'
-import { reachedAt, type WorkPart } from '../verdict/index.ts'
+import { reachedAt, unknownPrinter } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
 import { secondsToJson } from './clock-to-json.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
@@ -32,17 +32,8 @@ export const matchToJson = (
   remedies: ReadonlyMap<string, readonly string[]>,
   isKept: boolean,
 ): MatchJson => {
-  const { copies, reels, slate, notes } = question
-  const partOf = (duty: Duty): WorkPart => {
-    const starts = duty.afterLayer === 0
-    const change = slate.printers.find(({ id }) => id === duty.printer)?.change_mm ?? usualChange
-    return {
-      printer: duty.printer,
-      length_mm: lengthOf(question, duty),
-      starts,
-      ...(!starts && { change_mm: change }),
-    }
-  }
+  const { copies, reels, notes } = question
+  const why = reasonsOf(question, plan)
   const served = new Map(plan.served.map((each) => [each.copy, each]))
   const unserved = new Map(plan.unserved.map((each) => [each.copy, each.missing]))
   return {
@@ -62,7 +53,7 @@ export const matchToJson = (
         served: served.get(asked.id),
         missing: unserved.get(asked.id) ?? [],
         remedies: remedies.get(asked.id) ?? [],
-        partOf,
+        why,
       }),
     ),
     reels: plan.reels.map(({ reel, duties, chance, before, left, stub, opened }): MatchReelJson => {
@@ -73,6 +64,7 @@ export const matchToJson = (
         colour_srgb: offered.srgb,
         holds_g: figure(before),
         left_g: figure(left),
+        tail_g: tailOf(question, reel, duties),
         chance,
         stub,
         opened,
@@ -99,6 +91,24 @@ export const matchToJson = (
   }
 }
 
+/** What can not be printed of a reel, g: the longest tail of the printers that it is to be on. */
+const tailOf = (
+  { slate, reels }: MatchQuestion,
+  reel: string,
+  duties: readonly Duty[],
+): MeasuredJson => {
+  const { belief } = reels.get(reel)!
+  const perMetre = marginal(belief.joint, belief.linearDensity)
+  const tails = slate.printers
+    .filter(({ id }) => duties.length === 0 || duties.some(({ printer }) => printer === id))
+    .map(({ tail_mm }) => tail_mm ?? unknownPrinter.tail_mm)
+  const tail = tails.reduce((a, b) => (b.value > a.value ? b : a))
+  return {
+    value: (tail.value * perMetre.value) / 1000,
+    u: Math.hypot(tail.u * perMetre.value, tail.value * perMetre.u) / 1000,
+  }
+}
+
 /** What the file asks of the duty's part of the print, by the reading that is likeliest, mm. */
 const lengthOf = (
   { slate }: MatchQuestion,
@@ -117,7 +127,7 @@ interface CopyParts {
   readonly served: ServedCopy | undefined
   readonly missing: readonly MissingFilament[]
   readonly remedies: readonly string[]
-  readonly partOf: (duty: Duty) => WorkPart
+  readonly why: (duty: Duty) => string
 }
 
 const copyToJson = (
@@ -125,7 +135,7 @@ const copyToJson = (
   question: MatchQuestion,
   plan: MatchPlan,
   { id, row, copy, print }: CopyAsked,
-  { served, missing, remedies, partOf }: CopyParts,
+  { served, missing, remedies, why }: CopyParts,
 ): MatchCopyJson => {
   const duties = (served?.duties ?? []).map(
     (duty): DutyJson => ({
@@ -135,7 +145,7 @@ const copyToJson = (
       after_layer: duty.afterLayer,
       until_layer: duty.untilLayer,
       needed_g: figure(duty.needed),
-      why: reasonsOf(question, plan, duty, partOf),
+      why: [why(duty)],
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
@@ -152,6 +162,7 @@ const copyToJson = (
     begins_h: served?.begins_h ?? null,
     ends_h: served?.ends_h ?? null,
     late: served?.late ?? false,
+    waits_for: served?.waitsFor ?? null,
     differs: differs(question, id, served),
     duties,
     changes,

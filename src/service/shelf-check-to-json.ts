@@ -3,6 +3,7 @@ import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
 import { findingToJson, type WhatWasChecked } from './check-to-json.ts'
 import { printTimeToJson } from './clock-to-json.ts'
 import { reelHead } from './reel-head.ts'
+import type { TwoReels } from './two-reels.ts'
 
 const ranked = ({
   card,
@@ -31,6 +32,8 @@ const ranked = ({
 export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
   readonly printer: { readonly id?: string; readonly name?: string }
   readonly confidence: number
+  /** Two reels that do it together where none is enough. */
+  readonly two: TwoReels | null
   /** Nominal diameter of the reels judged, mm. */
   readonly diameter_mm: number
   /** Reels that would fit but for their diameter. */
@@ -67,6 +70,12 @@ export const shelfCheckToJson = (
       .slice(0, Math.min(most, all ? reels.length : counts.enough + counts.close + 1))
       .map(ranked),
   })),
+  two_reels: found.two && {
+    first: reelHead(found.two.first),
+    second: reelHead(found.two.second),
+    after_layer: found.two.afterLayer,
+    height_mm: found.two.height_mm,
+  },
   print: found.print,
   time: found.times === undefined ? null : printTimeToJson(found.times),
   findings: found.findings.map(findingToJson),

@@ -2,6 +2,7 @@ import type { ReelCard } from '../ledger/index.ts'
 import type { Layers } from '../print/index.ts'
 import { chanceAt, type DrawAlternative, type Printer, unknownPrinter } from '../verdict/index.ts'
 import { believedReels } from './believed-reels.ts'
+import type { ShelfAnswer, ShelfQuestion } from './check-shelf.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** What a change takes of the reel that comes in, mm: 200 ± 60, two deviations up; common practice, no source. */
@@ -75,6 +76,27 @@ export const twoReels = (
     }
   }
   return best
+}
+
+/** A print that was asked of the shelf, and what the shelf answered. */
+export interface ShelfAnswered extends Omit<TwoReelsAsked, 'draw' | 'layers' | 'cards'> {
+  readonly answer: ShelfAnswer
+  readonly tools: ShelfQuestion['tools']
+  readonly layers?: Layers
+}
+
+/** Of so many reels, those likeliest to last, two are looked for. */
+const mostTried = 200
+
+/** Two reels for a print that no single one is enough for. Null, too, for one of several tools. */
+export const twoReelsBeside = (
+  view: Pick<ShelfView, 'estimate'>,
+  { answer, tools, layers, ...asked }: ShelfAnswered,
+): TwoReels | null => {
+  const [only, ...more] = tools
+  if (answer.verdict === 'enough' || !only || more.length > 0 || !layers) return null
+  const cards = answer.tools[0]!.reels.slice(0, mostTried).map(({ card }) => card)
+  return twoReels(view, { ...asked, draw: only.draw, layers, cards })
 }
 
 /** Reels that may follow each other in one print: alike in material and colour. */

@@ -159,3 +159,13 @@ test('a match that is stopped leaves the plan as it was', async () => {
   await page.getByRole('button', { name: 'Match them' }).waitFor()
   await page.close()
 }, 120_000)
+
+test('the work sheet of the week prints on one page', async () => {
+  const { page } = await openPage(stage.browser, `${stage.server.origin}/slate`)
+  page.setDefaultTimeout(60_000)
+  await page.getByRole('button', { name: 'Match them' }).click()
+  await page.getByRole('button', { name: 'Keep this plan' }).waitFor()
+  const pdf = (await page.pdf({ format: 'A4' })).toString('latin1')
+  expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
+  await page.close()
+}, 120_000)

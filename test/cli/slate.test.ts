@@ -1,4 +1,4 @@
-import { mkdtempSync } from 'node:fs'
+import { mkdtempSync, readdirSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
@@ -61,4 +61,15 @@ test.each([
   const { exit, said } = slate(...words)
   expect(exit).toBe(2)
   expect(said).toContain(why)
+})
+
+test('to look begins no ledger where there is none', () => {
+  const empty = mkdtempSync(join(tmpdir(), 'reelreckon-none-'))
+  const look = (...words: readonly string[]) =>
+    runCli(words, { cwd: prints, env: { REELRECKON_DATA: empty } })
+  expect(look('slate', 'list').exit).toBe(0)
+  const matched = look('match')
+  expect(matched.exit).toBe(2)
+  expect(matched.err).toContain('Nothing waits.')
+  expect(readdirSync(empty)).toEqual([])
 })

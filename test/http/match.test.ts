@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest'
+import { runMatch } from '../../src/cli/run-match.ts'
 import { matchJson, planJson, problemJson, recordedJson } from '../../src/contract/index.ts'
 import { served } from './served.ts'
 
 test('a plan is looked for, kept, and shown', async () => {
   const { ask } = await served()
-  const found = await ask('POST', '/api/matches', { confidence: 0.9 })
+  const found = await ask('POST', '/api/matches', { confidence: 0.9, limit_s: 1 })
   expect(found.status).toBe(200)
   const plan = matchJson.parse(await found.json())
   expect(plan.confidence).toBe(0.9)
@@ -21,7 +22,7 @@ test('a plan is looked for, kept, and shown', async () => {
 
 test('progress is told as events, the answer last', async () => {
   const { ask } = await served()
-  const told = await ask('POST', '/api/matches', {}, { accept: 'text/event-stream' })
+  const told = await ask('POST', '/api/matches', { limit_s: 1 }, { accept: 'text/event-stream' })
   expect(told.headers.get('content-type')).toBe('text/event-stream')
   const events = (await told.text()).trim().split('\n\n')
   expect(events[0]).toMatch(/^event: progress\n/)
@@ -37,4 +38,30 @@ test('what can not be matched is said', async () => {
   expect(await events.text()).toContain('event: problem\ndata: {')
   const wrong = await ask('POST', '/api/matches', { confidence: 2 })
   expect(problemJson.parse(await wrong.json()).code).toBe('request_invalid')
+})
+
+test('a search is ended by its name with the best plan so far', async () => {
+  const begun = Promise.withResolvers<void>()
+  const { ask } = await served({
+    match: async (slate, run) => {
+      begun.resolve()
+      if (run.signal?.aborted !== true) {
+        await new Promise((resolve) => {
+          run.signal?.addEventListener('abort', resolve)
+        })
+      }
+      return runMatch(slate, run)
+    },
+  })
+  const stream = { accept: 'text/event-stream' }
+  const asked = ask('POST', '/api/matches', { search: 'mine' }, stream)
+  await begun.promise
+  expect(await (await ask('DELETE', '/api/matches/mine')).json()).toEqual({ ended: true })
+  const [, data = ''] = /event: answer\ndata: (.*)/.exec(await (await asked).text()) ?? []
+  const plan = matchJson.parse(JSON.parse(data))
+  expect([plan.ended, plan.proven]).toEqual(['cancelled', false])
+  expect(plan.copies.some(({ printer }) => printer !== null)).toBe(true)
+  const gone = await ask('DELETE', '/api/matches/mine')
+  expect(gone.status).toBe(404)
+  expect(problemJson.parse(await gone.json()).code).toBe('search_not_found')
 })

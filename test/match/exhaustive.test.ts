@@ -16,6 +16,9 @@ it.each(Array.from({ length: 15 }, (_, i) => i + 1))(
       expect(value).toBeCloseTo(best.value[i]!, 2)
       expect(bound).toBeLessThanOrEqual(value + 0.01)
     }
-    expect(plan.proven).toBe(true)
+    // It is not called so only where a wait for a reel makes late what its own printer would not.
+    const late = plan.levels.find(({ level }) => level === 'late')!
+    const waits = plan.served.filter((each) => each.late).length > late.value
+    expect(plan.proven).toBe(!waits)
   },
 )

@@ -1,46 +1,89 @@
 import { describe, expect, it } from 'vitest'
-import { explainChoice, type Matcher, matchSlate, remediesFor } from '../../src/match/index.ts'
+import {
+  explainChoice,
+  type Matcher,
+  type MatchSlate,
+  matchSlate,
+  remediesFor,
+} from '../../src/match/index.ts'
 import { highsSolver } from '../../src/solver/index.ts'
 import { measured } from '../../src/units/index.ts'
-import { copyOf, layered, reelOf, slateOf } from './told-slate.ts'
+import { copyOf, exactPrinter, layered, reelOf, slateOf } from './told-slate.ts'
 
 const options = { solver: highsSolver() }
 const match: Matcher = (slate) => matchSlate(slate, options)
 
+const reasonOf = async (slate: MatchSlate, copy: string) => {
+  const plan = await match(slate)
+  const { duties } = plan.served.find((each) => each.copy === copy)!
+  return explainChoice(slate, plan)(duties[0]!)
+}
+
 describe('why this reel', () => {
-  it('says what would have become worse with the fullest', async () => {
-    const reels = [reelOf('new', 1000, { sealed: true }), reelOf('remnant', 130)]
-    const slate = slateOf([copyOf('hook', 125, ['new', 'remnant'])], reels)
-    const plan = await match(slate)
-    const why = await explainChoice(match, slate, plan, { copy: 'hook', tool: 0 })
-    expect(why).toMatchObject({ reels: ['remnant'], other: 'new' })
-    expect(why.differences[0]).toEqual({ level: 'opened', by: 1 })
+  const both = ['full', 'half']
+
+  it('the fullest would have to be opened', async () => {
+    const reels = [reelOf('full', 1000, { sealed: true }), reelOf('half', 130)]
+    const why = await reasonOf(slateOf([copyOf('hook', 75, both)], reels), 'hook')
+    expect(why).toEqual({ kind: 'worse', other: 'full', level: 'opened', by: 1 })
   })
 
-  it('heeds what else the reels are asked to do', async () => {
+  it('the fullest would end as a stub', async () => {
+    // 130 − 100 and 500 − 100: only one is too little to be useful
+    const reels = [reelOf('full', 130), reelOf('half', 101)]
+    const why = await reasonOf(slateOf([copyOf('hook', 100, both)], reels), 'hook')
+    expect(why).toMatchObject({ kind: 'worse', other: 'full', level: 'stubs' })
+    // Left are 30 g in place of 1 g.
+    expect(why.kind === 'worse' && why.by).toBeCloseTo(29, 6)
+  })
+
+  it('the fullest would have to be put on', async () => {
+    const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)], {
+      printers: [exactPrinter('a', { loaded: { 0: 'half' } })],
+    })
+    const why = await reasonOf(slate, 'hook')
+    expect(why).toEqual({ kind: 'worse', other: 'full', level: 'swaps', by: 1 })
+  })
+
+  it('the fullest would not last beside what it is asked to do', async () => {
     const reels = [reelOf('full', 300), reelOf('half', 160)]
-    const both = ['full', 'half']
     const slate = slateOf([copyOf('hook', 150, both), copyOf('crate', 250, both)], reels)
-    const plan = await match(slate)
-    const why = await explainChoice(match, slate, plan, { copy: 'hook', tool: 0 })
-    expect(why).toMatchObject({ reels: ['half'], other: 'full' })
-    // With the hook on it the full reel is no more enough for the crate.
-    expect(why.differences[0]).toEqual({ level: 'unserved', importance: 0, by: 1 })
+    expect(await reasonOf(slate, 'hook')).toEqual({
+      kind: 'would_not_last',
+      other: 'full',
+      chance: 0,
+      copies: ['crate'],
+    })
   })
 
-  it('names no other where none would do', async () => {
-    const slate = slateOf([copyOf('hook', 100, ['r', 's'])], [reelOf('r', 150), reelOf('s', 50)])
-    const plan = await match(slate)
-    const why = await explainChoice(match, slate, plan, { copy: 'hook', tool: 0 })
-    expect(why).toMatchObject({ reels: ['r'], other: null, differences: [] })
+  it('no other fits, it is locked, or the fullest is forbidden', async () => {
+    const reels = [reelOf('full', 300), reelOf('half', 160)]
+    const slate = slateOf([copyOf('hook', 100, both)], reels)
+    const one = slateOf([copyOf('hook', 100, ['half'])], reels)
+    expect(await reasonOf(one, 'hook')).toEqual({ kind: 'only' })
+    const locks = [{ copy: 'hook', tool: 0, reel: 'half' }]
+    expect(await reasonOf({ ...slate, locks }, 'hook')).toEqual({ kind: 'locked' })
+    const barred = [{ reel: 'full' }]
+    expect(await reasonOf({ ...slate, barred }, 'hook')).toEqual({
+      kind: 'forbidden',
+      other: 'full',
+    })
   })
 
-  it('refuses a copy that is not served', async () => {
-    const slate = slateOf([copyOf('crate', 200, ['r'])], [reelOf('r', 150)])
+  it('the fullest is as good, and is left for what comes', async () => {
+    const reels = [reelOf('full', 900), reelOf('half', 500)]
+    const slate = slateOf([copyOf('hook', 100, both)], reels)
+    const plan = await match({ ...slate, locks: [{ copy: 'hook', tool: 0, reel: 'half' }] })
+    const why = explainChoice(slate, plan)(plan.served[0]!.duties[0]!)
+    expect(why).toEqual({ kind: 'as_good', other: 'full', left: 900 })
+  })
+
+  it('refuses what the plan does not do', async () => {
+    const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
     const plan = await match(slate)
-    await expect(explainChoice(match, slate, plan, { copy: 'crate', tool: 0 })).rejects.toThrow(
-      /does not serve/,
-    )
+    const [duty] = plan.served[0]!.duties
+    const reel = duty!.reel === 'full' ? 'half' : 'full'
+    expect(() => explainChoice(slate, plan)({ ...duty!, reel })).toThrow(/does not have/)
   })
 })
 

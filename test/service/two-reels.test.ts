@@ -1,18 +1,23 @@
 import { expect, test } from 'vitest'
 import { readingOfRow } from '../../src/ledger/index.ts'
-import { addRow, recordDraw, shelfView, twoReels } from '../../src/service/index.ts'
+import { addRow, checkOverShelf, recordDraw, shelfView, twoReels } from '../../src/service/index.ts'
 import { drawOfReading } from '../../src/verdict/index.ts'
 import { addKittiwake, bench, smallPrint, valueOf } from '../shelf-bench.ts'
 
-/** Two reels that hold about 970 g each, and a print of three layers that takes `metres` of them. */
-const asked = async (metres: number, colours: readonly [string, string]) => {
+/** A shelf with two reels that hold about 970 g each. */
+const shelfOf = async (colours: readonly [string, string]) => {
   const handed = await bench()
   valueOf(await addRow(handed, 'printer', { name: 'left' }))
   const [one] = (await addKittiwake(handed, { colour: { name: colours[0] } })).reels
   const [other] = (await addKittiwake(handed, { colour: { name: colours[1] } })).reels
   valueOf(await recordDraw(handed, { length_mm: 10_000, reels: [{ reel: one! }] }))
   valueOf(await recordDraw(handed, { length_mm: 10_000, reels: [{ reel: other! }] }))
-  const view = valueOf(await shelfView(handed.store))
+  return valueOf(await shelfView(handed.store))
+}
+
+/** A print of three layers that takes `metres` of them. */
+const asked = async (metres: number, colours: readonly [string, string]) => {
+  const view = await shelfOf(colours)
   const { families, layers } = readingOfRow(smallPrint())
   const times = (metres * 1000) / 300
   const draw = drawOfReading({ families }, 0).map(({ layerEnd_mm, peak_mm, weight }) => ({
@@ -37,4 +42,17 @@ test('reels of two colours do not', async () => {
 
 test('nor do two that are too little together', async () => {
   expect(await asked(900, ['red', 'red'])).toBe(null)
+})
+
+test('the answer for programs names them, and no one where a single reel is enough', async () => {
+  const view = await shelfOf(['red', 'red'])
+  // Six moves of 66 m.
+  const long = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000) }))
+  expect(long.verdict).not.toBe('enough')
+  const { first, second, after_layer, height_mm } = long.two_reels!
+  expect(first.id).not.toBe(second.id)
+  expect(height_mm).toBeCloseTo(0.2 * after_layer, 9)
+  const after = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), afterLayer: 1 }))
+  expect(after.two_reels).toBe(null)
+  expect(valueOf(checkOverShelf(view, { print: smallPrint() })).two_reels).toBe(null)
 })

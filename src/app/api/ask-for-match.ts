@@ -1,4 +1,5 @@
 import type { MatchJson, MatchRequest } from '../../contract/index.ts'
+import { newFactId } from './new-fact-id.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
 
@@ -6,7 +7,10 @@ import { problemIn } from './problem-in.ts'
 export interface Matching {
   /** Told how much of the slate is matched, 0 to 1. */
   readonly onProgress: (done: number) => void
-  /** Ends the search; what is asked then fails as `signal.reason` says. */
+  /**
+   * Ends the search: the answer is then the best plan so far. Where the server knows nothing of the search
+   * any more what is asked fails as `signal.reason` says.
+   */
   readonly signal: AbortSignal
 }
 
@@ -19,16 +23,19 @@ export async function askForMatch(
   asked: MatchRequest,
   { onProgress, signal }: Matching,
 ): Promise<MatchJson> {
+  const search = newFactId()
+  const hangUp = new AbortController()
+  signal.addEventListener('abort', () => void endSearch(search, hangUp, signal.reason))
   let response: Response
   try {
     response = await fetch('/api/matches', {
       method: 'POST',
-      body: JSON.stringify(asked),
+      body: JSON.stringify({ ...asked, search }),
       headers: { 'content-type': 'application/json', accept: 'text/event-stream' },
-      signal,
+      signal: hangUp.signal,
     })
   } catch (error) {
-    if (signal.aborted) throw error
+    if (hangUp.signal.aborted) throw error
     throw new OutOfTouch('The server can not be reached.')
   }
   if (!response.ok || response.body === null) {
@@ -48,6 +55,15 @@ export async function askForMatch(
     }
     if (done) throw new OutOfTouch('The server ended before the match did.')
   }
+}
+
+const endSearch = async (
+  search: string,
+  hangUp: AbortController,
+  reason: unknown,
+): Promise<void> => {
+  const ended = await fetch(`/api/matches/${search}`, { method: 'DELETE' }).catch(() => null)
+  if (ended?.ok !== true) hangUp.abort(reason)
 }
 
 const eventIn = (text: string): { readonly name: string; readonly data: unknown } => {

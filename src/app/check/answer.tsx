@@ -138,6 +138,7 @@ export function Answer({
           />
           <RankedReels
             tools={shelf.data.tools}
+            two={shelf.data.two_reels}
             reels={reels}
             running={running}
             unit={unit}

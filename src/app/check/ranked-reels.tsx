@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import { Button } from 'react-aria-components'
-import type { RankedReelJson, ToolRankingJson } from '../../contract/index.ts'
+import type { RankedReelJson, ToolRankingJson, TwoReelsJson } from '../../contract/index.ts'
 import type { ReelOfTool } from '../api/api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
@@ -10,6 +10,7 @@ import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './check.module.css'
+import { TwoReels } from './two-reels.tsx'
 
 /** A measurement that settles a call more seldom than this is not worth its line. */
 const worthTelling = 0.2
@@ -17,12 +18,14 @@ const worthTelling = 0.2
 /** The reels of the shelf for each tool, best first; pressing one takes it. */
 export function RankedReels({
   tools,
+  two,
   reels,
   running,
   unit,
   onTake,
 }: {
   readonly tools: readonly ToolRankingJson[]
+  readonly two: TwoReelsJson | null
   readonly reels: readonly ReelOfTool[]
   readonly running: readonly RunningPrint[]
   readonly unit: MassUnit
@@ -56,6 +59,7 @@ export function RankedReels({
   }
   return (
     <div className={styles['others']}>
+      <TwoReels two={two} />
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>

@@ -60,12 +60,13 @@ export interface TroughBar {
 
 /**
  * A reel as a trough as long as what it holds, the bars of its prints laid in from the left. The end of
- * the last is a soft band as wide as what is left is uncertain.
+ * the last is a soft band as wide as what is left is uncertain, and the tail that can not be printed is hatched.
  */
 export function Trough({
   scale,
   holds_g,
   left_g,
+  tail_g,
   bars,
   colour,
   chosen = null,
@@ -75,6 +76,8 @@ export function Trough({
   readonly holds_g: Figure
   /** After all its prints. */
   readonly left_g: Figure
+  /** Of that the last, which can not be printed: hatched. */
+  readonly tail_g: Figure
   readonly bars: readonly TroughBar[]
   readonly colour: string | null
   /** Key of the bar that is asked about. */
@@ -112,6 +115,16 @@ export function Trough({
         width={Math.max(wall - x(taken), 0)}
         height={floor - top}
         className={styles['left']}
+      />
+      <pattern id={`${id}-hatch`} width="7" height="7" patternUnits="userSpaceOnUse">
+        <path d="M-1 8L8 -1" className={styles['hatch']} />
+      </pattern>
+      <rect
+        x={x(holds_g.value - tail_g.value)}
+        y={top}
+        width={Math.max(wall - x(holds_g.value - tail_g.value), 1)}
+        height={floor - top}
+        fill={`url(#${id}-hatch)`}
       />
       {laid.map((bar) => (
         <Bar key={bar.key} bar={bar} x={x} isChosen={bar.key === chosen} />

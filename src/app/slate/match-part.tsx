@@ -104,7 +104,7 @@ export function MatchPart({
             )}
           </ProgressBar>
           <Press onPress={() => control.current?.abort(new Stopped(planWords.stopped))}>
-            {planWords.stop}
+            {planWords.stopMatch}
           </Press>
         </div>
       ) : null}

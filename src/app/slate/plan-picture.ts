@@ -20,6 +20,8 @@ export interface DutyPicture {
   /** Layer after which it is changed for the next one; null where the print ends on it. */
   readonly until_layer: number | null
   readonly late: boolean
+  /** A reel that is still on another printer before. */
+  readonly waitsFor: string | null
   /** From the plan that was kept. */
   readonly differs: boolean
   readonly why: readonly string[]
@@ -73,6 +75,7 @@ export function troughsOf(
         tellsTool: new Set(copy.duties.map(({ tool }) => tool)).size > 1,
         printer: copy.printer_name ?? '',
         late: copy.late,
+        waitsFor: copy.waits_for,
         differs: copy.differs,
       }),
     ),

@@ -63,6 +63,7 @@ export function TroughList({
             scale={scale}
             holds_g={trough.holds_g}
             left_g={trough.left_g}
+            tail_g={trough.tail_g}
             bars={trough.duties.map((duty) => ({ ...duty, key: keyOf(duty) }))}
             colour={trough.colour_srgb}
             chosen={chosen}

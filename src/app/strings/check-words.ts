@@ -83,6 +83,11 @@ export const checkWords = {
   printCaption: (verdict: CheckJson['verdict']): string =>
     verdict === 'enough' ? 'the print, to scale' : 'the print, filled as far as the reel goes',
   reelCaption: (id: string): string => `Reel ${id}, cut open`,
+  twoReels: 'Two reels do it with a change',
+  upToLayer: (layer: number, height_mm: number): string =>
+    `to layer ${layer} (${height_mm.toFixed(1)} mm)`,
+  fromLayer: (layer: number): string => `from layer ${layer} on`,
+  planChange: 'The Slate plans it and writes the stop into a copy of the file.',
   reels: 'Reels of the shelf',
   reelsFor: (tool: number): string => `Reels for T${tool}`,
   counts: (enough: number, close: number, short: number): string =>

@@ -53,22 +53,26 @@ export const planWords = {
   again: 'Match them anew',
   matching: (done: number): string => `Matching: ${Math.round(100 * done)} % of the slate`,
   stop: 'Stop',
+  stopMatch: 'Stop, and show the best so far',
   stopped: 'Stopped. The plan is what it was before.',
   reel: (reel: string): string => `Reel ${reel}`,
   state: ({ imagined, opened }: TroughPicture): string => {
     if (imagined) return 'as if there were one, holds'
     return opened ? 'to be opened, holds' : 'holds'
   },
-  trough: ({ reel, holds_g, left_g, duties }: TroughPicture, unit: MassUnit): string => {
+  trough: ({ reel, holds_g, left_g, tail_g, duties }: TroughPicture, unit: MassUnit): string => {
     const laid = duties.map(({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`)
-    return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}.`
+    return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}, of which ${showMass(tail_g, unit)} can not be printed.`
   },
   what: (duty: DutyPicture): string =>
     `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
-  where: ({ printer, late, differs }: DutyPicture): string =>
-    [`on ${printer}`, ...(late ? ['late'] : []), ...(differs ? ['otherwise than kept'] : [])].join(
-      ', ',
-    ),
+  where: ({ printer, late, differs, waitsFor }: DutyPicture): string =>
+    [
+      `on ${printer}`,
+      ...(waitsFor === null ? [] : [`waits for ${waitsFor} to come off another printer`]),
+      ...(late ? ['late'] : []),
+      ...(differs ? ['otherwise than kept'] : []),
+    ].join(', '),
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
@@ -98,7 +102,12 @@ export const planWords = {
     if (proven) return 'Proven: no plan is better.'
     const open = levels.find(({ value, bound }) => value - bound > 0.5)
     if (open === undefined) return 'As good as the best there is, as far as it was proven.'
-    const why = ended === 'time' ? 'The time limit ended the search' : 'The search ended early'
+    const why =
+      ended === 'time'
+        ? 'The time limit ended the search'
+        : ended === 'cancelled'
+          ? 'You ended the search; this is the best so far, and not proven'
+          : 'The search ended early'
     const best = Math.max(0, open.bound)
     const least =
       open.level === 'stubs' ? whole(best, unit) : count.format(Math.max(0, Math.ceil(best - 1e-6)))
