@@ -33,7 +33,6 @@ export const heightScale = (
     left,
     -1,
     y,
-    top,
     [...marks, top].map((at) => ({ at, text: text(at) })),
   )
 }
@@ -42,8 +41,8 @@ export const heightScale = (
 export const timeScaleWidth = 62
 
 /**
- * A scale to the right: when heights are reached. Marks that stand too near to a higher one, or to a height
- * of which something else is told, give way.
+ * A scale to the right: when heights are reached. Marks that stand too near to another, or to a height of
+ * which something else is told, give way; of the end only the words do.
  *
  * @param right - of what is drawn, px
  * @param told - heights of which something else is told, mm
@@ -56,15 +55,15 @@ export const timeScale = (
 ): Shapes => {
   const top = times.heights.at(-1)?.height_mm ?? 0
   const marks = timeMarks(times, Math.max(2, Math.round((y(0) - y(top)) / 40)))
-  // From the top down, so that of two the higher stands.
-  const shown: ScaleMark[] = []
-  for (const mark of marks.toReversed()) {
-    const above = shown.at(-1)
-    const isFree = above === undefined || y(mark.at) - y(above.at) > nearest
-    if (isFree && told.every((at) => Math.abs(y(at) - y(mark.at)) > nearest / 2)) shown.push(mark)
+  const [end] = marks.slice(-1)
+  if (end === undefined) return []
+  const isFree = ({ at }: ScaleMark): boolean =>
+    told.every((other) => Math.abs(y(other) - y(at)) > nearest / 2)
+  const shown = [isFree(end) ? end : { ...end, text: '' }]
+  for (const mark of marks.slice(0, -1).toReversed()) {
+    if (isFree(mark) && y(mark.at) - y(shown.at(-1)!.at) > nearest) shown.push(mark)
   }
-  if (shown.length === 0) return []
-  return standingScale(right, 1, y, top, shown)
+  return standingScale(right, 1, y, shown)
 }
 
 /** Marks nearer to each other than this can not be read, px. */
@@ -74,15 +73,15 @@ const standingScale = (
   edge: number,
   side: -1 | 1,
   y: (height_mm: number) => number,
-  top: number,
   marks: readonly ScaleMark[],
 ): Shapes => {
   const x = (off: number): number => edge + side * off
+  const top = Math.max(...marks.map(({ at }) => at))
   return [
     path('hair', `M${x(14)} ${y(top)}V${y(0)}`),
     ...marks.flatMap(({ at, text }) => [
       path('tick', `M${Math.min(x(18), x(10))} ${y(at)}H${Math.max(x(18), x(10))}`),
-      soft(x(22), y(at) + 4, text, side < 0 ? 'end' : 'start'),
+      ...(text === '' ? [] : [soft(x(22), y(at) + 4, text, side < 0 ? 'end' : 'start')]),
     ]),
   ]
 }
