@@ -26,3 +26,18 @@ it('says what is wrong with a slate', async () => {
     code: 'confidence_out_of_range',
   })
 })
+
+it('solves parts of some size side by side, with the same outcome', async () => {
+  const of = (kind: string) =>
+    slateOf(
+      [20, 30, 40, 50, 60, 70].map((grams) =>
+        copyOf(`${kind} of ${grams}`, grams, [`${kind} r`, `${kind} s`]),
+      ),
+      [reelOf(`${kind} r`, 165), reelOf(`${kind} s`, 130)],
+    )
+  const [one, other] = [of('red'), of('grey')]
+  const both = slateOf([...one.copies, ...other.copies], [...one.reels, ...other.reels])
+  const plan = await matchInThread(both)
+  expect(plan).toEqual(await matchSlate(both, { solver: highsSolver() }))
+  expect(plan.proven).toBe(true)
+})
