@@ -1,3 +1,4 @@
+import { readFileSync, writeFileSync } from 'node:fs'
 import {
   estimateShelf,
   type ShelfEstimate,
@@ -7,26 +8,36 @@ import {
 } from '../src/estimate/index.ts'
 import { grams } from '../src/units/index.ts'
 import { inventedShelf } from './invented-shelf.ts'
-import { markdownTable } from './markdown-table.ts'
+import { describeMachine } from './machine.ts'
+import { type Column, markdownTable } from './markdown-table.ts'
 import { median } from './median.ts'
+import { withSection } from './results-page.ts'
 import { timed } from './timed.ts'
 
 /*
  * Time and memory of the whole-shelf estimate at four sizes, each in a process of its own:
  *
- *     node benchmarks/shelf-speed.ts
+ *     node benchmarks/shelf-speed.ts [--write]
  *
- * A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between, a day apart. One
+ * `--write` renews its section of benchmarks/RESULTS.md. Times are those of the processor, all threads of
+ * the process together, so that they are the same on a busy machine; none of it runs on two threads but
+ * what collects garbage. A reel has 100 facts: it is opened, then fed 80 times with 19 weighings between, a day apart. One
  * make in four is of a material that takes up water. Both rounds of the expansion and the nets of all
  * reels are in the time; making up the facts is not.
  */
 
 const sizes = [1250, 2500, 5000, 10_000]
 
+const speedHeading = '## Speed of the whole shelf'
+/** What is to be reached at the largest size. */
+const aims = { full_ms: 2000, one_ms: 50, peak_MiB: 954, growth: 1.5 } as const
+
+/** Time of the processor, ms. */
 const clock = (run: () => void): number => {
-  const from = performance.now()
+  const from = process.cpuUsage()
   run()
-  return performance.now() - from
+  const { user, system } = process.cpuUsage(from)
+  return (user + system) / 1000
 }
 
 /** One size, in this process; prints a line of JSON. */
@@ -70,14 +81,59 @@ function measure(reels: number): void {
   console.log(JSON.stringify(figures))
 }
 
+type Figures = Readonly<Record<string, number>>
+
+const text = (heading: string): Column => ({ heading, figures: false })
+const figures = (heading: string): Column => ({ heading, figures: true })
+
+const met = (yes: boolean): string => (yes ? 'reached' : '**not reached**')
+
+const row = (what: string, found: string, aim: string, isMet: boolean): string[] => [
+  what,
+  found,
+  aim,
+  met(isMet),
+]
+
+const aimRows = (all: readonly Figures[]): readonly string[][] => {
+  const most = all.at(-1)!
+  const perFact = all.map((of) => of['full_ms']! / of['facts']!)
+  const growth = Math.max(...perFact) / Math.min(...perFact)
+  const ms = (key: string, aim: number, digits = 0): [string, string, boolean] => [
+    `${most[key]!.toFixed(digits)} ms`,
+    `${aim} ms`,
+    most[key]! < aim,
+  ]
+  return [
+    row('full estimate, the first in its process', ...ms('first_ms', aims.full_ms)),
+    row('full estimate, median of 3', ...ms('full_ms', aims.full_ms)),
+    row('effect of one weighing, median of 21', ...ms('one_ms', aims.one_ms, 1)),
+    row('the slowest of them', ...ms('slowest_ms', aims.one_ms, 1)),
+    row(
+      'peak memory',
+      `${most['peak_MiB']!.toFixed(0)} MiB`,
+      `${aims.peak_MiB} MiB (1 GB)`,
+      most['peak_MiB']! < aims.peak_MiB,
+    ),
+    row(
+      'time for each fact, most over least of the four sizes',
+      growth.toFixed(2),
+      `${aims.growth} (linear)`,
+      growth < aims.growth,
+    ),
+  ]
+}
+
 const asked = process.argv[2]
-if (asked === undefined) {
-  const rows = sizes.map((size) => {
+if (asked === undefined || asked === '--write') {
+  const all = sizes.map((size) => {
     const { output } = timed([process.execPath, import.meta.filename, String(size)])
-    const of = JSON.parse(output) as Record<string, number>
+    return JSON.parse(output) as Figures
+  })
+  const rows = all.map((of, place) => {
     const figure = (key: string, digits = 0): string => of[key]!.toFixed(digits)
     return [
-      String(size),
+      String(sizes[place]),
       figure('facts'),
       figure('first_ms'),
       figure('full_ms'),
@@ -99,8 +155,28 @@ if (asked === undefined) {
     'surprise, ms',
     'peak memory, MiB',
   ]
-  const columns = headings.map((heading) => ({ heading, figures: true }))
-  console.log(markdownTable(columns, rows).join('\n'))
+  const columns = headings.map(figures)
+  const { date, cpu, cores, system, versions } = describeMachine()
+  const section = [
+    speedHeading,
+    '',
+    `Written by \`node benchmarks/shelf-speed.ts --write\` on ${date}: ${cpu}, ${cores} cores, ${system};`,
+    `${versions.split(', ').slice(0, 2).join(', ')}. Times are those of the processor, each size in a process of its own. A reel has 100 facts.`,
+    '',
+    ...markdownTable(columns, rows),
+    '',
+    `At ${sizes.at(-1)} reels:`,
+    '',
+    ...markdownTable(
+      [text('what'), figures('measured'), figures('to reach'), text('')],
+      aimRows(all),
+    ),
+  ].join('\n')
+  console.log(section)
+  if (asked === '--write') {
+    const path = 'benchmarks/RESULTS.md'
+    writeFileSync(path, withSection(readFileSync(path, 'utf8'), speedHeading, section))
+  }
 } else {
   measure(Number(asked))
 }

@@ -122,6 +122,7 @@ export { defaultShelfSlips, type ShelfSlips, type Slip } from './shelf-slips.ts'
 export {
   type LearntSpreads,
   learnSpreads,
+  medianSpread,
   type SpreadFactors,
   type SpreadName,
   type SpreadOptions,

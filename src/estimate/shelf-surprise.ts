@@ -2,6 +2,7 @@ import { readingVariance } from '../filament/index.ts'
 import { DomainError, type Measured, measured } from '../units/index.ts'
 import { surprise } from './belief-notices.ts'
 import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
+import { missingDensity } from './missing-density.ts'
 import { normalCdf, normalDensity } from './normal.ts'
 import { placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
@@ -120,14 +121,14 @@ export const weighingSurprise = (
   add(slips.tareSubtracted.share, { code: 'tare_subtracted' }, likely(net))
   add(slips.tareSubtractedTwice.share, { code: 'tare_subtracted_twice' }, likely(twice))
   const missing = gross.value - reading
-  const left = Math.max(net.value, 1)
   const inside = (mass: number, upTo: number): number =>
     Math.max(0, normalCdf(mass / gross.u) - normalCdf((mass - upTo) / gross.u)) / upTo
   let unrecorded = 0
   if (missing > 0) {
-    unrecorded = slips.printNotRecorded.share * inside(missing, left)
+    const likelihood = missingDensity(gross, load.held, load.withHeld, reading)
+    unrecorded = slips.printNotRecorded.share * likelihood
     const cause = { code: 'print_not_recorded', mass: measured(missing, gross.u) } as const
-    add(slips.printNotRecorded.share, cause, inside(missing, left))
+    add(slips.printNotRecorded.share, cause, likelihood)
   } else if (missing < 0) {
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
@@ -207,6 +208,10 @@ interface Load {
   readonly tare: Measured
   /** Covariance of gross and tare, g². */
   readonly together: number
+  /** What is wound on it, its water included. */
+  readonly held: Measured
+  /** Covariance of gross and that, g². */
+  readonly withHeld: number
 }
 
 const expected = (
@@ -239,12 +244,15 @@ const expected = (
     return measured(value, Math.sqrt(ofLoad ** 2 + variance))
   }
   const ofTare = { terms: { [shelfNames.tare]: 1 } }
+  const ofHeld = { terms: damp, constant: -left * water }
   return {
     gross: shown(1),
     net: shown(0),
     twice: shown(-1),
     tare: marginal(joint, ofTare),
     together: covarianceOf(joint, form(1), ofTare),
+    held: marginal(joint, ofHeld),
+    withHeld: covarianceOf(joint, form(1), ofHeld),
   }
 }
 

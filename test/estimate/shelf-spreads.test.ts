@@ -4,6 +4,7 @@ import {
   defaultShelfPriors,
   estimateShelf,
   learnSpreads,
+  medianSpread,
   normalCdf,
   normalDensity,
   normalQuantile,
@@ -46,7 +47,10 @@ const carriers = (shelf: ShelfCatalogue, sd: number): readonly ShelfFact[] => {
 /** Standard deviation of ln f beforehand. */
 const before = (name: SpreadName): number => (name === 'tare' ? Math.LN2 / 2 : Math.LN2)
 
-/** Squared distance of all ln f from 0 by their covariance: half of each variance in common. */
+/** Median of f beforehand. */
+const middle = (name: SpreadName): number => (name === 'tare' ? 1.2 : 1.3)
+
+/** Squared distance of all ln f from their means by their covariance: half of each variance in common. */
 const distance = (factors: SpreadFactors): number => {
   const size = spreadNames.length
   const covariance = Float64Array.from({ length: size * size }, (_, place) => {
@@ -55,29 +59,27 @@ const distance = (factors: SpreadFactors): number => {
   })
   factorise(covariance, size)
   const precision = inverseFromFactor(covariance, size)
-  const logs = spreadNames.map((name) => Math.log(factors[name]))
+  const logs = spreadNames.map((name) => Math.log(factors[name] / middle(name)))
   return precision.reduce(
     (sum, each, place) => sum + each * logs[Math.floor(place / size)]! * logs[place % size]!,
     0,
   )
 }
 
-const asGuessed = learnSpreads(estimateShelf(catalogue(1, 1), [])).likeliest
-
 describe('spreads learnt from a shelf', () => {
-  it('stay as guessed where nothing was seen, and are taken wider for being guesses', () => {
+  it('are wider than guessed where nothing was seen, and wider yet for being doubted', () => {
     const none = estimateShelf(catalogue(2, 3), [])
     const { likeliest, doubt, told, factors, priors } = learnSpreads(none)
     for (const name of spreadNames) {
-      expect(likeliest[name]).toBeCloseTo(1, 9)
+      expect(likeliest[name]).toBeCloseTo(middle(name), 9)
       expect(doubt[name]).toBeCloseTo(before(name), 6)
       expect(told[name]).toBe(false)
-      expect(factors[name]).toBeCloseTo(Math.exp(0.75 * before(name) ** 2), 6)
+      expect(factors[name]).toBeCloseTo(middle(name) * Math.exp(0.75 * before(name) ** 2), 6)
     }
     expect(priors.unknownTare[3]!.tare.u).toBeCloseTo(60 * factors.tare, 9)
     expect(priors.carrierKinds.metal.u).toBeCloseTo(120 * factors.tare, 9)
-    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * Math.exp(0.75 * Math.LN2 ** 2), 5)
-    expect(priors.scaleOverStated.value).toBeCloseTo(Math.exp(0.75 * Math.LN2 ** 2), 6)
+    expect(priors.carrierOfOneMake.u).toBeCloseTo(4 * 1.3 * Math.exp(0.75 * Math.LN2 ** 2), 5)
+    expect(priors.scaleOverStated.value).toBeCloseTo(1.3 * Math.exp(0.75 * Math.LN2 ** 2), 6)
   })
 
   it.each([1, 4, 12])('carriers that differ by %i g', (sd) => {
@@ -168,8 +170,22 @@ it('a spread in doubt is widened to the 95 % point of its mixture', () => {
   }
 })
 
+it('an interval that is guessed to hold the truth half the time holds it 44 times in a hundred', () => {
+  for (const name of ['tare', 'carrier'] as const) {
+    // Under the mean over ln f, by the rule of the trapezium.
+    const limit = normalQuantile(0.75) / medianSpread[name]
+    let inside = 0
+    for (let x = -8; x <= 8; x += 0.01) {
+      const within = 2 * normalCdf(limit / Math.exp(before(name) * x)) - 1
+      inside += 0.01 * normalDensity(x) * within
+    }
+    expect(Math.abs(inside - 0.44)).toBeLessThan(0.005)
+  }
+})
+
 it('factors of one leave the priors as they are', () => {
-  const same = withSpreads(defaultShelfPriors, asGuessed)
+  const ones = Object.fromEntries(spreadNames.map((name) => [name, 1])) as SpreadFactors
+  const same = withSpreads(defaultShelfPriors, ones)
   expect(same.feedFactor.u).toBeCloseTo(defaultShelfPriors.feedFactor.u, 12)
   expect({ ...same, feedFactor: 0 }).toEqual({ ...defaultShelfPriors, feedFactor: 0 })
 })

@@ -101,6 +101,19 @@ describe('a weighing against the rest', () => {
     expect(extra!.mass!.value).toBeCloseTo(35, 9)
   })
 
+  it('of a reel that is nearly empty as much may be missing as it held at best', () => {
+    const before = facts.filter(({ at }) => at < 5)
+    const empty = estimateShelf(catalogue, [...before, weighed('grey', 9, 252)])
+    const net = marginal(reelPosterior(empty, 'grey'), { terms: { net: 1 } })
+    const of = (missing: number) => weighingSurprise(empty, weighed('grey', 10, 252 - missing))
+    const most = Math.round(net.value + 1.5 * net.u)
+    expect(most).toBeGreaterThan(net.value + 4)
+    expect(of(most).surprising).toBe(true)
+    expect(of(most).causes[0]!.code).toBe('print_not_recorded')
+    const beyond = of(most + 40).causes.find(({ code }) => code === 'print_not_recorded')
+    expect(beyond?.weight ?? 0).toBeLessThan(0.01)
+  })
+
   it('weighs all causes to one, and names no more than asked', () => {
     const seen = weighed('grey', 9, 700)
     const all = weighingSurprise(shelf, seen, { most: 100 }).causes
@@ -212,8 +225,9 @@ describe('a reel weighed before, its carrier never', () => {
   it.each([
     // 700 g of it filament, if the carrier is as guessed.
     ['17 g less were printed', [953, 951.8, 935], 'print_not_recorded'],
-    // By the same guess nothing was left that a print could have taken.
-    ['17 g less are some slip', [233, 231.8, 215], 'anything_else'],
+    // By the same guess nothing was left to take, but it may be 60 g off.
+    ['17 g less of a nearly empty one were printed, too', [233, 231.8, 215], 'print_not_recorded'],
+    ['17 g more are a hub', [233, 231.8, 250], 'adapter_left_on'],
   ] as const)('has the same carrier as then: %s', (_, [first, second, third], cause) => {
     const earlier = [part, weighed('grey', 1, first), weighed('grey', 2, second)]
     const twice = estimateShelf(alone, earlier)

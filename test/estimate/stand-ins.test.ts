@@ -85,9 +85,12 @@ const logsOf = ({ of }: StandIn<ShelfPriors>): readonly number[] => {
 }
 const doubts = [0.5, 1, 1, 1, 1, 1, 1, 1].map((part) => part * Math.LN2)
 
-/** Of ln f from 0 by the prior, any two of which are correlated by one half. */
+/** Their means beforehand. */
+const middles = [1.2, 1.3, 1.3, 1.3, 1.3, 1.3, 1.3, 1.3].map(Math.log)
+
+/** Of ln f from its mean by the prior, any two of which are correlated by one half. */
 const squaredDistance = (logs: readonly number[]): number => {
-  const own = logs.map((log, i) => log / doubts[i]!)
+  const own = logs.map((log, i) => (log - middles[i]!) / doubts[i]!)
   const sum = own.reduce((before, each) => before + each, 0)
   const squares = own.reduce((before, each) => before + each ** 2, 0)
   return 2 * squares - (2 / (own.length + 1)) * sum ** 2
@@ -99,7 +102,7 @@ describe('stand-ins for spreads in doubt', () => {
     const { standIns } = learnSpreads(none)
     expect(standIns).toHaveLength(16)
     for (const { weight } of standIns) expect(weight).toBeCloseTo(1 / 16, 9)
-    const logs = standIns.map(logsOf)
+    const logs = standIns.map((one) => logsOf(one).map((log, i) => log - middles[i]!))
     const mean = (of: (log: readonly number[]) => number): number =>
       logs.reduce((sum, log) => sum + of(log) / 16, 0)
     for (const [i, own] of doubts.entries()) {

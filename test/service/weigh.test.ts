@@ -121,7 +121,7 @@ test('a carrier unlike the guess, accepted, leaves the reel what it held', async
   const handed = await bench()
   const { reels } = await addKittiwake(handed)
   const reel = reels[0]!
-  const weighing = { reading_g: 1480 }
+  const weighing = { reading_g: 1560 }
   const { surprise, recorded } = valueOf(await weigh(handed, { reel, weighing, accept: true }))
   expect(surprise.surprising).toBe(true)
   expect(recorded!.facts[0]).not.toHaveProperty('accepted_off')

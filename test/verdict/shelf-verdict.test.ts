@@ -171,8 +171,8 @@ describe('a verdict from a shelf', () => {
       const common = random.normal(0, Math.SQRT1_2)
       const factors = Object.fromEntries(
         spreadNames.map((name) => {
-          const doubt = name === 'tare' ? Math.LN2 / 2 : Math.LN2
-          return [name, Math.exp(doubt * (common + random.normal(0, Math.SQRT1_2)))]
+          const [middle, doubt] = name === 'tare' ? [1.2, Math.LN2 / 2] : [1.3, Math.LN2]
+          return [name, middle * Math.exp(doubt * (common + random.normal(0, Math.SQRT1_2)))]
         }),
       ) as SpreadFactors
       const under = withPriors(estimate, withSpreads(defaultShelfPriors, factors))
