@@ -158,7 +158,7 @@ describe('the bench at the harbour', () => {
     const handed = await bench()
     valueOf(await handed.store.append(harbourLedger()))
     plan = await match({ ...handed, now: () => Date.UTC(2025, 9, 18) })
-  })
+  }, 60_000)
 
   test('each print gets what it wants, and reels as sure as is asked', () => {
     const rows = new Map(
