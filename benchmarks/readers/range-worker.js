@@ -1,8 +1,12 @@
 // Thread of reelreckon-threads.js: takes ranges of the file from its end, as long as there are any.
 import { closeSync, openSync, readSync } from 'node:fs'
+import { enableCompileCache } from 'node:module'
 import { parentPort, workerData } from 'node:worker_threads'
-import { borrowSlices, RangeReader } from 'reelreckon/print'
 
+enableCompileCache()
+const { borrowSlices, RangeReader } = await import('reelreckon/print')
+/** Enough to know what holds when the print begins. */
+const headBytes = 65_536
 const { path, size, rangeBytes, claims } = workerData
 const taken = new Int32Array(claims)
 const file = openSync(path, 'r')
@@ -11,7 +15,7 @@ const read = (at, end) =>
   buffer.subarray(0, readSync(file, buffer, 0, Math.min(buffer.length, end - at), at))
 
 const ranges = new RangeReader()
-ranges.head(read(0, size).slice())
+ranges.head(read(0, Math.min(headBytes, size)).slice())
 for (let k = taken.length - 1; k > 0; k -= 1) {
   if (Atomics.compareExchange(taken, k, 0, 1) !== 0) continue
   const end = Math.min(size, (k + 1) * rangeBytes)

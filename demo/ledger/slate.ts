@@ -51,7 +51,7 @@ const rowOf = (
   changed_at: string,
 ): LedgerRecord & { id: string } => {
   const bytes = new TextEncoder().encode(write())
-  const reading = readPrint([bytes])
+  const reading = readPrint([bytes], { motion: {} })
   if (!reading.ok) throw new Error(reading.refusal.message)
   const id = createHash('sha256').update(bytes).digest('hex')
   return printRowOf(reading.value, { id, file: fileName, bytes: bytes.length, changed_at })

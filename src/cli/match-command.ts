@@ -8,6 +8,7 @@ import { keyedList } from './keyed-list.ts'
 import { matchReport } from './match-report.ts'
 import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
+import { parseSoon } from './parse-start.ts'
 import { jsonText } from './record-command.ts'
 import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
@@ -22,6 +23,7 @@ interface MatchText extends LedgerText {
   readonly forbid?: readonly string[]
   readonly newReel?: readonly string[]
   readonly drop?: readonly string[]
+  readonly busy?: readonly string[]
   readonly keep?: boolean
   readonly why?: boolean
   readonly notes?: boolean
@@ -68,7 +70,7 @@ const exitOf = ({ copies, ended }: MatchJson): number => {
 }
 
 const askedOf = (typed: MatchText): MatchAsked => {
-  const { lock = [], forbid = [], newReel = [], drop = [], useful } = typed
+  const { lock = [], forbid = [], newReel = [], drop = [], busy = [], useful } = typed
   const confidence = parseConfidence(typed.confidence)
   return {
     ...(confidence !== undefined && { confidence }),
@@ -77,6 +79,7 @@ const askedOf = (typed: MatchText): MatchAsked => {
     forbidden: forbid.map(forbiddenOf),
     new_reels: newReel.map(newReelOf),
     dropped: drop,
+    busy: busy.map(busyOf),
   }
 }
 
@@ -95,6 +98,18 @@ const lockOf = (typed: string): NonNullable<MatchAsked['locks']>[number] => {
     'lock_malformed',
     `--lock: "${typed}" does not say which reel is for which print. Write 'knob=K7RMY', of one copy 'knob#2=K7RMY', of one tool 'two T1=K7RMY'.`,
     '--lock',
+  )
+}
+
+const busyOf = (typed: string): NonNullable<MatchAsked['busy']>[number] => {
+  const [, printer, when] = /^(.+?)\s*=\s*([^=]+)$/.exec(typed.trim()) ?? []
+  if (printer !== undefined && when !== undefined) {
+    return { printer, until: new Date(parseSoon(when, Date.now(), '--busy')).toISOString() }
+  }
+  throw usageFault(
+    'busy_malformed',
+    `--busy: "${typed}" does not say until when which printer is at work. Write 'the Gull=23:30'.`,
+    '--busy',
   )
 }
 

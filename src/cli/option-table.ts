@@ -292,5 +292,11 @@ export const matchOptions: readonly ValueOption[] = [
     repeated: true,
   },
   { name: 'drop', value: 'PRINT', help: 'as if it did not wait; may be repeated', repeated: true },
+  {
+    name: 'busy',
+    value: 'PRINTER=WHEN',
+    help: "a printer at work until then, as 'the Gull=23:30'; may be repeated",
+    repeated: true,
+  },
   { name: 'keep', help: 'keep the plan: the next one differs from it as little as it can' },
 ]

@@ -7,28 +7,37 @@ const hours = /^(\d{1,2}):(\d\d)$/
 const ever = 8.64e15
 
 /**
- * When a print is started, as typed: `now`, `21:30` by the clock of this machine, or a date with a time.
+ * A moment near now, as typed: `now`, `21:30` by the clock of this machine, or a date with a time.
  * A time of day is that of today, or of tomorrow when it is more than six hours past.
  *
  * @param now - ms since 1970
  * @returns ms since 1970
  * @throws Fault `start_malformed`, and as `parseMoment`
  */
-export const parseStart = (typed: string, now: number): number => {
+export const parseSoon = (typed: string, now: number, option: string, hint = ''): number => {
   const text = typed.trim()
   if (text.toLowerCase() === 'now') return now
   const [, hour, minute] = hours.exec(text) ?? []
   if (hour === undefined) {
-    if (/^\d{4}-\d\d-\d\d[ T]/.test(text)) return Date.parse(parseMoment(text, ever, '--start'))
-    throw malformed(typed)
+    if (/^\d{4}-\d\d-\d\d[ T]/.test(text)) return Date.parse(parseMoment(text, ever, option))
+    throw malformed(typed, option, hint)
   }
-  if (Number(hour) > 23 || Number(minute) > 59) throw malformed(typed)
+  if (Number(hour) > 23 || Number(minute) > 59) throw malformed(typed, option, hint)
   return timeOfDay(Number(hour), Number(minute), now)
 }
 
-const malformed = (typed: string): Error =>
+const malformed = (typed: string, option: string, hint: string): Error =>
   usageFault(
     'start_malformed',
-    `--start: "${typed}" is no moment. Write 21:30, now or '2026-03-01 21:30'. Filament used before the file begins is told by --start-allowance.`,
+    `${option}: "${typed}" is no moment. Write 21:30, now or '2026-03-01 21:30'.${hint}`,
+    option,
+  )
+
+/** When a print is started; as `parseSoon`. */
+export const parseStart = (typed: string, now: number): number =>
+  parseSoon(
+    typed,
+    now,
     '--start',
+    ' Filament used before the file begins is told by --start-allowance.',
   )

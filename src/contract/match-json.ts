@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { type ClockJson, clockJson } from './clock-json.ts'
-import { rowId, words } from './ledger-parts.ts'
+import { moment, rowId, words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 
 /** What is asked of a match; nothing: the slate as it is. */
@@ -22,6 +22,7 @@ export interface MatchRequest {
     readonly colour?: string
   }[]
   readonly dropped?: readonly string[]
+  readonly busy?: readonly { readonly printer: string; readonly until: string }[]
 }
 
 /** Schema of `MatchRequest`. */
@@ -83,6 +84,18 @@ export const matchRequest: z.ZodType<MatchRequest> = z
     dropped: z
       .exactOptional(z.array(words).max(1000))
       .describe('waiting prints as if off the slate'),
+    busy: z
+      .exactOptional(
+        z
+          .array(
+            z.strictObject({
+              printer: words.describe('name or id'),
+              until: moment.describe('when the print that runs on it is done'),
+            }),
+          )
+          .max(1000),
+      )
+      .describe('printers at work; the others can begin now'),
   })
   .meta({ id: 'match_request' })
 

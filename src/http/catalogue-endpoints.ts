@@ -119,7 +119,8 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     tag: 'catalogue',
     method: 'get',
     path: '/api/learnt',
-    summary: 'What the ledger has learnt of makes, printers and scales.',
+    summary:
+      'What the ledger has learnt of makes, printers with the pace of their prints, and scales.',
     answer: learntJson,
     gate: 'read',
     isOfRevision: true,

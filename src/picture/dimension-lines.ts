@@ -42,7 +42,7 @@ export const timeScaleWidth = 62
 
 /**
  * A scale to the right: when heights are reached. Marks that stand too near to another, or to a height of
- * which something else is told, give way; the end stands.
+ * which something else is told, give way; of the end only the words do.
  *
  * @param right - of what is drawn, px
  * @param told - heights of which something else is told, mm
@@ -57,10 +57,11 @@ export const timeScale = (
   const marks = timeMarks(times, Math.max(2, Math.round((y(0) - y(top)) / 40)))
   const [end] = marks.slice(-1)
   if (end === undefined) return []
-  const shown = [end]
+  const isFree = ({ at }: ScaleMark): boolean =>
+    told.every((other) => Math.abs(y(other) - y(at)) > nearest / 2)
+  const shown = [isFree(end) ? end : { ...end, text: '' }]
   for (const mark of marks.slice(0, -1).toReversed()) {
-    const isFree = y(mark.at) - y(shown.at(-1)!.at) > nearest
-    if (isFree && told.every((at) => Math.abs(y(at) - y(mark.at)) > nearest / 2)) shown.push(mark)
+    if (isFree(mark) && y(mark.at) - y(shown.at(-1)!.at) > nearest) shown.push(mark)
   }
   return standingScale(right, 1, y, shown)
 }
@@ -80,7 +81,7 @@ const standingScale = (
     path('hair', `M${x(14)} ${y(top)}V${y(0)}`),
     ...marks.flatMap(({ at, text }) => [
       path('tick', `M${Math.min(x(18), x(10))} ${y(at)}H${Math.max(x(18), x(10))}`),
-      soft(x(22), y(at) + 4, text, side < 0 ? 'end' : 'start'),
+      ...(text === '' ? [] : [soft(x(22), y(at) + 4, text, side < 0 ? 'end' : 'start')]),
     ]),
   ]
 }

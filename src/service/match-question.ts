@@ -144,6 +144,8 @@ export const matchQuestion = (
   const barred = barsOf(view, asked, copies)
   if (!barred.ok) return barred
   const known = new Set(reels.map(({ id }) => id))
+  const busy = busyUntil(view, asked, now)
+  if (!busy.ok) return busy
   const slate: MatchSlate = {
     copies: matched.map((copy) => withoutUnknown(copy, known)),
     reels: reels.map(
@@ -153,7 +155,9 @@ export const matchQuestion = (
         sealed: card === undefined || card.state === 'new',
       }),
     ),
-    printers: inUse.map((row) => printerOf(row, loadedOn(view, row.id, known))),
+    printers: inUse.map((row) =>
+      printerOf(row, loadedOn(view, row.id, known), busy.value.get(row.id)),
+    ),
     useful_g: asked.useful_g ?? usefulMass(massesTaken(view)),
     ...(asked.confidence !== undefined && { confidence: asked.confidence }),
     locks: locks.value.filter(({ reel }) => known.has(reel)),
@@ -318,9 +322,11 @@ const withoutUnknown = (copy: MatchCopy, known: ReadonlySet<string>): MatchCopy 
 const printerOf = (
   { id, tail_mm: tail, change_mm: change }: PrinterRowJson,
   loaded: Readonly<Record<number, string>>,
+  free_h: number | undefined,
 ): MatchPrinter => ({
   id,
   loaded,
+  ...(free_h !== undefined && { free_h }),
   ...(tail && { tail_mm: measured(millimetres(tail.value), tail.u) }),
   ...(change && { change_mm: measured(change.value, change.u) }),
 })
@@ -354,6 +360,22 @@ const massesTaken = (view: ShelfView): readonly number[] => {
     perMetre.set(fact.reel, known)
     return [(fact.length_mm / 1000) * known * (fact.share?.value ?? 1)]
   })
+}
+
+/** Hours until printers at work can begin, by their ids; of several prints on one, the last counts. */
+const busyUntil = (
+  { rows }: Pick<ShelfView, 'rows'>,
+  { busy = [] }: MatchAsked,
+  now: number,
+): Outcome<ReadonlyMap<string, number>> => {
+  const hours = new Map<string, number>()
+  for (const { printer: typed, until } of busy) {
+    const printer = findRow(rows, 'printer', typed)
+    if (!printer.ok) return printer
+    const { id } = printer.value
+    hours.set(id, Math.max(hours.get(id) ?? 0, (Date.parse(until) - now) / 3_600_000))
+  }
+  return accept(hours)
 }
 
 const locksOf = (

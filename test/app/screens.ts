@@ -50,7 +50,7 @@ const screens: readonly Screen[] = [
   { name: 'check-empty', path: '/' },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
   { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
-  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'FFP4R') },
+  { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
   { name: 'check-tools', path: '/', act: check('two-tool-part.gcode') },
   {
     name: 'check-refused',
@@ -223,6 +223,26 @@ const settle = async (page: Page): Promise<void> => {
   })
 }
 
+/** Makes the window as high as the sheet, so that what stands fixed at the foot stands there. */
+const showWhole = async (
+  page: Page,
+  viewport: { readonly width: number; readonly height: number },
+): Promise<void> => {
+  for (let before = -1; ; ) {
+    // oxlint-disable no-await-in-loop -- what comes late makes the sheet higher
+    await settle(page)
+    const height = await page.evaluate(() => document.documentElement.scrollHeight)
+    if (height === before) return
+    before = height
+    await page.setViewportSize({
+      ...viewport,
+      height: Math.min(Math.max(height, viewport.height), highest),
+    })
+    await page.waitForTimeout(300)
+    // oxlint-enable no-await-in-loop
+  }
+}
+
 /** Asks for a pass-phrase even at this machine, as it goes by a name. */
 const serveLocked = async (): Promise<ServedApp> => {
   const empty = await serveApp('empty')
@@ -271,15 +291,9 @@ const draw = async (
     await page.goto(server.origin + path)
     await act?.(page, server)
     await settle(page)
-    // As high as the sheet, so that what stands fixed at the foot stands there.
-    const height = await page.evaluate(() => document.documentElement.scrollHeight)
-    await page.setViewportSize({
-      ...viewport,
-      height: Math.min(Math.max(height, viewport.height), highest),
-    })
     for (const [colorScheme, file] of grounds) {
       await page.emulateMedia({ colorScheme })
-      await settle(page)
+      await showWhole(page, viewport)
       await page.screenshot({ path: join(out, file) })
       console.log(file)
     }

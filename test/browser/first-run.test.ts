@@ -1,29 +1,17 @@
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
+import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { startServe } from '../cli/start-serve.ts'
-import { barriers, giveFile, launch, openPage } from './in-browser.ts'
+import { barriers, giveFile, openPage, stageOf } from './in-browser.ts'
 
 // From an empty data folder to the first verdict, and round the demo shelf.
 
-let browser: Browser
-const servers: ServedApp[] = []
-const serveEmpty = async (): Promise<ServedApp> => {
-  const server = await serveApp('empty')
-  servers.push(server)
-  return server
-}
-beforeAll(async () => {
-  browser = await launch()
-}, 240_000)
-afterAll(async () => {
-  await browser?.close()
-  await Promise.all(servers.map(({ end }) => end()))
-})
+const stage = stageOf()
+const serveEmpty = (): Promise<ServedApp> => stage.serve('empty')
 
 const tellOfReel = async (page: Page, gross: string): Promise<void> => {
   await page.getByLabel('Make: who made it').fill('Bight')
@@ -40,7 +28,7 @@ const isRealThere = existsSync(realPrint)
 
 test(`the first verdict, of ${isRealThere ? 'a real print' : 'a demo print, as no real one is here'}`, async () => {
   const server = await serveEmpty()
-  const { page, faults } = await openPage(browser, server.origin)
+  const { page, faults } = await openPage(stage.browser, server.origin)
   await page.getByText('No reels yet.').waitFor()
   await giveFile(page, isRealThere ? realPrint : join(server.prints, 'knob.gcode'))
   await page.getByText(/ draws \d+\.\d m of filament\.$/).waitFor()
@@ -63,7 +51,7 @@ test(`the first verdict, of ${isRealThere ? 'a real print' : 'a demo print, as n
 
 test('the reel first, by keyboard alone; then a print on the sheet Shelf', async () => {
   const server = await serveEmpty()
-  const { page } = await openPage(browser, `${server.origin}/shelf`)
+  const { page } = await openPage(stage.browser, `${server.origin}/shelf`)
   await page.getByLabel('Make: who made it').focus()
   await page.keyboard.type('Bight')
   for (const [presses, typed] of [
@@ -88,7 +76,7 @@ test('the reel first, by keyboard alone; then a print on the sheet Shelf', async
 
 test('what the scale can not show is asked back before it is written down', async () => {
   const server = await serveEmpty()
-  const { page } = await openPage(browser, server.origin)
+  const { page } = await openPage(stage.browser, server.origin)
   await page.getByText('No reels yet.').waitFor()
   await tellOfReel(page, '3 kg')
   const anyway = page.getByRole('button', { name: 'It is right: put it on the shelf' })
@@ -102,8 +90,8 @@ test('what the scale can not show is asked back before it is written down', asyn
 
 test('the demo shelf: loaded and removed with one press each, on every open page', async () => {
   const server = await serveEmpty()
-  const { page, faults } = await openPage(browser, server.origin)
-  const other = await openPage(browser, `${server.origin}/shelf`)
+  const { page, faults } = await openPage(stage.browser, server.origin)
+  const other = await openPage(stage.browser, `${server.origin}/shelf`)
   await other.page.getByText('No reels yet.').waitFor()
   expect(await page.locator('footer').textContent()).toContain('your own')
   await page.getByRole('button', { name: 'Look around with the demo shelf' }).click()
@@ -132,7 +120,7 @@ test('begun with the demo shelf, as npm start does, the way to the own shelf is 
   const { data, end: endOther } = await serveEmpty()
   await endOther()
   const { port, end } = await startServe(['--demo'], data)
-  const { page } = await openPage(browser, `http://127.0.0.1:${port}/`)
+  const { page } = await openPage(stage.browser, `http://127.0.0.1:${port}/`)
   await page.getByRole('button', { name: 'two-tool-part.gcode' }).click()
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await page.getByRole('button', { name: 'Remove the demo shelf' }).click()

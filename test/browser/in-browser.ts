@@ -12,25 +12,38 @@ export const launch = (...more: readonly string[]): Promise<Browser> =>
     args: ['--no-sandbox', '--disable-background-networking', ...more],
   })
 
+/** What the tests of a file stand on. */
+export interface Stage {
+  readonly browser: Browser
+  /** Begins another server, which ends with the file. @param ledger - as `serveApp` takes it */
+  readonly serve: (ledger: string) => Promise<ServedApp>
+}
+
 /**
  * A browser, and servers on ledgers of their own, for all tests of a file.
  *
  * @param ledgers - by the name of the server, as `serveApp` takes them
  */
-export const stageOf = <Name extends string>(
-  ledgers: Readonly<Record<Name, string>>,
-): { readonly browser: Browser } & Readonly<Record<Name, ServedApp>> => {
-  const stage = {} as { browser: Browser } & Record<Name, ServedApp>
+export const stageOf = <Name extends string = never>(
+  ledgers: Readonly<Record<Name, string>> = {} as Record<Name, string>,
+): Stage & Readonly<Record<Name, ServedApp>> => {
+  const begun: ServedApp[] = []
+  const serve = async (ledger: string): Promise<ServedApp> => {
+    const server = await serveApp(ledger)
+    begun.push(server)
+    return server
+  }
+  const stage = { serve } as Stage & Record<Name, ServedApp>
   beforeAll(async () => {
-    stage.browser = await launch()
-    for (const [name, ledger] of Object.entries(ledgers) as [Name, string][]) {
+    Object.assign(stage, { browser: await launch() })
+    for (const [name, ledger] of Object.entries<string>(ledgers)) {
       // oxlint-disable-next-line no-await-in-loop -- each wants a processor for itself
-      Object.assign(stage, { [name]: await serveApp(ledger) })
+      Object.assign(stage, { [name]: await serve(ledger) })
     }
   }, 240_000)
   afterAll(async () => {
     await stage.browser?.close()
-    await Promise.all((Object.keys(ledgers) as Name[]).map((name) => stage[name]?.end()))
+    await Promise.all(begun.map(({ end }) => end()))
   })
   return stage
 }

@@ -3,12 +3,12 @@ import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Browser, Locator, Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
-import { barriers, byDayAndNight, launch, type Opened, openPage } from './in-browser.ts'
+import { barriers, byDayAndNight, type Opened, openPage, stageOf } from './in-browser.ts'
 
 // Writing down what becomes of a print, and putting right what does not hold: the built app in a real
 // browser, the built server, a ledger on disk; held against what the command line says.
@@ -17,29 +17,15 @@ const outside = fileURLToPath(
   new URL('../../../shared/prints/grid-relative.gcode', import.meta.url),
 )
 
-let browser: Browser
-const servers: ServedApp[] = []
-
-beforeAll(async () => {
-  browser = await launch()
-}, 240_000)
-afterAll(async () => {
-  await browser?.close()
-  await Promise.all(servers.map(({ end }) => end()))
-})
-
-const bench = async (): Promise<ServedApp> => {
-  const server = await serveApp('bench')
-  servers.push(server)
-  return server
-}
+const stage = stageOf()
+const bench = (): Promise<ServedApp> => stage.serve('bench')
 
 const open = async (
   { origin }: ServedApp,
   path: string,
   more: Parameters<Browser['newPage']>[0] = {},
 ): Promise<Opened> => {
-  const opened = await openPage(browser, origin + path, more)
+  const opened = await openPage(stage.browser, origin + path, more)
   opened.page.setDefaultTimeout(15_000)
   return opened
 }

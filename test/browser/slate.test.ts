@@ -46,7 +46,9 @@ test('a print goes from Check to the slate, is changed there and taken off, by k
   const list = page.getByRole('list', { name: 'Prints that wait' })
   await list.getByText('tackle-box').waitFor()
   await list.getByText('3 copies').waitFor()
-  await list.getByText('any material, tar black or slate; may change reels on the way').waitFor()
+  await list
+    .getByText(/^any material, tar black or slate; takes about .+; may change reels on the way$/)
+    .waitFor()
   await isClear(page)
   expect((await boxOnSlate())?.row).toMatchObject({
     copies: 3,

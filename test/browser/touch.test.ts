@@ -3,27 +3,18 @@ import { createServer } from 'node:http'
 import { type AddressInfo, createServer as createSocket } from 'node:net'
 import { networkInterfaces, tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Browser, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { reelListJson, rowsJson } from '../../src/contract/index.ts'
-import { type ServedApp, serveApp } from '../app/serve-app.ts'
+import { serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { type RunningServe, startServe } from '../cli/start-serve.ts'
 import { passPhrase } from '../http/served.ts'
-import { barriers, giveFile, launch, openPage } from './in-browser.ts'
+import { barriers, giveFile, launch, openPage, stageOf } from './in-browser.ts'
 
 // Pages and the server that they are in touch with, or not.
 
-let browser: Browser
-let bench: ServedApp
-beforeAll(async () => {
-  browser = await launch()
-  bench = await serveApp('bench')
-}, 240_000)
-afterAll(async () => {
-  await browser?.close()
-  await bench?.end()
-})
+const stage = stageOf({ bench: 'bench' })
 
 const titleBlock = (page: Page): Promise<string | null> => page.locator('footer').textContent()
 
@@ -34,11 +25,11 @@ const weighings = async (page: Page): Promise<number> =>
     .count()
 
 test('two pages: what is weighed in one is seen in the other', async () => {
-  const watching = await openPage(browser, `${bench.origin}/reel/QFMJY`)
+  const watching = await openPage(stage.browser, `${stage.bench.origin}/reel/QFMJY`)
   await watching.page.getByText('Its life').waitFor()
   const before = await weighings(watching.page)
   expect(before).toBeGreaterThan(0)
-  const weighing = await openPage(browser, `${bench.origin}/reel/QFMJY`)
+  const weighing = await openPage(stage.browser, `${stage.bench.origin}/reel/QFMJY`)
   await weighing.page.getByText('Its life').waitFor()
   const status = await weighing.page.evaluate(async () => {
     const answer = await fetch('/api/weighings', {
@@ -74,7 +65,7 @@ test('a server that ended: the page says that it is out of touch, and comes back
   const port = await freePort()
   const words = ['--port', String(port)]
   const first = await startServe(words, data)
-  const { page } = await openPage(browser, `http://127.0.0.1:${port}/shelf`)
+  const { page } = await openPage(stage.browser, `http://127.0.0.1:${port}/shelf`)
   await page.getByText('in touch', { exact: true }).waitFor()
   expect(await titleBlock(page)).toContain('your own')
   await first.end()
@@ -91,7 +82,7 @@ test('a server that ended: the page says that it is out of touch, and comes back
 
 test('what can not be asked any more is said, and the print stays at hand', async () => {
   const own = await serveApp('bench')
-  const { page } = await openPage(browser, own.origin)
+  const { page } = await openPage(stage.browser, own.origin)
   await giveFile(page, join(own.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   await own.end()
@@ -145,7 +136,7 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   })
 
   test('the page asks for the pass-phrase, shows the shelf with it, and nothing after', async () => {
-    const { page } = await openPage(browser, `${origin}/shelf`)
+    const { page } = await openPage(stage.browser, `${origin}/shelf`)
     await page.getByRole('heading', { name: 'Log in' }).waitFor()
     expect(await page.locator('body').textContent()).not.toContain('Bight')
     await tryPhrase(page, 'gulls sleep on two legs')
@@ -166,7 +157,7 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   })
 
   test('logging out in one page logs out the others, and nothing of the shelf stays in the browser', async () => {
-    const context = await browser.newContext({ reducedMotion: 'reduce' })
+    const context = await stage.browser.newContext({ reducedMotion: 'reduce' })
     const [one, other] = [await context.newPage(), await context.newPage()]
     await one.goto(`${origin}/shelf`)
     await tryPhrase(one, passPhrase)
@@ -194,7 +185,7 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   })
 
   test('a session that ended elsewhere: the page asks again', async () => {
-    const { page } = await openPage(browser, `${origin}/shelf`)
+    const { page } = await openPage(stage.browser, `${origin}/shelf`)
     await tryPhrase(page, passPhrase)
     await page.getByText('1 reel', { exact: true }).first().waitFor()
     await page.context().clearCookies()
@@ -208,7 +199,7 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
   })
 
   test('after many wrong pass-phrases it makes one wait', async () => {
-    const { page } = await openPage(browser, origin)
+    const { page } = await openPage(stage.browser, origin)
     await page.getByRole('heading', { name: 'Log in' }).waitFor()
     for (let tries = 0; tries < 5; tries++) {
       // One after another is the point.
@@ -224,9 +215,11 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
 })
 
 const people = async (): Promise<string> =>
-  JSON.stringify(rowsJson.parse(await (await fetch(`${bench.origin}/api/rows/person`)).json()).rows)
+  JSON.stringify(
+    rowsJson.parse(await (await fetch(`${stage.bench.origin}/api/rows/person`)).json()).rows,
+  )
 const reels = async (): Promise<number> =>
-  reelListJson.parse(await (await fetch(`${bench.origin}/api/reels`)).json()).reels.length
+  reelListJson.parse(await (await fetch(`${stage.bench.origin}/api/reels`)).json()).reels.length
 
 describe('a page of another origin', () => {
   test('posts in vain, and reads nothing', async () => {
@@ -241,7 +234,7 @@ describe('a page of another origin', () => {
     // The same site with another port, and another site.
     for (const host of ['127.0.0.1', 'localhost']) {
       // oxlint-disable no-await-in-loop
-      const { page } = await openPage(browser, `http://${host}:${port}/`)
+      const { page } = await openPage(stage.browser, `http://${host}:${port}/`)
       const got = await page.evaluate(async (origin) => {
         const body = JSON.stringify({ name: 'Eve' })
         // It runs in the page, where nothing else is.
@@ -263,7 +256,7 @@ describe('a page of another origin', () => {
           await tell(fetch(`${origin}/api/demo`, { method: 'POST', mode: 'no-cors' })),
           await tell(fetch(`${origin}/api/reels`)),
         ]
-      }, bench.origin)
+      }, stage.bench.origin)
       // Of the first and third an answer that the page can not look into, or none.
       expect(got[1]).toBe('refused')
       expect(got[3]).toBe('refused')
@@ -271,9 +264,9 @@ describe('a page of another origin', () => {
         document.body.innerHTML = `<form method="post" enctype="text/plain" action="${origin}/api/demo"><button>Go</button></form>`
         document.querySelector('form')?.submit()
         return true
-      }, bench.origin)
+      }, stage.bench.origin)
       expect(form).toBe(true)
-      await page.waitForURL(`${bench.origin}/api/demo`)
+      await page.waitForURL(`${stage.bench.origin}/api/demo`)
       expect(await page.locator('body').textContent()).toContain('cross_site')
       await page.close()
     }
@@ -283,7 +276,7 @@ describe('a page of another origin', () => {
 
   test('a name that is not the server’s own is refused', async () => {
     const strange = await launch('--host-resolver-rules=MAP rebound.example 127.0.0.1')
-    const { port } = new URL(bench.origin)
+    const { port } = new URL(stage.bench.origin)
     const page = await strange.newPage()
     const answer = await page.goto(`http://rebound.example:${port}/api/reels`)
     expect(answer?.status()).toBe(421)

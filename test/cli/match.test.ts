@@ -54,6 +54,7 @@ test('a plan is kept', () => {
 
 test.each([
   [['--lock', 'nothing'], 'which reel is for which print'],
+  [['--busy', 'the Gull'], '--busy'],
   [['--limit', 'soon'], '30s or 2min'],
   [['--new-reel', 'label=1kg'], 'of which make'],
   [['--drop', 'no such'], 'no waiting print'],

@@ -8,6 +8,14 @@ const slate = slateOf(
   [reelOf('r', 160), reelOf('s', 260)],
 )
 
+const partOf = (kind: string) =>
+  slateOf(
+    [20, 30, 40, 50, 60, 70].map((grams) =>
+      copyOf(`${kind} of ${grams}`, grams, [`${kind} r`, `${kind} s`]),
+    ),
+    [reelOf(`${kind} r`, 165), reelOf(`${kind} s`, 130)],
+  )
+
 it('finds in a thread what it finds here, and tells how far it is', async () => {
   const told: MatchProgress[] = []
   const plan = await matchInThread(slate, { progress: (progress) => told.push(progress) })
@@ -25,4 +33,12 @@ it('says what is wrong with a slate', async () => {
   await expect(matchInThread({ ...slate, confidence: 2 })).rejects.toMatchObject({
     code: 'confidence_out_of_range',
   })
+})
+
+it('solves parts of some size side by side, with the same outcome', async () => {
+  const [one, other] = [partOf('red'), partOf('grey')]
+  const both = slateOf([...one.copies, ...other.copies], [...one.reels, ...other.reels])
+  const plan = await matchInThread(both)
+  expect(plan).toEqual(await matchSlate(both, { solver: highsSolver() }))
+  expect(plan.proven).toBe(true)
 })

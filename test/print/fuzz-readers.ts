@@ -21,6 +21,8 @@ export interface FuzzOrder {
   /** Lines to be read, at least. */
   readonly lines: number
   readonly seed: number
+  /** Whole prints that are read first. */
+  readonly prints?: readonly Uint8Array[]
   /** The reader's outcome, as `digest` tells it, where there is no WebAssembly. */
   readonly withoutKernel: (bytes: Uint8Array, options: ReadOptions) => string | Promise<string>
   readonly onProgress?: (count: FuzzCount) => void
@@ -35,6 +37,10 @@ export interface FuzzOrder {
  */
 export const fuzzReaders = async (order: FuzzOrder): Promise<FuzzCount> => {
   const count: FuzzCount = { programs: 0, lines: 0, refused: 0, folded: 0, bytes: 0 }
+  for (const bytes of order.prints ?? []) {
+    // oxlint-disable-next-line no-await-in-loop -- one print after another
+    await check(bytes, {}, makeRandom(order.seed), order, count, order.seed)
+  }
   for (let seed = order.seed; count.lines < order.lines; seed++) {
     const random = makeRandom(seed)
     const [options] = fc.sample(randomOptions, { seed, numRuns: 1 }) as [ReadOptions]

@@ -158,7 +158,7 @@ describe('the bench at the harbour', () => {
     const handed = await bench()
     valueOf(await handed.store.append(harbourLedger()))
     plan = await match({ ...handed, now: () => Date.UTC(2025, 9, 18) })
-  })
+  }, 60_000)
 
   test('each print gets what it wants, and reels as sure as is asked', () => {
     const rows = new Map(
@@ -201,4 +201,21 @@ test('what is late is known from planned times where nobody has told how long it
   expect(await late({ due: due(3), copies: 2 })).toEqual([false, true])
   // What a person told goes before what was planned.
   expect(await late({ due: due(2.1), duration_h: 1 })).toEqual([false])
+})
+
+test('a printer at work begins when it is done', async () => {
+  const { handed } = await ready()
+  const time = { planned_s: 7200, family: 'host', corner: 'jerk', waits: [] }
+  const hence = (hours: number) => new Date(handed.now() + hours * 3_600_000).toISOString()
+  valueOf(await addWaiting(handed, { print: { ...smallPrint(), time } }, { due: hence(5) }))
+  const firstWhere = async (until: string) =>
+    (await match(handed, { busy: [{ printer: 'LEFT', until }] })).copies[0]
+  expect(await firstWhere(hence(1.5))).toMatchObject({
+    begins_h: expect.closeTo(1.5, 1),
+    late: false,
+  })
+  expect(await firstWhere(hence(4))).toMatchObject({ begins_h: expect.closeTo(4, 1), late: true })
+  expect(await firstWhere(hence(-3))).toMatchObject({ begins_h: 0, late: false })
+  const busy = [{ printer: 'right', until: hence(1) }]
+  expect(codeOf(await matchShelf(handed, { busy }, run))).toBe('printer_unknown')
 })

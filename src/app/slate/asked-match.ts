@@ -1,4 +1,5 @@
 import type { MatchRequest } from '../../contract/index.ts'
+import type { RunningPrint } from '../running/running-prints.ts'
 
 type Lock = NonNullable<MatchRequest['locks']>[number]
 type Bar = NonNullable<MatchRequest['forbidden']>[number]
@@ -23,19 +24,27 @@ export const asItIs: AskedMatch = {
   dropped: [],
 }
 
-/** The request that says so. */
-export const requestOfAsked = ({
-  confidence,
-  locks,
-  forbidden,
-  newReels,
-  dropped,
-}: AskedMatch): MatchRequest => ({
+type Busy = NonNullable<MatchRequest['busy']>[number]
+
+/** Until when printers are at work with what this browser knows to run, as late as it may well be. */
+export const busyWith = (running: readonly RunningPrint[]): readonly Busy[] =>
+  running.flatMap(({ printer, started_at, takes }) => {
+    const late_s = takes?.late_s ?? null
+    if (late_s === null) return []
+    return [{ printer, until: new Date(Date.parse(started_at) + 1000 * late_s).toISOString() }]
+  })
+
+/** The request that says so. @param busy - printers at work */
+export const requestOfAsked = (
+  { confidence, locks, forbidden, newReels, dropped }: AskedMatch,
+  busy: readonly Busy[] = [],
+): MatchRequest => ({
   confidence,
   ...(locks.length > 0 && { locks }),
   ...(forbidden.length > 0 && { forbidden }),
   ...(newReels.length > 0 && { new_reels: newReels }),
   ...(dropped.length > 0 && { dropped }),
+  ...(busy.length > 0 && { busy }),
 })
 
 const isSameTask = (one: Lock, other: Lock): boolean =>

@@ -6,11 +6,12 @@ import { useApi } from '../api/use-api.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { useRunning } from '../running/running-prints.ts'
 import { planWords } from '../strings/plan-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { AboutDuty } from './about-duty.tsx'
 import { AskedList } from './asked-list.tsx'
-import { type AskedMatch, asItIs, requestOfAsked } from './asked-match.ts'
+import { type AskedMatch, asItIs, busyWith, requestOfAsked } from './asked-match.ts'
 import { PlanDrawn } from './plan-drawn.tsx'
 import styles from './slate.module.css'
 
@@ -27,6 +28,7 @@ export function MatchPart({
   const api = useApi()
   const queries = useQueryClient()
   const { unit } = useChoices()
+  const running = useRunning()
   const [asked, setAsked] = useState(asItIs)
   const [done, setDone] = useState(0)
   /** Stays while the next is looked for. */
@@ -37,7 +39,10 @@ export function MatchPart({
       const own = new AbortController()
       control.current = own
       setDone(0)
-      return api.match(requestOfAsked(wished), { onProgress: setDone, signal: own.signal })
+      return api.match(requestOfAsked(wished, busyWith(running)), {
+        onProgress: setDone,
+        signal: own.signal,
+      })
     },
     onSuccess: setPlan,
   })

@@ -43,15 +43,15 @@ export const slateWords = {
       ...wanted,
       ...(names === undefined ? [] : [`on ${names.join(' or ')}`]),
       ...(row.due === undefined ? [] : [`due ${moment.format(new Date(row.due))}`]),
+      ...(row.importance === undefined
+        ? []
+        : [row.importance > 0 ? 'more important' : 'less important']),
+      ...(row.changes === undefined ? [] : ['may change reels on the way']),
       ...(row.duration_h !== undefined
         ? [`takes ${row.duration_h} h, as told`]
         : takes === null
           ? []
           : [`takes about ${lasting(takes)}`]),
-      ...(row.importance === undefined
-        ? []
-        : [row.importance > 0 ? 'more important' : 'less important']),
-      ...(row.changes === undefined ? [] : ['may change reels on the way']),
     ].join('; ')
   },
   copies: 'Copies',
