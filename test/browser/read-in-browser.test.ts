@@ -34,7 +34,7 @@ onmessage = async ({ data }) => {
 const page = `<!doctype html>
 <title>Reading</title>
 <link rel="icon" href="data:,">
-<script type="importmap">{ "imports": { "fflate": "/node_modules/fflate/esm/browser.js" } }</script>
+<script type="importmap">{ "imports": { "fflate/browser": "/node_modules/fflate/esm/browser.js" } }</script>
 <script type="module">
 import { PrintReader } from '/dist/print/index.js'
 const read = ${readAddress}

@@ -10,7 +10,7 @@ const types: Readonly<Record<string, string>> = {
 
 /** What a bundler would do for a worker, which no import map reaches. */
 const resolveBare = (code: string): string =>
-  code.replaceAll(/(\bfrom\s+)'fflate'/g, "$1'/node_modules/fflate/esm/browser.js'")
+  code.replaceAll(/(\bfrom\s+)'fflate\/browser'/g, "$1'/node_modules/fflate/esm/browser.js'")
 
 /** A small server of the loopback address. */
 export interface Served {

@@ -50,7 +50,7 @@ test('a row changes, forgets, and goes off', () => {
 test.each([
   [['add'], 'its FILE, or --print'],
   [['add', 'knob.gcode', '--copies', 'many'], 'no whole number'],
-  [['add', 'knob.gcode', '--takes', 'long'], "'3h 20min'"],
+  [['add', 'knob.gcode', '--takes', 'long'], 'no time that a print takes'],
   [['add', 'knob.gcode', '--due', 'soon'], 'no moment'],
   [['add', 'knob.gcode', '--change-after', '9-3'], 'no layers'],
   [['add', 'knob.gcode', '--tool', 'PLA'], 'T0: material=PLA'],
