@@ -63,11 +63,12 @@ export function Answer({
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
   const lacksReels = reels.length > 0 && reels.length < (shelf.data?.tools.length ?? 0)
+  const hasReels = reels.length > 0 && !lacksReels
   const check = useQuery({
     queryKey: ['check-reels', ...key, reels],
     queryFn: () =>
       toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
-    enabled: toCheck !== null && reels.length > 0 && !lacksReels,
+    enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
   const failure = shelf.error ?? check.error
@@ -124,7 +125,10 @@ export function Answer({
           {checkWords.lacksReels} <Link href="/bench?measure=arrivals">{checkWords.addReel}</Link>
         </p>
       ) : null}
-      {check.data === undefined || shelf.data === undefined || toCheck === null ? null : (
+      {!hasReels ||
+      check.data === undefined ||
+      shelf.data === undefined ||
+      toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
             onGross={({ tool, reel, gross_g }) =>
@@ -146,7 +150,7 @@ export function Answer({
           />
         </div>
       )}
-      {check.data === undefined || toCheck === null ? null : (
+      {!hasReels || check.data === undefined || toCheck === null ? null : (
         <RecordBar
           print={toCheck}
           reels={reels}
