@@ -66,8 +66,11 @@ export function Answer({
   const hasReels = reels.length > 0 && !lacksReels
   const check = useQuery({
     queryKey: ['check-reels', ...key, reels],
-    queryFn: () =>
-      toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
+    // With its reels: an answer that still stands is of the reels that were taken before.
+    queryFn: async () => {
+      if (toCheck === null) throw new Error()
+      return { check: await api.checkReels(toCheck, reels), reels }
+    },
     enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
@@ -134,10 +137,10 @@ export function Answer({
             onGross={({ tool, reel, gross_g }) =>
               take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
             }
-            check={check.data}
+            check={check.data.check}
             print={toCheck}
             heads={shelf.data.tools}
-            reels={reels}
+            reels={check.data.reels}
             unit={unit}
           />
           <RankedReels
@@ -155,8 +158,9 @@ export function Answer({
           print={toCheck}
           reels={reels}
           at={printerAt}
-          takes={check.data.time?.takes ?? null}
-          isSure={check.data.verdict === 'enough'}
+          takes={check.data.check.time?.takes ?? null}
+          isSure={check.data.check.verdict === 'enough'}
+          isAwaited={check.isPlaceholderData}
         />
       )}
       <RunningList />
