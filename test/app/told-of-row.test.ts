@@ -41,6 +41,16 @@ describe('what a form tells of a printer', () => {
     expect(told(printer, both).told).toEqual({ motion: null })
   })
 
+  test('what is emptied stays so where another is told after it', () => {
+    const before = { ...printer, motion: { print_accel_mm_per_s2: 500 } }
+    const texts = {
+      firmware: 'community-1',
+      print_accel_mm_per_s2: '',
+      travel_accel_mm_per_s2: '750',
+    }
+    expect(told(before, texts).told).toEqual({ motion: { travel_accel_mm_per_s2: 750 } })
+  })
+
   test.each([
     ['max_feed_mm_per_s', '300 300 5', 'here are 3'],
     ['max_feed_mm_per_s', '300 300 5 fast', 'above 0'],

@@ -63,11 +63,15 @@ export function Answer({
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
   const lacksReels = reels.length > 0 && reels.length < (shelf.data?.tools.length ?? 0)
+  const hasReels = reels.length > 0 && !lacksReels
   const check = useQuery({
     queryKey: ['check-reels', ...key, reels],
-    queryFn: () =>
-      toCheck === null ? Promise.reject(new Error()) : api.checkReels(toCheck, reels),
-    enabled: toCheck !== null && reels.length > 0 && !lacksReels,
+    // With its reels: an answer that still stands is of the reels that were taken before.
+    queryFn: async () => {
+      if (toCheck === null) throw new Error()
+      return { check: await api.checkReels(toCheck, reels), reels }
+    },
+    enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
   const failure = shelf.error ?? check.error
@@ -124,16 +128,19 @@ export function Answer({
           {checkWords.lacksReels} <Link href="/bench?measure=arrivals">{checkWords.addReel}</Link>
         </p>
       ) : null}
-      {check.data === undefined || shelf.data === undefined || toCheck === null ? null : (
+      {!hasReels ||
+      check.data === undefined ||
+      shelf.data === undefined ||
+      toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
             onGross={({ tool, reel, gross_g }) =>
               take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
             }
-            check={check.data}
+            check={check.data.check}
             print={toCheck}
             heads={shelf.data.tools}
-            reels={reels}
+            reels={check.data.reels}
             unit={unit}
           />
           <RankedReels
@@ -146,13 +153,14 @@ export function Answer({
           />
         </div>
       )}
-      {check.data === undefined || toCheck === null ? null : (
+      {!hasReels || check.data === undefined || toCheck === null ? null : (
         <RecordBar
           print={toCheck}
           reels={reels}
           at={printerAt}
-          takes={check.data.time?.takes ?? null}
-          isSure={check.data.verdict === 'enough'}
+          takes={check.data.check.time?.takes ?? null}
+          isSure={check.data.check.verdict === 'enough'}
+          isAwaited={check.isPlaceholderData}
         />
       )}
       <RunningList />

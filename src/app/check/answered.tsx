@@ -46,8 +46,10 @@ export function Answered({
   }) => void
 }): ReactNode {
   const { reading } = print
+  const reelOf = (tool: number): string | null =>
+    reels.find((one) => one.tool === tool)?.reel ?? null
   const headOf = (tool: number): ReelHeadJson | null => {
-    const id = reels.find((one) => one.tool === tool)?.reel
+    const id = reelOf(tool)
     const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
     return ranked?.reel ?? null
   }
@@ -128,26 +130,29 @@ export function Answered({
             <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
           </figure>
         )}
-        {check.tools.map((tool) => (
-          <figure key={tool.tool} className={styles['reel']}>
-            <ReelSection
-              net_g={tool.net_g}
-              after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
-              height={several || narrow ? 210 : 300}
-              colour={headOf(tool.tool)?.srgb ?? null}
-              unit={unit}
-            />
-            <figcaption>
-              <Link href={`/reel/${headOf(tool.tool)?.id ?? ''}`}>
-                {checkWords.reelCaption(headOf(tool.tool)?.id ?? '')}
-              </Link>
-            </figcaption>
-          </figure>
-        ))}
+        {check.tools.map((tool) => {
+          const id = reelOf(tool.tool)
+          return (
+            <figure key={tool.tool} className={styles['reel']}>
+              <ReelSection
+                net_g={tool.net_g}
+                after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
+                height={several || narrow ? 210 : 300}
+                colour={headOf(tool.tool)?.srgb ?? null}
+                unit={unit}
+              />
+              {id === null ? null : (
+                <figcaption>
+                  <Link href={`/reel/${id}`}>{checkWords.reelCaption(id)}</Link>
+                </figcaption>
+              )}
+            </figure>
+          )
+        })}
       </div>
       {check.tools.map((tool) => {
-        const id = reels.find((one) => one.tool === tool.tool)?.reel
-        return id === undefined ? null : (
+        const id = reelOf(tool.tool)
+        return id === null ? null : (
           <SettleCall
             key={tool.tool}
             check={tool}

@@ -8,9 +8,10 @@ export function usePlannedFor(
   { plan }: Pick<ReadingAtHand, 'plan'>,
   { printer, isKnown }: Pick<PrinterAtHand, 'printer' | 'isKnown'>,
 ): void {
-  // By its text: a printer that was fetched anew is the same.
-  const motion = JSON.stringify(printer === null ? {} : motionOfPrinter(printer))
+  // By its text: a printer that was fetched anew is the same. Where none is told of, as out of touch,
+  // what is kept of the last one stays.
+  const motion = printer === null ? null : JSON.stringify(motionOfPrinter(printer))
   useEffect(() => {
-    if (isKnown) plan(JSON.parse(motion))
+    if (isKnown && motion !== null) plan(JSON.parse(motion))
   }, [plan, isKnown, motion])
 }

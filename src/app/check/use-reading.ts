@@ -58,7 +58,8 @@ export function useReading(): ReadingAtHand {
       if (!control.signal.aborted) setReading(next)
     }
     const refuse = (refusal: Refusal): void => {
-      show({ kind: 'refused', name, refusal })
+      // What was read already is not lost where its times can not be planned anew.
+      if (known === undefined) show({ kind: 'refused', name, refusal })
       control.abort()
     }
     // A reader that could not even be fetched says nothing.

@@ -1,5 +1,5 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
-import type { EventRequest } from '../../contract/index.ts'
+import type { EventRequest, EventToldJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import type { Befalling } from '../befalling/befalling.ts'
@@ -11,7 +11,7 @@ import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { Refused } from '../recorded/refused.tsx'
-import { usePosting } from '../recorded/use-posting.ts'
+import { type Posting, usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { befallWords } from '../strings/befall-words.ts'
 import { recordWords } from '../strings/record-words.ts'
@@ -35,28 +35,8 @@ export function BefallForm({
   const api = useApi()
   const [id, setId] = useState(newFactId)
   const [kind, setKind] = useState<Kind>('moved')
-  const [reason, setReason] = useState('')
   const posting = usePosting((told: EventRequest) => api.event(told))
-  const { answer, isBusy, post } = posting
-  const befalling: Readonly<Record<Kind, Befalling>> = {
-    moved: useMoved(),
-    dried: useDried(material),
-    trimmed: useTrimmed(),
-    emptied: {
-      fields: <p>{befallWords.emptiedMeans}</p>,
-      event: { kind: 'emptied' },
-      missing: null,
-    },
-    retired: {
-      fields: <WordsField label={befallWords.retiredWhy} value={reason} onChange={setReason} />,
-      event: { kind: 'retired', ...(reason.trim() !== '' && { reason: reason.trim() }) },
-      missing: null,
-    },
-  }
-  const { fields, event } = befalling[kind]
-  const write = (more: Partial<EventRequest> = {}): void => {
-    if (event !== null) post({ id, reel, event, ...more })
-  }
+  const { answer, post } = posting
   if (answer !== null) {
     return (
       <div className={styles['befall']}>
@@ -73,14 +53,7 @@ export function BefallForm({
     )
   }
   return (
-    <form
-      className={styles['befall']}
-      onSubmit={(submitted: FormEvent<HTMLFormElement>) => {
-        submitted.preventDefault()
-        if (goToUnread(submitted.currentTarget)) return
-        write()
-      }}
-    >
+    <div className={styles['befall']}>
       <WordChoice
         label={reelWords.itWas}
         words={reelWords.events}
@@ -90,9 +63,65 @@ export function BefallForm({
           posting.forget()
         }}
       />
+      {/* Another kind begins with nothing told, as its fields do. */}
+      <FieldsOfKind
+        key={kind}
+        kind={kind}
+        material={material}
+        posting={posting}
+        onWrite={(event, more) => post({ id, reel, event, ...more })}
+      />
+    </div>
+  )
+}
+
+/** The fields of one kind, and the press that writes down what stands in them. */
+function FieldsOfKind({
+  kind,
+  material,
+  posting,
+  onWrite,
+}: {
+  readonly kind: Kind
+  readonly material: string | null
+  readonly posting: Posting<EventRequest>
+  readonly onWrite: (event: EventToldJson, more?: Partial<EventRequest>) => void
+}): ReactNode {
+  const [reason, setReason] = useState('')
+  const [isAsked, setAsked] = useState(false)
+  const befalling: Readonly<Record<Kind, Befalling>> = {
+    moved: useMoved(),
+    dried: useDried(material),
+    trimmed: useTrimmed(),
+    emptied: {
+      fields: <p>{befallWords.emptiedMeans}</p>,
+      event: { kind: 'emptied' },
+      missing: null,
+    },
+    retired: {
+      fields: <WordsField label={befallWords.retiredWhy} value={reason} onChange={setReason} />,
+      event: { kind: 'retired', ...(reason.trim() !== '' && { reason: reason.trim() }) },
+      missing: null,
+    },
+  }
+  const { fields, event, missing } = befalling[kind]
+  return (
+    <form
+      className={styles['befall']}
+      onSubmit={(submitted: FormEvent<HTMLFormElement>) => {
+        submitted.preventDefault()
+        if (goToUnread(submitted.currentTarget)) return
+        setAsked(true)
+        if (event !== null) onWrite(event)
+      }}
+    >
       {fields}
-      <Refused posting={posting} onAnyway={() => write({ accept: true })} />
-      <Press type="submit" isDisabled={event === null || isBusy}>
+      {isAsked && missing !== null ? <p role="alert">{missing}</p> : null}
+      <Refused
+        posting={posting}
+        {...(event !== null && { onAnyway: () => onWrite(event, { accept: true }) })}
+      />
+      <Press type="submit" isDisabled={posting.isBusy}>
         {recordWords.write}
       </Press>
     </form>

@@ -21,6 +21,7 @@ export function RecordBar({
   at,
   takes,
   isSure,
+  isAwaited,
 }: {
   readonly print: PrintToCheck
   readonly reels: readonly ReelOfTool[]
@@ -29,6 +30,8 @@ export function RecordBar({
   readonly takes: ClockJson | null
   /** True where the reels are enough: then it is what the sheet is about. */
   readonly isSure: boolean
+  /** True while the answer for these reels is not there yet: nothing is started without it. */
+  readonly isAwaited: boolean
 }): ReactNode {
   const api = useApi()
   const [started, setStarted] = useState(0)
@@ -79,7 +82,7 @@ export function RecordBar({
       ) : (
         <Press
           main={isSure}
-          isDisabled={start.isPending || printer === null || reels.length === 0}
+          isDisabled={start.isPending || isAwaited || printer === null || reels.length === 0}
           onPress={() => start.mutate()}
         >
           {recordWords.start(reels)}

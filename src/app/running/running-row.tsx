@@ -34,6 +34,7 @@ export function RunningRow({
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
   const [ranDry, setRanDry] = useState(false)
   const [took, setTook] = useState<number | null>(null)
+  const [hasTurned, setTurned] = useState(false)
   const posting = usePosting(
     (told: DrawRequest) => api.draw(told),
     (answer, { stopped_at: at = null }) => {
@@ -52,6 +53,14 @@ export function RunningRow({
     ...(!failing && took !== null && { took_s: took }),
     ...(isAccepted && { accept: true }),
   })
+  /** To the other form, whose fields are empty: what was typed before is not told. */
+  const turnTo = (isFailing: boolean): void => {
+    setFailing(isFailing)
+    setTurned(true)
+    setTook(null)
+    setStopped(null)
+    posting.forget()
+  }
   const height = stoppedHeight(print.layers, stopped)
   return (
     <li className={styles['print']}>
@@ -76,6 +85,7 @@ export function RunningRow({
       </p>
       {failing ? (
         <form
+          ref={focusFirst}
           className={styles['failing']}
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
@@ -90,7 +100,9 @@ export function RunningRow({
               <Press type="submit" main isDisabled={stopped === null || isBusy}>
                 {recordWords.write}
               </Press>
-              <Press onPress={() => setFailing(false)}>{recordWords.back}</Press>
+              <Press isDisabled={isBusy} onPress={() => turnTo(false)}>
+                {recordWords.back}
+              </Press>
             </div>
           </div>
           {print.picture === null || height === null ? null : (
@@ -122,7 +134,7 @@ export function RunningRow({
             <Press type="submit" main isDisabled={isBusy}>
               {recordWords.finished}
             </Press>
-            <Press isDisabled={isBusy} onPress={() => setFailing(true)}>
+            <Press autoFocus={hasTurned} isDisabled={isBusy} onPress={() => turnTo(true)}>
               {recordWords.failed}
             </Press>
             <Press isDisabled={isBusy} onPress={() => endPrint(print.draw)}>
@@ -131,7 +143,13 @@ export function RunningRow({
           </div>
         </form>
       )}
-      <Refused posting={posting} onAnyway={() => post(told(true))} />
+      <Refused
+        posting={posting}
+        {...((!failing || stopped !== null) && { onAnyway: () => post(told(true)) })}
+      />
     </li>
   )
 }
+
+/** What was pressed is gone: who goes by keys goes on at the first field. */
+const focusFirst = (form: HTMLFormElement | null): void => form?.querySelector('input')?.focus()

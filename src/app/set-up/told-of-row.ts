@@ -31,7 +31,11 @@ export const toldOfRow = (before: Row, fields: readonly RowField[], texts: Texts
     if (outcome?.ok === false) refused[key] = outcome.refusal.message
     const value = outcome?.ok === true ? outcome.value : null
     if (within === undefined) told[key] = value
-    else told[within] = withPart((told[within] ?? before[within] ?? {}) as Row, key, value)
+    else {
+      // What was emptied a field ago is null, and not what it was before.
+      const part = within in told ? told[within] : before[within]
+      told[within] = withPart((part ?? {}) as Row, key, value)
+    }
   }
   return { told, refused }
 }

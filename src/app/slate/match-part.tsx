@@ -1,5 +1,5 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { type ReactNode, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { ProgressBar } from 'react-aria-components'
 import type { MatchJson, WaitingTellJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
@@ -33,19 +33,31 @@ export function MatchPart({
   const [done, setDone] = useState(0)
   /** Stays while the next is looked for. */
   const [plan, setPlan] = useState<MatchJson | null>(null)
+  /** Of the search that runs; null where none does. */
   const control = useRef<AbortController | null>(null)
   const matching = useMutation({
-    mutationFn: (wished: AskedMatch) => {
+    mutationFn: async (wished: AskedMatch) => {
       const own = new AbortController()
       control.current = own
       setDone(0)
-      return api.match(requestOfAsked(wished, busyWith(running)), {
-        onProgress: setDone,
-        signal: own.signal,
-      })
+      try {
+        const found = await api.match(requestOfAsked(wished, busyWith(running)), {
+          onProgress: (share) => {
+            if (control.current === own) setDone(share)
+          },
+          signal: own.signal,
+        })
+        // The search asked for last stands, whichever ends last.
+        if (control.current === own) setPlan(found)
+      } finally {
+        // One that has ended is not to be stopped any more.
+        if (control.current === own) control.current = null
+      }
     },
-    onSuccess: setPlan,
   })
+  const stop = (): void => control.current?.abort(new Stopped(planWords.stopped))
+  // Nobody waits for it on another sheet.
+  useEffect(() => () => control.current?.abort(), [])
   const keeping = useMutation({
     mutationFn: (kept: MatchJson) =>
       api.keepPlan(
@@ -65,6 +77,7 @@ export function MatchPart({
     onSuccess: () => queries.invalidateQueries(),
   })
   const ask = (wished: AskedMatch): void => {
+    stop()
     setAsked(wished)
     keeping.reset()
     matching.mutate(wished)
@@ -108,9 +121,7 @@ export function MatchPart({
               </>
             )}
           </ProgressBar>
-          <Press onPress={() => control.current?.abort(new Stopped(planWords.stopped))}>
-            {planWords.stopMatch}
-          </Press>
+          <Press onPress={stop}>{planWords.stopMatch}</Press>
         </div>
       ) : null}
       {matching.error === null ? null : matching.error instanceof Stopped ? (
