@@ -45,7 +45,7 @@ const match = async (
   handed: Awaited<ReturnType<typeof bench>>,
   asked: MatchAsked = {},
   keep = false,
-): Promise<MatchJson> => matchJson.parse(valueOf(await matchShelf(handed, asked, run, keep)))
+): Promise<MatchJson> => matchJson.parse(valueOf(await matchShelf(handed, asked, run, { keep })))
 
 test('every copy that waits is there once, and none twice', async () => {
   const { handed } = await ready()
@@ -141,6 +141,9 @@ describe('a print that no single reel does', () => {
     expect(copy?.missing[0]?.short_g).toBeGreaterThan(20)
     expect(copy?.remedies[0]).toContain('Allow a change of reels')
     expect(copy?.remedies.at(-1)).toContain('Get a new reel')
+    // Who has had enough is not kept waiting for what must be tried.
+    const ended = await matchShelf(handed, {}, run, { signal: AbortSignal.abort() })
+    expect(valueOf(ended).copies[0]?.remedies).toEqual(copy?.remedies.slice(-1))
   })
 
   test('is done by a new reel, as if there were one', async () => {
