@@ -48,8 +48,9 @@ export const checkOverShelf = (
     fits: fitting.value.fits,
     most,
   })
-  // What comes after a layer is no print that can be changed at one of its own.
-  const isWhole = asked.afterLayer === undefined
+  // What comes after a layer is no print that can be changed at one of its own, and of a file cut short
+  // nobody can say that two reels are enough.
+  const isWhole = asked.afterLayer === undefined && asked.cutShort !== true
   const two = twoReelsBeside(view, {
     answer,
     tools,

@@ -54,5 +54,7 @@ test('the answer for programs names them, and no one where a single reel is enou
   expect(height_mm).toBeCloseTo(0.2 * after_layer, 9)
   const after = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), afterLayer: 1 }))
   expect(after.two_reels).toBe(null)
+  const cut = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), cutShort: true }))
+  expect(cut.two_reels).toBe(null)
   expect(valueOf(checkOverShelf(view, { print: smallPrint() })).two_reels).toBe(null)
 })
