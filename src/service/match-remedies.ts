@@ -60,7 +60,7 @@ const wordsOf = (
     }
     if (remedy.kind === 'measure') {
       return [
-        `Weigh ${remedy.reel}: nobody knows well what is on it, and it holds enough with ${formatChance(remedy.chance)}.`,
+        `Weigh ${remedy.reel}: that may show that it holds enough. By what is known it does with ${formatChance(remedy.chance)}.`,
       ]
     }
     return []

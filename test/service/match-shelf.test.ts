@@ -146,6 +146,18 @@ describe('a print that no single reel does', () => {
     expect(valueOf(ended).copies[0]?.remedies).toEqual(copy?.remedies.slice(-1))
   })
 
+  test('is told of no reel in another colour where it wants one reel only', async () => {
+    const { handed, ids } = await ready()
+    const [one] = ids as [string, string]
+    // Of 1000 g it leaves about 400 g; the print takes about 540 g.
+    valueOf(await recordDraw(handed, { length_mm: 200_000, reels: [{ reel: one }] }))
+    const print = smallPrint([0], 30_000)
+    valueOf(await addWaiting(handed, { print }, { tools: [{ tool: 0, reel: one }] }))
+    const [copy] = (await match(handed)).copies
+    expect(copy?.printer).toBe(null)
+    expect(copy?.remedies.join(' ')).not.toContain('In another colour')
+  })
+
   test('is done by a new reel, as if there were one', async () => {
     const handed = await short()
     valueOf(await changeWaiting(handed, 'long', { changes: null }))
