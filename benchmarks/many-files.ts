@@ -3,10 +3,11 @@ import { bigFile } from './big-file.ts'
 import { median } from './median.ts'
 import { timed } from './timed.ts'
 
-/** Many files read by the command line, in turn with md5sum over the same files; medians. */
+/** One file given many times to the command line, in turn with md5sum over the same; medians. */
 export interface ManyFiles {
+  /** How often it is given. */
   readonly files: number
-  /** Of each. */
+  /** Of the file. */
   readonly bytes: number
   readonly read_s: number
   readonly md5sum_s: number
@@ -14,7 +15,7 @@ export interface ManyFiles {
   readonly ratio: number
 }
 
-/** Lets `reelreckon read` go through many files, hashes and times included, in fresh processes. */
+/** Lets `reelreckon read` go through one file many times, hashes and times included, in fresh processes. */
 export function measureManyFiles(
   folder: string,
   files: number,

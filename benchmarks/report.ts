@@ -111,7 +111,7 @@ const manyLines = ({ manyFiles }: Results): readonly string[] =>
     : [
         '## Many files',
         '',
-        `\`reelreckon read\` of ${manyFiles.files} prints of ${size(manyFiles.bytes)}, times and SHA-256 included, takes ` +
+        `\`reelreckon read\` of one print of ${size(manyFiles.bytes)}, given ${manyFiles.files} times over, with its times and SHA-256, takes ` +
           `${manyFiles.read_s.toFixed(2)} s;`,
         `${yardstick} of the same takes ${manyFiles.md5sum_s.toFixed(2)} s: ${manyFiles.ratio.toFixed(2)} times its speed.`,
         '',

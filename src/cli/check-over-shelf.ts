@@ -118,7 +118,7 @@ export const judgeOverShelf = (
     })
     return {
       ...answer,
-      // Of a file cut short nobody can say that a reel is enough for it.
+      // Of a file cut short nobody can say that a reel is enough for it, nor that two are.
       verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
       two: twoReelsBeside(view, {
         answer,
@@ -126,7 +126,7 @@ export const judgeOverShelf = (
         told: printer.told,
         confidence,
         ...(printer.id !== undefined && { printer: printer.id }),
-        ...(drawn.layers && { layers: drawn.layers }),
+        ...(drawn.layers && !isCutShort(drawn) && { layers: drawn.layers }),
       }),
       drawn,
       ...(times && { times }),

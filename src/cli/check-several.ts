@@ -1,5 +1,7 @@
 import type { CheckJson, ChecksJson, ErrorPartJson, ShelfCheckJson } from '../contract/index.ts'
 import { type PlannedRun, runInTurn } from '../estimate/index.ts'
+import type { PrintTime } from '../print/index.ts'
+import type { PrintTimes } from '../service/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
@@ -33,10 +35,11 @@ export const checkSeveral = async (
   const keep = (each: Checked | Fault): Kept | Fault =>
     each instanceof Fault ? each : kept(each, inJson, now)
   const options = { ...parseFileOptions(typed), motion: checker.motion ?? {} }
-  const results = inTurnAsked(typed)
-    ? oneAfterAnother((await readMany(files, options, judge)).flat()).map(keep)
-    : await readMany(files, options, (input) => judge(input).map(keep))
-  const all = results.flat()
+  const inTurn = inTurnAsked(typed) ? (await readMany(files, options, judge)).flat() : undefined
+  const all =
+    inTurn === undefined
+      ? (await readMany(files, options, (input) => judge(input).map(keep))).flat()
+      : oneAfterAnother(inTurn).map(keep)
   const done = all.flatMap((each) => (each instanceof Fault ? [] : [each]))
   const errors = all.flatMap((each) => (each instanceof Fault ? [each.error] : []))
   const worst = worstOf(done.map(({ row }) => row))
@@ -47,7 +50,7 @@ export const checkSeveral = async (
         terminal,
         done.map(({ row }) => row),
         errors,
-        typed.inTurn === true,
+        inTurn && { uncounted: firstUncounted(inTurn) },
       )
   return { text, exit }
 }
@@ -92,20 +95,57 @@ const needsStart = (): Error =>
     '--in-turn',
   )
 
-/** Prints of one printer: each begins when the one before is done and a person has taken it off. */
+/**
+ * Prints of one printer: each begins when the one before is done and a person has taken it off. After one
+ * of which nobody knows how long it takes none is told when it begins.
+ */
 const oneAfterAnother = (all: readonly (Checked | Fault)[]): readonly (Checked | Fault)[] => {
   const runs: PlannedRun[] = []
+  let isKnown = true
   return all.map((each) => {
-    if (each instanceof Fault) return each
     const before = runs.length === 0 ? undefined : runInTurn(runs)
-    const of = each.kind === 'shelf' ? each.found : each
-    if (of.times === undefined) return each
-    const { time } = of.times
-    runs.push({ planned_s: time.total_s, waits: [...time.waits, { kind: 'person', times: 1 }] })
-    if (before === undefined) return each
-    const times = { ...of.times, before }
-    return each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
+    const timed = isKnown ? timedAfter(each, before) : timedApart(each)
+    const time = timeOf(each)
+    if (time === undefined) isKnown = false
+    else {
+      runs.push({ planned_s: time.total_s, waits: [...time.waits, { kind: 'person', times: 1 }] })
+    }
+    return timed
   })
+}
+
+/** The first print of which nobody knows how long it takes, where others come after it. */
+const firstUncounted = (all: readonly (Checked | Fault)[]): string | null => {
+  const place = all.findIndex((each) => timeOf(each) === undefined)
+  const each = all[place]
+  if (each === undefined || all.slice(place + 1).every((after) => after instanceof Fault)) return null
+  return each instanceof Fault ? each.error.file : printOf(each).file
+}
+
+const timesIn = (each: Checked): PrintTimes | undefined =>
+  each.kind === 'shelf' ? each.found.times : each.times
+
+/** Of one that was refused, too, where its file was read. */
+const timeOf = (each: Checked | Fault): PrintTime | undefined => {
+  if (each instanceof RefusedPrint) return each.time
+  return each instanceof Fault ? undefined : timesIn(each)?.time
+}
+
+const withTimes = (each: Checked, times: PrintTimes): Checked =>
+  each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
+
+const timedAfter = (each: Checked | Fault, before: PlannedRun | undefined): Checked | Fault => {
+  const times = each instanceof Fault ? undefined : timesIn(each)
+  if (each instanceof Fault || times === undefined || before === undefined) return each
+  return withTimes(each, { ...times, before })
+}
+
+/** With how long it takes, and no time of day. */
+const timedApart = (each: Checked | Fault): Checked | Fault => {
+  const times = each instanceof Fault ? undefined : timesIn(each)
+  if (each instanceof Fault || times === undefined) return each
+  const { start: _start, ...apart } = times
+  return withTimes(each, apart)
 }
 
 const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
@@ -123,18 +163,28 @@ const ofThePrint: ReadonlySet<string> = new Set([
 export const isOfThePrint = (error: unknown): error is Fault =>
   error instanceof Fault && ofThePrint.has(error.error.code)
 
+/** A print that was read, and that the reels told do not suit. */
+class RefusedPrint extends Fault {
+  readonly time: PrintTime | undefined
+  constructor(error: ErrorPartJson, time: PrintTime | undefined) {
+    super(exitCode.unreadable, error)
+    this.time = time
+  }
+}
+
 /** Judges every print of a file; those that the reels told do not suit are refused one by one. */
 export const judgeEach =
   ({ judge }: Pick<Checker, 'judge'>) =>
   (input: Input): readonly (Checked | Fault)[] =>
     input.print.prints.map((print) => {
+      const drawn = drawnOfPrint(input, print)
       try {
-        return judge(drawnOfPrint(input, print))
+        return judge(drawn)
       } catch (error) {
         if (!isOfThePrint(error)) throw error
         const file = print.name === null ? input.file : `${input.file}, ${print.name}`
         const told: ErrorPartJson = { ...error.error, file }
-        return new Fault(exitCode.unreadable, told)
+        return new RefusedPrint(told, drawn.time)
       }
     })
 

@@ -12,12 +12,18 @@ const beforeName = 20
 export const checkHeading = (nameWidth: number = usualName): string =>
   `${'chance'.padStart(beforeName - 2)}  ${'print'.padEnd(nameWidth)}${'needs'.padStart(9)}  reel   after it`
 
+/** Prints that are judged one after another on one printer. */
+export interface InTurn {
+  /** The first print of which nobody knows how long it takes, where others come after it. */
+  readonly uncounted: string | null
+}
+
 /** Prints in a line each, in the order they were asked for, then how many are what. */
 export const checkTable = (
   terminal: Terminal,
   rows: readonly CheckRow[],
   errors: readonly ErrorPartJson[],
-  isInTurn: boolean,
+  inTurn?: InTurn,
 ): string => {
   const noted = rows.flatMap(checkNotes)
   return [
@@ -29,7 +35,7 @@ export const checkTable = (
           '',
         ]
       : []),
-    wrap(total(rows, errors, isInTurn), '  '),
+    wrap(total(rows, errors, inTurn), '  '),
     ...(noted.length > 0 ? ['', ...noted] : []),
     ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
     '',
@@ -75,7 +81,7 @@ export const checkNotes = (row: CheckRow): readonly string[] =>
 const total = (
   rows: readonly CheckRow[],
   errors: readonly ErrorPartJson[],
-  isInTurn: boolean,
+  inTurn: InTurn | undefined,
 ): string => {
   const counted = (['enough', 'close', 'short'] as const).flatMap((verdict) => {
     const count = rows.filter((row) => row.verdict === verdict).length
@@ -84,8 +90,13 @@ const total = (
   const judged =
     rows.length === 0
       ? 'No print could be judged.'
-      : `${sayCount(rows.length, 'print')}, each judged by itself as if it were the next one${isInTurn ? ', and begun when the one before is off the printer' : ''}: ${counted.join(', ')}.`
+      : `${sayCount(rows.length, 'print')}, each judged by itself as if it were the next one${inTurn ? ', and begun when the one before is off the printer' : ''}: ${counted.join(', ')}.${uncountedIn(inTurn)}`
   return errors.length === 0
     ? judged
     : `${judged} ${sayCount(errors.length, 'file')} could not be judged.`
 }
+
+const uncountedIn = (inTurn: InTurn | undefined): string =>
+  inTurn === undefined || inTurn.uncounted === null
+    ? ''
+    : ` How long ${harmless(inTurn.uncounted)} takes is not known: what comes after it is told without a time of day.`

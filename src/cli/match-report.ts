@@ -170,7 +170,7 @@ const copyLines = (
   const letter = letters.get(copy.waiting) ?? ''
   const last = same.at(-1)!.ends_h
   const each = same.length > 1 ? ' each' : ''
-  const ends = last === null ? '' : `, done ${sayEnd(now, last)}`
+  const ends = last === null ? '' : `, done by ${sayEnd(now, last)}`
   const waits =
     copy.waits_for === null ? '' : `, waits for ${copy.waits_for} to come off another printer`
   const head = `${titleOf(plan, same)}: ${sayChance(copy.chance ?? 0)}${waits}${ends}${copy.late ? ', LATE' : ''}${copy.differs ? ', otherwise than before' : ''}`

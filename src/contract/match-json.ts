@@ -266,8 +266,10 @@ const copy = z
     printer: z.string().nullable().describe('id; null where it is not served'),
     printer_name: z.string().nullable(),
     chance: z.number().nullable().describe('that it finishes after all that its reels do before'),
-    begins_h: hours.describe('hours from now; null where durations are not known'),
-    ends_h: hours,
+    begins_h: hours.describe(
+      'hours from now, at the latest as far as durations are only planned; null where they are not known',
+    ),
+    ends_h: hours.describe('as `begins_h`: by then it is done'),
     late: z.boolean(),
     waits_for: reelId
       .nullable()

@@ -48,7 +48,7 @@ export interface ShelfCheckJson {
   readonly other_diameter: number
   readonly printer: { readonly id: string; readonly name: string } | null
   readonly tools: readonly ToolRankingJson[]
-  /** Null where one is enough, and where no two do. */
+  /** Null where one is enough, where no two do, of a file that may be cut short, and of one that is followed. */
   readonly two_reels: TwoReelsJson | null
   readonly print: CheckedPrintJson | null
   /** Null where it is not known. */
@@ -122,7 +122,7 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   two_reels: twoReels
     .nullable()
     .describe(
-      'two reels that do a print of one tool together, as sure as is asked; null where one is enough or no two do',
+      'two reels that do a print of one tool together, as sure as is asked; null where one is enough, no two do, or the file may be cut short, and always of `watch`',
     ),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
   time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),

@@ -60,7 +60,7 @@ export const watchEvents: { readonly [Event in WatchJson['event']]: z.ZodType } 
       .union([checkJson, shelfCheckJson])
       .nullable()
       .describe(
-        'as `check --json` writes it of the reel that is named; else of the whole shelf, the first five reels for each tool; null while no reel is in use, or where the print has tools without a reel',
+        'as `check --json` writes it of the reel that is named; else of the whole shelf, the first five reels for each tool, and `two_reels` null, for it looks for no two; null while no reel is in use, or where the print has tools without a reel',
       ),
   }),
   unread: z.strictObject({

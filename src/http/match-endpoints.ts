@@ -20,12 +20,16 @@ const match = async (
 ): Promise<Outcome<unknown>> => {
   const { limit_s, search, ...asked } = body
   return searches.run(search, context.req.raw.signal, (signal) =>
-    matchShelf(handed(), asked, (slate) =>
-      around.match(slate, {
-        signal,
-        ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
-        ...(progress && { progress }),
-      }),
+    matchShelf(
+      handed(),
+      asked,
+      (slate) =>
+        around.match(slate, {
+          signal,
+          ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
+          ...(progress && { progress }),
+        }),
+      { clock: around.now, signal },
     ),
   )
 }

@@ -28,6 +28,13 @@ export type ChoiceReason =
       readonly level: LoadLevel
       readonly by: number
     }
+  /** The first level at which the plan would be better with it: the search ended before. */
+  | {
+      readonly kind: 'better'
+      readonly other: string
+      readonly level: LoadLevel
+      readonly by: number
+    }
   /** At no level worse; the other is then left with so much more for what comes, g. */
   | { readonly kind: 'as_good'; readonly other: string; readonly left: number }
 
@@ -94,7 +101,10 @@ export const explainChoice = (
     for (const level of loadLevels) {
       const by = then.reduce((sum, cost, i) => sum + cost[level] - before[i]![level], 0)
       if (by > none) return { kind: 'worse', other, level, by }
-      if (by < -none) break
+      if (by >= -none) continue
+      // What is put on hangs on the order of the prints as well: fewer here may be as many in the end.
+      if (level === 'swaps') break
+      return { kind: 'better', other, level, by: -by }
     }
     return { kind: 'as_good', other, left: before[1]!.left }
   }

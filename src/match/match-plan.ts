@@ -25,7 +25,7 @@ export interface ServedCopy {
    * the product over its duties of the chance that the reel lasts for all its duties.
    */
   readonly chance: number
-  /** Hours from now, along its printer and as its reels are free; null where durations are not known. */
+  /** Hours from now by the durations that were told, along its printer and as its reels are free; null where durations are not known. */
   readonly begins_h: number | null
   readonly ends_h: number | null
   readonly late: boolean

@@ -71,7 +71,7 @@ export const remediesFor = async (
       .find((each) => each.copy === copy)!
       .duties.map(({ reel }) => reel)
       .filter((reel) => inAnyColour.includes(reel))
-    if (after && reels) found.push({ kind: 'any_colour', reels, plan: after })
+    if (after && reels && reels.length > 0) found.push({ kind: 'any_colour', reels, plan: after })
   }
   found.push(...measurable(slate, plan, asked))
   for (const { reel, tools } of offers) {

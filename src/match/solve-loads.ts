@@ -81,7 +81,16 @@ export const solveLoads = async (
       for (const { kind, load } of rebuilt.loads) {
         master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
       }
-      if (isAsGood(master, rebuilt, answer, levels)) answer = rebuilt
+      if (isAsGood(master, rebuilt, answer, levels)) {
+        answer = rebuilt
+        // What is better at one level may be worse at a later one: what is fixed is what it comes to.
+        for (const [k, { level: at }] of fixed.entries()) {
+          const most = master.valueOf(answer, at)
+          fixed[k] = { level: at, most }
+          values[k] = most
+          bounds[k] = Math.min(bounds[k]!, most)
+        }
+      }
       rebuilt = answer
     }
     const value = master.valueOf(answer, level)

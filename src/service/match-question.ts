@@ -277,7 +277,8 @@ const copyParts = (
       // Where printers read the file differently it is asked with all that they may make of it.
       draw: print.drawOf(tool, families.size === 1 ? firmware : undefined),
       fits: only === undefined ? fits : fits.filter((id) => id === only),
-      inAnyColour,
+      // Who wants one reel wants no other.
+      ...(only === undefined && { inAnyColour }),
     }
   })
   const last = print.layers.count - 1

@@ -31,6 +31,9 @@ const inWords = (
   if (reason.kind === 'as_good') {
     return `${other} would do as well; so it keeps ${Math.round(reason.left)} g for what comes, and ${reel} is used up further.`
   }
+  if (reason.kind === 'better') {
+    return `With ${reason.other} it would be better: the search ended before.`
+  }
   const by = Math.round(reason.by)
   if (reason.level === 'opened') return `${other} would have to be opened for it.`
   if (reason.level === 'stubs') return `With ${other} ${by} g more would be left in stubs.`

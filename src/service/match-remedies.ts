@@ -11,16 +11,22 @@ import type { MatchQuestion } from './match-question.ts'
 /** Most prints for which a remedy is looked for: each is matched anew, several times. */
 const mostPrints = 6
 
+/** How remedies are tried. */
+interface RemediesTried {
+  readonly match: Matcher
+  readonly isCancelled: () => boolean
+}
+
 /**
  * What would serve copies that are not served, in words, the cheapest first: a planned change, another
  * colour, a measurement, more filament.
  *
- * @param match - for the small slates that are tried
+ * @param trying - how small slates are tried, and whether the person has had enough: then none is
  */
 export const remediesOf = async (
   { slate, copies }: MatchQuestion,
   plan: MatchPlan,
-  match: Matcher,
+  { match, isCancelled }: RemediesTried,
 ): Promise<ReadonlyMap<string, readonly string[]>> => {
   const found = new Map<string, readonly string[]>()
   const asked = new Map<string, readonly string[]>()
@@ -30,7 +36,8 @@ export const remediesOf = async (
     const known = asked.get(row.id)
     if (known === undefined && asked.size >= mostPrints) continue
     // oxlint-disable-next-line no-await-in-loop -- one small match after another
-    const says = known ?? wordsOf(row.id, await remediesFor(match, slate, plan, id), missing)
+    const tried = known !== undefined || isCancelled() ? [] : await remediesFor(match, slate, plan, id)
+    const says = known ?? wordsOf(row.id, tried, missing)
     asked.set(row.id, says)
     found.set(id, says)
   }
@@ -53,7 +60,7 @@ const wordsOf = (
     }
     if (remedy.kind === 'measure') {
       return [
-        `Weigh ${remedy.reel}: nobody knows well what is on it, and it holds enough with ${formatChance(remedy.chance)}.`,
+        `Weigh ${remedy.reel}: that may show that it holds enough. By what is known it does with ${formatChance(remedy.chance)}.`,
       ]
     }
     return []

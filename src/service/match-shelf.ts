@@ -26,20 +26,29 @@ export type MatchEngine = (slate: MatchSlate, run: MatchRun) => Promise<MatchPla
 /** An engine with what it is told. */
 export type MatchRunner = (slate: MatchSlate) => Promise<MatchPlan>
 
+/** What a match does besides, and how what follows it is held in time. */
+export interface MatchAround {
+  /** Keeps the plan, so that the next differs from it as little as it can. */
+  readonly keep?: boolean
+  /** A clock that runs, ms from any beginning: without it what is tried for remedies has no time limit. */
+  readonly clock?: () => number
+  /** That of the run: once it is aborted no remedies are looked for. */
+  readonly signal?: AbortSignal
+}
+
 /** Time for one slate that is tried for a remedy, ms: the first good plan does. */
 const remedy_ms = 150
 
 /**
  * Which reel for which print, over the whole slate.
  *
- * @param keep - keeps the plan, so that the next differs from it as little as it can
  * @returns as `matchQuestion`, and where it is kept as `record`
  */
 export const matchShelf = async (
   handed: HandedIn,
   asked: MatchAsked,
   run: MatchRunner,
-  keep = false,
+  { keep = false, clock, signal }: MatchAround = {},
 ): Promise<Outcome<MatchJson>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
@@ -48,9 +57,12 @@ export const matchShelf = async (
   const question = matchQuestion(view.value, prints, asked, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
-  const remedies = await remediesOf(question.value, plan, (slate) =>
-    matchSlate(slate, { clock: handed.now, limit_ms: remedy_ms }),
-  )
+  const isCancelled = (): boolean => plan.ended === 'cancelled' || signal?.aborted === true
+  const remedies = await remediesOf(question.value, plan, {
+    isCancelled,
+    match: (slate) =>
+      matchSlate(slate, { ...(clock && { clock }), limit_ms: remedy_ms, isCancelled }),
+  })
   if (keep) {
     const kept = await keepPlan(handed, choicesOf(question.value, plan))
     if (!kept.ok) return kept

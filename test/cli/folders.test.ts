@@ -233,6 +233,13 @@ describe('check', () => {
       doubt = spread
       free = Date.parse(takes.likely_at!) + 600_000
     }
+    // Nobody knows when a file that can not be read is done.
+    const gap = ['hinge-pin.gcode', 'bench/prose.gcode', 'knob.gcode']
+    const holed = checksOf([...gap, ...length, ...start, '--in-turn']).checks
+    expect(holed.map(({ time }) => time!.start_at)).toEqual([apart[0]!.time!.start_at, undefined])
+    const told = runCli(['check', ...gap, ...length, ...start, '--in-turn'], { cwd: folder }).out
+    expect(told.replaceAll(/\s+/g, ' ')).toContain('How long bench/prose.gcode takes is not known')
+
     const last = checks[2] as CheckJson
     expect(Date.parse(last.run_dry.clock!.early_at!)).toBeGreaterThan(
       Date.parse(last.time!.start_at!),

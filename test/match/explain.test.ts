@@ -78,6 +78,15 @@ describe('why this reel', () => {
     expect(why).toEqual({ kind: 'as_good', other: 'full', left: 900 })
   })
 
+  it('the fullest would be better, where the plan is not the best', async () => {
+    const reels = [reelOf('full', 900), reelOf('half', 101)]
+    const slate = slateOf([copyOf('hook', 71, both)], reels)
+    const plan = await match({ ...slate, locks: [{ copy: 'hook', tool: 0, reel: 'half' }] })
+    const why = explainChoice(slate, plan)(plan.served[0]!.duties[0]!)
+    // 30 g of the half are left, too little to be useful; of the full it would be 829 g.
+    expect(why).toMatchObject({ kind: 'better', other: 'full', level: 'stubs' })
+  })
+
   it('refuses what the plan does not do', async () => {
     const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
     const plan = await match(slate)

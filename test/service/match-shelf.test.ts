@@ -45,7 +45,7 @@ const match = async (
   handed: Awaited<ReturnType<typeof bench>>,
   asked: MatchAsked = {},
   keep = false,
-): Promise<MatchJson> => matchJson.parse(valueOf(await matchShelf(handed, asked, run, keep)))
+): Promise<MatchJson> => matchJson.parse(valueOf(await matchShelf(handed, asked, run, { keep })))
 
 test('every copy that waits is there once, and none twice', async () => {
   const { handed } = await ready()
@@ -141,6 +141,21 @@ describe('a print that no single reel does', () => {
     expect(copy?.missing[0]?.short_g).toBeGreaterThan(20)
     expect(copy?.remedies[0]).toContain('Allow a change of reels')
     expect(copy?.remedies.at(-1)).toContain('Get a new reel')
+    // Who has had enough is not kept waiting for what must be tried.
+    const ended = await matchShelf(handed, {}, run, { signal: AbortSignal.abort() })
+    expect(valueOf(ended).copies[0]?.remedies).toEqual(copy?.remedies.slice(-1))
+  })
+
+  test('is told of no reel in another colour where it wants one reel only', async () => {
+    const { handed, ids } = await ready()
+    const [one] = ids as [string, string]
+    // Of 1000 g it leaves about 400 g; the print takes about 540 g.
+    valueOf(await recordDraw(handed, { length_mm: 200_000, reels: [{ reel: one }] }))
+    const print = smallPrint([0], 30_000)
+    valueOf(await addWaiting(handed, { print }, { tools: [{ tool: 0, reel: one }] }))
+    const [copy] = (await match(handed)).copies
+    expect(copy?.printer).toBe(null)
+    expect(copy?.remedies.join(' ')).not.toContain('In another colour')
   })
 
   test('is done by a new reel, as if there were one', async () => {

@@ -52,7 +52,12 @@ test('the answer for programs names them, and no one where a single reel is enou
   const { first, second, after_layer, height_mm } = long.two_reels!
   expect(first.id).not.toBe(second.id)
   expect(height_mm).toBeCloseTo(0.2 * after_layer, 9)
+  const brief = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), most: 1 }))
+  expect(brief.tools[0]?.reels).toHaveLength(1)
+  expect(brief.two_reels).toEqual(long.two_reels)
   const after = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), afterLayer: 1 }))
   expect(after.two_reels).toBe(null)
+  const cut = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), cutShort: true }))
+  expect(cut.two_reels).toBe(null)
   expect(valueOf(checkOverShelf(view, { print: smallPrint() })).two_reels).toBe(null)
 })
