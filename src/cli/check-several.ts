@@ -118,7 +118,8 @@ const oneAfterAnother = (all: readonly (Checked | Fault)[]): readonly (Checked |
 const firstUncounted = (all: readonly (Checked | Fault)[]): string | null => {
   const place = all.findIndex((each) => timeOf(each) === undefined)
   const each = all[place]
-  if (each === undefined || all.slice(place + 1).every((after) => after instanceof Fault)) return null
+  const after = all.slice(place + 1)
+  if (each === undefined || after.every((later) => later instanceof Fault)) return null
   return each instanceof Fault ? each.error.file : printOf(each).file
 }
 

@@ -30,14 +30,15 @@ export const remediesOf = async (
 ): Promise<ReadonlyMap<string, readonly string[]>> => {
   const found = new Map<string, readonly string[]>()
   const asked = new Map<string, readonly string[]>()
+  const triedFor = async (id: string): Promise<readonly Remedy[]> =>
+    isCancelled() ? [] : remediesFor(match, slate, plan, id)
   for (const { copy: id, missing } of plan.unserved) {
     const { row } = copies.get(id)!
     // Copies of one print lack the same.
     const known = asked.get(row.id)
     if (known === undefined && asked.size >= mostPrints) continue
     // oxlint-disable-next-line no-await-in-loop -- one small match after another
-    const tried = known !== undefined || isCancelled() ? [] : await remediesFor(match, slate, plan, id)
-    const says = known ?? wordsOf(row.id, tried, missing)
+    const says = known ?? wordsOf(row.id, await triedFor(id), missing)
     asked.set(row.id, says)
     found.set(id, says)
   }

@@ -237,8 +237,8 @@ describe('check', () => {
     const gap = ['hinge-pin.gcode', 'bench/prose.gcode', 'knob.gcode']
     const holed = checksOf([...gap, ...length, ...start, '--in-turn']).checks
     expect(holed.map(({ time }) => time!.start_at)).toEqual([apart[0]!.time!.start_at, undefined])
-    const told = runCli(['check', ...gap, ...length, ...start, '--in-turn'], { cwd: folder }).out
-    expect(told.replaceAll(/\s+/g, ' ')).toContain('How long bench/prose.gcode takes is not known')
+    const table = runCli(['check', ...gap, ...length, ...start, '--in-turn'], { cwd: folder }).out
+    expect(table.replaceAll(/\s+/g, ' ')).toContain('How long bench/prose.gcode takes is not known')
 
     const last = checks[2] as CheckJson
     expect(Date.parse(last.run_dry.clock!.early_at!)).toBeGreaterThan(
