@@ -37,7 +37,7 @@ const sizes: readonly Timed[] = [
   {
     name: '20 prints, 30 reels',
     size: { copies: 20, reels: 30, groups: 1, printers: 2 },
-    limit_ms: 1000,
+    limit_ms: 900,
     seeds: [1, 2, 3, 4, 5],
   },
   {
@@ -147,7 +147,7 @@ const section = [
   'Invented slates: part-used reels and three sealed ones of each material, prints of 6 to 420 g, half of',
   'them on either of two printers. *Proven*: no plan is better at that level without being worse at one',
   'before it; otherwise the least that is possible is given. The time limit was',
-  `${sizes.map(({ name, limit_ms }) => `${limit_ms / 1000} s for ${name}`).join(' and ')} on the clock, threads' beginning not counted.`,
+  `${sizes.map(({ name, limit_ms }) => `${limit_ms / 1000} s for ${name}`).join(' and ')} on the clock, threads' beginning counted.`,
   '',
   ...markdownTable(
     [

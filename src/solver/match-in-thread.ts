@@ -1,10 +1,11 @@
 import { extname } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { MatchPlan, MatchProgress, MatchSlate } from '../match/index.ts'
+import { sharedClock } from './shared-clock.ts'
 
 /** What a match in a thread of its own may take, and whom it tells. */
 export interface ThreadOptions {
-  /** ms; 10 000 unless given. */
+  /** ms from the call on, the threads' beginning counted; 10 000 unless given. */
   readonly limit_ms?: number
   /** When it is aborted the best plan so far is returned, marked so. */
   readonly signal?: AbortSignal
@@ -14,7 +15,8 @@ export interface ThreadOptions {
 /** What the thread is given. */
 export interface ThreadWork {
   readonly slate: MatchSlate
-  readonly limit_ms: number
+  /** When it is to have ended, by `sharedClock`. */
+  readonly ends_ms: number
   /** One cell; anything but 0 when it is to stop. */
   readonly stop: SharedArrayBuffer
 }
@@ -49,7 +51,7 @@ export const matchInThread = (
   const halt = (): void => void Atomics.store(new Int32Array(stop), 0, 1)
   if (signal?.aborted === true) halt()
   const file = new URL(`./match-worker${extname(import.meta.filename)}`, import.meta.url)
-  const workerData: ThreadWork = { slate, limit_ms, stop }
+  const workerData: ThreadWork = { slate, ends_ms: sharedClock() + limit_ms, stop }
   const worker = new Worker(file, { workerData })
   signal?.addEventListener('abort', halt, { once: true })
   const plan = new Promise<MatchPlan>((resolve, reject) => {

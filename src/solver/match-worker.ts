@@ -4,11 +4,12 @@ import { DomainError } from '../units/index.ts'
 import { highsSolver } from './highs-solver.ts'
 import type { ThreadWord, ThreadWork } from './match-in-thread.ts'
 import { partThreads, threadsHere } from './part-threads.ts'
+import { sharedClock } from './shared-clock.ts'
 
 // The thread of `matchInThread`: one match, told of on the way. Where the slate has parts that are worth
 // it they are solved in threads of their own.
 
-const { slate, limit_ms, stop } = workerData as ThreadWork
+const { slate, ends_ms, stop } = workerData as ThreadWork
 const cell = new Int32Array(stop)
 const isCancelled = (): boolean => Atomics.load(cell, 0) !== 0
 // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread has one parent and no origin
@@ -23,7 +24,7 @@ try {
   const plan = await matchSlate(slate, {
     ...(threads ? { solvePart: threads.solvePart, atOnce } : { solver: highsSolver(isCancelled) }),
     clock: () => performance.now(),
-    limit_ms,
+    limit_ms: Math.max(0, ends_ms - sharedClock()),
     isCancelled,
     progress: (progress) => say({ said: 'progress', progress }),
   }).finally(() => threads?.end())

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os'
 import { extname } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import type { MatchSlate, PartSolver, SolvedPart } from '../match/index.ts'
+import { sharedClock } from './shared-clock.ts'
 
 /** What a thread for parts is given. */
 export interface PartsWork {
@@ -14,8 +15,8 @@ export interface PartsWork {
 export interface PartAsked {
   readonly part: number
   readonly sofar: Parameters<PartSolver>[1]
-  /** s; Infinity without a limit. */
-  readonly left_s: number
+  /** When it is to have ended, by `sharedClock`; Infinity without a limit. */
+  readonly ends_ms: number
 }
 
 /** What it answers. */
@@ -48,7 +49,7 @@ export const partThreads = (
   const solvePart: PartSolver = (part, sofar, { left_s }) => {
     const thread = free.pop()
     if (!thread) throw new Error('more parts at once than there are threads')
-    const asked: PartAsked = { part, sofar, left_s: left_s() }
+    const asked: PartAsked = { part, sofar, ends_ms: sharedClock() + 1000 * left_s() }
     return new Promise<SolvedPart>((resolve, reject) => {
       const done = (): void => {
         thread.off('message', heard)
