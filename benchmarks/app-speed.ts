@@ -82,9 +82,9 @@ const inNode: ReadInNode[] = []
 const inPage: Awaited<ReturnType<typeof readInPage>>[] = []
 for (let round = 0; round < rounds; round++) {
   // One after the other: both want the machine for themselves.
-  // oxlint-disable-next-line no-await-in-loop
+  // oxlint-disable-next-line no-await-in-loop -- timed, so one after the other
   inNode.push(await readInNode(big.path))
-  // oxlint-disable-next-line no-await-in-loop
+  // oxlint-disable-next-line no-await-in-loop -- timed, so one after the other
   inPage.push(await onPage('bench', '/', (page) => readInPage(page, big.path)))
 }
 const keys = await onPage(inventedLedger(2000), '/shelf', async (page) => {

@@ -98,7 +98,7 @@ const compared = async (): Promise<readonly Sums[]> => {
     const size = { copies: 14, reels: 10, groups: 1, printers: 1 }
     const slate = inventedSlate(new SeededRandom(1000 + seed), size)
     const chosen: Chosen[] = rivals.map(([, choose]) => choose(slate))
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- timed, so one after the other
     chosen.push(await matched(slate, shelfLimit_ms))
     for (const [i, each] of chosen.entries()) {
       const { prints, out } = ranOut(slate, each, new SeededRandom(seed), worlds)
@@ -133,7 +133,7 @@ const text = (...headings: readonly string[]) =>
 
 const speed: string[][] = []
 for (const each of sizes) {
-  // oxlint-disable-next-line no-await-in-loop
+  // oxlint-disable-next-line no-await-in-loop -- timed, so one after the other
   speed.push(...(await speedRows(each)))
 }
 const small = speed.filter(([name]) => name === sizes[0]!.name).map(([, , , took]) => Number(took))

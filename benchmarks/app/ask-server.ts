@@ -31,7 +31,7 @@ const ask = (one = asked++): Promise<number> => {
 const client = async (): Promise<void> => {
   while (asked < Number(questions)) {
     // A client asks one thing at a time.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- a client asks again once it is answered
     times.push(await ask())
   }
 }

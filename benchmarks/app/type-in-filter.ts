@@ -12,9 +12,9 @@ export const typeInFilter = async (page: Page): Promise<readonly number[]> => {
   await page.getByRole('textbox').first().click()
   for (const key of [...Array.from(words), ...Array<string>(words.length).fill('Backspace')]) {
     // One key after another, as a person types.
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- one key after the other
     await page.keyboard.press(key === ' ' ? 'Space' : key)
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- one key after the other
     await page.waitForTimeout(120)
   }
   return page.evaluate(

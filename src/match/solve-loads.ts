@@ -204,7 +204,7 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
 
   if (isProven()) return { answer, value: valueOf(answer), bound }
   for (const effort of hand.isAll ? [0] : [someEffort, mostEffort]) {
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- more effort only where less did not do
     const relaxed = await relaxedBound(hand, effort, (least, value) => {
       bound = Math.max(bound, rounded(least))
       // Neither can a bound be better than the value it comes to in the end.
@@ -214,7 +214,7 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
     if (isProven() || isOver(options)) break
     // What loads in part come to, those in whole do not come below: then only the bound is left to find.
     if (isWhole && !hand.isAll && rounded(relaxed.value) >= valueOf(best) - nothing) continue
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- the bound found above decides what is asked
     const isOptimal = await inWhole()
     if (hand.isAll && isOptimal) bound = valueOf(best)
     if (isProven() || isOver(options)) break
@@ -224,7 +224,7 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
       before = valueOf(best)
       const gap = before - relaxed.bound - (isWhole ? 1 - slackOfWhole : 0)
       const isComplete = addWithin(hand, relaxed.prices, gap)
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- each gap hangs on the one before
       if ((await inWhole()) && isComplete) bound = valueOf(best)
     }
     break

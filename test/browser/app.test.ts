@@ -228,11 +228,11 @@ describe('reading', () => {
     const windows: number[] = []
     // The work of a twentieth of a second and more; where that is short, so is every task in it.
     do {
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- looks again and again
       await page.waitForTimeout(50)
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- looks again and again
       windows.push(await busy())
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- looks again and again
     } while ((await page.locator('main figure svg').count()) === 0)
     const median = windows.toSorted((a, b) => a - b)[Math.floor(windows.length / 2)] ?? Number.NaN
     expect(median, windows.join()).toBeLessThanOrEqual(50)

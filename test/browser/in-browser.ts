@@ -98,7 +98,7 @@ export const tabTo = async (page: Page, name: RegExp): Promise<void> => {
   for (let presses = 0; presses < 80; presses++) {
     // oxlint-disable-next-line no-await-in-loop -- one press after another
     await page.keyboard.press('Tab')
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- one press after another
     const at = await page.evaluate(() => {
       const active = document.activeElement
       // Where nothing has the focus the body does, and in its text is every name.

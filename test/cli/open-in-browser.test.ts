@@ -29,7 +29,7 @@ test.runIf(process.platform === 'linux')(
     const { port, end } = await startServe(['--demo', '--open'], newFolder(), env)
     let opened = ''
     for (let tries = 0; tries < 100 && opened === ''; tries++) {
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- looks again and again
       await setTimeout(50)
       try {
         opened = readFileSync(file, 'utf8').trim()

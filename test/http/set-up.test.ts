@@ -82,7 +82,7 @@ test('how a printer moves is told whole, and what no printer does is refused', a
 test('parts of the ledger are tables, and no cell is a formula', async () => {
   const { ask } = await served({ isEmpty: true })
   for (const name of ['=1+1', '+2', '-3', '@four', '<b>five</b>']) {
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- one after the other, so that their order is told
     await read(await ask('POST', '/api/rows/person', { name }), recordedJson, 201)
   }
   const answer = await ask('GET', '/api/tables/people')

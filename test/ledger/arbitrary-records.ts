@@ -43,7 +43,7 @@ export const arbitraryWords: fc.Arbitrary<string> = fc
   )
   .filter((text) => text.length <= 500 && text.trim() !== '' && !hasControls(text))
 
-// oxlint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex -- what controls are is the point
 const hasControls = (text: string): boolean => /[\u0000-\u001f\u007f]/.test(text)
 
 /** JSON has no −0. */

@@ -99,7 +99,7 @@ describe('a weighing that everything else contradicts', () => {
     const { reels } = await addKittiwake(handed)
     const reel = reels[0]!
     for (const reading_g of [1262, 1262]) {
-      // oxlint-disable-next-line no-await-in-loop
+      // oxlint-disable-next-line no-await-in-loop -- one after the other, as at a bench
       valueOf(await weigh(handed, { reel, weighing: { reading_g } }))
     }
     const view = valueOf(await shelfView(handed.store))

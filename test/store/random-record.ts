@@ -28,7 +28,7 @@ const moment = fc.integer({ min: 0, max: 1e7 }).map(minute)
 /** A line as a person may write it, in any script, half a surrogate pair included. */
 const words = fc
   .string({ unit: 'binary', minLength: 1, maxLength: 60 })
-  // oxlint-disable-next-line no-control-regex
+  // oxlint-disable-next-line no-control-regex -- what controls are is the point
   .map((text) => `a${text.replaceAll(/[\u0000-\u001f\u007f]/g, ' ')}`)
 
 const measured = (value: fc.Arbitrary<number>): fc.Arbitrary<MeasuredJson> =>

@@ -26,7 +26,7 @@ import {
   withFacts,
   withSpreads,
 } from '../../src/estimate/index.ts'
-// oxlint-disable-next-line no-restricted-imports
+// oxlint-disable-next-line no-restricted-imports -- no door leads to it, and none should
 import { withPriors } from '../../src/estimate/shelf-estimate.ts'
 import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
 import {
