@@ -50,19 +50,15 @@ export interface GivenSome {
   readonly fourth: number
 }
 
-/**
- * The moments given n ≥ 0, by those of the truncated normal. With h its mean and 1 − h′ its variance
- * in standard deviations, bound at α, the third cumulant is h″ = h′·(2h − α) − h and the fourth −h‴.
- */
+/** The moments given n ≥ 0, by the cumulants of the truncated normal. */
 export const givenSome = (moments: Moments): GivenSome => {
   const { net, linearDensity, used, netLinear, netUsed, linearUsed } = moments
   if (net.u === 0) return { moments, along: [0, 0], third: 0, fourth: 0 }
   const bound = -net.value / net.u
-  const { shift, kept } = standardAbove(bound)
+  const { shift, kept, third, fourth } = standardAbove(bound)
   const [b, d] = [netLinear / net.u, netUsed / net.u]
   const moved = ({ value, u }: Measured, along: number): Measured =>
     measured(value + along * shift, Math.sqrt(Math.max(0, u ** 2 - along ** 2 * (1 - kept))))
-  const third = (1 - kept) * (2 * shift - bound) - shift
   return {
     moments: {
       net: measured(net.value + net.u * shift, net.u * Math.sqrt(kept)),
@@ -74,7 +70,7 @@ export const givenSome = (moments: Moments): GivenSome => {
     },
     along: [b, d],
     third,
-    fourth: 2 * (1 - kept) * kept - third * (2 * shift - bound),
+    fourth,
   }
 }
 

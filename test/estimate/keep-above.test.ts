@@ -5,6 +5,7 @@ import {
   jointNormal,
   keepAbove,
   marginal,
+  standardAbove,
 } from '../../src/estimate/index.ts'
 
 const a = { terms: { a: 1 } }
@@ -51,4 +52,23 @@ describe('keeping a weighted sum above a bound', () => {
       expect(u * far).toBeGreaterThan(1 - 4 / far ** 2)
     },
   )
+})
+
+describe('cumulants above a bound', () => {
+  it.each([5, 29.9, 30.1, 1000, 1e20])(
+    'are those of an exponential, a little less, %f standard deviations away',
+    (far) => {
+      const { third, fourth } = standardAbove(far)
+      expect(third * far ** 3).toBeLessThanOrEqual(2)
+      expect(third * far ** 3).toBeGreaterThan(2 - 25 / far ** 2 - 1e-6)
+      expect(fourth * far ** 4).toBeLessThanOrEqual(6)
+      expect(fourth * far ** 4).toBeGreaterThan(6 - 125 / far ** 2 - 1e-5)
+    },
+  )
+
+  it('are those of a half-normal at its mean', () => {
+    const { third, fourth } = standardAbove(0)
+    expect(third).toBeCloseTo(Math.sqrt(2 / Math.PI) * (4 / Math.PI - 1), 12)
+    expect(fourth).toBeCloseTo((8 * (Math.PI - 3)) / Math.PI ** 2, 12)
+  })
 })
