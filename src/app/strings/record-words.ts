@@ -9,7 +9,8 @@ const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle
 /** Words of starting a print, of writing down what became of it, and of putting a fact right. */
 export const recordWords = {
   bar: 'Make it',
-  start: (reels: readonly { readonly reel: string }[]): string => `Start it on ${list(reels)}`,
+  start: (reels: readonly { readonly reel: string }[]): string =>
+    reels.length === 0 ? 'Start it' : `Start it on ${list(reels)}`,
   onSlate: 'Put it on the slate instead',
   started: 'It is kept in this browser, below, until you say what became of it.',
   busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
