@@ -102,11 +102,9 @@ export function MatchPart({
             else ask(wished)
           }}
         />
-        {isBusy ? null : (
-          <Press main={plan === null} onPress={() => ask(asked)}>
-            {plan === null ? planWords.match : planWords.again}
-          </Press>
-        )}
+        <Press main={plan === null} isPending={isBusy} onPress={() => ask(asked)}>
+          {plan === null ? planWords.match : planWords.again}
+        </Press>
       </div>
       {isBusy ? (
         <div className={styles['progress']}>
