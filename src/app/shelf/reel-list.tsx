@@ -1,6 +1,7 @@
 import { memo, type ReactNode, useMemo, useState } from 'react'
 import { Button } from 'react-aria-components'
 import { Link } from 'wouter'
+import { formatIsoDay } from '../../units/index.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
@@ -76,7 +77,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                 <td data-column="make">{reel.make ?? shelfWords.noMake}</td>
                 <td data-column="place">{reel.place ?? ''}</td>
                 <td data-column="weighed">
-                  {weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}
+                  {weighed_at === null ? shelfWords.never : formatIsoDay(weighed_at)}
                 </td>
                 {clearing === null ? null : (
                   <td data-column="verdict">{verdictOf(clearing.get(reel.id))}</td>
