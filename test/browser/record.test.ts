@@ -365,6 +365,33 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 90_000)
 
+  test('of one reel nothing stays at the next, and the keys go on at the sheet', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const at = (): Promise<string | null | undefined> =>
+      page.evaluate(() => document.activeElement?.getAttribute('aria-label'))
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByText('As it was on 2025-05-15').waitFor()
+    await page.getByLabel('Where it stands now').fill('boathouse')
+    await page.getByRole('link', { name: 'Shelf' }).press('Enter')
+    await page.getByText('12 reels').first().waitFor()
+    expect(await at()).toBe('Shelf')
+    await page.locator('a[href="/reel/HA83A"]').first().click()
+    await page.getByRole('heading', { name: 'Reel HA83A' }).waitFor()
+    expect(await at()).toBe('Reel HA83A')
+    await page.evaluate(() => history.go(-2))
+    await page.getByRole('heading', { name: 'Reel QX5BN' }).waitFor()
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByLabel('Where it stands now').fill('boathouse')
+    await page.evaluate(() => history.go(2))
+    await page.getByRole('heading', { name: 'Reel HA83A' }).waitFor()
+    const place = page.getByLabel('Where it stands now')
+    await place.waitFor()
+    expect(await place.inputValue()).toBe('')
+    expect(await page.getByText('As it was on 2025-05-15').count()).toBe(0)
+    await page.close()
+  }, 60_000)
+
   test('puts a weighing right with another figure, and holds back one that surprises', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')
