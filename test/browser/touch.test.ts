@@ -203,8 +203,8 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
     await tryPhrase(page, passPhrase)
     const lot = page.getByLabel('Lot')
     await lot.fill('N 7')
-    await page.getByRole('combobox', { name: 'Make' }).fill('Bight PLA')
-    await page.getByLabel('Its maker').fill('Bight')
+    await page.getByRole('combobox', { name: 'Make' }).fill('Fulmar PLA')
+    await page.getByLabel('Its maker').fill('Fulmar')
     await page.context().clearCookies()
     await page.getByRole('button', { name: 'Keep it' }).click()
     await page.getByRole('heading', { name: 'Log in' }).waitFor()
@@ -234,7 +234,11 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
         id,
       )
     await page.goto(`${origin}/bench?reel=${id}`)
+    const tested = page.waitForResponse(
+      (response) => response.request().postDataJSON()?.weighing?.reading_g === 1200,
+    )
     await page.getByLabel('The scale shows').fill('1200')
+    await tested
     await page.context().clearCookies()
     await page.getByRole('button', { name: 'Keep it' }).click()
     await page.getByRole('heading', { name: 'Log in' }).waitFor()
