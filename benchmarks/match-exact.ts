@@ -100,9 +100,12 @@ const section = [
         figures: true,
       })),
     ],
-    [...levels.values()].map((at) => [
-      at.level,
-      ...[at.slates, at.matters, at.worse, at.unproven].map(String),
+    [...levels.values()].map(({ level, ...counts }) => [
+      level,
+      String(counts.slates),
+      String(counts.matters),
+      String(counts.worse),
+      String(counts.unproven),
     ]),
   ),
 ].join('\n')
