@@ -43,7 +43,16 @@ export type PartSolver = (
 export const partSolver = (slate: MatchSlate, solver: LinearSolver): PartSolver => {
   const compiled = compileSlate(slate)
   const judges = compiled.reels.map((_, reel) => loadJudge(compiled, reel))
-  const maker = loadMaker(compiled, judges)
+  return compiledPartSolver(compiled, judges, loadMaker(compiled, judges), solver)
+}
+
+/** The same for a slate that is compiled already. */
+export const compiledPartSolver = (
+  compiled: CompiledSlate,
+  judges: readonly LoadJudge[],
+  maker: LoadMaker,
+  solver: LinearSolver,
+): PartSolver => {
   const parts = slateParts(compiled)
   return async (part, sofar, limits) => {
     const { choices, bounds } = await solvePart(

@@ -54,7 +54,7 @@ export const loadCost = (
   load: Load,
 ): LoadCost => {
   const { sealed } = slate.reels[reel]!
-  const left = judge.left(load).value
+  const left = judge.meanLeft(load)
   return {
     changes: load.filter(({ from }) => from > 0).length,
     opened: Number(sealed && load.length > 0),

@@ -116,7 +116,7 @@ export const slateProblem = (
         openedCost: sealed ? 1 : 0,
         stubAlone: alone.stubs,
         left: alone.left,
-        takes: own.map((item) => judge.needed(pieces[item]!).value),
+        takes: own.map((item) => alone.left - judge.meanLeft([pieces[item]!])),
       }
     }),
     free_h: slate.printers.map(({ free_h = 0 }) => free_h),
