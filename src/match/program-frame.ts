@@ -7,8 +7,8 @@ export interface FrameColumn {
   readonly entries: readonly (readonly [row: number, value: number])[]
   /** What one of it adds to a level. */
   readonly costAt: (at: ProblemLevel) => number
-  /** Of copies in time; null of others. */
-  readonly inTime: { readonly group: number; readonly printer: number } | null
+  /** The printer of copies in time; null of other columns. */
+  readonly inTime: number | null
 }
 
 /**
@@ -93,7 +93,7 @@ export class ProgramFrame {
         upper: isPossible ? count : 0,
         entries,
         costAt: (at) => (at.level === 'late' ? -1 : 0),
-        inTime: { group, printer },
+        inTime: printer,
       }
     })
     const unserved = groups.map(

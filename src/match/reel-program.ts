@@ -35,8 +35,8 @@ export class ReelProgram {
   readonly #levelRow: number
   readonly #mostRow: number
   readonly #reels: readonly ProgramReel[]
-  /** Columns of copies in time, by group and printer. */
-  readonly #inTime = new Map<string, number>()
+  /** Columns of copies in time, and their printers. */
+  readonly #inTime = new Map<number, number>()
 
   /** @param fixed - the levels before, that are to stay as they are */
   constructor(problem: LoadProblem, fixed: readonly FixedLevel[]) {
@@ -50,7 +50,7 @@ export class ReelProgram {
     this.#mostRow = this.#row(-Infinity, Infinity)
     for (const [place, { upper, entries, costAt, inTime }] of this.#frame.columns.entries()) {
       this.#column(upper, entries, costAt)
-      if (inTime) this.#inTime.set(keyOfInTime(inTime), place)
+      if (inTime !== null) this.#inTime.set(place, inTime)
     }
     const opened = fixed.find(({ level }) => level.level === 'opened')?.most ?? Infinity
     this.#reels = problem.kinds.flatMap((kind, place) => {
@@ -113,32 +113,22 @@ export class ReelProgram {
   }
 
   /**
-   * States that what an answer has a printer do, and its copies in time there, do not come together without
-   * so many swaps more than the loads alone cost: a column of its own that is 1 where they do (Hooker and
-   * Ottosson 2003, from memory). False where one of them may be there twice.
+   * States that what columns have a printer do, and its copies in time there, do not come together without so
+   * many swaps more than the loads alone cost: a column of its own that is 1 where they do (Hooker and
+   * Ottosson 2003, from memory). False where that can not be said, an item being done less often than it may
+   * be.
    */
-  addTogether({ loads, served }: LoadAnswer, printer: number, more: number): boolean {
-    const { groups, items, kinds } = this.#problem
-    const keys: number[] = []
-    for (const { kind, load } of loads) {
-      const here = load.filter((item) => items[item]!.printer === printer)
-      if (here.length === 0) continue
-      if (kinds[kind]!.count > 1) return false
-      const { doing } = this.#reels.find((reel) => reel.kind === kind)!
-      for (const item of here) {
-        if (groups[items[item]!.group]!.count > 1) return false
-        keys.push(doing[kinds[kind]!.items.indexOf(item)]!)
-      }
-    }
-    for (const [group, list] of served.entries()) {
-      const isInTime = list.some((each) => each.printer === printer && each.inTime > 0)
-      const column = this.#inTime.get(keyOfInTime({ group, printer }))
-      if (!isInTime || column === undefined) continue
-      if (groups[group]!.count > 1) return false
-      keys.push(column)
-    }
-    const row = this.#row(-Infinity, keys.length - 1)
-    for (const key of keys) this.#columns[key]!.entries.push([row, 1])
+  addTogether(columns: Float64Array, printer: number, more: number): boolean {
+    const { items, kinds } = this.#problem
+    const here = this.#reels.flatMap(({ kind, doing }) =>
+      doing.filter((_, place) => items[kinds[kind]!.items[place]!]!.printer === printer),
+    )
+    const inTime = [...this.#inTime].flatMap(([column, at]) => (at === printer ? [column] : []))
+    const together = [...here, ...inTime].filter((column) => Math.round(columns[column]!) > 0)
+    const isWhole = together.every((column) => this.#columns[column]!.upper === 1)
+    if (!isWhole) return false
+    const row = this.#row(-Infinity, together.length - 1)
+    for (const column of together) this.#columns[column]!.entries.push([row, 1])
     this.#column(1, [[row, -1]], (at) => (at.level === 'swaps' ? more : 0))
     return true
   }
@@ -278,6 +268,3 @@ const mostTaken = ({ groups, items }: LoadProblem, kind: LoadKind): number => {
     ? Math.min(all, perWeight * kind.capacity)
     : all
 }
-
-const keyOfInTime = (at: { readonly group: number; readonly printer: number }): string =>
-  `${at.group} ${at.printer}`

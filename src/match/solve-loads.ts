@@ -10,7 +10,7 @@ import { LoadMaster, type MasterPrices } from './load-master.ts'
 import { type LoadAnswer, type LoadLevel, type LoadProblem, loadLevels } from './load-problem.ts'
 import { everyLoad, type LoadsFound, type LoadWish, searchLoads } from './load-search.ts'
 import { type FixedLevel, type ProblemLevel, problemLevels, valueAt } from './problem-level.ts'
-import { solveSwaps } from './solve-swaps.ts'
+import { leastSwaps, solveSwaps } from './solve-swaps.ts'
 
 /** The best answer found, and how good one could be. */
 export interface SolvedLoads {
@@ -64,7 +64,13 @@ export const solveLoads = async (
   /** What was rebuilt last. */
   let rebuilt: LoadAnswer | null = null
   for (const [i, level] of levels.entries()) {
-    const isAtBest = valueAt(problem, answer, level) <= leastOf(problem, level) + nothing
+    const least =
+      level.level === 'swaps' && !isOver(options)
+        ? // Each level hangs on the one before.
+          // oxlint-disable-next-line no-await-in-loop
+          await leastSwaps(problem, fixed, options)
+        : leastOf(problem, level)
+    const isAtBest = valueAt(problem, answer, level) <= least + nothing
     if (options.rebuilt && !isAtBest && answer !== rebuilt && !isOver(options)) {
       rebuilt = options.rebuilt(answer)
       for (const { kind, load } of rebuilt.loads) {
@@ -92,10 +98,9 @@ export const solveLoads = async (
       options: shareOf(options, levels.length - i),
     }
     const solved = isOver(options)
-      ? { answer, value, bound: leastOf(problem, level) }
-      : // Each level hangs on the one before.
-        // oxlint-disable-next-line no-await-in-loop
-        await (level.level === 'swaps' ? solveSwaps : solveLevel)(hand, answer)
+      ? { answer, value, bound: least }
+      : // oxlint-disable-next-line no-await-in-loop -- as above
+        await (level.level === 'swaps' ? solveSwaps : solveLevel)(hand, answer, least)
     answer = solved.answer
     const reached = solved.value
     values.push(reached)
@@ -145,7 +150,11 @@ const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
 const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
   level === 'stubs' ? -kinds.reduce((sum, { count, stubAlone }) => sum + count * stubAlone, 0) : 0
 
-const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
+const solveLevel = async (
+  hand: LevelAtHand,
+  answer: LoadAnswer,
+  atLeast: number,
+): Promise<SolvedLevel> => {
   const { problem, master, level, options } = hand
   const isWhole = level.level !== 'stubs'
   const valueOf = (of: LoadAnswer): number => valueAt(problem, of, level)
@@ -153,7 +162,7 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
   const rounded = (bound: number): number => (isWhole ? Math.ceil(bound - slackOfWhole) : bound)
   const within = isWhole ? nothing : gramsWithin
   let best = answer
-  let bound = leastOf(problem, level)
+  let bound = atLeast
   const isProven = (): boolean => valueOf(best) <= bound + within
 
   /** Looks for something better in whole loads; true where there is nothing better in the program. */

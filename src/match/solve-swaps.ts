@@ -1,10 +1,31 @@
-import { isOver, type LevelAtHand, type SolvedLevel, slackOfWhole } from './level-at-hand.ts'
-import type { ItemLoad, LoadAnswer, LoadKind } from './load-problem.ts'
-import { slackOfFixed, valueAt } from './problem-level.ts'
+import {
+  isOver,
+  type LevelAtHand,
+  type SolvedLevel,
+  type SolveOptions,
+  slackOfWhole,
+} from './level-at-hand.ts'
+import type { ItemLoad, LoadAnswer, LoadKind, LoadProblem } from './load-problem.ts'
+import { type FixedLevel, slackOfFixed, valueAt } from './problem-level.ts'
 import { ReelProgram } from './reel-program.ts'
 
 /** How often at most a program is asked again with more said in it. */
 const mostRounds = 200
+
+/** What swaps can not be below, by the program of reels that do items in part. */
+export const leastSwaps = async (
+  problem: LoadProblem,
+  fixed: readonly FixedLevel[],
+  { solver, left_s }: SolveOptions,
+): Promise<number> => {
+  const left = left_s()
+  const { bound } = await solver({
+    model: new ReelProgram(problem, fixed).model(Infinity),
+    relaxed: true,
+    ...(left < Infinity && { limit_s: left }),
+  })
+  return Math.max(0, Math.ceil(bound - slackOfWhole))
+}
 
 /**
  * The level of swaps: the program of reels is asked for an answer with fewer than the best has. Where there
@@ -15,6 +36,7 @@ const mostRounds = 200
 export const solveSwaps = async (
   { problem, fixed, level, options }: LevelAtHand,
   answer: LoadAnswer,
+  atLeast: number,
 ): Promise<SolvedLevel> => {
   const swapsOf = (of: LoadAnswer): number =>
     problem.moreSwaps(of).reduce((sum, { more }) => sum + more, valueAt(problem, of, level))
@@ -22,7 +44,7 @@ export const solveSwaps = async (
     fixed.every(({ level: at, most }) => valueAt(problem, of, at) <= most + slackOfFixed)
   let best = answer
   let value = swapsOf(answer)
-  let bound = 0
+  let bound = atLeast
   const program = new ReelProgram(problem, fixed)
   for (let round = 0; round < mostRounds && value > bound && !isOver(options); round++) {
     const left = options.left_s()
@@ -54,7 +76,7 @@ export const solveSwaps = async (
     }
     const isStated = problem
       .moreSwaps(found)
-      .map(({ printer, more, isLeast }) => isLeast && program.addTogether(found, printer, more))
+      .map(({ printer, more, isLeast }) => isLeast && program.addTogether(columns, printer, more))
     if (!isStated.includes(true)) break
   }
   return { answer: best, value, bound: Math.min(bound, value) }

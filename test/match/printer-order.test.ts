@@ -46,21 +46,23 @@ it('takes what a change brought for what is on', () => {
   expect(orderOf(loaded, 0, [item(1, 0), changed])).toMatchObject({ copies: [0, 1], swaps: 0 })
 })
 
-describe('against every order there is', () => {
-  const orders = <T>(list: readonly T[]): readonly (readonly T[])[] =>
-    list.length === 0
-      ? [[]]
-      : list.flatMap((one, i) => orders(list.toSpliced(i, 1)).map((rest) => [one, ...rest]))
-  const swapsOf = (order: readonly OrderItem[]): number => {
-    const on = new Map([[0, 1]])
-    let swaps = 0
-    for (const { tool, first, last } of order.flatMap(({ tools }) => tools)) {
-      swaps += Number(on.get(tool) !== first)
-      on.set(tool, last)
-    }
-    return swaps
-  }
+const orders = <T>(list: readonly T[]): readonly (readonly T[])[] =>
+  list.length === 0
+    ? [[]]
+    : list.flatMap((one, i) => orders(list.toSpliced(i, 1)).map((rest) => [one].concat(rest)))
 
+/** Swaps along an order on a printer with reel 1 on tool 0. */
+const swapsOf = (order: readonly OrderItem[]): number => {
+  const on = new Map([[0, 1]])
+  let swaps = 0
+  for (const { tool, first, last } of order.flatMap(({ tools }) => tools)) {
+    swaps += Number(on.get(tool) !== first)
+    on.set(tool, last)
+  }
+  return swaps
+}
+
+describe('against every order there is', () => {
   it.each(Array.from({ length: 40 }, (_, i) => i + 1))('copies of seed %i', (seed) => {
     const random = new SeededRandom(seed)
     const reel = (): number => Math.floor(random.between(0, 4))
@@ -81,7 +83,7 @@ describe('against every order there is', () => {
     expect(swapsOf(order)).toBe(fewest)
     // What keeps its reels is done again at once.
     const keeping = items.filter(({ tools }) => tools.every(({ first, last }) => first === last))
-    const again = keeping.map((each, i) => ({ ...each, copy: items.length + i }))
+    const again = keeping.map(({ tools }, i) => item(items.length + i, 0, { tools }))
     expect(orderOf(loaded, 0, [...items, ...again, ...again]).swaps).toBe(fewest)
   })
 })
