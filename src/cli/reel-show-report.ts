@@ -1,10 +1,10 @@
 import { showId } from '../contract/index.ts'
 import { nameOfReel, type ReelKnown, type ToldStory } from '../service/index.ts'
-import { grams, measured } from '../units/index.ts'
+import { formatIsoDay, grams, measured } from '../units/index.ts'
 import { withContradiction } from './contradiction-sentence.ts'
 import { restRows, weighingRows } from './rests-on.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
-import { sayDay, sayIsoDay, sayMoment } from './say-moment.ts'
+import { sayDay, sayMoment } from './say-moment.ts'
 import { type Bar, scaleDrawing } from './scale-drawing.ts'
 import { answerWith } from './settling.ts'
 import { row } from './sheet-row.ts'
@@ -74,9 +74,9 @@ const figures = (
           ...weighingRows(onShelf),
           ...restRows(onShelf.working.rests),
         ]),
-    ...withContradiction(notices, contradicted).flatMap(({ message }) => [
+    ...withContradiction(notices, contradicted).flatMap(({ message, fact }) => [
       '',
-      wrap(message, '  !  '),
+      wrap(withFact(message, fact), '  !  '),
     ]),
     ...(next === undefined || onShelf === undefined
       ? []
@@ -91,6 +91,12 @@ const figures = (
   ]
 }
 
+/** A notice with the fact it is of, unless it names that already. */
+const withFact = (message: string, fact: string | undefined): string =>
+  fact === undefined || message.includes(showId(fact))
+    ? message
+    : `${message} It is the fact ${showId(fact)} (reelreckon put-right ${showId(fact)}).`
+
 /** A standard uncertainty with one or two figures, as beside a value. */
 const sayDoubt = (u: number): string =>
   String(Number(u.toPrecision(u < 3 * 10 ** Math.floor(Math.log10(u)) ? 2 : 1)))
@@ -104,7 +110,7 @@ const life = (terminal: Terminal, { card, what }: StoryNow): readonly string[] =
     const why = voided === undefined ? '' : ` -- does not hold: ${harmless(voided.reason)}`
     const line = wrap(
       `${said}${why}`,
-      `  ${sayIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
+      `  ${formatIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
       ' '.repeat(factsFrom),
     )
     return voided === undefined ? line : paint(terminal, 'faint', line)

@@ -68,6 +68,25 @@ test.each(['refused', 'lost on its way', 'answer lost'] as const)(
   },
 )
 
+test('one that surprises stops the others, and those before it stay told', async () => {
+  const { asked, send } = shelf()
+  let told: ArrivalsTold = noneTold
+  const doubting = async (one: ReelRequest): Promise<RecordedJson> => {
+    const answer = await send(one)
+    return one.id === 'B' && one.accept !== true ? { ...answer, recorded: false } : answer
+  }
+  const onTold = (next: ArrivalsTold): void => {
+    told = next
+  }
+  const [a, b, c] = [reel('A', 750), reel('B', 750), reel('C', 750)]
+  const stopped = await sendArrivals([a, b, c], told, doubting, onTold)
+  expect(stopped.recorded).toBe(false)
+  expect(told.answers).toHaveLength(1)
+  const taken = await sendArrivals([{ ...b, accept: true }, c], told, doubting, onTold)
+  expect(taken.reels.map((one) => one.reel)).toEqual(['A', 'B', 'C'])
+  expect(asked).toEqual(['A', 'B', 'B', 'C'])
+})
+
 test('an id that another fact has is refused', async () => {
   const { there, send } = shelf()
   there.set('A', reel('A', 500))

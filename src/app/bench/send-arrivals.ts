@@ -13,12 +13,12 @@ export interface ArrivalsTold {
 export const noneTold: ArrivalsTold = { answers: [], unheard: null }
 
 /**
- * Tells of reels one after another: the first sets the make up for the others. Where one is refused or
- * lost, those before it stay told, and only the rest is sent the next time.
+ * Tells of reels one after another: the first sets the make up for the others. Where one is refused, lost
+ * or surprises, those before it stay told, and only the rest is sent the next time.
  *
  * @param rest - those without an answer yet, each with an id that it keeps
  * @param onTold - told after every answer, and where none was heard
- * @returns all answers as one
+ * @returns all answers as one; that of one that surprises, and is not written down
  * @throws whatever `send` throws
  */
 export async function sendArrivals(
@@ -29,13 +29,16 @@ export async function sendArrivals(
 ): Promise<RecordedJson> {
   const answers = [...before]
   for (const reel of rest) {
+    let answer: RecordedJson
     try {
       // oxlint-disable-next-line no-await-in-loop -- one after another
-      answers.push(await sendOrHear(reel, unheard, send))
+      answer = await sendOrHear(reel, unheard, send)
     } catch (error) {
       if (error instanceof OutOfTouch) onTold({ answers: [...answers], unheard: reel })
       throw error
     }
+    if (!answer.recorded) return answer
+    answers.push(answer)
     onTold({ answers: [...answers], unheard: null })
   }
   return asOne(answers)

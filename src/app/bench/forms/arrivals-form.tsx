@@ -47,6 +47,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const [lot, setLot] = useState('')
   const [place, setPlace] = useState('')
   const [count, setCount] = useState<number | null>(1)
+  const [doubted, setDoubted] = useState<number | null>(null)
   const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
   // One for each reel, the same however often it is sent.
   const ids = useRef<string[]>([])
@@ -84,14 +85,24 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
     }
   }
 
-  const add = (): Promise<RecordedJson> => {
+  const add = async (_id: string, accept: boolean): Promise<RecordedJson> => {
     keep('currency', currency.toUpperCase())
     const rest = Math.max(many - there, 0)
     const reels =
       many > mostWeighed
         ? [{ ...common(), id: (ids.current[there] ??= newFactId()), count: rest }]
-        : Array.from({ length: rest }, (_, k) => reelAt(there + k))
-    return sendArrivals(reels, told, api.addReels, setTold)
+        : Array.from({ length: rest }, (_, k) => ({
+            ...reelAt(there + k),
+            // Only of the one that was doubted, which is the first of the rest.
+            ...(accept && k === 0 && { accept }),
+          }))
+    let at = there
+    const answer = await sendArrivals(reels, told, api.addReels, (next) => {
+      at = next.answers.length
+      setTold(next)
+    })
+    if (!answer.recorded) setDoubted(weighings[at]?.reading_g ?? null)
+    return answer
   }
 
   const missing =
@@ -110,6 +121,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       onAgain={onAgain}
       missing={missing}
       ask={add}
+      reading_g={doubted}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake
