@@ -30,8 +30,8 @@ const readTo = (end) => {
   for (const slice of slicesOf(file, buffer, at, end)) reader.push(slice)
   at = end
 }
-while (at < size && reader.refusal === null && taken.fromBegin(at)) {
-  readTo(Math.min(size, at + unitBytes))
+for (let unit = 0; unit < size && taken.fromBegin(unit); unit += unitBytes) {
+  readTo(Math.min(size, unit + unitBytes))
 }
 await Promise.all(workers)
 for (const log of logs.toSorted((a, b) => a.from - b.from)) {
