@@ -147,8 +147,9 @@ const section = `${heading}
 Written by \`node benchmarks/app-speed.ts --write\` on ${date}: ${cpu}, ${cores} cores, ${memory_GiB} GiB, ${system}.
 Times of reading are medians of ${rounds}, each in a browser or process begun for it. Both read the silhouette
 and the times as well, and hash the file beside. The page stands for a second before it is given the file, and warms its reader up
-on an invented print, as the app does while it waits; Node begins cold, as the command line does. The browser's verdict waits for the hash, and for the server. Clients run on the same machine, in one process that receives answers and does not read them, each
-asking again as soon as it is answered. What is left of each reel for a printer is worked out at the first question about that
+on an invented print, as the app does while it waits; Node begins cold, as the command line does. The browser's verdict waits for the
+hash, and for the server. Clients run on the same machine, in one process that receives answers and does not read them; all are
+connected before they begin, and each asks again as soon as it is answered. What is left of each reel for a printer is worked out at the first question about that
 printer after a fact; a question that was asked since the last fact is answered from what was worked out then, so
 20 prints among 50 clients are mostly that, and 2 000 prints are not.
 

@@ -16,7 +16,7 @@ import type { Input } from './read-input.ts'
 import { readMany } from './read-many.ts'
 import type { Result } from './run.ts'
 import type { Terminal } from './terminal.ts'
-import { drawnOfPrint } from './what-is-drawn.ts'
+import { type Drawn, drawnOfPrint, isCutShort } from './what-is-drawn.ts'
 
 /** Of a shelf so many reels are told for each tool. */
 const mostReels = 5
@@ -126,11 +126,14 @@ const firstUncounted = (all: readonly (Checked | Fault)[]): string | null => {
 const timesIn = (each: Checked): PrintTimes | undefined =>
   each.kind === 'shelf' ? each.found.times : each.times
 
-/** Of one that was refused, too, where its file was read. */
+/** Of one that was refused, too, where its file was read; not of one that may not be the whole print. */
 const timeOf = (each: Checked | Fault): PrintTime | undefined => {
   if (each instanceof RefusedPrint) return each.time
-  return each instanceof Fault ? undefined : timesIn(each)?.time
+  return each instanceof Fault ? undefined : wholeTime(drawnOf(each), timesIn(each)?.time)
 }
+
+const wholeTime = (drawn: Drawn, time: PrintTime | undefined): PrintTime | undefined =>
+  isCutShort(drawn) ? undefined : time
 
 const withTimes = (each: Checked, times: PrintTimes): Checked =>
   each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
@@ -149,8 +152,11 @@ const timedApart = (each: Checked | Fault): Checked | Fault => {
   return withTimes(each, apart)
 }
 
+const drawnOf = (checked: Checked): Drawn =>
+  checked.kind === 'shelf' ? checked.found.drawn : checked.drawn
+
 const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
-  const { source } = checked.kind === 'shelf' ? checked.found.drawn : checked.drawn
+  const { source } = drawnOf(checked)
   return { file: source!.input.file, member: source!.print.name }
 }
 
@@ -185,7 +191,7 @@ export const judgeEach =
         if (!isOfThePrint(error)) throw error
         const file = print.name === null ? input.file : `${input.file}, ${print.name}`
         const told: ErrorPartJson = { ...error.error, file }
-        return new RefusedPrint(told, drawn.time)
+        return new RefusedPrint(told, wholeTime(drawn, drawn.time))
       }
     })
 

@@ -1,5 +1,5 @@
 import type { MatchCopyJson, MatchJson, MatchReelJson, MeasuredJson } from '../contract/index.ts'
-import { type Grams, grams, type Measured, measured } from '../units/index.ts'
+import { formatBy, type Grams, grams, type Measured, measured } from '../units/index.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
@@ -170,7 +170,7 @@ const copyLines = (
   const letter = letters.get(copy.waiting) ?? ''
   const last = same.at(-1)!.ends_h
   const each = same.length > 1 ? ' each' : ''
-  const ends = last === null ? '' : `, done by ${sayEnd(now, last)}`
+  const ends = last === null ? '' : `, done by ${formatBy(now + 3_600_000 * last, now)}`
   const waits =
     copy.waits_for === null ? '' : `, waits for ${copy.waits_for} to come off another printer`
   const head = `${titleOf(plan, same)}: ${sayChance(copy.chance ?? 0)}${waits}${ends}${copy.late ? ', LATE' : ''}${copy.differs ? ', otherwise than before' : ''}`
@@ -193,14 +193,6 @@ const copyLines = (
     }),
   ]
 }
-
-const day = new Intl.DateTimeFormat('en-GB', {
-  weekday: 'short',
-  hour: '2-digit',
-  minute: '2-digit',
-})
-
-const sayEnd = (now: number, hours: number): string => day.format(new Date(now + hours * 3_600_000))
 
 /** Copies of one print lack the same. */
 const grouped = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJson[])[] => [

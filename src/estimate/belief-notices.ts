@@ -25,7 +25,7 @@ export function* noticesOfBelief({ joint, net, used }: ReelBelief): Generator<No
     const chance = empty > 0.99 ? 'more than 99' : (100 * empty).toFixed(0)
     yield {
       code: 'net_may_be_nothing',
-      message: `On these figures the reel may be empty, with a chance of ${chance} %. A weighing with a tare that is known would tell.`,
+      message: `With a chance of ${chance} % these figures leave less than nothing on the reel: it may be empty. What is told of it takes it that something is left. A weighing with a tare that is known would tell.`,
     }
   }
 }

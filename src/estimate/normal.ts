@@ -3,11 +3,15 @@ import { DomainError } from '../units/index.ts'
 const root32 = Math.sqrt(32)
 const inverseRootTwoPi = 0.3989422804014327
 
-/** Σ c[i]·x^(n−1−i), by Horner's rule. */
-const polynomial = (coefficients: readonly number[], x: number): number => {
-  let sum = 0
-  for (const c of coefficients) sum = sum * x + c
-  return sum
+/** Σ top[i]·x^(n−1−i) over Σ bottom[i]·x^(n−1−i), of as many coefficients, side by side by Horner's rule. */
+const quotient = (top: readonly number[], bottom: readonly number[], x: number): number => {
+  let over = 0
+  let under = 0
+  for (let i = 0; i < top.length; i++) {
+    over = over * x + top[i]!
+    under = under * x + bottom[i]!
+  }
+  return over / under
 }
 
 /** exp(−x²/2) without the rounding error of x²: x is split at a sixteenth. */
@@ -44,10 +48,10 @@ const farBottom = [
 /** P(Z > x) for x ≥ 0.66291, never by subtraction from 1. */
 const tail = (x: number): number => {
   if (x <= root32) {
-    return halfSquareExp(x) * (polynomial(middleTop, x) / polynomial(middleBottom, x))
+    return halfSquareExp(x) * quotient(middleTop, middleBottom, x)
   }
   const inverse = 1 / (x * x)
-  const series = (inverse * polynomial(farTop, inverse)) / polynomial(farBottom, inverse)
+  const series = inverse * quotient(farTop, farBottom, inverse)
   return (halfSquareExp(x) * (inverseRootTwoPi - series)) / x
 }
 
@@ -70,8 +74,7 @@ export const normalCdf = (x: number): number => {
   if (Number.isNaN(x)) throw new DomainError('not_a_number', 'the normal distribution of NaN')
   const size = Math.abs(x)
   if (size <= 0.66291) {
-    const square = x * x
-    return 0.5 + (x * polynomial(centreTop, square)) / polynomial(centreBottom, square)
+    return 0.5 + x * quotient(centreTop, centreBottom, x * x)
   }
   if (size > 40) return x > 0 ? 1 : 0
   return x < 0 ? tail(size) : 1 - tail(size)
@@ -124,12 +127,10 @@ export const normalQuantile = (p: number): number => {
   const q = p - 0.5
   if (Math.abs(q) <= 0.425) {
     const r = 0.180625 - q * q
-    return (q * polynomial(innerTop, r)) / polynomial(innerBottom, r)
+    return q * quotient(innerTop, innerBottom, r)
   }
   const r = Math.sqrt(-Math.log(q < 0 ? p : 1 - p))
   const size =
-    r <= 5
-      ? polynomial(outerTop, r - 1.6) / polynomial(outerBottom, r - 1.6)
-      : polynomial(extremeTop, r - 5) / polynomial(extremeBottom, r - 5)
+    r <= 5 ? quotient(outerTop, outerBottom, r - 1.6) : quotient(extremeTop, extremeBottom, r - 5)
   return q < 0 ? -size : size
 }

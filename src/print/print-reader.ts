@@ -218,8 +218,11 @@ export class PrintReader {
       const byte = this.#done
       this.#hold(Uint8Array.of(LF))
       this.#readHeld()
-      if (looksCut(text)) {
-        this.#lines.state.remarks.findings.note('maybe_cut_short', byte, this.#lines.state.line)
+      const { state } = this.#lines
+      // At its end a print has long drawn the filament back.
+      const isFeeding = state.net > 0 && state.net === state.feed.get(toolColumn.peak)
+      if (looksCut(text) || (isFeeding && beginsMove(text))) {
+        state.remarks.findings.note('maybe_cut_short', byte, state.line)
       }
     }
     const open = this.#lines.loops.unclosed()
@@ -409,3 +412,7 @@ const drawing = (tools: readonly ToolReading[]): ToolReading[] =>
 /** A last line without an end that feeds, or stops in the middle of a word: prints end otherwise. */
 const looksCut = (text: string): boolean =>
   /^\s*(?:N\d+\s*)?G0*[01235](?![\d.])[^;(]*(?:E[^;(]*|[A-Z.+-])$/i.test(text)
+
+/** A last line without an end that is a move, or the begin of one. */
+const beginsMove = (text: string): boolean =>
+  /^\s*(?:N\d+\s*)?G0*[01235]?(?![\d.])[^;(]*$/i.test(text)

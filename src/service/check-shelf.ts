@@ -150,6 +150,7 @@ const judgeTool = (
 ): ToolJudged => {
   const alternatives = normalised(draw)
   const { peak_mm: likeliest } = alternatives[0]!
+  const others = alternatives.slice(1)
   const chances = new Float64Array(cards.length).fill(NaN)
   const chanceOf = (reel: number): number => {
     if (Number.isNaN(chances[reel])) {
@@ -167,7 +168,7 @@ const judgeTool = (
     const side = margins.sideAt(reel, likeliest, limits)
     if (
       side !== 0 &&
-      alternatives.every(({ peak_mm }) => margins.sideAt(reel, peak_mm, limits) === side)
+      others.every(({ peak_mm }) => margins.sideAt(reel, peak_mm, limits) === side)
     ) {
       return side > 0 ? 'enough' : 'short'
     }

@@ -11,6 +11,7 @@ const wordsFor = (options: Intl.DateTimeFormatOptions): ((at: number) => string)
 
 const clock = wordsFor({ hour: '2-digit', minute: '2-digit' })
 const weekday = wordsFor({ weekday: 'long' })
+const shortWeekday = wordsFor({ weekday: 'short' })
 const date = wordsFor({ weekday: 'short', day: 'numeric', month: 'short' })
 const day = 24 * 3_600_000
 
@@ -52,4 +53,29 @@ export const formatWhen = (
   if (apart === 0) return hour
   if (apart === 1) return `tomorrow ${hour}`
   return `on ${apart > 1 && apart < 7 ? weekday(moment) : date(moment)} ${hour}`
+}
+
+/**
+ * A moment by which something is done, short: `Mon 02:54`, and from a week on `Mon 7 Dec 02:54`.
+ *
+ * @param at - ms since 1970; rounded to the minute
+ * @param now - the moment it is said at
+ */
+export const formatBy = (at: number, now: number): string => {
+  const moment = rounded(at, 0)
+  return `${nights(now, moment) < 7 ? shortWeekday(moment) : date(moment)} ${clock(moment)}`
+}
+
+const two = (part: number): string => `${part}`.padStart(2, '0')
+
+/** The day of a moment by the clock of this machine, as it is written in columns and fields: `2025-10-18`. */
+export const formatIsoDay = (moment: string | number): string => {
+  const at = new Date(moment)
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`
+}
+
+/** The same with the hour: `2025-10-18 14:30`. */
+export const formatIsoMinute = (moment: string | number): string => {
+  const at = new Date(moment)
+  return `${formatIsoDay(moment)} ${two(at.getHours())}:${two(at.getMinutes())}`
 }

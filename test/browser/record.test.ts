@@ -137,6 +137,57 @@ test('bench and check know of a print that is running', async () => {
   await page.close()
 }, 90_000)
 
+test('another printer may be chosen while the answer is held up, and where there is none', async () => {
+  const server = await bench()
+  const added = await fetch(`${server.origin}/api/rows/printer`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ name: 'the Barge', motion: { print_accel_mm_per_s2: 50 } }),
+  })
+  expect(added.status).toBe(201)
+  const { page } = await open(server, '/')
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  const printer = page.getByLabel('Printer')
+  await printer.selectOption({ label: 'the Gull' })
+  const takes = page.getByText(/^The print takes about/)
+  const byGull = await flat(takes)
+  // The times that are there are of the printer before, and are not told as those of this one.
+  const held = Promise.withResolvers<void>()
+  const asked = '**/api/checks/reels'
+  await page.route(asked, async (route) => {
+    await held.promise
+    await route.continue()
+  })
+  await printer.selectOption({ label: 'the Barge' })
+  await page.getByText('Its times are not planned for this printer yet.').waitFor()
+  expect(await takes.count()).toBe(0)
+  held.resolve()
+  await takes.waitFor()
+  expect(await flat(takes)).not.toBe(byGull)
+  await page.unroute(asked)
+  // Refused for one printer, it may be made on another.
+  await page.route(asked, (route) => route.fulfill({ status: 500, json: {} }))
+  await printer.selectOption({ label: 'the Pair' })
+  await page.getByRole('alert').waitFor()
+  expect(await page.getByRole('button', { name: /^Start it/ }).isDisabled()).toBe(true)
+  await page.unroute(asked)
+  await printer.selectOption({ label: 'the Barge' })
+  await takes.waitFor()
+  expect(await page.getByRole('button', { name: /^Start it/ }).isDisabled()).toBe(false)
+  await page.close()
+}, 90_000)
+
+test.each(['America/New_York', 'Pacific/Auckland'])(
+  'a day is that of the person: in %s',
+  async (timezoneId) => {
+    const { page } = await open(await bench(), '/reel/QX5BN', { timezoneId })
+    await page.getByLabel('As it was at the end of').fill('2025-08-02')
+    await page.getByText('As it was on 2025-08-02').waitFor()
+    await page.close()
+  },
+  60_000,
+)
+
 test('what is finished twice is counted once', async () => {
   const server = await bench()
   const { page } = await open(server, '/')

@@ -103,6 +103,9 @@ test('the match by keys alone: drawn, asked why, wished otherwise, kept, handed 
   await page.getByRole('button', { name: 'Match them' }).press('Enter')
   const keep = page.getByRole('button', { name: 'Keep this plan' })
   await keep.waitFor()
+  // Who pressed it is where they were.
+  const focused = page.locator(':focus')
+  expect(await focused.textContent()).toBe('Match them anew')
   const white = page.getByRole('region', { name: 'Reel QX5BN' })
   await white.getByRole('img', { name: /^Reel QX5BN as a trough of/ }).waitFor()
   const why = white.getByRole('button', { name: /^Why 5a, tackle box, from QX5BN/ })
@@ -158,7 +161,7 @@ test('a match that is stopped leaves the plan as it was', async () => {
   await page.getByRole('progressbar').waitFor()
   await page.getByRole('button', { name: 'Stop' }).click()
   await page.getByText('Stopped. The plan is what it was before.').waitFor()
-  await page.getByRole('button', { name: 'Match them' }).waitFor()
+  expect(await page.getByRole('progressbar').count()).toBe(0)
   await page.close()
 }, 120_000)
 

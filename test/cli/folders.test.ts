@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs'
+import { chmodSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -239,6 +239,13 @@ describe('check', () => {
     expect(holed.map(({ time }) => time!.start_at)).toEqual([apart[0]!.time!.start_at, undefined])
     const table = runCli(['check', ...gap, ...length, ...start, '--in-turn'], { cwd: folder }).out
     expect(table.replaceAll(/\s+/g, ' ')).toContain('How long bench/prose.gcode takes is not known')
+    // Nor when one that may not be whole would be.
+    const whole = readFileSync(at('vase.gcode'), 'utf8')
+    writeFileSync(at('cut.gcode'), whole.slice(0, whole.length / 2))
+    const cut = ['hinge-pin.gcode', 'cut.gcode', 'knob.gcode']
+    const halved = checksOf([...cut, ...length, ...start, '--in-turn']).checks
+    expect(halved.map(({ time }) => time!.start_at === undefined)).toEqual([false, false, true])
+    rmSync(at('cut.gcode'))
 
     const last = checks[2] as CheckJson
     expect(Date.parse(last.run_dry.clock!.early_at!)).toBeGreaterThan(

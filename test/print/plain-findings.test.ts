@@ -45,11 +45,18 @@ describe('what plain lines are noted for does not depend on who reads them', () 
   test('a long feed below the peak', () => {
     expect(codes('M82', 'G1 X10 E50', 'G1 E-300', 'G1 E50')).toContain('long_feed')
   })
-  test('homing at the end of the file is no line cut short', () => {
-    expect(codesOfLast('G28 X')).not.toContain('maybe_cut_short')
-    expect(codesOfLast('G1 X')).toContain('maybe_cut_short')
-    expect(codesOfLast('G1 X1.')).toContain('maybe_cut_short')
-  })
+  test.each(['G28 X', 'M84', 'G4 P100', 'G1 E-2\nG1 X0 Y200', '; the end'])(
+    'a print may end without a line end: %j',
+    (line) => {
+      expect(codesOfLast(line)).not.toContain('maybe_cut_short')
+    },
+  )
+  test.each(['G', 'G1', 'G1 X', 'G1 X1.', 'G1 X1', 'g01 X1 Y2', 'N12 G1 X1', 'G1 X1 E1'])(
+    'and not in a move while it feeds: %j',
+    (line) => {
+      expect(codesOfLast(line)).toContain('maybe_cut_short')
+    },
+  )
 })
 
 describe('families that were apart are together again', () => {

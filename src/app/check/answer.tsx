@@ -21,7 +21,7 @@ import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { Unanswered } from './unanswered.tsx'
-import { usePlannedFor } from './use-planned-for.ts'
+import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
@@ -44,7 +44,7 @@ export function Answer({
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
-  usePlannedFor(at, printerAt)
+  const motion = usePlannedFor(at, printerAt)
   const key = [sha256, member, printer?.id, firmware, file.answers] as const
   const toCheck = printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
@@ -66,14 +66,15 @@ export function Answer({
   const hasReels = reels.length > 0 && !lacksReels
   const check = useQuery({
     queryKey: ['check-reels', ...key, reels],
-    // With its reels: an answer that still stands is of the reels that were taken before.
+    // With what it is of: an answer that still stands is of the reels and the printer that were taken before.
     queryFn: async () => {
       if (toCheck === null) throw new Error()
-      return { check: await api.checkReels(toCheck, reels), reels }
+      return { check: await api.checkReels(toCheck, reels), reels, planned: plannedFor(file) }
     },
     enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
+  const isPlanned = motion === null || check.data?.planned === motion
   const failure = shelf.error ?? check.error
   const head = (
     <header className={styles['head']}>
@@ -141,6 +142,7 @@ export function Answer({
             print={toCheck}
             heads={shelf.data.tools}
             reels={check.data.reels}
+            isPlanned={isPlanned}
             unit={unit}
           />
           <RankedReels
@@ -153,14 +155,14 @@ export function Answer({
           />
         </div>
       )}
-      {!hasReels || check.data === undefined || toCheck === null ? null : (
+      {toCheck === null || (failure === null && (!hasReels || check.data === undefined)) ? null : (
         <RecordBar
           print={toCheck}
           reels={reels}
           at={printerAt}
-          takes={check.data.check.time?.takes ?? null}
-          isSure={check.data.check.verdict === 'enough'}
-          isAwaited={check.isPlaceholderData}
+          takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
+          isSure={check.data?.check.verdict === 'enough'}
+          isAwaited={check.data === undefined || check.isPlaceholderData}
         />
       )}
       <RunningList />

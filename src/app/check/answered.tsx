@@ -30,6 +30,7 @@ export function Answered({
   print,
   heads,
   reels,
+  isPlanned,
   unit,
   onGross,
 }: {
@@ -37,6 +38,8 @@ export function Answered({
   readonly print: PrintToCheck
   readonly heads: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
+  /** False while the times are still those of another printer. */
+  readonly isPlanned: boolean
   readonly unit: MassUnit
   /** Told what a scale is supposed to show; null where nothing is supposed any more. */
   readonly onGross: (one: {
@@ -109,6 +112,7 @@ export function Answered({
       )}
       <PrintTimes
         check={check}
+        isPlanned={isPlanned}
         layers={reading.layers.count}
         spiral={reading.layers.spiral}
         at={startAt}
@@ -125,7 +129,7 @@ export function Answered({
               runDry={runDry}
               height={narrow ? 240 : 300}
               change={check.verdict === 'enough' ? null : (change?.height_mm ?? null)}
-              times={timesAlong(check, startAt)}
+              times={isPlanned ? timesAlong(check, startAt) : null}
             />
             <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
           </figure>

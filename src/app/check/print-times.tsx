@@ -7,27 +7,32 @@ import type { StartAtHand } from './use-start.ts'
 /** When the print ends, when its reel may run dry and when the last safe change comes. */
 export function PrintTimes({
   check,
+  isPlanned,
   layers,
   spiral,
   at: { typed, type, start, now },
 }: {
   readonly check: CheckJson
+  /** False while its times are still those of another printer. */
+  readonly isPlanned: boolean
   readonly layers: number
   readonly spiral: boolean
   readonly at: StartAtHand
 }): ReactNode {
   const field = useId()
   if (check.time === null) return null
-  const sentences = [
-    timeWords.takes(check),
-    ...(start === null
-      ? []
-      : [
-          timeWords.ends(check, start, now),
-          timeWords.dry(check, start, now),
-          timeWords.change(check, { layers, spiral }, start, now),
-        ]),
-  ]
+  const sentences = isPlanned
+    ? [
+        timeWords.takes(check),
+        ...(start === null
+          ? []
+          : [
+              timeWords.ends(check, start, now),
+              timeWords.dry(check, start, now),
+              timeWords.change(check, { layers, spiral }, start, now),
+            ]),
+      ]
+    : [timeWords.notPlanned]
   return (
     <section className={styles['times']} aria-label={timeWords.about}>
       <p>

@@ -15,6 +15,12 @@ import { type AskedMatch, asItIs, busyWith, requestOfAsked } from './asked-match
 import { PlanDrawn } from './plan-drawn.tsx'
 import styles from './slate.module.css'
 
+/** A plan, and when it was found, ms since 1970: its hours count from there. */
+interface PlanFound {
+  readonly plan: MatchJson
+  readonly at: number
+}
+
 /** Why a search ended that a person stopped. */
 class Stopped extends Error {}
 
@@ -32,7 +38,8 @@ export function MatchPart({
   const [asked, setAsked] = useState(asItIs)
   const [done, setDone] = useState(0)
   /** Stays while the next is looked for. */
-  const [plan, setPlan] = useState<MatchJson | null>(null)
+  const [found, setFound] = useState<PlanFound | null>(null)
+  const plan = found?.plan ?? null
   /** Of the search that runs; null where none does. */
   const control = useRef<AbortController | null>(null)
   const matching = useMutation({
@@ -41,14 +48,14 @@ export function MatchPart({
       control.current = own
       setDone(0)
       try {
-        const found = await api.match(requestOfAsked(wished, busyWith(running)), {
+        const next = await api.match(requestOfAsked(wished, busyWith(running)), {
           onProgress: (share) => {
             if (control.current === own) setDone(share)
           },
           signal: own.signal,
         })
         // The search asked for last stands, whichever ends last.
-        if (control.current === own) setPlan(found)
+        if (control.current === own) setFound({ plan: next, at: Date.now() })
       } finally {
         // One that has ended is not to be stopped any more.
         if (control.current === own) control.current = null
@@ -102,11 +109,9 @@ export function MatchPart({
             else ask(wished)
           }}
         />
-        {isBusy ? null : (
-          <Press main={plan === null} onPress={() => ask(asked)}>
-            {plan === null ? planWords.match : planWords.again}
-          </Press>
-        )}
+        <Press main={plan === null} isPending={isBusy} onPress={() => ask(asked)}>
+          {plan === null ? planWords.match : planWords.again}
+        </Press>
       </div>
       {isBusy ? (
         <div className={styles['progress']}>
@@ -129,7 +134,7 @@ export function MatchPart({
       ) : (
         <p role="alert">{sayFailure(matching.error)}</p>
       )}
-      {plan === null ? null : (
+      {found === null || plan === null ? null : (
         <div className={styles['plan']} aria-busy={isBusy}>
           <p role="status" className={styles['outcome']}>
             {planWords.outcome(plan, unit)}{' '}
@@ -148,6 +153,7 @@ export function MatchPart({
           />
           <PlanDrawn
             plan={plan}
+            at={found.at}
             order={waiting.map(({ row }) => row.id)}
             unit={unit}
             about={(duty) => (

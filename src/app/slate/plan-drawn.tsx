@@ -12,11 +12,14 @@ import { TroughList } from './trough-list.tsx'
 /** A plan: its troughs, what it does not serve, the way along each printer and the notes there. */
 export function PlanDrawn({
   plan,
+  at,
   order,
   unit,
   about,
 }: {
   readonly plan: MatchJson
+  /** When it was found, ms since 1970. */
+  readonly at: number
   /** Ids of the waiting prints as they are listed. */
   readonly order: readonly string[]
   readonly unit: MassUnit
@@ -71,7 +74,10 @@ export function PlanDrawn({
               <li key={printer}>
                 <b>{name}</b>{' '}
                 <span className={styles['marks']}>{copies.map(markOf).join(' → ')}</span>{' '}
-                <span className={styles['soft']}>{planWords.swaps(swaps)}</span>
+                <span className={styles['soft']}>
+                  {planWords.swaps(swaps)}
+                  {planWords.allDone(lastEnd(plan, copies), at)}
+                </span>
               </li>
             ))}
         </ul>
@@ -79,18 +85,31 @@ export function PlanDrawn({
       <ChangeNotes copies={plan.copies} markOf={markOf} />
       <details className={styles['part']}>
         <summary>{planWords.table}</summary>
-        <PlanTable plan={plan} markOf={markOf} unit={unit} />
+        <PlanTable plan={plan} at={at} markOf={markOf} unit={unit} />
       </details>
     </>
   )
 }
 
+/** When the last of a printer's copies is done, hours from the plan; null where one is not known. */
+const lastEnd = (
+  { copies }: MatchJson,
+  order: readonly { readonly waiting: string; readonly copy: number }[],
+): number | null => {
+  const last = order.at(-1)
+  return (
+    copies.find((one) => one.waiting === last?.waiting && one.copy === last.copy)?.ends_h ?? null
+  )
+}
+
 const PlanTable = ({
   plan: { copies },
+  at,
   markOf,
   unit,
 }: {
   readonly plan: MatchJson
+  readonly at: number
   readonly markOf: MarkOf
   readonly unit: MassUnit
 }): ReactNode => (
@@ -102,13 +121,14 @@ const PlanTable = ({
           ? [
               <tr key={markOf(copy)}>
                 <th scope="row">{`${markOf(copy)} ${copy.name}`}</th>
-                <td colSpan={4}>{planWords.unserved}</td>
+                <td colSpan={5}>{planWords.unserved}</td>
               </tr>,
             ]
           : copy.duties.map(({ tool, reel, after_layer, needed_g }) => (
               <tr key={`${markOf(copy)} ${tool} ${after_layer}`}>
                 <th scope="row">{`${markOf(copy)} ${copy.name}`}</th>
                 <td>{copy.printer_name}</td>
+                <td>{planWords.doneBy(copy.ends_h, at)}</td>
                 <td>{reel}</td>
                 <td>
                   <MassFigure mass={needed_g} unit={unit} />

@@ -1,5 +1,5 @@
 import type { MatchCopyJson, MatchJson } from '../../contract/index.ts'
-import { formatChance } from '../../units/index.ts'
+import { formatBy, formatChance } from '../../units/index.ts'
 import type { DutyPicture, TroughPicture } from '../slate/plan-picture.ts'
 import { type MassUnit, markOf, showMass } from './show-figure.ts'
 
@@ -125,12 +125,17 @@ export const planWords = {
   addReelPress: 'As if it were there',
   orders: 'Along each printer',
   swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
+  /** @param ends_h - hours from `at`, ms since 1970 */
+  doneBy: (ends_h: number | null, at: number): string =>
+    ends_h === null ? '' : formatBy(at + 3_600_000 * ends_h, at),
+  allDone: (ends_h: number | null, at: number): string =>
+    ends_h === null ? '' : `, done by ${planWords.doneBy(ends_h, at)}`,
   notes: 'Notes by the printer',
   keepPlan: 'Keep this plan',
   keptPlan: 'It is kept: the next match differs from it as little as it can.',
   workSheet: 'Print the work sheet',
   table: 'The same as a table',
-  headings: ['Print', 'Printer', 'Reel', 'Takes', 'Chance'],
+  headings: ['Print', 'Printer', 'Done by', 'Reel', 'Takes', 'Chance'],
   chance: (chance: number | null): string => (chance === null ? '' : sure(chance)),
   copyOf: 'A copy that waits there',
   copyHow: (name: string): string =>

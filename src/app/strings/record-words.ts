@@ -1,4 +1,5 @@
 import type { ReelChangeJson, StoppedAtJson } from '../../contract/index.ts'
+import { formatIsoDay } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 const list = (reels: readonly { readonly reel: string }[]): string =>
@@ -9,7 +10,8 @@ const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle
 /** Words of starting a print, of writing down what became of it, and of putting a fact right. */
 export const recordWords = {
   bar: 'Make it',
-  start: (reels: readonly { readonly reel: string }[]): string => `Start it on ${list(reels)}`,
+  start: (reels: readonly { readonly reel: string }[]): string =>
+    reels.length === 0 ? 'Start it' : `Start it on ${list(reels)}`,
   onSlate: 'Put it on the slate instead',
   started: 'It is kept in this browser, below, until you say what became of it.',
   busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
@@ -24,7 +26,7 @@ export const recordWords = {
   runningSince: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} on ${list(reels)}`,
   contradicted: (reel: string, at: string, reading: string): string =>
-    `An earlier weighing is brought to light as wrong: reel ${reel}, ${at.slice(0, 10)}, ${reading}. Put it right on the reel's sheet.`,
+    `An earlier weighing is brought to light as wrong: reel ${reel}, ${formatIsoDay(at)}, ${reading}. Put it right on the reel's sheet.`,
   runningOn: (file: string): string => `${file} on`,
   and: ' and ',
   since: (started: string, printer: string): string =>

@@ -27,6 +27,7 @@ const within = (clock: ClockJson, start: number, now: number): string => {
 export const timeWords = {
   about: 'Times',
   start: 'Started at',
+  notPlanned: 'Its times are not planned for this printer yet.',
   takes: ({ time }: CheckJson): string | null =>
     time === null ? null : `The print takes about ${lasting(time.takes)}.`,
   /** @param start - ms since 1970; `now` as well */
