@@ -1,12 +1,14 @@
 // Thread of a page: reads a file slice after slice, by the app's own module, then once more from memory, and
 // says how long each took.
-import { eachSlice } from './each-slice.js'
 import { readAlone } from './read-alone.js'
 
-const library = import(new URL('/bundle/print.js', globalThis.location.href).href)
+const served = (path) => import(new URL(path, globalThis.location.href).href)
+const library = served('/bundle/print.js')
+const reading = served('/each-slice.js')
 
 const read = async (file) => {
   const { PrintReader } = await library
+  const { eachSlice } = await reading
   // Compiles the kernel before, as the app does.
   void new PrintReader()
   const from = performance.now()
