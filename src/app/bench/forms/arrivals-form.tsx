@@ -46,6 +46,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const [lot, setLot] = useState('')
   const [place, setPlace] = useState('')
   const [count, setCount] = useState<number | null>(1)
+  const [doubted, setDoubted] = useState<number | null>(null)
   const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
   // One for each reel, the same however often it is sent.
   const ids = useRef<string[]>([])
@@ -71,23 +72,28 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
     ...(place.trim() !== '' && { place: place.trim() }),
   })
 
-  const add = async (id: string): Promise<RecordedJson> => {
+  const add = async (id: string, accept: boolean): Promise<RecordedJson> => {
     keep('currency', currency.toUpperCase())
     if (many > mostWeighed) return api.addReels({ ...common(), id, count: many })
     const answers: RecordedJson[] = []
     for (let k = 0; k < many; k++) {
       const own = (ids.current[k] ??= k === 0 ? id : newFactId())
       const weighing = told[k]
-      answers.push(
-        // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
-        await api.addReels({
-          ...common(),
-          id: own,
-          ...(weighing != null && {
-            gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
-          }),
+      // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
+      const answer = await api.addReels({
+        ...common(),
+        id: own,
+        ...(weighing != null && {
+          gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
         }),
-      )
+        ...(accept && { accept }),
+      })
+      if (!answer.recorded) {
+        // Pressed again, those before it go out with the ids they had, and count once.
+        setDoubted(weighing?.reading_g ?? null)
+        return answer
+      }
+      answers.push(answer)
     }
     return {
       recorded: true,
@@ -116,6 +122,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       onAgain={onAgain}
       missing={missing}
       ask={add}
+      reading_g={doubted}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake
