@@ -91,7 +91,7 @@ Examples:
     { name: 'ran-dry', help: 'the reel ran out in it' },
     {
       ...acceptOption,
-      help: 'record it though it ran dry, or gave more than it held, surprisingly',
+      help: 'record it though it ran dry, or gave more than it held, surprisingly, or the file may be cut short or in other units',
     },
     { name: 'length', value: 'LENGTH', help: 'a length instead of a file, as 12.3m' },
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },

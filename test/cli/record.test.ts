@@ -323,3 +323,22 @@ test('what is typed wrong makes no folder', () => {
   expect(runCli(['weigh', 'K7RMY', '9g', '--at', 'soon', '--data', data]).exit).toBe(2)
   expect(existsSync(data)).toBe(false)
 })
+
+test('a file that leaves open what it draws is recorded once that is answered', async () => {
+  const run = await bench()
+  const whole = readFileSync(join(prints, 'tackle-box.gcode'))
+  writeFileSync(
+    join(prints, 'half.gcode'),
+    whole.subarray(0, whole.indexOf(' E', whole.length / 2) + 5),
+  )
+  const reels = ['--reel', 'K7RMY']
+  for (const words of [
+    ['draw', 'half.gcode', ...reels],
+    ['slate', 'add', 'half.gcode', '--material', 'PLA'],
+  ]) {
+    const asked = run(...words, '--json')
+    expect(asked.exit).toBe(10)
+    expect(errorJson.parse(JSON.parse(asked.out)).error.code).toBe('maybe_cut_short')
+    expect(run(...words, '--accept').exit).toBe(0)
+  }
+})
