@@ -103,7 +103,8 @@ describe('a surprising weighing in a pipe', () => {
 
   test('so is what no such filament can weigh', async () => {
     const run = await bench()
-    const words = ['measure', 'K7RMY', '--linear-density', '5']
+    expect(run('measure', 'K7RMY', '--linear-density', '2.98 ± 0.01').exit).toBe(0)
+    const words = ['measure', 'K7RMY', '--linear-density', '5 ± 0.01']
     const { exit, err } = run(...words)
     expect(exit).toBe(10)
     expect(err.replaceAll(/\s+/g, ' ')).toContain('Repeat with --accept then.')
