@@ -35,6 +35,7 @@ const ways: Readonly<Record<string, Way>> = {
   person_unknown: addsRow('person'),
   run_dry_surprising: accepts,
   drew_more_than_held: accepts,
+  measure_surprising: accepts,
   before_opened: story,
   reel_retired: story,
   reel_empty: story,

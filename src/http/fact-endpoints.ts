@@ -56,6 +56,7 @@ export const factEndpoints: readonly Endpoint[] = [
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
+        make: reel === undefined ? make : undefined,
         weighing: { reading_g: weighing.reading_g },
       }
       return recordOnce(asked, claims, async (handed) => {
@@ -119,14 +120,27 @@ export const factEndpoints: readonly Endpoint[] = [
     body: measureRequest,
     writes: true,
     run: (asked) => {
-      const { id: _id, at: _at, by: _by, note: _note, reel, cut, ...parts } = asked.body
+      const {
+        id: _id,
+        at: _at,
+        by: _by,
+        note: _note,
+        reel,
+        cut,
+        accept: isAccepted,
+        ...parts
+      } = asked.body
       const claims = { kind: 'measured', reel: plainReel(reel), ...parts }
       return recordOnce(asked, claims, async (handed) => {
         const measure = {
           ...parts,
           ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
         }
-        return told(await measureReel(handed, reel, measure, saidOf(asked.body)))
+        const said = {
+          ...saidOf(asked.body),
+          ...(isAccepted !== undefined && { accept: isAccepted }),
+        }
+        return told(await measureReel(handed, reel, measure, said))
       })
     },
   }),
@@ -158,7 +172,7 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { id: _id, at: _at, by: _by, note: _note, make, ...sheet } = asked.body
-      return recordOnce(asked, { kind: 'data-sheet', ...sheet }, async (handed) =>
+      return recordOnce(asked, { kind: 'data-sheet', make, ...sheet }, async (handed) =>
         told(await stateOfMake(handed, make, sheet, saidOf(asked.body))),
       )
     },

@@ -3,7 +3,9 @@ import type { RecordedJson } from '../../contract/index.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { isDoubt } from '../recorded/use-posting.ts'
 import { benchWords } from '../strings/bench-words.ts'
+import { recordWords } from '../strings/record-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { Surprise } from '../weighing/surprise.tsx'
 import styles from './bench.module.css'
@@ -74,9 +76,14 @@ export function BenchForm({
         </p>
       ) : null}
       {error === null ? null : (
-        <p role="alert" className={styles['refused']}>
-          {sayFailure(error)}
-        </p>
+        <div role="alert" className={styles['refused']}>
+          <p>{sayFailure(error)}</p>
+          {isDoubt(error) ? (
+            <Press isDisabled={isBusy} onPress={() => tell((id) => ask(id, true))}>
+              {recordWords.anyway}
+            </Press>
+          ) : null}
+        </div>
       )}
       {answer?.surprise == null || reading_g == null ? (
         <Press main type="submit" isDisabled={isBusy}>

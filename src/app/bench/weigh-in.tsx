@@ -13,6 +13,7 @@ import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
+import { useTouch } from '../touch/touch.tsx'
 import { Surprise, type SurpriseAnswer } from '../weighing/surprise.tsx'
 import { WeighScale } from '../weighing/weigh-scale.tsx'
 import styles from './bench.module.css'
@@ -99,8 +100,10 @@ export function WeighIn({
   }
   const waits = error instanceof WaitsHere
   const isOpen = answer === null && !waits
+  const { isOut } = useTouch()
   useFarKeys({
-    isOn: isOpen,
+    // What is typed then is a pass-phrase.
+    isOn: isOpen && !isOut,
     onKey: (key) => {
       field.current?.focus()
       setTyped((now) => now + key)

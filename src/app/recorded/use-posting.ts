@@ -15,7 +15,11 @@ export interface Posting<T> {
 }
 
 /** Refusals that a person may overrule. */
-const doubts = new Set(['run_dry_surprising', 'drew_more_than_held'])
+const doubts = new Set(['run_dry_surprising', 'drew_more_than_held', 'measure_surprising'])
+
+/** True where the ledger would take it with `accept`. */
+export const isDoubt = (error: Error | null): boolean =>
+  error instanceof ProblemFault && doubts.has(error.problem.code)
 
 /**
  * Posts facts; whatever the page shows of the ledger is asked anew once one is written down.
@@ -48,7 +52,7 @@ export function usePosting<T>(
     },
     isBusy: isPending,
     failure: error,
-    isDoubted: error instanceof ProblemFault && doubts.has(error.problem.code),
+    isDoubted: isDoubt(error),
     answer: data ?? null,
     forget: reset,
   }

@@ -36,9 +36,10 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
       missing={
         reel === null ? workWords.needsReel : told.length === 0 ? workWords.needsPlace : null
       }
-      ask={(id) =>
+      ask={(id, accept) =>
         api.measure({
           id,
+          ...(accept && { accept }),
           reel: reel ?? '',
           calipers: { places_mm: told.map(([one, other]) => [one.value, other.value]) },
         })
