@@ -8,8 +8,9 @@ import {
   type TrimmedJson,
 } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
+import { usualScale } from './choose-scale.ts'
 import { findReel } from './find-reel.ts'
-import { findRow } from './find-row.ts'
+import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
@@ -19,6 +20,7 @@ import { type ShelfView, viewOf } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
 import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
+import { weighingOf } from './weighing-told.ts'
 
 /** A fact that does not hold, and what holds in its place. */
 export interface PutRightInput extends Said {
@@ -27,6 +29,8 @@ export interface PutRightInput extends Said {
   readonly reason: string
   /** The right figure, where it has a mass. */
   readonly mass_g?: MeasuredJson
+  /** One unit in the last place of the right mass as it was told, g. */
+  readonly lastPlace_g?: number
   /** The right figure, where it has a length. */
   readonly length_mm?: MeasuredJson
   /** The reel it was. */
@@ -179,7 +183,7 @@ const insteadOf = (
   handed: HandedIn,
   view: ShelfView,
   wrong: FactJson,
-  { mass_g, length_mm, reel, make, at }: PutRightInput,
+  { mass_g, lastPlace_g, length_mm, reel, make, at }: PutRightInput,
 ): Outcome<FactJson | undefined> => {
   if ([mass_g, length_mm, reel, make, at].every((part) => part === undefined)) {
     return accept(undefined)
@@ -201,7 +205,7 @@ const insteadOf = (
     ...(at !== undefined && { at }),
   }
   if (mass_g !== undefined) {
-    const changed = withMass(right, mass_g)
+    const changed = withMass(view, right, mass_g, lastPlace_g)
     if (changed === undefined) return nothingInstead(wrong, 'mass')
     right = changed
   }
@@ -235,15 +239,30 @@ const insteadOf = (
   return accept(right)
 }
 
-/** Figures of a weighing are taken at the scale's word; a stated doubt is the new figure's. */
-const withMass = (fact: FactJson, { value, u }: MeasuredJson): FactJson | undefined => {
+/**
+ * A weighing's figure is taken as `weighingOf` does on its scale, and what else stood there stays; of a
+ * piece cut off, as `withTypedDoubt` does.
+ */
+const withMass = (
+  { rows }: ShelfView,
+  fact: FactJson,
+  { value, u }: MeasuredJson,
+  lastPlace_g = 0,
+): FactJson | undefined => {
   if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
-    const { u_g: _u, ...weighing } = fact.weighing
-    return { ...fact, weighing: { ...weighing, reading_g: value, ...(u > 0 && { u_g: u }) } }
+    const { scale, extra_g } = fact.weighing
+    const row = rowsOf(rows, 'scale').find(({ id }) => id === scale)
+    const told = {
+      reading_g: value,
+      ...(u > 0 && { u_g: u }),
+      lastPlace_g,
+      ...(extra_g && { extra_g }),
+    }
+    return { ...fact, weighing: weighingOf(told, row ?? { id: scale, ...usualScale }) }
   }
   if (fact.kind !== 'trimmed') return undefined
   const { length_mm: _length, ...rest } = fact
-  return { ...rest, mass_g: { value, u } }
+  return { ...rest, mass_g: { value, u: u > 0 ? u : lastPlace_g / Math.sqrt(12) } }
 }
 
 const nothingInstead = (fact: FactJson, what: string): ReturnType<typeof refuse> =>
