@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { toldWeighing } from '../../src/app/bench/told-weighing.ts'
+import { toldWeighing } from '../../src/app/weighing/told-weighing.ts'
 import { massInUnit } from '../../src/app/field/mass-in-unit.ts'
 import { parseBounded } from '../../src/app/field/parse-bounded.ts'
 

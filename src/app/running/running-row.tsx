@@ -35,15 +35,7 @@ export function RunningRow({
   const [ranDry, setRanDry] = useState(false)
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
-  const posting = usePosting(
-    (told: DrawRequest) => api.draw(told),
-    (answer, { stopped_at: at = null }) => {
-      endPrint(print.draw)
-      onRecorded(answer, at)
-    },
-  )
-  const { isBusy, post } = posting
-  const told = (isAccepted: boolean): DrawRequest => ({
+  const told: DrawRequest = {
     id: print.draw,
     print: print.print,
     reels: print.reels.map((one) => ({ ...one, ...(failing && ranDry && { ran_dry: true }) })),
@@ -51,8 +43,15 @@ export function RunningRow({
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
     ...(!failing && took !== null && { took_s: took }),
-    ...(isAccepted && { accept: true }),
+  }
+  const posting = usePosting((one: DrawRequest) => api.draw(one), {
+    of: told,
+    onRecorded: (answer, { stopped_at: at = null }) => {
+      endPrint(print.draw)
+      onRecorded(answer, at)
+    },
   })
+  const { isBusy, post } = posting
   /** To the other form, whose fields are empty: what was typed before is not told. */
   const turnTo = (isFailing: boolean): void => {
     setFailing(isFailing)
@@ -90,7 +89,7 @@ export function RunningRow({
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
             if (goToUnread(event.currentTarget)) return
-            if (stopped !== null) post(told(false))
+            if (stopped !== null) post(told)
           }}
         >
           <div className={styles['fields']}>
@@ -121,7 +120,7 @@ export function RunningRow({
         <form
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
-            if (!goToUnread(event.currentTarget)) post(told(false))
+            if (!goToUnread(event.currentTarget)) post(told)
           }}
         >
           <QuantityField
@@ -143,10 +142,7 @@ export function RunningRow({
           </div>
         </form>
       )}
-      <Refused
-        posting={posting}
-        {...((!failing || stopped !== null) && { onAnyway: () => post(told(true)) })}
-      />
+      <Refused posting={posting} />
     </li>
   )
 }

@@ -58,6 +58,7 @@ export const reelWords = {
   heldThen: 'held then',
   thenNow: 'Back to now',
   asItWas: (at: string): string => `As it was on ${at.slice(0, 10)}`,
+  awaited: '…',
   tell: 'Something befell it',
   itWas: 'It was',
   events: {

@@ -11,17 +11,17 @@ import { useApi } from '../../api/use-api.ts'
 import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
 import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
-import { MassField, QuantityField } from '../../field/quantity-field.tsx'
+import { MassField } from '../../field/quantity-field.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { WordsField } from '../../field/words-field.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { keep, kept } from '../../look/kept.ts'
 import { arrivalWords } from '../../strings/arrival-words.ts'
+import { WeighingField } from '../../weighing/weighing-field.tsx'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ReelLabels } from '../reel-labels.tsx'
 import { ScaleSelect } from '../scale-select.tsx'
-import { toldWeighing } from '../told-weighing.ts'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
 /** As many may be weighed as they arrive; more are told of in one and weighed later. */
@@ -167,11 +167,10 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           <legend>{arrivalWords.grosses}</legend>
           <div className={styles['side']}>
             {Array.from({ length: many }, (_, k) => (
-              <QuantityField
+              <WeighingField
                 // oxlint-disable-next-line react/no-array-index-key -- a reel has no other name yet
                 key={k}
                 label={arrivalWords.nth(k + 1)}
-                parse={(text) => toldWeighing(text, unit)}
                 onValue={(one) =>
                   setWeighings((now) =>
                     Array.from({ length: Math.max(now.length, k + 1) }, (_each, at) =>
