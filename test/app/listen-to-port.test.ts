@@ -57,18 +57,11 @@ test('a port that failed is closed, so that it can be listened to again', async 
 })
 
 test('a port is closed when it is stopped', async () => {
-  let end = (): void => {}
   const port = portOf(() => {})
-  const ended = listenToPort(
+  await listenToPort(
     port,
-    (stop) => {
-      end = stop
-    },
+    (stop) => stop(),
     () => {},
   )
-  await Promise.resolve()
-  await expect.poll(() => port.readable?.locked).toBe(true)
-  end()
-  await ended
   await expect(port.open({ baudRate: 9600 })).resolves.toBeUndefined()
 })

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import type { WeighRequest } from '../../src/contract/index.ts'
 import { type SurpriseAnswer, settleSurprise } from '../../src/app/weighing/settle-surprise.ts'
+import type { WeighRequest } from '../../src/contract/index.ts'
 
 const pound = 453.59237
 

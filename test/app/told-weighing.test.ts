@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { toldWeighing } from '../../src/app/weighing/told-weighing.ts'
 import { massInUnit } from '../../src/app/field/mass-in-unit.ts'
 import { parseBounded } from '../../src/app/field/parse-bounded.ts'
+import { toldWeighing } from '../../src/app/weighing/told-weighing.ts'
 
 const ounce = 28.349523125
 

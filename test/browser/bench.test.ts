@@ -172,21 +172,16 @@ describe('a reel on the scale', () => {
     const field = page.getByLabel('The scale shows')
     await field.fill(String(figure))
     await page.getByText(/^It agrees:/).waitFor()
-    let answer = (): void => {}
-    const asked = new Promise<void>((isAsked) => {
-      void page.route('**/api/weighings', async (route) => {
-        const answered = new Promise<void>((go) => {
-          answer = go
-        })
-        isAsked()
-        await answered
-        return route.continue()
-      })
+    const [asked, answered] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()]
+    await page.route('**/api/weighings', async (route) => {
+      asked.resolve()
+      await answered.promise
+      return route.continue()
     })
     await field.fill(String(figure + 300))
-    await asked
+    await asked.promise
     expect(await page.getByText(/^It agrees:/).count()).toBe(0)
-    answer()
+    answered.resolve()
     await page.getByText(/^It does not agree:/).waitFor()
     await page.close()
   })

@@ -413,6 +413,24 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 90_000)
 
+  test('shows no figures of another moment under the day that was asked for', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const net = page.getByRole('rowheader', { name: 'net', exact: true })
+    await net.waitFor()
+    const answered = Promise.withResolvers<void>()
+    await page.route('**/api/reels/QX5BN?at=*', async (route) => {
+      await answered.promise
+      return route.continue()
+    })
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByText('As it was on 2025-05-15').waitFor()
+    expect(await net.count()).toBe(0)
+    answered.resolve()
+    await net.waitFor()
+    await page.close()
+  }, 60_000)
+
   test('puts a weighing right with another figure, and holds back one that surprises', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')
