@@ -1,8 +1,8 @@
 import type { ReelCard } from '../ledger/index.ts'
 import { type ListedReel, makeOfReel } from '../service/index.ts'
+import { formatIsoDay } from '../units/index.ts'
 import { contradictionSentence } from './contradiction-sentence.ts'
 import { sayCount, sayMass, sayMeasuredLength } from './say.ts'
-import { sayIsoDay } from './say-moment.ts'
 import { niceWhole, softBar } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { sheetWidth, wrap } from './wrap.ts'
@@ -49,7 +49,7 @@ export const reelListReport = (
       now === undefined
         ? 'not reckoned: see reel show'
         : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(netWidth)}${sayMeasuredLength(now.length).padStart(lengthWidth)}`
-    const weighed = card.lastWeighing === undefined ? 'never' : sayIsoDay(card.lastWeighing.at)
+    const weighed = card.lastWeighing === undefined ? 'never' : formatIsoDay(card.lastWeighing.at)
     lines.push(
       `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + netWidth + lengthWidth)}${weighed.padStart(11)}`,
       ...more.map((line) => `${' '.repeat(beforeName)}${line}`),

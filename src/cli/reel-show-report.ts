@@ -1,10 +1,10 @@
 import { showId } from '../contract/index.ts'
 import { nameOfReel, type ReelKnown, type ToldStory } from '../service/index.ts'
-import { grams, measured } from '../units/index.ts'
+import { formatIsoDay, grams, measured } from '../units/index.ts'
 import { withContradiction } from './contradiction-sentence.ts'
 import { restRows, weighingRows } from './rests-on.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
-import { sayDay, sayIsoDay, sayMoment } from './say-moment.ts'
+import { sayDay, sayMoment } from './say-moment.ts'
 import { type Bar, scaleDrawing } from './scale-drawing.ts'
 import { answerWith } from './settling.ts'
 import { row } from './sheet-row.ts'
@@ -104,7 +104,7 @@ const life = (terminal: Terminal, { card, what }: StoryNow): readonly string[] =
     const why = voided === undefined ? '' : ` -- does not hold: ${harmless(voided.reason)}`
     const line = wrap(
       `${said}${why}`,
-      `  ${sayIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
+      `  ${formatIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
       ' '.repeat(factsFrom),
     )
     return voided === undefined ? line : paint(terminal, 'faint', line)

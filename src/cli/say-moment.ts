@@ -4,14 +4,6 @@ const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-dig
 /** A moment of the ledger as a day by the clock of this machine: `18 Oct 2025`. */
 export const sayDay = (moment: string): string => day.format(new Date(moment))
 
-const two = (part: number): string => String(part).padStart(2, '0')
-
-/** The same in figures, for columns: `2025-10-18`. */
-export const sayIsoDay = (moment: string): string => {
-  const at = new Date(moment)
-  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`
-}
-
 /** The same with the hour: `18 Oct 2025, 14:30`. */
 export const sayMoment = (moment: string): string =>
   `${sayDay(moment)}, ${clock.format(new Date(moment))}`

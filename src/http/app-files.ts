@@ -32,9 +32,12 @@ const notBuilt = `<!doctype html>
 
 const fileNameOf = (path: string): string | undefined => {
   // What can not be decoded, and what climbs out of the folder, is no file of the app.
-  if (/%(?![0-9a-f]{2})/i.test(path)) return undefined
-  const whole = decodeURIComponent(path)
-  return /(^|\/)\.|[\\\0]/.test(whole) ? undefined : whole
+  try {
+    const whole = decodeURIComponent(path)
+    return /(^|\/)\.|[\\\0]/.test(whole) ? undefined : whole
+  } catch {
+    return undefined
+  }
 }
 
 /** A file of the app; of a page of the app, which has no file, the app itself. */

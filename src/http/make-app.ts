@@ -2,11 +2,10 @@ import { type Context, Hono } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { streamSSE } from 'hono/streaming'
 import type { ChangeJson, MayJson } from '../contract/index.ts'
-import { StoreFault } from '../store/index.ts'
-import { accept, DomainError, type Outcome, refuse } from '../units/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
 import { appFile } from './app-files.ts'
 import { ChangeFeed } from './change-feed.ts'
-import { type Asked, type Endpoint, NotFound, type Serving } from './endpoint.ts'
+import type { Asked, Endpoint, Serving } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
 import { Gate } from './gate.ts'
 import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
@@ -19,6 +18,7 @@ import { Searches } from './searches.ts'
 import { newSecret } from './secrets.ts'
 import { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
+import { refusalOfThrown } from './thrown.ts'
 import { mayFor, mayOf, suffices } from './who-may.ts'
 
 /** The server without a socket. */
@@ -55,7 +55,7 @@ export const makeApp = (around: Surroundings): App => {
   const app = new Hono()
   app.use(safeHeaders, knownHost(around.hosts), noProxy(around.access.isNeeded), sameSite)
   app.use(packed(around.remoteOf))
-  app.onError((error) => told(error))
+  app.onError((error) => problem(...refusalOfThrown(error)))
   app.get('/healthz', (context) => context.json({ status: 'ok' }))
   app.get('/readyz', async (context) => {
     try {
@@ -239,18 +239,6 @@ const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unk
     message: `${place === '' ? 'The body' : place}: ${issue?.message ?? 'not understood'}. See /api.`,
     ...(place !== '' && { received: place }),
   })
-}
-
-/** What was thrown, as an answer; what nobody expected is not told to who asks. */
-const told = (error: unknown): Response => {
-  if (error instanceof NotFound) return problem(error.refusal, 404)
-  if (error instanceof StoreFault) return problem(error.refusal)
-  if (error instanceof DomainError) return problem({ code: error.code, message: error.message })
-  console.error(error)
-  return problem(
-    { code: 'failed', message: 'Something went wrong in the server; its log has more.' },
-    500,
-  )
 }
 
 const changes = (context: Context, serving: Serving): Response => {

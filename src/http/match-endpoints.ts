@@ -12,14 +12,16 @@ import { keepPlan, keptPlan, matchShelf, recordedToJson } from '../service/index
 import { accept, type Outcome } from '../units/index.ts'
 import { type Asked, type Endpoint, endpoint, NotFound } from './endpoint.ts'
 import { problemOf } from './problem.ts'
+import { refusalOfThrown } from './thrown.ts'
 
 /** Looks for a plan until it is found, or the search is ended by its name, or whoever asked hangs up. */
 const match = async (
-  { around, body, context, handed, searches }: Asked<MatchRequest>,
+  { around, body, handed, searches }: Asked<MatchRequest>,
+  hungUp: AbortSignal,
   progress?: (done: number) => void,
 ): Promise<Outcome<unknown>> => {
   const { limit_s, search, ...asked } = body
-  return searches.run(search, context.req.raw.signal, (signal) =>
+  return searches.run(search, hungUp, (signal) =>
     matchShelf(
       handed(),
       asked,
@@ -37,16 +39,25 @@ const match = async (
 /** The same as server-sent events: `progress`, and in the end `answer` or `problem`. */
 const told = (asked: Asked<MatchRequest>): Response => {
   const encoder = new TextEncoder()
+  /** Aborted once nobody listens any more: to a stream that was let go nothing can be said. */
+  const letGo = new AbortController()
   const body = new ReadableStream<Uint8Array>({
     async start(controller) {
-      const say = (event: string, data: unknown): void =>
+      const say = (event: string, data: unknown): void => {
+        if (letGo.signal.aborted) return
         controller.enqueue(encoder.encode(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`))
-      const done = await match(asked, (share) => say('progress', { done: share }))
-      if (asked.context.req.raw.signal.aborted) return
-      if (done.ok) say('answer', done.value)
-      else say('problem', problemOf(done.refusal))
-      controller.close()
+      }
+      const hungUp = AbortSignal.any([asked.context.req.raw.signal, letGo.signal])
+      try {
+        const done = await match(asked, hungUp, (share) => say('progress', { done: share }))
+        if (done.ok) say('answer', done.value)
+        else say('problem', problemOf(done.refusal))
+      } catch (error) {
+        say('problem', problemOf(...refusalOfThrown(error)))
+      }
+      if (!letGo.signal.aborted) controller.close()
     },
+    cancel: () => letGo.abort(),
   })
   return new Response(body, {
     headers: {
@@ -73,7 +84,7 @@ export const matchEndpoints: readonly Endpoint[] = [
       if (asked.context.req.header('accept')?.includes('text/event-stream') === true) {
         return accept({ response: told(asked) })
       }
-      const plan = await match(asked)
+      const plan = await match(asked, asked.context.req.raw.signal)
       return plan.ok ? accept({ json: plan.value }) : plan
     },
   }),

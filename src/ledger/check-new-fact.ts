@@ -5,7 +5,7 @@ import {
   showId,
   type WeighingJson,
 } from '../contract/index.ts'
-import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { accept, formatIsoDay, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
 import { type FactBounds, factBounds } from './fact-bounds.ts'
 import { type ReelHistory, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
@@ -46,8 +46,8 @@ function* problems(
   if (Date.parse(fact.at) > Date.parse(fact.recorded_at) + day) {
     yield {
       code: 'in_the_future',
-      message: `A fact can not be dated ${fact.at.slice(0, 10)}: it is written down on ${fact.recorded_at.slice(0, 10)}. Check the date.`,
-      expected: `${fact.recorded_at.slice(0, 10)} or before`,
+      message: `A fact can not be dated ${formatIsoDay(fact.at)}: it is written down on ${formatIsoDay(fact.recorded_at)}. Check the date.`,
+      expected: `${formatIsoDay(fact.recorded_at)} or before`,
       received: fact.at,
     }
   }
@@ -82,7 +82,7 @@ function* reelProblems(fact: StandingFact, others: readonly FactJson[]): Generat
     if (history === undefined) return
     yield {
       code: 'reel_opened_already',
-      message: `Reel ${showId(reel)} was opened already, on ${history.opened.at.slice(0, 10)}. Put that fact right, or give the new reel an id of its own.`,
+      message: `Reel ${showId(reel)} was opened already, on ${formatIsoDay(history.opened.at)}. Put that fact right, or give the new reel an id of its own.`,
       received: reel,
     }
     return
@@ -99,8 +99,8 @@ function* reelProblems(fact: StandingFact, others: readonly FactJson[]): Generat
   if (Date.parse(fact.at) < Date.parse(opened.at) - day) {
     yield {
       code: 'before_opened',
-      message: `Reel ${showId(reel)} was opened on ${opened.at.slice(0, 10)}, so nothing can have happened to it on ${fact.at.slice(0, 10)}. Check the date and the id, or put its opening right first: it is the fact ${showId(opened.id)}.`,
-      expected: `${opened.at.slice(0, 10)} or after`,
+      message: `Reel ${showId(reel)} was opened on ${formatIsoDay(opened.at)}, so nothing can have happened to it on ${formatIsoDay(fact.at)}. Check the date and the id, or put its opening right first: it is the fact ${showId(opened.id)}.`,
+      expected: `${formatIsoDay(opened.at)} or after`,
       received: fact.at,
     }
   }
@@ -126,7 +126,7 @@ function* endedProblems(
   if (gone !== undefined) {
     yield {
       code: 'reel_retired',
-      message: `Reel ${showId(reel)} left the shelf on ${gone.at.slice(0, 10)}. Put that fact right if it is still here.`,
+      message: `Reel ${showId(reel)} left the shelf on ${formatIsoDay(gone.at)}. Put that fact right if it is still here.`,
       received: reel,
     }
   }
@@ -135,7 +135,7 @@ function* endedProblems(
     if (fed !== undefined) {
       yield {
         code: 'fed_after',
-        message: `Reel ${showId(reel)} fed a print on ${fed.at.slice(0, 10)}, after it is said to have ended. Check the date, or put that fact right first.`,
+        message: `Reel ${showId(reel)} fed a print on ${formatIsoDay(fed.at)}, after it is said to have ended. Check the date, or put that fact right first.`,
         received: fact.at,
       }
     }
@@ -147,7 +147,7 @@ function* endedProblems(
   if (end === undefined || tailTaken) return
   yield {
     code: 'reel_empty',
-    message: `Reel ${showId(reel)} ${end.kind === 'emptied' ? 'was emptied' : 'ran dry'} on ${end.at.slice(0, 10)}, so nothing more can come from it. Put that fact right first, or look at the id again.`,
+    message: `Reel ${showId(reel)} ${end.kind === 'emptied' ? 'was emptied' : 'ran dry'} on ${formatIsoDay(end.at)}, so nothing more can come from it. Put that fact right first, or look at the id again.`,
     received: reel,
   }
 }

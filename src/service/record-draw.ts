@@ -8,7 +8,7 @@ import {
 } from '../contract/index.ts'
 import { readingOfRow, shareFed } from '../ledger/index.ts'
 import type { FamilyReading } from '../print/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, formatIsoMinute, type Outcome, refuse } from '../units/index.ts'
 import { choosePrinter } from './choose-printer.ts'
 import { copyDone } from './copy-done.ts'
 import { findReel } from './find-reel.ts'
@@ -264,5 +264,5 @@ const recordedBefore = ({ standing }: ShelfView, drew: DrewJson): string | undef
   )
   return before === undefined
     ? undefined
-    : `This print was recorded from ${drew.reel} before, at ${before.at.slice(0, 16).replace('T', ' ')} UTC. If it was the same, put one of them right; this one is ${showId(drew.id)}.`
+    : `This print was recorded from ${drew.reel} before, at ${formatIsoMinute(before.at)}. If it was the same, put one of them right; this one is ${showId(drew.id)}.`
 }

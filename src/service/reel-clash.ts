@@ -8,6 +8,7 @@ import {
 } from '../contract/index.ts'
 import { describeFact, ledgerNames, standingFacts } from '../ledger/index.ts'
 import type { Refusal } from '../units/index.ts'
+import { formatIsoDay } from '../units/index.ts'
 import { newRowId } from './new-id.ts'
 
 /** Clashes that are told one by one. */
@@ -61,7 +62,7 @@ export const reelClash = (
 }
 
 const say = (fact: OpenedJson, known: readonly CatalogueRowJson[]): string =>
-  `${describeFact(fact, ledgerNames(known, []))} (${fact.at.slice(0, 10)})`
+  `${describeFact(fact, ledgerNames(known, []))} (${formatIsoDay(fact.at)})`
 
 /** An id that nothing has; for one reel always the same, so that advice does not change when repeated. */
 const freeId = (reel: string, taken: ReadonlySet<string>): string => {

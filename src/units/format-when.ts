@@ -65,3 +65,17 @@ export const formatBy = (at: number, now: number): string => {
   const moment = rounded(at, 0)
   return `${nights(now, moment) < 7 ? shortWeekday(moment) : date(moment)} ${clock(moment)}`
 }
+
+const two = (part: number): string => `${part}`.padStart(2, '0')
+
+/** The day of a moment by the clock of this machine, as it is written in columns and fields: `2025-10-18`. */
+export const formatIsoDay = (moment: string | number): string => {
+  const at = new Date(moment)
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`
+}
+
+/** The same with the hour: `2025-10-18 14:30`. */
+export const formatIsoMinute = (moment: string | number): string => {
+  const at = new Date(moment)
+  return `${formatIsoDay(moment)} ${two(at.getHours())}:${two(at.getMinutes())}`
+}

@@ -9,7 +9,7 @@ export {
   formatShare,
   formatTemperature,
 } from './format-quantity.ts'
-export { formatBy, formatHour, formatWhen } from './format-when.ts'
+export { formatBy, formatHour, formatIsoDay, formatIsoMinute, formatWhen } from './format-when.ts'
 export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
 export { parseDensity } from './parse-density.ts'

@@ -24,7 +24,7 @@ const reel = (
     state: 'part-used',
   },
   net_g: net === null ? null : { value: net, u: 3 },
-  length_mm: null,
+  length_mm: net === null ? null : { value: 330 * net, u: 1000 },
   weighed_at: null,
   contradicted: null,
 })
@@ -50,6 +50,7 @@ test.each([
 test('what is not known comes last, whichever way', () => {
   expect(ids(sortReels(shelf, 'net'))).toBe('DBAC')
   expect(ids(sortReels(shelf, 'net', true))).toBe('ABDC')
+  expect(ids(sortReels(shelf, 'length'))).toBe('DBAC')
   expect(ids(sortReels(shelf, 'material', true))).toBe('BCAD')
 })
 

@@ -177,6 +177,17 @@ test('another printer may be chosen while the answer is held up, and where there
   await page.close()
 }, 90_000)
 
+test.each(['America/New_York', 'Pacific/Auckland'])(
+  'a day is that of the person: in %s',
+  async (timezoneId) => {
+    const { page } = await open(await bench(), '/reel/QX5BN', { timezoneId })
+    await page.getByLabel('As it was at the end of').fill('2025-08-02')
+    await page.getByText('As it was on 2025-08-02').waitFor()
+    await page.close()
+  },
+  60_000,
+)
+
 test('what is finished twice is counted once', async () => {
   const server = await bench()
   const { page } = await open(server, '/')

@@ -299,6 +299,7 @@ test('files of the app, and nothing else', async () => {
     '/..%2f..%2fsecret.json',
     '/.git/config.json',
     '/%zz',
+    '/%ff',
     '/a%00.js',
   ]) {
     expect((await kept(path))[0]).toBe(404)

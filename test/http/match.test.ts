@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { runMatch } from '../../src/cli/run-match.ts'
 import { matchJson, planJson, problemJson, recordedJson } from '../../src/contract/index.ts'
+import { DomainError } from '../../src/units/index.ts'
 import { served } from './served.ts'
 
 test('a plan is looked for, kept, and shown', async () => {
@@ -64,4 +65,36 @@ test('a search is ended by its name with the best plan so far', async () => {
   const gone = await ask('DELETE', '/api/matches/mine')
   expect(gone.status).toBe(404)
   expect(problemJson.parse(await gone.json()).code).toBe('search_not_found')
+})
+
+test('whoever hangs up ends the search, and nothing is said to them any more', async () => {
+  const begun = Promise.withResolvers<(done: number) => void>()
+  const ended = Promise.withResolvers<void>()
+  const { ask } = await served({
+    match: async (slate, run) => {
+      begun.resolve(run.progress ?? (() => undefined))
+      await new Promise((resolve) => {
+        run.signal?.addEventListener('abort', resolve)
+      })
+      const plan = await runMatch(slate, run)
+      ended.resolve()
+      return plan
+    },
+  })
+  const { body } = await ask('POST', '/api/matches', {}, { accept: 'text/event-stream' })
+  const say = await begun.promise
+  say(0.1)
+  await body?.cancel()
+  // As a thread says it, where whatever is thrown ends the server.
+  expect(() => say(0.2)).not.toThrow()
+  await ended.promise
+})
+
+test('what a search throws is said as a problem', async () => {
+  const { ask } = await served({
+    match: () => Promise.reject(new DomainError('no_such_thing', 'there is none')),
+  })
+  const told = await ask('POST', '/api/matches', {}, { accept: 'text/event-stream' })
+  const [, data = ''] = /^event: problem\ndata: (.*)$/m.exec(await told.text()) ?? []
+  expect(problemJson.parse(JSON.parse(data)).code).toBe('no_such_thing')
 })

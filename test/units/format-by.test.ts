@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { formatBy } from '../../src/units/index.ts'
+import { formatBy, formatIsoDay, formatIsoMinute } from '../../src/units/index.ts'
 
 const at = (month: number, day: number, hour: number, minute: number): number =>
   new Date(2025, month - 1, day, hour, minute).getTime()
@@ -15,4 +15,13 @@ test.each([
   ],
 ])('a moment by which something is done: %s', (_, moment, said) => {
   expect(formatBy(moment, at(11, 30, 8, 0))).toBe(said)
+})
+
+test('a moment in columns is of the clock of this machine', () => {
+  const moment = at(1, 2, 3, 4)
+  expect([formatIsoDay(moment), formatIsoMinute(moment)]).toEqual([
+    '2025-01-02',
+    '2025-01-02 03:04',
+  ])
+  expect(formatIsoMinute(new Date(moment).toISOString())).toBe('2025-01-02 03:04')
 })

@@ -1,5 +1,6 @@
 import { lazy, type ReactNode, Suspense, useMemo } from 'react'
 import type { ReelLifeJson, ReelShowJson } from '../../contract/index.ts'
+import { formatIsoMinute } from '../../units/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
@@ -66,7 +67,7 @@ export function LifeChart({
             {life.marks.map(({ fact, at, net_g }) => (
               <tr key={fact}>
                 <td>
-                  <time dateTime={at}>{at.slice(0, 16).replace('T', ' ')}</time>
+                  <time dateTime={at}>{formatIsoMinute(at)}</time>
                 </td>
                 <td>
                   <MassFigure mass={net_g} unit={unit} />

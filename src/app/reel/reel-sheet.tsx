@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
+import { formatIsoDay } from '../../units/index.ts'
 import type { MomentOfLife } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { ReelSection } from '../drawing/reel-section.tsx'
@@ -40,8 +41,8 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
         data === undefined
           ? []
           : [
-              [reelWords.came, data.opened_at.slice(0, 10)],
-              ...(then === null ? [] : [[reelWords.past, then.at.slice(0, 10)] as const]),
+              [reelWords.came, formatIsoDay(data.opened_at)],
+              ...(then === null ? [] : [[reelWords.past, formatIsoDay(then.at)] as const]),
             ]
       }
     >

@@ -1,18 +1,11 @@
 import { type ReactNode, useId } from 'react'
+import { formatIsoDay } from '../../units/index.ts'
 import type { MomentOfLife } from '../api/api.ts'
 import field from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import styles from './reel.module.css'
-
-const two = (value: number): string => `${value}`.padStart(2, '0')
-
-/** The day of a moment where the person is. */
-const dayOf = (moment: string): string => {
-  const date = new Date(moment)
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}`
-}
 
 /** Picks a moment of a reel's life, to see its figures as they were. */
 export function ThenChoice({
@@ -34,9 +27,9 @@ export function ThenChoice({
           id={id}
           type="date"
           className={field['input']}
-          min={dayOf(openedAt)}
-          max={dayOf(new Date().toISOString())}
-          value={then === null ? '' : dayOf(then.at)}
+          min={formatIsoDay(openedAt)}
+          max={formatIsoDay(Date.now())}
+          value={then === null ? '' : formatIsoDay(then.at)}
           onChange={({ target }) => {
             const end = new Date(`${target.value}T23:59:59.999`)
             if (Number.isNaN(end.getTime())) return onThen(null)

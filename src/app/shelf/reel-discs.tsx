@@ -5,7 +5,7 @@ import { ReelDisc } from '../drawing/reel-disc.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { shelfWords } from '../strings/shelf-words.ts'
-import type { MassUnit } from '../strings/show-figure.ts'
+import { type MassUnit, showLength } from '../strings/show-figure.ts'
 import styles from './shelf.module.css'
 import { shelvesOf } from './sort-reels.ts'
 import type { Clearing } from './use-clearing.ts'
@@ -49,7 +49,7 @@ export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNo
 )
 
 const Disc = memo(function Disc({
-  one: { reel, net_g },
+  one: { reel, net_g, length_mm, contradicted },
   unit,
   clearing,
 }: {
@@ -67,6 +67,12 @@ const Disc = memo(function Disc({
           <span>{shelfWords.unreckoned}</span>
         ) : (
           <MassFigure mass={net_g} unit={unit} />
+        )}
+        {length_mm === null ? null : (
+          <span className={styles['length']}>{showLength(length_mm)}</span>
+        )}
+        {contradicted === null ? null : (
+          <span className={styles['doubted']}>{shelfWords.doubted}</span>
         )}
         {clearing === null ? null : (
           <span className={styles['forPrint']}>

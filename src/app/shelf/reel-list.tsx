@@ -1,10 +1,13 @@
 import { memo, type ReactNode, useMemo, useState } from 'react'
 import { Button } from 'react-aria-components'
 import { Link } from 'wouter'
+import { formatIsoDay } from '../../units/index.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { SaidFigure } from '../figure/said-figure.tsx'
 import { shelfWords } from '../strings/shelf-words.ts'
+import { showLength } from '../strings/show-figure.ts'
 import type { ReelsShown } from './reel-discs.tsx'
 import styles from './shelf.module.css'
 import { type ReelColumn, sortReels } from './sort-reels.ts'
@@ -14,6 +17,7 @@ const columns: readonly ReelColumn[] = [
   'id',
   'colour',
   'net',
+  'length',
   'material',
   'make',
   'place',
@@ -59,7 +63,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
             </tr>
           </thead>
           <tbody>
-            {sorted.slice(0, most).map(({ reel, net_g, weighed_at }) => (
+            {sorted.slice(0, most).map(({ reel, net_g, length_mm, weighed_at, contradicted }) => (
               <tr key={reel.id}>
                 <th scope="row">
                   <Link href={`/reel/${reel.id}`} className={styles['rowLink']}>
@@ -72,11 +76,15 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                 <td data-column="net">
                   {net_g === null ? shelfWords.unreckoned : <MassFigure mass={net_g} unit={unit} />}
                 </td>
+                <td data-column="length">
+                  {length_mm === null ? '' : <SaidFigure said={showLength(length_mm)} />}
+                </td>
                 <td data-column="material">{shelfWords.material(reel.material)}</td>
                 <td data-column="make">{reel.make ?? shelfWords.noMake}</td>
                 <td data-column="place">{reel.place ?? ''}</td>
                 <td data-column="weighed">
-                  {weighed_at === null ? shelfWords.never : weighed_at.slice(0, 10)}
+                  {weighed_at === null ? shelfWords.never : formatIsoDay(weighed_at)}
+                  {contradicted === null ? null : ` ${shelfWords.doubted}`}
                 </td>
                 {clearing === null ? null : (
                   <td data-column="verdict">{verdictOf(clearing.get(reel.id))}</td>

@@ -1,7 +1,15 @@
 import type { ListedReelJson } from '../../contract/index.ts'
 
 /** What a list of reels can be sorted by. */
-export type ReelColumn = 'id' | 'make' | 'material' | 'colour' | 'place' | 'net' | 'weighed'
+export type ReelColumn =
+  | 'id'
+  | 'make'
+  | 'material'
+  | 'colour'
+  | 'place'
+  | 'net'
+  | 'length'
+  | 'weighed'
 
 const keyOf: Readonly<Record<ReelColumn, (one: ListedReelJson) => string | number | null>> = {
   id: ({ reel }) => reel.id,
@@ -10,6 +18,7 @@ const keyOf: Readonly<Record<ReelColumn, (one: ListedReelJson) => string | numbe
   colour: ({ reel }) => reel.colour,
   place: ({ reel }) => reel.place,
   net: ({ net_g }) => net_g?.value ?? null,
+  length: ({ length_mm }) => length_mm?.value ?? null,
   weighed: ({ weighed_at }) => weighed_at,
 }
 

@@ -1,5 +1,5 @@
 import type { CheckJson, ReelWorkingJson, RunDryPointJson } from '../../contract/index.ts'
-import { formatChance } from '../../units/index.ts'
+import { formatChance, formatIsoDay } from '../../units/index.ts'
 import { type MassUnit, showHeight, showMass } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
@@ -133,7 +133,7 @@ export const checkWords = {
     if (working === undefined || last === undefined) return 'never weighed'
     const since = working.draws_since
     const prints = since === 0 ? 'nothing' : since === 1 ? 'one print' : `${since} prints`
-    return `weighed ${last.at.slice(0, 10)} at ${last.reading_g} g; ${prints} since`
+    return `weighed ${formatIsoDay(last.at)} at ${last.reading_g} g; ${prints} since`
   },
   on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>
     working?.rests.find((one) => one.id === id)?.on ?? '',

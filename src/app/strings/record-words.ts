@@ -1,4 +1,5 @@
 import type { ReelChangeJson, StoppedAtJson } from '../../contract/index.ts'
+import { formatIsoDay } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 const list = (reels: readonly { readonly reel: string }[]): string =>
@@ -25,7 +26,7 @@ export const recordWords = {
   runningSince: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} on ${list(reels)}`,
   contradicted: (reel: string, at: string, reading: string): string =>
-    `An earlier weighing is brought to light as wrong: reel ${reel}, ${at.slice(0, 10)}, ${reading}. Put it right on the reel's sheet.`,
+    `An earlier weighing is brought to light as wrong: reel ${reel}, ${formatIsoDay(at)}, ${reading}. Put it right on the reel's sheet.`,
   runningOn: (file: string): string => `${file} on`,
   and: ' and ',
   since: (started: string, printer: string): string =>

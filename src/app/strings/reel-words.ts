@@ -1,4 +1,5 @@
 import type { ReelHeadJson, ReelWorkingJson } from '../../contract/index.ts'
+import { formatIsoDay } from '../../units/index.ts'
 
 /** What reels are called by, and the words of a reel's sheet. */
 export const reelWords = {
@@ -57,7 +58,7 @@ export const reelWords = {
   thenKnown: 'by what had been written down then',
   heldThen: 'held then',
   thenNow: 'Back to now',
-  asItWas: (at: string): string => `As it was on ${at.slice(0, 10)}`,
+  asItWas: (at: string): string => `As it was on ${formatIsoDay(at)}`,
   awaited: '…',
   tell: 'Something befell it',
   itWas: 'It was',

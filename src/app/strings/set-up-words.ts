@@ -1,4 +1,5 @@
 import type { MayJson } from '../../contract/index.ts'
+import { formatIsoDay } from '../../units/index.ts'
 
 const count = new Intl.NumberFormat('en-GB')
 const several = (many: number, one: string, more: string): string =>
@@ -96,7 +97,7 @@ export const setUpWords = {
   tokenCopied: 'Copied.',
   tokenSeen: 'I have it',
   tokenMay: 'What may it do?',
-  tokenMadeAt: (at: string, may: MayJson): string => `${tokenMays[may]}; made ${at.slice(0, 10)}`,
+  tokenMadeAt: (at: string, may: MayJson): string => `${tokenMays[may]}; made ${formatIsoDay(at)}`,
   tokenBack: 'Take back',
   tokenBackOf: (name: string): string => `Take back the token for ${name}`,
   tokenAsk: (name: string): string => `Take back “${name}”? Programs that use it are kept out.`,

@@ -30,11 +30,13 @@ export const shelfWords = {
   noMake: 'not known',
   unreckoned: 'not reckoned',
   never: 'never',
+  doubted: 'a weighing is in doubt',
   list: 'Reels of the shelf',
   columns: {
     id: 'Reel',
     colour: 'Colour',
     net: 'Net',
+    length: 'Length',
     material: 'Material',
     make: 'Make',
     place: 'Place',

@@ -1,5 +1,5 @@
 import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
-import { formatChance } from '../../units/index.ts'
+import { formatChance, formatIsoDay } from '../../units/index.ts'
 import { type Figure, type MassUnit, markOf, showMass } from './show-figure.ts'
 
 type Cause = SurpriseJson['causes'][number]
@@ -46,7 +46,7 @@ export const weighingWords = {
     causes[cause.code]?.(cause, unit) ?? cause.message,
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
-    `The weighing of reel ${reel} of ${at.slice(0, 10)}, ${plain(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
+    `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${plain(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
   toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,
