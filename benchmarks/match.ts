@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
+import { matchInThread } from 'reelreckon/solver'
 import { SeededRandom } from '../demo/seeded-random.ts'
 import type { LevelResult, MatchPlan } from '../src/match/index.ts'
-import { matchInThread } from '../src/solver/index.ts'
 import { inventedSlate, type SlateSize } from './invented-slate.ts'
 import { describeMachine } from './machine.ts'
 import { markdownTable } from './markdown-table.ts'

@@ -11,18 +11,17 @@ import { shelfHeading, shelfReport } from './shelf-report.ts'
 import type { SimulationTask } from './simulation-worker.ts'
 
 const usage = `usage: node benchmarks/shelf-reliability.ts [options]
-  --cases N      prints asked about in each world, 1000 or more, default 20000
-  --seed N       default 1
-  --minutes N    no more portions of 25000 prints are begun after this time
+  --benches N    benches in each world, default 80; each is asked about some 500 prints
+  --seed N       default 1; two runs with the same seed meet the same benches
+  --minutes N    no more portions of 50 benches are begun after this time
   --as-guessed   spreads as the priors have them, none learnt
+  --as-they-are  spreads as wide as they are in each world, none learnt: what is left is their shape
   --at-once      surprises are accepted without a look at earlier weighings
   --write        write its section of benchmarks/RESULTS.md`
 
-/** Prints asked about in one go. */
-const portion = 25_000
-/** Draws of the generator from the start of one portion to that of the next: more than any needs. */
-const apart = 2 ** 25
-/** What the generator's state grows by with each draw. */
+/** Benches simulated in one go. */
+const portion = 50
+/** What the generator's state grows by with each draw, and so with each bench. */
 const stride = 0x6d2b79f5
 
 /**
@@ -34,10 +33,10 @@ const simulated = async (
   options: BenchOptions,
 ): Promise<readonly ShelfSimulation[]> => {
   const tasks: SimulationTask[] = []
-  for (let from = 0, place = 0; from < cases; from += portion, place++) {
-    const state = (seed + Math.imul(stride, place * apart)) >>> 0
+  for (let from = 0; from < benches; from += portion) {
+    const state = (seed + Math.imul(stride, from)) >>> 0
     for (let world = 0; world < worlds; world++) {
-      tasks.push({ world, cases: Math.min(portion, cases - from), seed: state, options })
+      tasks.push({ world, benches: Math.min(portion, benches - from), seed: state, options })
     }
   }
   const found: ShelfSimulation[] = []
@@ -83,36 +82,35 @@ const inWorker = (task: SimulationTask): Promise<ShelfSimulation> =>
 
 const { values } = parseArgs({
   options: {
-    cases: { type: 'string', default: '20000' },
+    benches: { type: 'string', default: '80' },
     seed: { type: 'string', default: '1' },
     minutes: { type: 'string', default: 'Infinity' },
     'as-guessed': { type: 'boolean', default: false },
+    'as-they-are': { type: 'boolean', default: false },
     'at-once': { type: 'boolean', default: false },
     write: { type: 'boolean', default: false },
   },
 })
-const cases = Number(values.cases)
+const benches = Number(values.benches)
 const seed = Number(values.seed)
 const minutes = Number(values.minutes)
-if (!Number.isInteger(cases) || cases < 1000 || !Number.isInteger(seed) || !(minutes > 0)) {
+if (!Number.isInteger(benches) || benches < 1 || !Number.isInteger(seed) || !(minutes > 0)) {
   console.error(usage)
   process.exitCode = 2
 } else {
   const learns = !values['as-guessed']
+  const knowsSpreads = values['as-they-are']
   const looksBack = !values['at-once']
   const worlds = [...shelfWorlds, worldElsewhere]
-  const simulations = await simulated(worlds.length, { learns, looksBack })
+  const simulations = await simulated(worlds.length, { learns, looksBack, knowsSpreads })
   const runs = worlds.map((world, place) => ({
     world,
     simulation: simulations[place]!,
     elsewhere: world === worldElsewhere,
   }))
-  const done = Math.min(
-    cases,
-    portion * Math.floor(simulations[0]!.calls.length / portion) || cases,
-  )
-  const command = `node benchmarks/shelf-reliability.ts --cases ${done} --seed ${seed}`
-  const options = `${learns ? '' : ' --as-guessed'}${looksBack ? '' : ' --at-once'}`
+  const command = `node benchmarks/shelf-reliability.ts --benches ${simulations[0]!.benches} --seed ${seed}`
+  const given = ['as-guessed', 'as-they-are', 'at-once'] as const
+  const options = given.map((name) => (values[name] ? ` --${name}` : '')).join('')
   const section = shelfReport(runs, `${command}${options}`, describeMachine())
   console.log(section)
   if (values.write) {

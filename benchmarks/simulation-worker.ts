@@ -7,11 +7,13 @@ import { type BenchOptions, simulateShelves } from '../test/verdict/simulated-sh
 export interface SimulationTask {
   /** Place of the world; after all others comes the one elsewhere. */
   readonly world: number
-  readonly cases: number
+  readonly benches: number
   readonly seed: number
   readonly options: BenchOptions
 }
 
-const { world, cases, seed, options } = workerData as SimulationTask
+const { world, benches, seed, options } = workerData as SimulationTask
 // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread has no origin
-parentPort?.postMessage(simulateShelves(shelfWorlds[world] ?? worldElsewhere, cases, seed, options))
+parentPort?.postMessage(
+  simulateShelves(shelfWorlds[world] ?? worldElsewhere, benches, seed, options),
+)

@@ -29,6 +29,11 @@ export class SeededRandom {
     return mean + sd * radius * Math.cos(2 * Math.PI * this.uniform())
   }
 
+  /** A generator of its own: what is drawn from it does not move this one, which gives a single draw for it. */
+  fork(): SeededRandom {
+    return new SeededRandom(this.uniform() * 2 ** 32)
+  }
+
   /** One of the entries. */
   pick<T>(entries: readonly T[]): T {
     return entries[Math.floor(this.uniform() * entries.length)]!

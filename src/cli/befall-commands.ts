@@ -1,16 +1,11 @@
 import { dryingCautions } from '../filament/index.ts'
 import { type ReelEvent, recordOfReel } from '../service/index.ts'
-import {
-  parseLength,
-  parseMass,
-  parseShare,
-  parseTemperature,
-  withTypedDoubt,
-} from '../units/index.ts'
+import { parseLength, parseMass, parseShare, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { taken } from './parse-reel.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 import type { SheetLine } from './recorded-report.ts'
+import { temperatureWithin } from './temperature-within.ts'
 
 const befall = (
   reel: string,
@@ -88,7 +83,7 @@ export const dryCommand = (
     () => ({
       kind: 'dried',
       ...(temperature !== undefined && {
-        temperature_c: taken(parseTemperature(temperature), '--temperature').value,
+        temperature_c: temperatureWithin(temperature, '--temperature', [0, 200]),
       }),
       ...(hours !== undefined && { hours: parseHours(hours) }),
       ...(remaining !== undefined && {

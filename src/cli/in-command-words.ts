@@ -27,13 +27,15 @@ const ways: Readonly<Record<string, Way>> = {
       : `Name it with --tool '${expected}: reel=ID'.`,
   firmware_needed: () => 'Say it with --firmware, or once with reelreckon printer change.',
   no_table: () => 'That is told with --delimiter.',
-  make_unknown: () => 'Set it up with --maker NAME --material NAME.',
+  make_unknown: () =>
+    'A new one is set up with --maker NAME --material NAME, where a reel or a make is added.',
   make_differs: () => 'A make is changed with reelreckon make change.',
   printer_unknown: addsRow('printer'),
   scale_unknown: addsRow('scale'),
   person_unknown: addsRow('person'),
   run_dry_surprising: accepts,
   drew_more_than_held: accepts,
+  measure_surprising: accepts,
   before_opened: story,
   reel_retired: story,
   reel_empty: story,
@@ -57,5 +59,8 @@ export const inCommandWords = ({
   const way = ways[told.code]?.(told)
   if (way === undefined) return message
   const [first = '', ...list] = message.split('\n')
-  return [`${first} ${way}`, ...list].join('\n')
+  // A sentence that ends in its list goes on behind it.
+  return /[.?!]$/.test(first) || list.length === 0
+    ? [`${first} ${way}`, ...list].join('\n')
+    : [message, way].join('\n')
 }

@@ -5,17 +5,18 @@ import {
   parseLength,
   parseLinearDensity,
   parseMass,
-  parseTemperature,
   withTypedDoubt,
 } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { parsePlaces, parseWinding, rulerDoubt, taken } from './parse-reel.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
+import { temperatureWithin } from './temperature-within.ts'
 
 /** What was typed after `measure`. */
 export interface MeasureText extends RecordText {
   readonly make?: string
+  readonly accept?: boolean
   readonly source?: string
   readonly tare?: string
   readonly calipers?: string
@@ -53,7 +54,10 @@ export const measureCommand = (reel: string | undefined, typed: MeasureText): Pr
         `--${option}`,
       )
     }
-    return measureReel(ledger, reel!, measureOf(typed), said)
+    return measureReel(ledger, reel!, measureOf(typed), {
+      ...said,
+      ...(typed.accept === true && { accept: true }),
+    })
   })
 
 const sheetOf = (typed: MeasureText): Parameters<typeof stateOfMake>[2] => {
@@ -145,7 +149,7 @@ const immersionOf = (typed: MeasureText): Pick<ReelMeasure, 'immersion'> => {
       water_c:
         waterTemperature === undefined
           ? roomTemperature
-          : taken(parseTemperature(waterTemperature), '--water-temperature').value,
+          : temperatureWithin(waterTemperature, '--water-temperature', [0, 40]),
     },
   }
 }

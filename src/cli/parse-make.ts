@@ -33,7 +33,7 @@ export const parseMake = ({ maker, label, diameter, carrier }: MakeText): MakePa
 })
 
 /** Net mass on a label, g. @throws Fault of wrong usage */
-const parseLabel = (typed: string): number => {
+export const parseLabel = (typed: string): number => {
   const { value, u } = taken(parseMass(typed), '--label')
   if (u === 0 && value > 0) return value
   throw usageFault(

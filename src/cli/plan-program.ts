@@ -52,6 +52,10 @@ Examples:
     ...waitingOptions,
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },
     { name: 'member', value: 'NAME', help: 'which print of a zip with several' },
+    {
+      name: 'accept',
+      help: 'take the file as it was read, though it may be cut short or in other units',
+    },
     ...fileOptions,
     by,
     ...catalogueOptions,

@@ -1,8 +1,10 @@
-import { type PutRight, putRight, recordedToJson } from '../service/index.ts'
+import { type PutRight, type PutRightInput, putRight, recordedToJson } from '../service/index.ts'
 import { parseLength, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { withLedger } from './open-ledger.ts'
+import { parseLabel } from './parse-make.ts'
 import { taken } from './parse-reel.ts'
+import { parseSrgb } from './parse-srgb.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
@@ -17,6 +19,10 @@ export interface PutRightText extends RecordText {
   readonly length?: string
   readonly reel?: string
   readonly make?: string
+  readonly label?: string
+  readonly colour?: string
+  readonly srgb?: string
+  readonly partUsed?: string
   readonly accept?: boolean
 }
 
@@ -40,6 +46,7 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
           length_mm: taken(withTypedDoubt(length, parseLength), '--length'),
         }),
         ...(make !== undefined && { make }),
+        ...openingOf(typed),
       }
       const first = {
         weighing: mass === undefined ? { reading_g: 0 } : parseWeighing(mass, {}, '--mass'),
@@ -78,3 +85,33 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
       }
     }),
   )
+
+/** What is right of a reel that arrived. */
+const openingOf = ({ label, colour, srgb, partUsed }: PutRightText): OpeningTold => {
+  if (srgb !== undefined && colour === undefined) {
+    throw usageFault(
+      'colour_needed',
+      '--srgb goes with the name of the colour: give --colour.',
+      '--srgb',
+    )
+  }
+  return {
+    ...(label !== undefined && { label_net_g: parseLabel(label) }),
+    ...(colour !== undefined && {
+      colour: { name: colour, ...(srgb !== undefined && { srgb: parseSrgb(srgb, '--srgb') }) },
+    }),
+    ...(partUsed !== undefined && { part_used: yesOrNo(partUsed) }),
+  }
+}
+
+type OpeningTold = Pick<PutRightInput, 'label_net_g' | 'colour' | 'part_used'>
+
+const yesOrNo = (typed: string): boolean => {
+  const word = typed.trim().toLowerCase()
+  if (word === 'yes' || word === 'no') return word === 'yes'
+  throw usageFault(
+    'part_used_unknown',
+    `--part-used: "${typed}" is neither yes nor no.`,
+    '--part-used',
+  )
+}

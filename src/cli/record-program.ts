@@ -91,7 +91,7 @@ Examples:
     { name: 'ran-dry', help: 'the reel ran out in it' },
     {
       ...acceptOption,
-      help: 'record it though it ran dry, or gave more than it held, surprisingly',
+      help: 'record it though it ran dry, or gave more than it held, surprisingly, or the file may be cut short or in other units',
     },
     { name: 'length', value: 'LENGTH', help: 'a length instead of a file, as 12.3m' },
     { name: 'print', value: 'HASH', help: 'a print that was kept, by the beginning of its hash' },
@@ -116,7 +116,7 @@ Examples:
   reelreckon measure K7RMY --calipers '1.74x1.76, 1.75x1.77'
   reelreckon measure K7RMY --cut 2m=5.96g              mind your fingers
   reelreckon measure K7RMY --air 2.31g --water 0.43g
-  reelreckon measure --make 'Kittiwake PLA' --density 1.24 --source 'sheet 2026'${exits}`,
+  reelreckon measure --make 'Kittiwake PLA' --density 1.24 --source 'sheet 2026'${weighExits}`,
     )
     .action(async (reel: string | undefined, given: Given) => {
       const { measureCommand } = await import('./measure-command.ts')
@@ -135,6 +135,7 @@ Examples:
     { name: 'make', value: 'NAME', help: 'what a sheet says of a make: --density, --tare' },
     { name: 'tare', value: 'MASS', help: 'of a make: what its carriers weigh by its sheet' },
     { name: 'source', value: 'TEXT', help: 'of a make: which sheet' },
+    acceptOption,
     ...recordOptions,
   ])
 }
@@ -244,10 +245,18 @@ Examples:
     })
   addOptions(putRight, [
     { name: 'reason', value: 'TEXT', help: 'why it does not hold' },
-    { name: 'mass', value: 'MASS', help: 'the right mass' },
+    { name: 'mass', value: 'MASS', help: 'the right mass; of a reel that arrived, when new' },
     { name: 'length', value: 'LENGTH', help: 'the right length' },
     { name: 'reel', value: 'ID', help: 'the reel it was' },
     { name: 'make', value: 'NAME', help: 'the make it is, of a reel that arrived' },
+    { name: 'label', value: 'MASS', help: 'the net mass on the label of a reel that arrived' },
+    { name: 'colour', value: 'NAME', help: 'the colour of a reel that arrived' },
+    { name: 'srgb', value: '#RRGGBB', help: 'the colour on a screen' },
+    {
+      name: 'part-used',
+      value: 'ANSWER',
+      help: 'yes or no: had a reel that arrived been fed from',
+    },
     acceptOption,
     ...recordOptions,
   ])

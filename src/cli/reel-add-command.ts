@@ -52,7 +52,10 @@ const adding = async (
   const reel = newReel(ledger, typed)
   const { answer, refused } = await takeWeighing<ReelsAdded>(
     terminal,
-    { weighing: reel.gross ?? { reading_g: 0 }, accept: typed.accept === true },
+    {
+      weighing: reel.gross ?? reel.grossWhenNew ?? { reading_g: 0 },
+      accept: typed.accept === true,
+    },
     typed,
     ({ weighing, accept, reel: another }) => {
       if (another !== undefined) {
@@ -61,7 +64,10 @@ const adding = async (
           `Nothing was recorded. ${another} is on the shelf already: weigh it with reelreckon weigh ${another}, then add the new reel.`,
         )
       }
-      return addReel(ledger, { ...reel, ...(reel.gross && { gross: weighing }), accept })
+      const told = reel.gross
+        ? { gross: weighing }
+        : reel.grossWhenNew && { grossWhenNew: weighing }
+      return addReel(ledger, { ...reel, ...told, accept })
     },
     ({ weighed }) => weighed,
     'reelreckon reel add …',

@@ -74,9 +74,9 @@ const figures = (
           ...weighingRows(onShelf),
           ...restRows(onShelf.working.rests),
         ]),
-    ...withContradiction(notices, contradicted).flatMap(({ message }) => [
+    ...withContradiction(notices, contradicted).flatMap(({ message, fact }) => [
       '',
-      wrap(message, '  !  '),
+      wrap(withFact(message, fact), '  !  '),
     ]),
     ...(next === undefined || onShelf === undefined
       ? []
@@ -90,6 +90,12 @@ const figures = (
         ]),
   ]
 }
+
+/** A notice with the fact it is of, unless it names that already. */
+const withFact = (message: string, fact: string | undefined): string =>
+  fact === undefined || message.includes(showId(fact))
+    ? message
+    : `${message} It is the fact ${showId(fact)} (reelreckon put-right ${showId(fact)}).`
 
 /** A standard uncertainty with one or two figures, as beside a value. */
 const sayDoubt = (u: number): string =>

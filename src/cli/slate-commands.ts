@@ -20,6 +20,7 @@ import { type WaitingText, waitingTold, whole } from './slate-text.ts'
 
 interface AddText extends WaitingText, LedgerText, FileText {
   readonly print?: string
+  readonly accept?: boolean
   readonly member?: string
 }
 

@@ -41,9 +41,12 @@ const worthNaming = 0.01
 const isNew = ({ opened, fact }: Weighed): boolean =>
   opened !== undefined && opened.reel === fact.reel
 
-/** A reel that weighs too little for a new one of its label, and is not told to be part-used. */
+/** A reel that weighs too little for a new one of its label, and is told neither to be new nor part-used. */
 const mayBePartUsed = (weighed: Weighed): boolean =>
-  isNew(weighed) && weighed.opened?.part_used !== true && weighed.surprise.innovation < 0
+  isNew(weighed) &&
+  weighed.opened?.part_used !== true &&
+  weighed.opened?.gross_when_new === undefined &&
+  weighed.surprise.innovation < 0
 
 /** What else may be done on the command line, by the cause. */
 const ways: Readonly<Record<string, string>> = {

@@ -17,6 +17,7 @@ export interface MeasureRequest
       'calipers' | 'immersion' | 'density_g_per_cm3' | 'linear_density_g_per_m' | 'winding'
     > {
   readonly reel: string
+  readonly accept?: boolean
   readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTellJson }
 }
 
@@ -27,6 +28,7 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
   .strictObject({
     ...saidParts,
     reel: words.describe('id of the reel'),
+    accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
     calipers: z
       .exactOptional(
         z.strictObject({

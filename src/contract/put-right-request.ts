@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { ColourJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
@@ -12,6 +13,9 @@ export interface PutRightRequest extends SaidRequest {
   readonly length_mm?: MeasuredJson
   readonly reel?: string
   readonly make?: string
+  readonly label_net_g?: number
+  readonly colour?: ColourJson
+  readonly part_used?: boolean
   readonly accept?: boolean
 }
 
@@ -30,6 +34,20 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
     reel: z.exactOptional(words).describe('id of the reel it was'),
     make: z.exactOptional(words).describe('name or id of the make it is'),
+    label_net_g: z
+      .exactOptional(z.number().positive())
+      .describe('of an opening: the right net mass on the label'),
+    colour: z
+      .exactOptional(
+        z.strictObject({
+          name: words,
+          srgb: z.exactOptional(z.string().regex(/^#[0-9a-f]{6}$/)),
+        }),
+      )
+      .describe('of an opening: the right colour'),
+    part_used: z
+      .exactOptional(z.boolean())
+      .describe('of an opening: whether some had been fed before'),
     accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
   })
   .meta({ id: 'put_right_request' }) as z.ZodType<PutRightRequest>

@@ -60,10 +60,12 @@ export const assumedOfReel = (
     (fact) =>
       fact.kind === 'weighed' ||
       fact.kind === 'ran-dry' ||
-      (fact.kind === 'opened' && fact.grossWhenNew !== undefined),
+      (fact.kind === 'opened' && fact.grossWhenNew !== undefined && fact.partUsed !== true),
   )
-  if (!isWeighed && Number.isNaN(tapes[reel]!.label)) {
-    const { upTo } = tapes[reel]!
+  const [opened] = facts
+  const isPartOf = opened?.kind === 'opened' && opened.partUsed === true
+  if (!isWeighed && (isPartOf || Number.isNaN(tapes[reel]!.label))) {
+    const upTo = tapes[reel]!.upTo ?? (isPartOf ? (opened.labelNet ?? make.labelNet) : undefined)
     const opening = priors.openingWithoutLabel
     if (upTo === undefined) {
       say('opening', 'net mass at opening, no label and no weighing telling', opening, opening)

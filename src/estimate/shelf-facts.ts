@@ -96,7 +96,10 @@ export interface ReelOpened extends Dated {
   /** Net mass on the label, g, > 0; without it the opening mass is unknown. */
   readonly labelNet?: Grams
   readonly grossWhenNew?: ShelfWeighing
-  /** True when some of it had been fed before: the label then says nothing of what is on it. */
+  /**
+   * True when some of it had been fed before: label and `grossWhenNew` are then of what was on it when it
+   * was new, and anything up to that label is gone.
+   */
   readonly partUsed?: boolean
 }
 

@@ -11,6 +11,7 @@ import type {
   ReelDrew,
   ReelDried,
   ReelMeasured,
+  ReelOpened,
   ReelTrimmed,
   ShelfFact,
   ShelfWeighing,
@@ -80,6 +81,10 @@ export const isTapedAlike = (a: ShelfPriors, b: ShelfPriors): boolean =>
     if (one === other) return true
     return 'u' in one && 'u' in other && one.value === other.value && one.u === other.u
   })
+
+/** Whether an opening tells of the reel when it was new: its label is of that, and so is its weighing. */
+const wasNew = ({ partUsed, grossWhenNew }: ReelOpened): boolean =>
+  partUsed !== true || grossWhenNew !== undefined
 
 /** How many numbers a row of this kind has. */
 export const tapeWidth = (kind: number): number => (isWide(kind) ? 8 : 2)
@@ -162,9 +167,12 @@ export class TapeWriter {
           break
         case 'opened':
           if (i > 0) throw new DomainError('opened_not_first', `${fact.id} comes after others`)
-          if (fact.labelNet !== undefined && fact.partUsed !== true) label = fact.labelNet
+          if (fact.labelNet !== undefined && wasNew(fact)) label = fact.labelNet
           if (!(label > 0 || Number.isNaN(label))) throw impossible(fact.id, label)
-          if (fact.grossWhenNew) this.#weighing(fact.grossWhenNew, fact.id, 1, 1, 0, 0, 0)
+          if (fact.grossWhenNew) {
+            this.#weighing(fact.grossWhenNew, fact.id, 1, 1, 0, 0, 0)
+            if (fact.partUsed) this.#usedBefore(fact.id, this.#partOf(fact, make))
+          }
           break
         case 'carrier-weighed': {
           const own = fact.reel !== undefined
@@ -224,6 +232,12 @@ export class TapeWriter {
     if (!(part >= 0 && part <= 1)) throw impossible(id, part)
     const metres = length / 1000
     this.#row(tapeKinds.drew, column, id, metres * part, (metres * (share?.u ?? 0)) ** 2)
+  }
+
+  /** What was fed before the reel came: anything up to its label, taken as uniform. */
+  #usedBefore(id: string, label: number | undefined): void {
+    if (label === undefined) this.#unrecorded(id)
+    else this.#row(tapeKinds.trimmed, -1, id, label / 2, label ** 2 / 12)
   }
 
   /** The net changes by nobody knows what. */

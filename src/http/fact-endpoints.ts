@@ -119,14 +119,27 @@ export const factEndpoints: readonly Endpoint[] = [
     body: measureRequest,
     writes: true,
     run: (asked) => {
-      const { id: _id, at: _at, by: _by, note: _note, reel, cut, ...parts } = asked.body
+      const {
+        id: _id,
+        at: _at,
+        by: _by,
+        note: _note,
+        reel,
+        cut,
+        accept: isAccepted,
+        ...parts
+      } = asked.body
       const claims = { kind: 'measured', reel: plainReel(reel), ...parts }
       return recordOnce(asked, claims, async (handed) => {
         const measure = {
           ...parts,
           ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
         }
-        return told(await measureReel(handed, reel, measure, saidOf(asked.body)))
+        const said = {
+          ...saidOf(asked.body),
+          ...(isAccepted !== undefined && { accept: isAccepted }),
+        }
+        return told(await measureReel(handed, reel, measure, said))
       })
     },
   }),

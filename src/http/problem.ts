@@ -32,6 +32,7 @@ const statusOf: Readonly<Record<string, number>> = {
   nothing_changed: 409,
   fact_void: 409,
   run_dry_surprising: 409,
+  measure_surprising: 409,
   demo_in_place: 409,
   ledger_exchanged: 409,
   too_large: 413,

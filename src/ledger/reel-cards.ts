@@ -73,9 +73,10 @@ export const reelCards = (
     const moved = own.findLast((fact) => fact.kind === 'moved')
     const place = moved?.place ?? opened.place
     const whenNew = opened.gross_when_new
+    // Of one that came part-used, what it weighed when new tells nothing of it since.
     const lastWeighing =
       own.findLast((fact) => fact.kind === 'weighed') ??
-      (whenNew && { at: opened.at, weighing: whenNew })
+      (whenNew && opened.part_used !== true && { at: opened.at, weighing: whenNew })
     const [first, ...others] = own.map((fact): CardFact => ({ fact }))
     const rest = [...others, ...(voidedOf.get(id) ?? [])]
     return {

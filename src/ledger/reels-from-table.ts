@@ -61,9 +61,7 @@ export interface TableRow {
  * Reels out of a person's own table. Nothing is written: the records are for the caller to append, or
  * to show.
  *
- * A reel of which only the gross is known counts as part-used, since nobody knows what was fed from it;
- * so does one without any weighing. Where its gross when new is known, what is gone since is a `trimmed`
- * as wide as the label, so that only the two weighings tell of it. With `unused` nothing is gone.
+ * A reel counts as part-used, since nobody knows what was fed from it, unless it is `unused`.
  *
  * A new make comes among the records of the first row that needs it.
  *
@@ -103,9 +101,6 @@ export const reelsFromTable = (
     Array.from(table, (cells, i) => ({ row: i + 2, outcome: importer.take(cells, i + 2) })),
   )
 }
-
-/** Label of a reel that names none, for how far what was fed before may reach, g. */
-const widest = 1000
 
 class Importer {
   readonly #header: readonly string[]
@@ -180,7 +175,6 @@ class Importer {
       at: moment,
       ...written,
     })
-    const begun = grossNew === undefined && !unused
     const opened: OpenedJson = {
       kind: 'opened',
       ...fact(at),
@@ -189,7 +183,7 @@ class Importer {
       ...(label !== undefined && { label_net_g: label }),
       ...(grossNew !== undefined &&
         scale !== undefined && { gross_when_new: { scale, reading_g: grossNew } }),
-      ...(begun && { part_used: true as const }),
+      ...(!unused && { part_used: true as const }),
       ...optional('price', price),
       ...optional('colour', colourOf(text('colour'), srgb)),
       ...optional('lot', text('lot') || undefined),
@@ -204,16 +198,6 @@ class Importer {
       }
     }
     const facts: FactJson[] = [opened]
-    if (grossNew !== undefined && !unused) {
-      const gone = gross === undefined ? (label ?? widest) / 2 : Math.max(0, grossNew - gross)
-      facts.push({
-        kind: 'trimmed',
-        ...fact(at),
-        note: 'fed before this ledger began',
-        reel,
-        mass_g: { value: gone, u: label ?? widest },
-      })
-    }
     if (gross !== undefined && scale !== undefined) {
       facts.push({ kind: 'weighed', ...fact(now), reel, weighing: { scale, reading_g: gross } })
     }

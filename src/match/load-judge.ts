@@ -26,6 +26,8 @@ export interface LoadJudge {
   readonly isSafe: (load: Load) => boolean
   /** What is left afterwards, tail included, g. */
   readonly left: (load: Load) => Measured<Grams>
+  /** Its mean alone, g, at once: what is left without, less what each piece takes. */
+  readonly meanLeft: (load: Load) => number
   /** What one piece takes, g. */
   readonly needed: (piece: Piece) => Measured<Grams>
   /** What one piece takes at least on average, g: of several readings of its file the shortest. */
@@ -93,15 +95,30 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     )
     return measured(grams(value), u)
   }
+  const needed = (piece: Piece): Measured<Grams> =>
+    mixed([piece], ({ model, draw_mm }) => neededAt(model, draw_mm))
+  const left = (load: Load): Measured<Grams> =>
+    mixed(load, ({ model, draw_mm }) => leftOverAt(model, draw_mm))
+  const alone = left([]).value
+  const means = new Map<Piece, number>()
+  const meanNeeded = (piece: Piece): number => {
+    const known = means.get(piece)
+    if (known !== undefined) return known
+    const mean = needed(piece).value
+    means.set(piece, mean)
+    return mean
+  }
   return {
     chance,
     isSafe: (load) => chance(load) >= askedOf(load),
-    left: (load) => mixed(load, ({ model, draw_mm }) => leftOverAt(model, draw_mm)),
-    needed: (piece) => mixed([piece], ({ model, draw_mm }) => neededAt(model, draw_mm)),
+    left,
+    // Means add up, whatever hangs on what.
+    meanLeft: (load) => load.reduce<number>((sum, piece) => sum - meanNeeded(piece), alone),
+    needed,
     weight: (piece) => {
       const shortest = Math.min(...piece.lengths.map(({ length_mm }) => length_mm))
       const { model, draw_mm } = reckon([partOf(piece, shortest)])
-      return Math.min(...allOf(model).map((one) => meanNeeded(one, draw_mm)))
+      return Math.min(...allOf(model).map((one) => unboundedNeed(one, draw_mm)))
     },
     capacity: Math.max(
       ...standInsOf(belief.standIns ?? [{ weight: 1, of: belief }], (one) =>
@@ -116,7 +133,7 @@ const isSame = (a: Load, b: Load): boolean =>
   a.length === b.length && a.every((piece, i) => piece === b[i])
 
 /** What a draw takes on average, g, as if the net had no bound: that of a load is the sum of its pieces'. */
-const meanNeeded = ({ linearDensity, printer, between }: MarginModel, draw: number): number => {
+const unboundedNeed = ({ linearDensity, printer, between }: MarginModel, draw: number): number => {
   const { feedFactor, startAllowance_mm: start } = printer
   const common = between ? between.linearDensityFeed * draw + between.linearDensityStart : 0
   return (linearDensity.value * (feedFactor.value * draw + start.value) + common) / 1000

@@ -53,6 +53,10 @@ export interface LoadKind {
   readonly openedCost: 0 | 1
   /** What the reel left alone adds to `stubs`, g. */
   readonly stubAlone: number
+  /** What is left on the reel left alone, g; with a load, that less what its items take. */
+  readonly left: number
+  /** For each of `items` what it takes on average, g. */
+  readonly takes: readonly number[]
 }
 
 /**
@@ -68,13 +72,17 @@ export interface LoadProblem {
   readonly free_h: readonly number[]
   /** Importances, the highest first. */
   readonly importances: readonly number[]
+  /** What a reel in use is left with adds to `stubs` where it is above the one and below the other, g. */
+  readonly stub: { readonly above: number; readonly below: number }
   /**
-   * For printers where no order of an answer's copies has as few swaps as its loads alone would need, how
-   * many more there are. A printer that does more has no fewer.
+   * For printers where the order of an answer's copies has more swaps than its loads alone would need, how
+   * many more, and whether no order has fewer. Of a printer that does more none has either.
    */
-  readonly moreSwaps: (
-    answer: LoadAnswer,
-  ) => readonly { readonly printer: number; readonly more: number }[]
+  readonly moreSwaps: (answer: LoadAnswer) => readonly {
+    readonly printer: number
+    readonly more: number
+    readonly isLeast: boolean
+  }[]
   /** Whether the level `different` is there. */
   readonly hasEarlier: boolean
 }

@@ -15,6 +15,8 @@ export interface LoadWish {
   readonly most: number
   /** Look at so many loads and no more. */
   readonly effort: number
+  /** The search is over with so many found; never unless given. */
+  readonly enough?: number
   /** Asked now and then; true ends the search. */
   readonly isOver?: () => boolean
 }
@@ -55,7 +57,7 @@ export const searchLoads = (
   kind: LoadKind,
   wish: LoadWish,
 ): LoadsFound => {
-  const { fixed, stubs, swaps, most } = wish
+  const { fixed, stubs, swaps, most, enough = Infinity } = wish
   // A change that brings a reel where a print begins on it saves putting it on.
   const gainOf = (place: number): number =>
     wish.worth[place]! + (items[kind.items[place]!]!.from > 0 ? swaps : 0)
@@ -110,7 +112,11 @@ export const searchLoads = (
       const group = items[itemOf[i]!]!.group
       if (left[group] === 0 || weight[i]! > room) continue
       if (base + paid - sum - bound(i, room, put.has(placeOf[i]!)) >= below) return true
-      if (looked++ >= wish.effort || (looked % patience === 0 && wish.isOver?.() === true)) {
+      const isOver =
+        looked++ >= wish.effort ||
+        found.length >= enough ||
+        (looked % patience === 0 && wish.isOver?.() === true)
+      if (isOver) {
         open = Math.min(open, base + paid - sum - bound(i, room, put.has(placeOf[i]!)))
         return false
       }
@@ -163,6 +169,7 @@ export const everyLoad = (
     below: Infinity,
     most: most + 1,
     effort: 8 * most,
+    enough: most + 1,
   })
   return complete && found.length <= most ? found : null
 }

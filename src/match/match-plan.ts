@@ -47,11 +47,13 @@ export interface MissingFilament {
   readonly needed: Measured<Grams> | null
   /**
    * What the reel that comes nearest is short of, beside all that it is asked to do, to be as sure as is
-   * wanted, g. Null where no reel fits at all.
+   * wanted, g; never more than a reel with nothing on it would be. Null where no reel fits at all.
    */
   readonly short_g: number | null
   /** The reel that comes nearest. */
   readonly nearest: string | null
+  /** Whether that is asked to do anything else. */
+  readonly isBusy: boolean
 }
 
 /** A reel after the plan. */

@@ -4,7 +4,7 @@ import { firstPlan } from './first-plan.ts'
 import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
 import type { MatchPlan } from './match-plan.ts'
-import { betterOf, type PartSolver, partSolver } from './part-solver.ts'
+import { betterOf, compiledPartSolver, type PartSolver } from './part-solver.ts'
 import { planOf } from './plan-of.ts'
 import { levelsOf, loadCost } from './plan-value.ts'
 import { rebuiltPlan } from './rebuilt-plan.ts'
@@ -82,7 +82,7 @@ export const matchSlate = async (
   }
   sofar = { ...sofar, choices: first }
   progress?.({ done: 0, plan: planSofar(sofar, 'done') })
-  const solve = solvePart ?? (solver && partSolver(slate, solver))
+  const solve = solvePart ?? (solver && compiledPartSolver(compiled, judges, maker, solver))
   if (solve) {
     const bounds = levelsOf(compiled).map(({ level }) =>
       level === 'stubs' ? stubsAlone(compiled, judges) : 0,

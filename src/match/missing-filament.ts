@@ -20,16 +20,19 @@ export const missingOf = (
       null
     for (const piece of whole.values()) {
       for (const reel of piece.reels) {
-        const short = judges[reel]!.short([...loads[reel]!, piece])
+        const { value, u } = judges[reel]!.needed(piece)
+        // No reel holds less than nothing, whatever its figures leave open.
+        const short = Math.min(judges[reel]!.short([...loads[reel]!, piece]), value + 2 * u)
         if (!nearest || short < nearest.short) nearest = { piece, reel, short }
       }
     }
-    if (!nearest) return { tool, needed: null, short_g: null, nearest: null }
+    if (!nearest) return { tool, needed: null, short_g: null, nearest: null, isBusy: false }
     return {
       tool,
       needed: judges[nearest.reel]!.needed(nearest.piece),
       short_g: nearest.short,
       nearest: reels[nearest.reel]!.id,
+      isBusy: loads[nearest.reel]!.length > 0,
     }
   })
   const short = each.filter(({ short_g }) => short_g === null || short_g > 0)

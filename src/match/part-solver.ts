@@ -2,10 +2,10 @@ import { type ChoicePlaces, type Choices, choicesAt, placesOf } from './choice.t
 import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
 import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
-import { problemLevels } from './load-master.ts'
 import type { LoadAnswer } from './load-problem.ts'
 import { comparePlans, levelsOf, planValue } from './plan-value.ts'
 import { orderPrinters } from './printer-order.ts'
+import { problemLevels } from './problem-level.ts'
 import { rebuiltPlan } from './rebuilt-plan.ts'
 import { type LoadMaker, loadMaker } from './reel-load.ts'
 import type { MatchSlate } from './slate.ts'
@@ -43,7 +43,16 @@ export type PartSolver = (
 export const partSolver = (slate: MatchSlate, solver: LinearSolver): PartSolver => {
   const compiled = compileSlate(slate)
   const judges = compiled.reels.map((_, reel) => loadJudge(compiled, reel))
-  const maker = loadMaker(compiled, judges)
+  return compiledPartSolver(compiled, judges, loadMaker(compiled, judges), solver)
+}
+
+/** The same for a slate that is compiled already. */
+export const compiledPartSolver = (
+  compiled: CompiledSlate,
+  judges: readonly LoadJudge[],
+  maker: LoadMaker,
+  solver: LinearSolver,
+): PartSolver => {
   const parts = slateParts(compiled)
   return async (part, sofar, limits) => {
     const { choices, bounds } = await solvePart(

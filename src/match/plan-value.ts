@@ -40,11 +40,11 @@ export const levelsOf = ({ copies, earlier }: CompiledSlate): readonly Level[] =
 }
 
 /** What is left counts as nothing below this, g: no scale on a bench shows it. */
-const nothing = 0.05
+export const nothingLeft = 0.05
 
 /** The mass of what is left, g, where it is too little to be useful; 0 otherwise. */
 export const stubOf = ({ useful_g }: CompiledSlate, left_g: number): number =>
-  left_g > nothing && left_g < useful_g ? left_g : 0
+  left_g > nothingLeft && left_g < useful_g ? left_g : 0
 
 /** What a load on a reel costs. */
 export const loadCost = (
@@ -54,7 +54,7 @@ export const loadCost = (
   load: Load,
 ): LoadCost => {
   const { sealed } = slate.reels[reel]!
-  const left = judge.left(load).value
+  const left = judge.meanLeft(load)
   return {
     changes: load.filter(({ from }) => from > 0).length,
     opened: Number(sealed && load.length > 0),

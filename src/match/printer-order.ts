@@ -10,6 +10,8 @@ export interface OrderedCopies {
   readonly late: number
   /** Reels put on between prints; those on it at first are none. */
   readonly swaps: number
+  /** Whether no order is better. */
+  readonly isLeast: boolean
 }
 
 /** What one copy means for the order along its printer. */
@@ -34,7 +36,7 @@ interface Sofar {
 }
 
 /** Up to so many copies every order is looked at, in effect. */
-export const exactOrder = 9
+const exactOrder = 9
 
 /** Orders the copies of every printer: the fewest late ones, then the fewest swaps. */
 export const orderPrinters = (slate: CompiledSlate, choices: Choices): readonly OrderedCopies[] =>
@@ -58,7 +60,11 @@ export const orderItem = (slate: CompiledSlate, copy: number, choice: Choice): O
   }
 }
 
-/** The best order of some copies on one printer; exact up to `exactOrder` of them. */
+/**
+ * The best order of some copies on one printer. Where none can be late it is put together of groups of
+ * copies that share reels, and of those few that decide each: another that needs no reel put on beside one of
+ * them stands beside it. It is exact where what has to be looked at together is no more than `exactOrder`.
+ */
 export const orderOf = (
   slate: CompiledSlate,
   printer: number,
@@ -74,12 +80,85 @@ export const orderOf = (
       Object.entries(loaded).map(([tool, reel]) => [Number(tool), reelAt.get(reel) ?? -1]),
     ),
   }
-  const best =
-    items.length <= exactOrder
-      ? bestOrder(items, start, free_h)
-      : improvedOrder(items, start, free_h)
-  const { order, late, swaps } = best
-  return { printer, copies: order.map((i) => items[i]!.copy), late, swaps }
+  const ends_h = items.reduce((sum, { duration_h }) => sum + duration_h, free_h)
+  const canBeLate = items.some(({ due_h }) => ends_h > due_h + instant)
+  const groups = canBeLate ? [items] : sharingReels(items, start)
+  const order: OrderItem[] = []
+  let late = 0
+  let swaps = 0
+  let isLeast = true
+  for (const [i, group] of groups.entries()) {
+    // What other groups leave on is of no use to it.
+    const before = i === 0 ? start : { ...start, loaded: new Map<number, number>() }
+    const { first, deciding, beside } = canBeLate
+      ? { first: [], deciding: group, beside: new Map<OrderItem, readonly OrderItem[]>() }
+      : decidingOf(group, before)
+    const isFew = deciding.length <= exactOrder
+    const best = (isFew ? bestOrder : improvedOrder)(deciding, before, free_h)
+    order.push(...first, ...best.order.flatMap((at) => beside.get(deciding[at]!) ?? deciding[at]!))
+    late += best.late
+    swaps += best.swaps
+    isLeast &&= isFew || (!canBeLate && best.swaps === fewestSwaps(deciding, before))
+  }
+  return { printer, copies: order.map(({ copy }) => copy), late, swaps, isLeast }
+}
+
+/** Copies in groups that share no reel on a tool; the first shares those that are on at first. */
+const sharingReels = (
+  items: readonly OrderItem[],
+  { loaded }: Sofar,
+): readonly (readonly OrderItem[])[] => {
+  let groups: { items: OrderItem[]; reels: Set<string> }[] = [
+    { items: [], reels: new Set([...loaded].map(([tool, reel]) => `${tool} ${reel}`)) },
+  ]
+  for (const item of items) {
+    const reels = new Set(
+      item.tools.flatMap(({ tool, first, last }) => [`${tool} ${first}`, `${tool} ${last}`]),
+    )
+    const [meets, apart] = [
+      groups.filter((group) => !group.reels.isDisjointFrom(reels)),
+      groups.filter((group) => group.reels.isDisjointFrom(reels)),
+    ]
+    const [into = { items: [], reels: new Set<string>() }, ...others] = meets
+    for (const each of [{ items: [item], reels }, ...others]) {
+      into.items.push(...each.items)
+      into.reels = into.reels.union(each.reels)
+    }
+    // The group of what is on at first stays the first.
+    groups = groups[0] === into ? [into, ...apart] : [...apart, into]
+  }
+  return groups.map((group) => group.items)
+}
+
+/**
+ * The copies of a group whose order decides, with those that may stand beside each, itself among them: a
+ * copy that keeps its reels needs none put on beside one that has them on when it begins or ends, and without
+ * it the rest of an order needs no more.
+ */
+const decidingOf = (items: readonly OrderItem[], { loaded }: Sofar) => {
+  const keeps = ({ tools }: OrderItem): boolean => tools.every(({ first, last }) => first === last)
+  const first = items.filter(
+    (item) => keeps(item) && item.tools.every((each) => loaded.get(each.tool) === each.first),
+  )
+  const deciding: OrderItem[] = []
+  const beside = new Map<OrderItem, readonly OrderItem[]>()
+  // Those of most tools first: others stand beside them.
+  for (const item of items.toSorted((a, b) => b.tools.length - a.tools.length)) {
+    if (first.includes(item)) continue
+    const standsBy = (other: OrderItem, when: 'first' | 'last'): boolean =>
+      item.tools.every((own) =>
+        other.tools.some((each) => each.tool === own.tool && each[when] === own.first),
+      )
+    const before = keeps(item) ? deciding.find((other) => standsBy(other, 'first')) : undefined
+    const behind = keeps(item) ? deciding.find((other) => standsBy(other, 'last')) : undefined
+    if (behind) beside.set(behind, [...beside.get(behind)!, item])
+    else if (before) beside.set(before, [item, ...beside.get(before)!])
+    else {
+      deciding.push(item)
+      beside.set(item, [item])
+    }
+  }
+  return { first, deciding, beside }
 }
 
 const isBetter = (a: Pick<Sofar, 'late' | 'swaps'>, b: Pick<Sofar, 'late' | 'swaps'>): boolean =>

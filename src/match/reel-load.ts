@@ -35,16 +35,26 @@ export const loadMaker = (slate: CompiledSlate, judges: readonly LoadJudge[]): L
     room,
     cost: loadCost(slate, judges[reel]!, reel, load),
   })
+  const grown = (reel: number, before: ReelLoad, piece: Piece): ReelLoad | null => {
+    const room = before.room - weightOf(reel, piece)
+    if (room < 0) return null
+    const load = [...before.load, piece]
+    return judges[reel]!.isSafe(load) ? withCost(reel, load, room) : null
+  }
+  // Most reels do nothing most of the time, and are asked again and again whether they could do one thing.
+  const singles = judges.map(() => new Map<Piece, ReelLoad | null>())
   return {
     made: (reel, load) => {
       const weight = load.reduce((sum, piece) => sum + weightOf(reel, piece), 0)
       return withCost(reel, load, judges[reel]!.capacity - weight)
     },
     grown: (reel, before, piece) => {
-      const room = before.room - weightOf(reel, piece)
-      if (room < 0) return null
-      const load = [...before.load, piece]
-      return judges[reel]!.isSafe(load) ? withCost(reel, load, room) : null
+      if (before.load.length > 0) return grown(reel, before, piece)
+      const known = singles[reel]!.get(piece)
+      if (known !== undefined) return known
+      const found = grown(reel, before, piece)
+      singles[reel]!.set(piece, found)
+      return found
     },
     alike: alikeReels(slate),
   }

@@ -10,7 +10,7 @@ import type {
   LoadKind,
   LoadProblem,
 } from './load-problem.ts'
-import { isDifferent, loadCost, placePutOn, placesPutOn } from './plan-value.ts'
+import { isDifferent, loadCost, nothingLeft, placePutOn, placesPutOn } from './plan-value.ts'
 import { type OrderedCopies, orderPrinters } from './printer-order.ts'
 
 /** A part of a slate as a problem of loads, and the way back. */
@@ -115,6 +115,8 @@ export const slateProblem = (
         places: own.map((item) => placePutOn(slate, reel, pieces[item]!)),
         openedCost: sealed ? 1 : 0,
         stubAlone: alone.stubs,
+        left: alone.left,
+        takes: own.map((item) => alone.left - judge.meanLeft([pieces[item]!])),
       }
     }),
     free_h: slate.printers.map(({ free_h = 0 }) => free_h),
@@ -122,14 +124,15 @@ export const slateProblem = (
       (a, b) => b - a,
     ),
     hasEarlier: slate.earlier.size > 0,
+    stub: { above: nothingLeft, below: slate.useful_g },
     moreSwaps: (answer) => {
       const choices = choicesOf(slate, groups, kinds, items, pieces, answer)
       const fewest = slate.printers.map(() => 0)
       for (const [reel, load] of loadsOf(choices, slate.reels.length).entries()) {
         for (const place of placesPutOn(slate, reel, load)) fewest[place % fewest.length]!++
       }
-      return orderPrinters(slate, choices).flatMap(({ printer, swaps }) =>
-        swaps > fewest[printer]! ? [{ printer, more: swaps - fewest[printer]! }] : [],
+      return orderPrinters(slate, choices).flatMap(({ printer, swaps, isLeast }) =>
+        swaps > fewest[printer]! ? [{ printer, more: swaps - fewest[printer]!, isLeast }] : [],
       )
     },
   }

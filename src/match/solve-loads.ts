@@ -1,25 +1,16 @@
-import type { LinearAnswer, LinearBasis, LinearSolver } from './linear-solver.ts'
 import {
-  type FixedLevel,
-  LoadMaster,
-  type MasterPrices,
-  type ProblemLevel,
-  problemLevels,
-} from './load-master.ts'
+  isOver,
+  type LevelAtHand,
+  type SolvedLevel,
+  type SolveOptions,
+  slackOfWhole,
+} from './level-at-hand.ts'
+import type { LinearAnswer, LinearBasis } from './linear-solver.ts'
+import { LoadMaster, type MasterPrices } from './load-master.ts'
 import { type LoadAnswer, type LoadLevel, type LoadProblem, loadLevels } from './load-problem.ts'
 import { everyLoad, type LoadsFound, type LoadWish, searchLoads } from './load-search.ts'
-
-/** How to solve a problem. */
-export interface SolveOptions {
-  readonly solver: LinearSolver
-  /** Seconds left; Infinity without a limit. */
-  readonly left_s: () => number
-  readonly isCancelled: () => boolean
-  /** Called with each better answer. */
-  readonly better?: (answer: LoadAnswer) => void
-  /** An answer that is better, or as good at every level: asked before a level that is not proven. */
-  readonly rebuilt?: (answer: LoadAnswer) => LoadAnswer
-}
+import { type FixedLevel, type ProblemLevel, problemLevels, valueAt } from './problem-level.ts'
+import { leastSwaps, solveSwaps } from './solve-swaps.ts'
 
 /** The best answer found, and how good one could be. */
 export interface SolvedLoads {
@@ -44,8 +35,6 @@ const stillShare = 0.002
 const manyLoads = 4000
 /** Below this a reduced cost is nothing. */
 const nothing = 1e-7
-/** Whole numbers are proven up to this. */
-const slackOfWhole = 1e-4
 /** A level in grams is proven when nothing can be better by more than this, g. */
 export const gramsWithin = 0.01
 
@@ -75,17 +64,23 @@ export const solveLoads = async (
   /** What was rebuilt last. */
   let rebuilt: LoadAnswer | null = null
   for (const [i, level] of levels.entries()) {
-    const isAtBest = master.valueOf(answer, level) <= leastOf(problem, level) + nothing
+    const least =
+      level.level === 'swaps' && !isOver(options)
+        ? // Each level hangs on the one before.
+          // oxlint-disable-next-line no-await-in-loop
+          await leastSwaps(problem, fixed, options)
+        : leastOf(problem, level)
+    const isAtBest = valueAt(problem, answer, level) <= least + nothing
     if (options.rebuilt && !isAtBest && answer !== rebuilt && !isOver(options)) {
       rebuilt = options.rebuilt(answer)
       for (const { kind, load } of rebuilt.loads) {
         master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
       }
-      if (isAsGood(master, rebuilt, answer, levels)) {
+      if (isAsGood(problem, rebuilt, answer, levels)) {
         answer = rebuilt
         // What is better at one level may be worse at a later one: what is fixed is what it comes to.
         for (const [k, { level: at }] of fixed.entries()) {
-          const most = master.valueOf(answer, at)
+          const most = valueAt(problem, answer, at)
           fixed[k] = { level: at, most }
           values[k] = most
           bounds[k] = Math.min(bounds[k]!, most)
@@ -93,7 +88,7 @@ export const solveLoads = async (
       }
       rebuilt = answer
     }
-    const value = master.valueOf(answer, level)
+    const value = valueAt(problem, answer, level)
     const hand = {
       problem,
       master,
@@ -103,10 +98,9 @@ export const solveLoads = async (
       options: shareOf(options, levels.length - i),
     }
     const solved = isOver(options)
-      ? { answer, value, bound: leastOf(problem, level) }
-      : // Each level hangs on the one before.
-        // oxlint-disable-next-line no-await-in-loop
-        await (level.level === 'swaps' && isAll ? solveOrders : solveLevel)(hand, answer)
+      ? { answer, value, bound: least }
+      : // oxlint-disable-next-line no-await-in-loop -- as above
+        await (level.level === 'swaps' ? solveSwaps : solveLevel)(hand, answer, least)
     answer = solved.answer
     const reached = solved.value
     values.push(reached)
@@ -118,13 +112,13 @@ export const solveLoads = async (
 
 /** Whether an answer is not worse than another at the first level at which they differ. */
 const isAsGood = (
-  master: LoadMaster,
+  problem: LoadProblem,
   a: LoadAnswer,
   b: LoadAnswer,
   levels: readonly ProblemLevel[],
 ): boolean => {
   for (const level of levels) {
-    const less = master.valueOf(b, level) - master.valueOf(a, level)
+    const less = valueAt(problem, b, level) - valueAt(problem, a, level)
     if (Math.abs(less) > nothing) return less > 0
   }
   return true
@@ -136,8 +130,6 @@ const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
   const until = options.left_s() / 2
   return { ...options, left_s: () => options.left_s() - until }
 }
-
-const isOver = ({ left_s, isCancelled }: SolveOptions): boolean => left_s() <= 0 || isCancelled()
 
 /** Writes all loads down where they are few. */
 const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
@@ -158,32 +150,19 @@ const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
 const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
   level === 'stubs' ? -kinds.reduce((sum, { count, stubAlone }) => sum + count * stubAlone, 0) : 0
 
-interface SolvedLevel {
-  readonly answer: LoadAnswer
-  readonly value: number
-  readonly bound: number
-}
-
-/** One level of a problem, the levels before it fixed. */
-interface LevelAtHand {
-  readonly problem: LoadProblem
-  readonly master: LoadMaster
-  readonly level: ProblemLevel
-  readonly fixed: readonly FixedLevel[]
-  /** Whether all loads there are stand in the program. */
-  readonly isAll: boolean
-  readonly options: SolveOptions
-}
-
-const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
+const solveLevel = async (
+  hand: LevelAtHand,
+  answer: LoadAnswer,
+  atLeast: number,
+): Promise<SolvedLevel> => {
   const { problem, master, level, options } = hand
   const isWhole = level.level !== 'stubs'
-  const valueOf = (of: LoadAnswer): number => master.valueOf(of, level)
+  const valueOf = (of: LoadAnswer): number => valueAt(problem, of, level)
   /** What a bound comes to where only whole numbers can be. */
   const rounded = (bound: number): number => (isWhole ? Math.ceil(bound - slackOfWhole) : bound)
   const within = isWhole ? nothing : gramsWithin
   let best = answer
-  let bound = leastOf(problem, level)
+  let bound = atLeast
   const isProven = (): boolean => valueOf(best) <= bound + within
 
   /** Looks for something better in whole loads; true where there is nothing better in the program. */
@@ -230,46 +209,6 @@ const solveLevel = async (hand: LevelAtHand, answer: LoadAnswer): Promise<Solved
     break
   }
   return { answer: best, value: valueOf(best), bound: Math.min(bound, valueOf(best)) }
-}
-
-/** How often at most swaps that an order needs beyond the loads are stated. */
-const mostOrders = 60
-
-/**
- * Swaps to the last one, where all loads are written down: solved by what the loads need, the answer put in
- * order, and what the order needs more stated for just these loads, until an order needs no more than is
- * stated.
- */
-const solveOrders = async (hand: LevelAtHand, answer: LoadAnswer): Promise<SolvedLevel> => {
-  const { problem, master, level, fixed, options } = hand
-  const swapsOf = (of: LoadAnswer): number =>
-    problem.moreSwaps(of).reduce((sum, { more }) => sum + more, master.valueOf(of, level))
-  let best = answer
-  let value = swapsOf(answer)
-  let bound = 0
-  for (let round = 0; round < mostOrders && value > bound && !isOver(options); round++) {
-    const left = options.left_s()
-    // Each round hangs on the one before.
-    // oxlint-disable-next-line no-await-in-loop
-    const { columns, status, ...solved } = await options.solver({
-      model: master.model(level, fixed),
-      ...(left < Infinity && { limit_s: left }),
-    })
-    bound = Math.max(bound, Math.ceil(solved.bound - slackOfWhole))
-    if (!columns) break
-    const found = master.answerOf(columns)
-    const reached = swapsOf(found)
-    if (reached < value) {
-      best = found
-      value = reached
-    }
-    if (status !== 'optimal') break
-    const isStated = problem
-      .moreSwaps(found)
-      .map(({ printer, more }) => master.addTogether(found, printer, more))
-    if (!isStated.some(Boolean)) break
-  }
-  return { answer: best, value, bound: Math.min(bound, value) }
 }
 
 interface RelaxedBound {

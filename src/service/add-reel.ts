@@ -8,6 +8,7 @@ import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
+import { testOpening } from './test-opening.ts'
 import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 
@@ -26,7 +27,7 @@ export interface NewReel extends Said {
   readonly place?: string
   /** How many alike; 1 unless given. */
   readonly count?: number
-  /** Of its weighing. */
+  /** Of its weighing, now or when new. */
   readonly accept?: Acceptance
 }
 
@@ -42,8 +43,8 @@ export interface ReelsAdded {
 const mostAtOnce = 1000
 
 /**
- * Puts reels on the shelf, each with an id of its own; with a gross mass the first weighing, tested
- * as every other.
+ * Puts reels on the shelf, each with an id of its own; its weighing, now or when new, is tested as every
+ * other.
  *
  * @returns `count_out_of_range`, `one_reel_on_the_scale`, as `chooseMake`, `chooseScale`, `record`
  */
@@ -122,6 +123,13 @@ const addToShelf = async (
       weighed: weighed.value,
       ...(recorded && { recorded }),
     })
+  }
+  if (scale !== undefined) {
+    const [first] = opened as [OpenedJson]
+    const arriving = { opened: first, scale: scale.value, accept: reel.accept ?? false, rows }
+    const surprising = await testOpening(handed, view, arriving)
+    if (!surprising.ok) return surprising
+    if (surprising.value !== undefined) return accept({ reels: [], weighed: surprising.value })
   }
   const withScale = scale?.value.isNew === true ? [...rows, scale.value.scale] : rows
   const recorded = await record(handed, view, { facts: opened, rows: withScale }, notes)

@@ -26,6 +26,7 @@ import { reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 import { waitingTakes } from './waiting-takes.ts'
+import { wantedWords } from './wanted-words.ts'
 
 /** What is asked of a match, beside how long it may take and how it is ended. */
 export type MatchAsked = Omit<MatchRequest, 'limit_s' | 'search'>
@@ -141,6 +142,14 @@ export const matchQuestion = (
   const reels = offered.value.reels.filter(({ id }) => wanted.has(id))
   const locks = locksOf(view, asked, copies)
   if (!locks.ok) return locks
+  const misfit = locks.value.find(({ copy, tool, reel }) => {
+    const tasks = matched.find(({ id }) => id === copy)?.tasks ?? []
+    return !tasks.some((task) => task.tool === tool && task.fits.includes(reel))
+  })
+  if (misfit !== undefined) {
+    const { row } = copies.get(misfit.copy)!
+    return misfitOf(view, misfit, row, offered.value)
+  }
   const barred = barsOf(view, asked, copies)
   if (!barred.ok) return barred
   const known = new Set(reels.map(({ id }) => id))
@@ -160,15 +169,9 @@ export const matchQuestion = (
     ),
     useful_g: asked.useful_g ?? usefulMass(massesTaken(view)),
     ...(asked.confidence !== undefined && { confidence: asked.confidence }),
-    locks: locks.value.filter(({ reel }) => known.has(reel)),
+    locks: locks.value,
     barred: barred.value.filter(({ reel }) => known.has(reel)),
     earlier: earlierOf(view),
-  }
-  const lost = locks.value.find(({ reel }) => !known.has(reel))
-  if (lost !== undefined) {
-    notes.push(
-      `Reel ${lost.reel} is locked to ${copies.get(lost.copy)?.row.name}, and does not fit it.`,
-    )
   }
   return accept({
     slate,
@@ -403,6 +406,24 @@ const locksOf = (
     }
   }
   return accept(found)
+}
+
+/** A lock that can not hold: better said than planned around. */
+const misfitOf = (
+  { rows }: ShelfView,
+  { tool, reel }: MatchLock,
+  { name, tools }: WaitingRowJson,
+  { reels, notes }: Offered,
+): Outcome<never> => {
+  const offered = reels.find(({ id }) => id === reel)
+  const wanted = wantedWords(rows, tools?.find((each) => each.tool === tool) ?? {})
+  return refuse({
+    code: 'lock_does_not_fit',
+    message:
+      offered === undefined
+        ? `${name} can not be locked to reel ${reel}. ${notes.find((note) => note.includes(reel)) ?? 'It is not in use.'}`
+        : `${name} wants ${wanted}: reel ${reel}, ${offered.name}, does not fit. Lock it to another, or change what it wants.`,
+  })
 }
 
 const barsOf = (

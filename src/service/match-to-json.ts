@@ -241,7 +241,7 @@ const changesOf = (
 const missingToJson = (
   { rows }: Pick<ShelfView, 'rows'>,
   tools: CopyAsked['row']['tools'],
-  { tool, needed, short_g, nearest }: MissingFilament,
+  { tool, needed, short_g, nearest, isBusy }: MissingFilament,
 ): MissingJson => {
   const wanted = wantedWords(rows, tools?.find((each) => each.tool === tool) ?? {})
   const isShort = short_g !== null && Number.isFinite(short_g) && nearest !== null
@@ -255,7 +255,7 @@ const missingToJson = (
       needed === null
         ? `No reel on the shelf is ${wanted}.`
         : isShort && short_g > 0
-          ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough beside what it is asked to do.`
+          ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough${isBusy ? ' beside what it is asked to do' : ''}.`
           : `It takes ${Math.round(needed.value)} g of ${wanted}; no reel is left for it beside the others of the print.`,
   }
 }

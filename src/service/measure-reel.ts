@@ -9,6 +9,7 @@ import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
+import { checkMeasured } from './surprise-of-measured.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 
 /** What was measured of a reel's filament; at least one thing. */
@@ -21,18 +22,21 @@ export interface ReelMeasure
   readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTold }
 }
 
+/** What a person says beside a measurement; a surprise is taken where they accept it. */
+export type SaidOfMeasure = Said & { readonly accept?: boolean }
+
 /**
  * Writes down what was measured of a reel; a piece that was cut off is taken off it as well, in the
- * same transaction.
+ * same transaction. What disagrees with all else that is known is not written down unless it is accepted.
  *
  * @param typed - the reel's id as a person writes it
- * @returns as `findReel`, `chooseScale`, `record`
+ * @returns `measure_surprising`, as `findReel`, `chooseScale`, `record`
  */
 export const measureReel = (
   handed: HandedIn,
   typed: string,
   measure: ReelMeasure,
-  said: Said = {},
+  said: SaidOfMeasure = {},
 ): Promise<Outcome<Recorded>> =>
   overShelf(handed, (view) => measureOver(handed, view, typed, measure, said))
 
@@ -41,7 +45,7 @@ const measureOver = async (
   view: ShelfView,
   typed: string,
   { cut, ...measured }: ReelMeasure,
-  said: Said,
+  { accept: isAccepted = false, ...said }: SaidOfMeasure,
 ): Promise<Outcome<Recorded>> => {
   const reel = findReel(view, typed)
   if (!reel.ok) return reel
@@ -53,15 +57,17 @@ const measureOver = async (
       length_mm: cut.length_mm,
       weighing: weighingOf(cut.weighing, scale.value.scale),
     }
-  const facts: FactJson[] = [
-    {
-      kind: 'measured',
-      ...common,
-      reel: reel.value,
-      ...measured,
-      ...(weighed && { cut: weighed }),
-    },
-  ]
+  const fact: MeasuredFactJson = {
+    kind: 'measured',
+    ...common,
+    reel: reel.value,
+    ...measured,
+    ...(weighed && { cut: weighed }),
+  }
+  const rows = scale?.value.isNew === true ? [scale.value.scale] : []
+  const agrees = checkMeasured(view, fact, rows, isAccepted)
+  if (!agrees.ok) return agrees
+  const facts: FactJson[] = [fact]
   const notes: string[] = []
   if (weighed) {
     facts.push({
@@ -72,9 +78,8 @@ const measureOver = async (
       length_mm: weighed.length_mm,
     })
     notes.push('The piece that was cut off is taken off the reel.')
-    const coarse = coarseCut(view, reel.value, weighed, scale.value.scale)
-    if (coarse !== undefined) notes.push(coarse)
+    const coarse = agrees.value && coarseCut(view, reel.value, weighed, scale.value.scale)
+    if (typeof coarse === 'string') notes.push(coarse)
   }
-  const rows = scale?.value.isNew === true ? [scale.value.scale] : []
   return record(handed, view, { facts, rows }, notes)
 }

@@ -1,11 +1,14 @@
 import {
+  type ColourJson,
   type FactJson,
   idLength,
   type MeasuredJson,
+  type OpenedJson,
   type PutRightJson,
   readId,
   showId,
   type TrimmedJson,
+  type WeighingJson,
 } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { usualScale } from './choose-scale.ts'
@@ -19,6 +22,7 @@ import { factCommon, type Said } from './said.ts'
 import { type ShelfView, viewOf } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
+import { testOpening } from './test-opening.ts'
 import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
 import { weighingOf } from './weighing-told.ts'
 
@@ -37,6 +41,12 @@ export interface PutRightInput extends Said {
   readonly reel?: string
   /** The make it is, for `opened` and an empty carrier. */
   readonly make?: string
+  /** Net mass on the label, of an opening. */
+  readonly label_net_g?: number
+  /** Of the filament, of an opening. */
+  readonly colour?: ColourJson
+  /** Whether some had been fed before it came, of an opening. */
+  readonly part_used?: boolean
   /** Of what is right; a surprise that was shown is that of a weighing. */
   readonly accept?: Acceptance
 }
@@ -113,6 +123,15 @@ const putRightOver = async (
       return accept({ weighed: weighed.value, ...(recorded && { recorded }) })
     }
   }
+  if (right?.kind === 'opened') {
+    const scale = view.rows.find((row) => row.id === right.gross_when_new?.scale)
+    if (scale?.kind === 'scale') {
+      const opening = { opened: right, scale: { scale, isNew: false }, accept: accepted }
+      const weighed = await testOpening(handed, view, opening)
+      if (!weighed.ok) return weighed
+      if (weighed.value !== undefined) return accept({ weighed: weighed.value })
+    }
+  }
   const about = wrong.kind === 'put-right' ? reelsOfVoid(view, wrong.voids) : reelOf(wrong)
   const facts = right === undefined ? [fact] : [right, fact]
   const recorded = await record(handed, view, { facts }, together, about)
@@ -183,9 +202,11 @@ const insteadOf = (
   handed: HandedIn,
   view: ShelfView,
   wrong: FactJson,
-  { mass_g, lastPlace_g, length_mm, reel, make, at }: PutRightInput,
+  { mass_g, lastPlace_g, length_mm, reel, make, at, ...ofOpening }: PutRightInput,
 ): Outcome<FactJson | undefined> => {
-  if ([mass_g, length_mm, reel, make, at].every((part) => part === undefined)) {
+  const { label_net_g, colour, part_used } = ofOpening
+  const told = [mass_g, length_mm, reel, make, at, label_net_g, colour, part_used]
+  if (told.every((part) => part === undefined)) {
     return accept(undefined)
   }
   if (wrong.kind === 'put-right') {
@@ -197,9 +218,9 @@ const insteadOf = (
   }
   const { recorded_at } = factCommon(handed, {})
   // By how much the wrong one was off says nothing of the right one: it is tested again.
-  const { accepted_off: _off, ...told } = { accepted_off: undefined, ...wrong }
+  const { accepted_off: _off, ...kept } = { accepted_off: undefined, ...wrong }
   let right: FactJson = {
-    ...told,
+    ...kept,
     id: newFactId(handed),
     recorded_at,
     ...(at !== undefined && { at }),
@@ -236,8 +257,25 @@ const insteadOf = (
     if (!('make' in right)) return nothingInstead(wrong, 'make')
     right = { ...right, make: found.value.id }
   }
-  return accept(right)
+  for (const [what, part] of [
+    ['label', label_net_g],
+    ['colour', colour],
+    ['mark of being part-used', part_used],
+  ] as const) {
+    if (part !== undefined && right.kind !== 'opened') return nothingInstead(wrong, what)
+  }
+  return accept(right.kind === 'opened' ? withOpening(right, ofOpening) : right)
 }
+
+const withOpening = (
+  { part_used: wasUsed, ...opened }: OpenedJson,
+  { label_net_g, colour, part_used = wasUsed }: Partial<PutRightInput>,
+): OpenedJson => ({
+  ...opened,
+  ...(label_net_g !== undefined && { label_net_g }),
+  ...(colour && { colour }),
+  ...(part_used === true && { part_used }),
+})
 
 /**
  * A weighing's figure is taken as `weighingOf` does on its scale, and what else stood there stays; of a
@@ -249,8 +287,7 @@ const withMass = (
   { value, u }: MeasuredJson,
   lastPlace_g = 0,
 ): FactJson | undefined => {
-  if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
-    const { scale, extra_g } = fact.weighing
+  const again = ({ scale, extra_g }: WeighingJson): WeighingJson => {
     const row = rowsOf(rows, 'scale').find(({ id }) => id === scale)
     const told = {
       reading_g: value,
@@ -258,7 +295,13 @@ const withMass = (
       lastPlace_g,
       ...(extra_g && { extra_g }),
     }
-    return { ...fact, weighing: weighingOf(told, row ?? { id: scale, ...usualScale }) }
+    return weighingOf(told, row ?? { id: scale, ...usualScale })
+  }
+  if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
+    return { ...fact, weighing: again(fact.weighing) }
+  }
+  if (fact.kind === 'opened' && fact.gross_when_new) {
+    return { ...fact, gross_when_new: again(fact.gross_when_new) }
   }
   if (fact.kind !== 'trimmed') return undefined
   const { length_mm: _length, ...rest } = fact
@@ -268,6 +311,9 @@ const withMass = (
 const nothingInstead = (fact: FactJson, what: string): ReturnType<typeof refuse> =>
   refuse({
     code: 'nothing_instead',
-    message: `A fact of the kind ${fact.kind} has no ${what} to put right. Put it right without one, then record what is right.`,
+    message:
+      fact.kind === 'opened'
+        ? `This opening has no ${what} to put right. What is right of it can be told: the make, the label, the colour, whether it was part-used, and what was weighed when new.`
+        : `A fact of the kind ${fact.kind} has no ${what} to put right. Put it right without one, then record what is right.`,
     received: fact.kind,
   })

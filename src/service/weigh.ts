@@ -122,7 +122,8 @@ export const recordWeighing = async (
   return accept({ ...seen, fact: kept, recorded: recorded.value, contradicted })
 }
 
-const isTaken = (surprise: WeighingSurprise, accepted: Acceptance): boolean =>
+/** Whether a surprising weighing is to be taken: any, or the one that was shown. */
+export const isTaken = (surprise: WeighingSurprise, accepted: Acceptance): boolean =>
   typeof accepted === 'boolean' ? accepted : looksAlike(surprise, accepted)
 
 /** Told to a person, the one reads like the other: to a tenth of a deviation, or of many to a hundredth. */

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { errorJson, priorsJson, recordedJson, rowsJson } from '../../src/contract/index.ts'
+import { errorJson, priorsJson, recordedJson, rowsJson, showId } from '../../src/contract/index.ts'
 import { writeDocsLedger } from './docs-ledger.ts'
 import { type CliRun, folderOfPrints, runCli } from './run-cli.ts'
 
@@ -99,6 +99,19 @@ describe('a surprising weighing in a pipe', () => {
     expect(recorded(run('weigh', id, '1262g', '--json')).contradicted).toMatchObject([
       { reel: id, fact: slip, reading_g: 1382 },
     ])
+  })
+
+  test('so is what no such filament can weigh', async () => {
+    const run = await bench()
+    const words = ['measure', 'K7RMY', '--linear-density', '5']
+    const { exit, err } = run(...words)
+    expect(exit).toBe(10)
+    expect(err.replaceAll(/\s+/g, ' ')).toContain('Repeat with --accept then.')
+    const accepted = recorded(run(...words, '--accept', '--json'))
+    const id = showId(accepted.facts[0]!.id)
+    expect(run('reel', 'show', 'K7RMY').out.replaceAll(/\s+/g, ' ')).toContain(
+      `It is the fact ${id} (reelreckon put-right ${id}).`,
+    )
   })
 
   test('so is a full reel that ran dry', async () => {
@@ -257,6 +270,12 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
   [['trim', 'K7RMY', '12 stone'], 'amount_malformed', /neither/],
   [['move', 'K7RMY', 'box', '--air', 'damp'], 'air_unknown', /room nor dry/],
   [['dry', 'K7RMY', '--hours', 'long'], 'hours_malformed', /no time/],
+  [['dry', 'K7RMY', '--temperature', '450C'], 'temperature_out_of_range', /--temperature: 450C/],
+  [
+    ['put-right', 'B7K-2MM-Q9P', '--reason', 'x', '--part-used', 'maybe'],
+    'part_used_unknown',
+    /yes nor no/,
+  ],
   [['put-right', '4HK-7PQ-2WY'], 'reason_needed', /--reason/],
   [['put-right', '4HK-7PQ-2WZ', '--reason', 'x'], 'id_check', /slip/],
   [['put-right', 'B7K-2MM-Q9P', '--reason', 'x'], 'opened_needed', /hang on its opening/],
@@ -303,4 +322,23 @@ test('what is typed wrong makes no folder', () => {
   const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-record-')), 'none')
   expect(runCli(['weigh', 'K7RMY', '9g', '--at', 'soon', '--data', data]).exit).toBe(2)
   expect(existsSync(data)).toBe(false)
+})
+
+test('a file that leaves open what it draws is recorded once that is answered', async () => {
+  const run = await bench()
+  const whole = readFileSync(join(prints, 'tackle-box.gcode'))
+  writeFileSync(
+    join(prints, 'half.gcode'),
+    whole.subarray(0, whole.indexOf(' E', whole.length / 2) + 5),
+  )
+  const reels = ['--reel', 'K7RMY']
+  for (const words of [
+    ['draw', 'half.gcode', ...reels],
+    ['slate', 'add', 'half.gcode', '--material', 'PLA'],
+  ]) {
+    const asked = run(...words, '--json')
+    expect(asked.exit).toBe(10)
+    expect(errorJson.parse(JSON.parse(asked.out)).error.code).toBe('maybe_cut_short')
+    expect(run(...words, '--accept').exit).toBe(0)
+  }
 })

@@ -53,3 +53,14 @@ it('a reading that no such reel can show is surprising', () => {
   expect(weighingSurprise(before, weighed(500)).surprising).toBe(false)
   expect(weighingSurprise(before, weighed(1900)).surprising).toBe(true)
 })
+
+it('what it weighed when new tells its carrier, and of what is left no more than the label', () => {
+  const whenNew = { grossWhenNew: { scale: 'galley', reading: grams(968) }, labelNet: grams(750) }
+  const facts = [Object.assign({}, opened, whenNew)]
+  const { value, u } = netOf(facts)
+  expect(Math.abs(value - 375)).toBeLessThan(10)
+  expect(u).toBeCloseTo(750 / Math.sqrt(12), -1)
+  const after = netOf([...facts, weighed(518)])
+  expect(Math.abs(after.value - 300)).toBeLessThan(15)
+  expect(after.u).toBeLessThan(15)
+})

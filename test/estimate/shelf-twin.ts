@@ -180,7 +180,9 @@ export const shelfTwin = (
     const { nominalArea, density } = ofMake.get(make)!
     const opened = ordered.find((fact) => fact.kind === 'opened' && fact.reel === id)
     const label =
-      opened?.kind === 'opened' && opened.partUsed !== true ? opened.labelNet : undefined
+      opened?.kind === 'opened' && (opened.partUsed !== true || opened.grossWhenNew !== undefined)
+        ? opened.labelNet
+        : undefined
     own(`carrier of ${id} off its make`, measured(0, priors.carrierOfOneMake.u))
     own(
       `linear density of ${id} off its make`,
@@ -249,6 +251,20 @@ export const shelfTwin = (
       case 'opened':
         if (fact.grossWhenNew) {
           weighDamp(fact.reel, tare(fact.reel), net(fact.reel), fact.grossWhenNew)
+          if (fact.partUsed === true) {
+            const label =
+              fact.labelNet ?? makes.find(({ id }) => id === makeOf.get(fact.reel))!.labelNet
+            const used =
+              label === undefined
+                ? measured(0, priors.openingWithoutLabel.u)
+                : measured(label / 2, label / Math.sqrt(12))
+            own(`used before ${fact.id}`, used)
+            changes.push({
+              reel: fact.reel,
+              at: fact.at,
+              form: one(`used before ${fact.id}`, -1),
+            })
+          }
         }
         break
       case 'weighed':

@@ -6,8 +6,14 @@ import {
   compileSlate,
 } from '../../src/match/compiled-slate.ts'
 import type { MatchSlate } from '../../src/match/index.ts'
-import { loadJudge } from '../../src/match/load-judge.ts'
-import { comparePlans, planValue } from '../../src/match/plan-value.ts'
+import { type Load, loadJudge } from '../../src/match/load-judge.ts'
+import {
+  comparePlans,
+  type LoadCost,
+  levelsOf,
+  loadCost,
+  planValue,
+} from '../../src/match/plan-value.ts'
 
 /** Every way to serve a copy, whatever else is asked of the reels. */
 const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
@@ -34,39 +40,75 @@ const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
     return ways.map((servings) => ({ printer, servings }))
   })
 
-/** The best plan by looking at every one there is: what the match is held against. */
-export const bestOfEveryPlan = (
-  asked: MatchSlate,
-): { readonly value: readonly number[]; readonly looked: number } => {
+/** The best of every plan there is, level by level. */
+export interface BestPlan {
+  readonly value: readonly number[]
+  /** Plans there are, those with it that ask too much of a reel. */
+  readonly plans: number
+  /** Those of them whose levels were all reckoned. */
+  readonly reckoned: number
+}
+
+/**
+ * The best plan by looking at every one there is: what the match is held against.
+ *
+ * @param isCut - false to go on even where what is chosen so far can only become worse than the best plan
+ *   seen; unless given, such plans are passed over
+ */
+export const bestOfEveryPlan = (asked: MatchSlate, isCut = true): BestPlan => {
   const slate = compileSlate(asked)
+  const levels = levelsOf(slate)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
+  // What is best is more often among plans that leave nothing out.
   const ways = slate.copies.map((copy): readonly (Choice | null)[] => [
-    null,
     ...waysOf(slate, copy),
+    null,
   ])
-  let best: readonly number[] | null = null
-  let looked = 0
+  const judged = judges.map(() => new Map<string, LoadCost | null>())
+  /** What a load costs; null for one that is not safe. */
+  const costOf = (reel: number, load: Load): LoadCost | null => {
+    const key = load.map(({ place }) => place).join(' ')
+    const known = judged[reel]!.get(key)
+    if (known !== undefined) return known
+    const judge = judges[reel]!
+    const cost = judge.isSafe(load) ? loadCost(slate, judge, reel, load) : null
+    judged[reel]!.set(key, cost)
+    return cost
+  }
   const choices: (Choice | null)[] = slate.copies.map(() => null)
+  /** What the levels are at least with the choices of the first copies, however the rest are served. */
+  const atLeast = (decided: number, costs: readonly LoadCost[]): readonly number[] =>
+    levels.map(({ level, importance }) => {
+      if (level === 'unserved') {
+        const left = slate.copies.slice(0, decided).filter(({ place }) => choices[place] === null)
+        return left.filter((copy) => copy.importance === importance).length
+      }
+      // More prints fill stubs up, and the order of all decides what is late and how often reels are put on.
+      const isOpen = level === 'stubs' && decided < ways.length
+      if (isOpen || level === 'late' || level === 'swaps') return 0
+      return costs.reduce((sum, cost) => sum + cost[level], 0)
+    })
+
+  let best: readonly number[] | null = null
+  let reckoned = 0
   const look = (copy: number): void => {
-    if (copy === ways.length) {
-      looked++
-      const isSafe = loadsOf(choices, slate.reels.length).every((load, reel) =>
-        judges[reel]!.isSafe(load),
-      )
-      if (!isSafe) return
-      const value = planValue(slate, judges, choices)
-      if (!best || comparePlans(value, best) < 0) best = value
+    const costs = loadsOf(choices, slate.reels.length).map((load, reel) => costOf(reel, load))
+    // What is too much for a reel stays so, whatever comes.
+    if (!costs.every((cost) => cost !== null)) return
+    if (isCut && best && comparePlans(atLeast(copy, costs), best) > 0) return
+    if (copy < ways.length) {
+      for (const way of ways[copy]!) {
+        choices[copy] = way
+        look(copy + 1)
+      }
+      choices[copy] = null
       return
     }
-    for (const way of ways[copy]!) {
-      choices[copy] = way
-      const served = loadsOf(choices, slate.reels.length)
-      // What is too much for a reel stays so, whatever comes.
-      const isSafe = (way?.servings ?? []).every(({ reel }) => judges[reel]!.isSafe(served[reel]!))
-      if (isSafe) look(copy + 1)
-    }
-    choices[copy] = null
+    reckoned++
+    const value = planValue(slate, judges, choices)
+    if (!best || comparePlans(value, best) < 0) best = value
   }
   look(0)
-  return { value: best!, looked }
+  const plans = ways.reduce((product, list) => product * list.length, 1)
+  return { value: best!, plans, reckoned }
 }

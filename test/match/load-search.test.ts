@@ -37,6 +37,8 @@ const randomCase = (random: SeededRandom) => {
     places: items.map(({ printer }) => printer),
     openedCost: 0,
     stubAlone,
+    left: capacity,
+    takes: weights,
   }
   const problem: LoadProblem = {
     groups: items.map(() => ({
@@ -51,6 +53,7 @@ const randomCase = (random: SeededRandom) => {
     kinds: [kind],
     free_h: [0, 0, 0],
     importances: [0],
+    stub: { above: 0, below: useful },
     moreSwaps: () => [],
     hasEarlier: false,
   }

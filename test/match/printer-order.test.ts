@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import { compileSlate } from '../../src/match/compiled-slate.ts'
 import { type OrderItem, orderOf } from '../../src/match/printer-order.ts'
 import { exactPrinter, reelOf, slateOf } from './told-slate.ts'
@@ -43,4 +44,46 @@ describe.each([
 it('takes what a change brought for what is on', () => {
   const changed = item(0, 1, { tools: [{ tool: 0, first: 1, last: 0 }] })
   expect(orderOf(loaded, 0, [item(1, 0), changed])).toMatchObject({ copies: [0, 1], swaps: 0 })
+})
+
+const orders = <T>(list: readonly T[]): readonly (readonly T[])[] =>
+  list.length === 0
+    ? [[]]
+    : list.flatMap((one, i) => orders(list.toSpliced(i, 1)).map((rest) => [one].concat(rest)))
+
+/** Swaps along an order on a printer with reel 1 on tool 0. */
+const swapsOf = (order: readonly OrderItem[]): number => {
+  const on = new Map([[0, 1]])
+  let swaps = 0
+  for (const { tool, first, last } of order.flatMap(({ tools }) => tools)) {
+    swaps += Number(on.get(tool) !== first)
+    on.set(tool, last)
+  }
+  return swaps
+}
+
+describe('against every order there is', () => {
+  it.each(Array.from({ length: 40 }, (_, i) => i + 1))('copies of seed %i', (seed) => {
+    const random = new SeededRandom(seed)
+    const reel = (): number => Math.floor(random.between(0, 4))
+    const items = Array.from({ length: 6 }, (_, copy): OrderItem => {
+      const tools = random.uniform() < 0.6 ? [Math.floor(random.between(0, 2))] : [0, 1]
+      return item(copy, 0, {
+        tools: tools.map((tool) => {
+          const first = reel()
+          return { tool, first, last: random.uniform() < 0.15 ? reel() : first }
+        }),
+      })
+    })
+    const fewest = Math.min(...orders(items).map(swapsOf))
+    const found = orderOf(loaded, 0, items)
+    expect(found).toMatchObject({ swaps: fewest, isLeast: true })
+    const order = found.copies.map((copy) => items[copy]!)
+    expect(order).toHaveLength(items.length)
+    expect(swapsOf(order)).toBe(fewest)
+    // What keeps its reels is done again at once.
+    const keeping = items.filter(({ tools }) => tools.every(({ first, last }) => first === last))
+    const again = keeping.map(({ tools }, i) => item(items.length + i, 0, { tools }))
+    expect(orderOf(loaded, 0, [...items, ...again, ...again]).swaps).toBe(fewest)
+  })
 })

@@ -45,9 +45,12 @@ const problemOf = ({ worth, takes, capacity }: Instance): LoadProblem => {
       places: jobs.map(() => -1),
       openedCost: 0,
       stubAlone: 0,
+      left: capacity[agent]!,
+      takes: takes[agent]!,
     })),
     free_h: [0],
     importances: [0],
+    stub: { above: 0, below: 0 },
     moreSwaps: () => [],
     hasEarlier: true,
   }

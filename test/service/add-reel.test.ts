@@ -85,3 +85,28 @@ test.each([
   expect(codeOf(await addReel(handed, reel))).toBe(code)
   expect(await handed.store.facts()).toEqual(before)
 })
+
+test('a weighing when new that is not like those of its make is not recorded unless accepted', async () => {
+  const handed = await bench()
+  await addKittiwake(handed, { grossWhenNew: { reading_g: 1263 } })
+  const before = (await handed.store.facts()).length
+  const slip = { grossWhenNew: { reading_g: 1824 } }
+  const { recorded, weighed, reels } = await addKittiwake(handed, slip)
+  expect([recorded, reels]).toEqual([undefined, []])
+  expect(weighed?.surprise.surprising).toBe(true)
+  expect(weighed?.surprise.innovation).toBeGreaterThan(500)
+  expect(await handed.store.facts()).toHaveLength(before)
+  // That very surprise, as a person at a terminal accepts it.
+  const shown = await addKittiwake(handed, { ...slip, accept: weighed!.surprise })
+  expect(shown.recorded?.facts[0]).toMatchObject({
+    kind: 'opened',
+    gross_when_new: { reading_g: 1824 },
+  })
+})
+
+test('one that agrees is recorded with the opening', async () => {
+  const handed = await bench()
+  await addKittiwake(handed, { grossWhenNew: { reading_g: 1263 } })
+  const { recorded } = await addKittiwake(handed, { grossWhenNew: { reading_g: 1284 } })
+  expect(recorded?.facts).toMatchObject([{ kind: 'opened', gross_when_new: { reading_g: 1284 } }])
+})

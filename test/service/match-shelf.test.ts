@@ -88,6 +88,15 @@ test('locks, forbidden reels and dropped prints are kept to', async () => {
   )
 })
 
+test('a lock on a reel that does not fit is refused, and not planned around', async () => {
+  const { handed, ids } = await ready()
+  const wanted = { tools: [{ tool: 0, material: 'petg' }] }
+  valueOf(await addWaiting(handed, { print: smallPrint() }, wanted))
+  const refused = await matchShelf(handed, { locks: [{ waiting: 'small', reel: ids[0]! }] }, run)
+  expect(codeOf(refused)).toBe('lock_does_not_fit')
+  expect(refused.ok ? '' : refused.refusal.message).toContain('small wants PETG: reel')
+})
+
 test('a plan that was kept is told of, and what differs from it', async () => {
   const { handed, ids } = await ready()
   valueOf(await addWaiting(handed, { print: smallPrint() }, {}))

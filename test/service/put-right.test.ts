@@ -115,6 +115,49 @@ test('a put-right that is put right makes the fact hold again, figures and all',
   expect(back.reels[0]!.now).toEqual(now)
 })
 
+const openingOf = async (handed: Awaited<ReturnType<typeof bench>>, reel: string) =>
+  valueOf(await shelfView(handed.store)).cards.get(reel)!.opened
+
+const whenNew = async () => {
+  const handed = await bench()
+  await addKittiwake(handed, { grossWhenNew: { reading_g: 1263 } })
+  const grossWhenNew = { reading_g: 1824 }
+  const { reels } = await addKittiwake(handed, { grossWhenNew, accept: true })
+  const reel = reels[0]!
+  valueOf(await recordOfReel(handed, reel, { kind: 'moved', place: 'shelf' }))
+  return { handed, reel, fact: (await openingOf(handed, reel)).id }
+}
+
+test('an opening that other facts hang on is put right: what was weighed when new', async () => {
+  const { handed, reel, fact } = await whenNew()
+  const input = { fact, reason: 'mistyped', mass_g: { value: 1284, u: 0 } }
+  const right = valueOf(await putRight(handed, input)).recorded!
+  expect(right.reels[0]!.now!.net.value).toBeLessThan(right.reels[0]!.before!.net.value - 100)
+  expect((await openingOf(handed, reel)).gross_when_new?.reading_g).toBe(1284)
+  // The right one is tested as it would have been when it arrived.
+  const wrong = { fact: (await openingOf(handed, reel)).id, reason: 'worse' }
+  const again = valueOf(await putRight(handed, { ...wrong, mass_g: { value: 1824, u: 0 } }))
+  expect(again.recorded).toBeUndefined()
+  expect(again.weighed?.surprise.innovation).toBeGreaterThan(400)
+})
+
+test('so are its label, its colour and whether it was part-used, and of nothing else', async () => {
+  const { handed, reel, fact } = await weighed()
+  const opening = await openingOf(handed, reel)
+  const colour = { name: 'tar black' }
+  const told = { label_net_g: 750, colour, part_used: true }
+  valueOf(await putRight(handed, { fact: opening.id, reason: 'the small one', ...told }))
+  const now = await openingOf(handed, reel)
+  expect(now).toMatchObject({ ...told, reel, make: opening.make, at: opening.at })
+  valueOf(await putRight(handed, { fact: now.id, reason: 'it was new', part_used: false }))
+  expect(await openingOf(handed, reel)).not.toHaveProperty('part_used')
+  expect(await openingOf(handed, reel)).toMatchObject({ label_net_g: 750, colour })
+  for (const part of [{ label_net_g: 750 }, { colour }, { part_used: true }]) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
+    expect(codeOf(await putRight(handed, { fact, reason: 'x', ...part }))).toBe('nothing_instead')
+  }
+})
+
 test('what makes no sense is refused, and nothing is written', async () => {
   const { handed, reel, fact } = await weighed()
   const { facts } = valueOf(await recordOfReel(handed, reel, { kind: 'moved', place: 'shelf' }))

@@ -9,6 +9,7 @@ import {
   type ShelfEstimate,
   type ShelfFact,
   type ShelfOptions,
+  type ShelfPriors,
   type SpreadFactors,
   weighingSurprise,
   withFacts,
@@ -31,6 +32,8 @@ export interface LedgerHabits {
   readonly learns: boolean
   readonly doubts: boolean
   readonly looksBack: boolean
+  /** What is reckoned with until spreads are learnt; the default ones unless given. */
+  readonly priors?: ShelfPriors
 }
 
 /** Two readings of one load agree: three standard deviations of their difference. */
@@ -51,7 +54,8 @@ export class BenchLedger {
   constructor(catalogue: ShelfCatalogue, keeps: LedgerHabits) {
     this.#catalogue = catalogue
     this.#keeps = keeps
-    this.#estimate = estimateShelf(catalogue, [])
+    if (keeps.priors) this.#reckonedWith = { priors: keeps.priors }
+    this.#estimate = estimateShelf(catalogue, [], this.#reckonedWith)
   }
 
   /** An id, and a time on that day after all that was recorded before. */

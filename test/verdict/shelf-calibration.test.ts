@@ -7,9 +7,9 @@ import { type BenchCall, type BenchOptions, simulateShelves } from './simulated-
 // scale; prints asked about at the end are close calls in truth. More cases, bin by bin, and the worlds
 // each by itself: node benchmarks/shelf-reliability.ts
 
-const count = 6000
+const benches = 24
 const run = (worlds = shelfWorlds, options: BenchOptions = {}): readonly (readonly BenchCall[])[] =>
-  worlds.map((world, place) => simulateShelves(world, count, 71 + place, options).calls)
+  worlds.map((world, place) => simulateShelves(world, benches, 71 + place, options).calls)
 
 const forecasts = (calls: readonly BenchCall[], world: number): readonly Forecast[] =>
   calls.map(({ weighed, finished, bench }) => ({

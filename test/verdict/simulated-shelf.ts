@@ -3,6 +3,7 @@ import {
   marginal,
   reelPosterior,
   type ShelfEstimate,
+  type ShelfPriors,
   shelfBelief,
   shelfNames,
 } from '../../src/estimate/index.ts'
@@ -12,6 +13,7 @@ import { chanceAt, type MarginModel, marginModel, unknownPrinter } from '../../s
 import { BenchLedger, type LedgerTally } from './bench-ledger.ts'
 import type { ShelfWorld } from './shelf-worlds.ts'
 import { label, readScale, type Shown, type TrueReel, trueBench } from './true-bench.ts'
+import { priorsAsWideAs } from './world-spreads.ts'
 
 /** One print that was asked about, and what would then happen. */
 export interface CloseCall {
@@ -28,6 +30,8 @@ export interface CloseCall {
 export interface BenchOptions {
   /** Spreads are learnt from the ledger; true unless given. */
   readonly learns?: boolean
+  /** Spreads are known to be as wide as they are in the world, and none is learnt; false unless given. */
+  readonly knowsSpreads?: boolean
   /**
    * Before two surprising weighings that agree are accepted, earlier ones that they contradict are voided;
    * true unless given.
@@ -39,29 +43,51 @@ export interface BenchOptions {
   readonly slipShare?: number
 }
 
+const widths = new Map<ShelfWorld, ShelfPriors>()
+const asWideAs = (world: ShelfWorld): ShelfPriors => {
+  const priors = widths.get(world) ?? priorsAsWideAs(world)
+  widths.set(world, priors)
+  return priors
+}
+
 const handPerMetre = 1.24 * crossSection(measured(millimetres(1.75))).value
 const days = 150
-const printsAsked = 16
+/** Of one reel on one day: more would not be worth their time, as what they share is asked once. */
+const printsAsked = 32
 
 /**
  * Five months on one bench drawn from a world. Reels are opened, a few of them part-used; printed from
  * until they run dry, some prints stopped on the way; and weighed now and then, one reading in fifty
  * grossly wrong. The estimate sees nothing but the ledger. On eight days every open reel is weighed and
- * sixteen prints on it are asked about.
+ * 32 prints on it are asked about.
  *
  * What such a print truly needs is 0.7 to 1.3 of what the reel can still give, or, where the ledger does
  * not know the net that well, as far to both sides as 3.5 standard deviations of it reach. It is spread
  * evenly in its logarithm: so the length by itself tells nothing of what is on the reel, which it would
- * if spread evenly in the ratio.
+ * if spread evenly in the ratio. Of the 32 prints each has a 32nd part of that range to itself.
+ *
+ * What befalls the bench hangs on the generator alone. Readings and prints asked about are drawn from
+ * generators of their own, so that two estimates meet the same bench however often either weighs again.
  */
 export const simulateBench = (
   world: ShelfWorld,
   random: SeededRandom,
-  { learns = true, looksBack = true, doubts = true, slipShare = 0.02 }: BenchOptions = {},
+  {
+    learns = true,
+    looksBack = true,
+    doubts = true,
+    knowsSpreads = false,
+    slipShare = 0.02,
+  }: BenchOptions = {},
 ): { readonly calls: readonly CloseCall[]; readonly tally: LedgerTally } => {
   const bench = trueBench(world, random)
   const { reels, printers, gains, habits } = bench
-  const ledger = new BenchLedger(bench.catalogue, { learns, doubts, looksBack })
+  const ledger = new BenchLedger(bench.catalogue, {
+    learns: learns && !knowsSpreads,
+    doubts,
+    looksBack,
+    ...(knowsSpreads && { priors: asWideAs(world) }),
+  })
   const calls: CloseCall[] = []
   const unopened = [...reels]
   const open: TrueReel[] = []
@@ -72,10 +98,11 @@ export const simulateBench = (
   /** Weighs; beside what the ledger takes stands what a person without it would have written down. */
   const weigh = (reel: TrueReel, before: ShelfEstimate) => {
     const scale = upTo(gains.length)
+    const readings = random.fork()
     const others = open.filter((other) => other !== reel)
     const shown: Shown[] = []
     const seen = ledger.weigh(before, () => {
-      const reading = readScale(bench, world, random, reel, others, scale, day, slipShare)
+      const reading = readScale(bench, world, readings, reel, others, scale, day, slipShare)
       shown.push(reading)
       const what = { kind: 'weighed', reel: reel.id, scale: `scale ${scale}` } as const
       return { ...ledger.next(day), ...what, reading: grams(reading.shown) }
@@ -107,17 +134,17 @@ export const simulateBench = (
   }
 
   /** What a printer would do with one print: metres for each metre asked, start and tail in metres. */
-  const once = (place: number): { phi: number; start: number; tail: number } => {
+  const once = (place: number, by: SeededRandom) => {
     const { feedFactor, feedOfOneDraw, startOfOneDraw } = printers[place]!
-    const phi = feedFactor * (1 + feedOfOneDraw(random))
-    const start = startOfOneDraw(random) / 1000
-    return { phi, start, tail: Math.max(0, world.tail(random)) / 1000 }
+    const phi = feedFactor * (1 + feedOfOneDraw(by))
+    const start = startOfOneDraw(by) / 1000
+    return { phi, start, tail: Math.max(0, world.tail(by)) / 1000 }
   }
 
   const print = (): void => {
     const reel = random.pick(open)
     const place = upTo(printers.length)
-    const { phi, start, tail } = once(place)
+    const { phi, start, tail } = once(place, random)
     const asked = Math.exp(random.between(Math.log(2), Math.log(50)))
     const stopped = happens(0.08) ? random.between(0.05, 0.95) : 1
     const lasts = Math.max(0, (reel.net / reel.perMetre - tail - start) / (phi * asked))
@@ -144,6 +171,7 @@ export const simulateBench = (
 
   const ask = (reel: TrueReel, before: ShelfEstimate): void => {
     const { seen, byHand } = weigh(reel, before)
+    const prints = random.fork()
     if (seen.length === 0 || byHand === undefined) return
     const after = ledger.seenNow(before, seen, makeOf(reel))
     const joint = reelPosterior(before, reel.id)
@@ -153,10 +181,11 @@ export const simulateBench = (
     const weighed = modelsOf(after, reel.id)
     const unweighed = modelsOf(before, reel.id)
     for (let i = 0; i < printsAsked; i++) {
-      const place = upTo(printers.length)
-      const { phi, start, tail } = once(place)
+      const place = Math.floor(prints.uniform() * printers.length)
+      const { phi, start, tail } = once(place, prints)
       const gives = reel.net / reel.perMetre - tail
-      const ratio = Math.exp(Math.min(6, reach) * random.between(Math.log(0.7), Math.log(1.3)))
+      const part = (i + prints.uniform()) / printsAsked
+      const ratio = Math.exp(Math.min(6, reach) * (Math.log(0.7) + part * Math.log(1.3 / 0.7)))
       const metres = (ratio * gives - start) / phi
       // Nobody asks about the shortest prints; and only the length asked may decide what is left out.
       if (metres < 5) continue
@@ -209,20 +238,19 @@ export interface ShelfSimulation {
   readonly benches: number
 }
 
-/** Benches of a world, one after the other, until there are enough calls. */
+/** Benches of a world. Of one seed the same benches of it are met, whatever the options. */
 export const simulateShelves = (
   world: ShelfWorld,
-  cases: number,
+  benches: number,
   seed: number,
   options: BenchOptions = {},
 ): ShelfSimulation => {
   const random = new SeededRandom(seed)
   const calls: BenchCall[] = []
   const tally: LedgerTally = { weighings: 0, flagged: 0, voided: 0 }
-  let benches = 0
-  for (; calls.length < cases; benches++) {
-    const one = simulateBench(world, random, options)
-    for (const call of one.calls) calls.push({ ...call, bench: benches })
+  for (let bench = 0; bench < benches; bench++) {
+    const one = simulateBench(world, random.fork(), options)
+    for (const call of one.calls) calls.push({ ...call, bench })
     tally.weighings += one.tally.weighings
     tally.flagged += one.tally.flagged
     tally.voided += one.tally.voided

@@ -32,7 +32,7 @@ export function BenchForm({
   /** What is still to be told before it can be written down. */
   readonly missing: string | null
   readonly ask: (id: string, accept: boolean) => Promise<RecordedJson>
-  /** What `ask` tells, where that may surprise; as in `PostingOptions`. */
+  /** What `ask` tells, where that may be doubted; as in `PostingOptions`. */
   readonly of?: unknown
   /** Stands in the place of what changed. */
   readonly after?: (answer: RecordedJson) => ReactNode
@@ -90,7 +90,7 @@ export function BenchForm({
           {benchWords.keep}
         </Press>
       ) : (
-        <Surprise posting={posting} unit={unit} />
+        <Surprise posting={posting} unit={unit} canRestate={false} />
       )}
     </form>
   )

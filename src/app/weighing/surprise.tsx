@@ -18,10 +18,13 @@ const worthTelling = 0.01
 export function Surprise<T extends Weighed>({
   posting,
   unit,
+  canRestate = true,
   onLeave = posting.forget,
 }: {
   readonly posting: Posting<T>
   readonly unit: MassUnit
+  /** False where what a cause says can not be posted in its place: it is typed anew. */
+  readonly canRestate?: boolean
   /** Nothing is to be written down; forgets the answer unless given. */
   readonly onLeave?: () => void
 }): ReactNode {
@@ -56,14 +59,16 @@ export function Surprise<T extends Weighed>({
               <li key={`${cause.code} ${cause.reel ?? ''}`}>
                 <span className={styles['weight']}>{weighingWords.weight(cause)}</span>
                 <span>{weighingWords.cause(cause, unit)}</span>
-                {cause.reel !== null
-                  ? press({ kind: 'reel', reel: cause.reel }, weighingWords.wasReel(cause.reel))
-                  : cause.reading_g !== null
-                    ? press(
-                        { kind: 'figure', reading_g: cause.reading_g },
-                        weighingWords.wasFigure(cause.reading_g, unit),
-                      )
-                    : null}
+                {!canRestate
+                  ? null
+                  : cause.reel !== null
+                    ? press({ kind: 'reel', reel: cause.reel }, weighingWords.wasReel(cause.reel))
+                    : cause.reading_g !== null
+                      ? press(
+                          { kind: 'figure', reading_g: cause.reading_g },
+                          weighingWords.wasFigure(cause.reading_g, unit),
+                        )
+                      : null}
               </li>
             ))}
           </ol>

@@ -71,23 +71,27 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
     ...(place.trim() !== '' && { place: place.trim() }),
   })
 
-  const add = async (id: string): Promise<RecordedJson> => {
+  const add = async (id: string, accept: boolean): Promise<RecordedJson> => {
     keep('currency', currency.toUpperCase())
     if (many > mostWeighed) return api.addReels({ ...common(), id, count: many })
     const answers: RecordedJson[] = []
     for (let k = 0; k < many; k++) {
       const own = (ids.current[k] ??= k === 0 ? id : newFactId())
       const weighing = told[k]
-      answers.push(
-        // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
-        await api.addReels({
-          ...common(),
-          id: own,
-          ...(weighing != null && {
-            gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
-          }),
+      // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
+      const answer = await api.addReels({
+        ...common(),
+        id: own,
+        ...(weighing != null && {
+          gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
         }),
-      )
+        ...(accept && { accept }),
+      })
+      if (!answer.recorded) {
+        // Pressed again, those before it go out with the ids they had, and count once.
+        return answer
+      }
+      answers.push(answer)
     }
     return {
       recorded: true,
@@ -116,6 +120,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       onAgain={onAgain}
       missing={missing}
       ask={add}
+      of={[common(), told, scale]}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake

@@ -36,9 +36,11 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
       missing={
         reel === null ? workWords.needsReel : told.length === 0 ? workWords.needsPlace : null
       }
-      ask={(id) =>
+      of={[reel, told]}
+      ask={(id, accept) =>
         api.measure({
           id,
+          ...(accept && { accept }),
           reel: reel ?? '',
           calipers: { places_mm: told.map(([one, other]) => [one.value, other.value]) },
         })

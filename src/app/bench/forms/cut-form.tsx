@@ -30,9 +30,11 @@ export function CutForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
               ? workWords.needsMass
               : null
       }
-      ask={(id) =>
+      of={[reel, length, weighing, scale]}
+      ask={(id, accept) =>
         api.measure({
           id,
+          ...(accept && { accept }),
           reel: reel ?? '',
           cut: {
             length_mm: { value: length?.value ?? 0, u: length?.u ?? 0 },

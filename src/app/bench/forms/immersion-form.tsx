@@ -34,9 +34,11 @@ export function ImmersionForm({ reel: first, onAgain }: BenchFormProps): ReactNo
     <BenchForm
       onAgain={onAgain}
       missing={missing}
-      ask={(id) =>
+      of={[reel, air, water, warmth]}
+      ask={(id, accept) =>
         api.measure({
           id,
+          ...(accept && { accept }),
           reel: reel ?? '',
           immersion: {
             in_air_g: { value: air?.value ?? 0, u: air?.u ?? 0 },

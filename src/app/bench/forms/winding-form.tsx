@@ -31,9 +31,11 @@ export function WindingForm({ reel: first, onAgain }: BenchFormProps): ReactNode
               ? workWords.outerAboveHub
               : null
       }
-      ask={(id) =>
+      of={[reel, hub, outer, width]}
+      ask={(id, accept) =>
         api.measure({
           id,
+          ...(accept && { accept }),
           reel: reel ?? '',
           winding: { hub_mm: json(hub), outer_mm: json(outer), width_mm: json(width) },
         })

@@ -1,0 +1,40 @@
+import type { LinearSolver } from './linear-solver.ts'
+import type { LoadMaster } from './load-master.ts'
+import type { LoadAnswer, LoadProblem } from './load-problem.ts'
+import type { FixedLevel, ProblemLevel } from './problem-level.ts'
+
+/** How to solve a problem. */
+export interface SolveOptions {
+  readonly solver: LinearSolver
+  /** Seconds left; Infinity without a limit. */
+  readonly left_s: () => number
+  readonly isCancelled: () => boolean
+  /** Called with each better answer. */
+  readonly better?: (answer: LoadAnswer) => void
+  /** An answer that is better, or as good at every level: asked before a level that is not proven. */
+  readonly rebuilt?: (answer: LoadAnswer) => LoadAnswer
+}
+
+/** One level of a problem, the levels before it fixed. */
+export interface LevelAtHand {
+  readonly problem: LoadProblem
+  readonly master: LoadMaster
+  readonly level: ProblemLevel
+  readonly fixed: readonly FixedLevel[]
+  /** Whether all loads there are stand in the program. */
+  readonly isAll: boolean
+  readonly options: SolveOptions
+}
+
+/** The best answer of a level, and what it can not be below. */
+export interface SolvedLevel {
+  readonly answer: LoadAnswer
+  readonly value: number
+  readonly bound: number
+}
+
+export const isOver = ({ left_s, isCancelled }: SolveOptions): boolean =>
+  left_s() <= 0 || isCancelled()
+
+/** Whole numbers are proven up to this. */
+export const slackOfWhole = 1e-4
