@@ -3,6 +3,7 @@ import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { basename, join } from 'node:path'
 import { chromium } from 'playwright-core'
+import { transformSync } from 'rolldown/utils'
 import { ensureChromium } from '../scripts/find-chromium.ts'
 import { bigFile } from './big-file.ts'
 import { median } from './median.ts'
@@ -24,6 +25,20 @@ export interface InBrowser {
   readonly aloneRatio: number
 }
 
+/** The app's own way through a file, the built library, or the thread that uses both. */
+const scriptAt = (url: string): string => {
+  const name = basename(url)
+  if (name === 'each-slice.js') {
+    const path = 'src/app/reading/each-slice.ts'
+    return transformSync(path, readFileSync(path, 'utf8')).code
+  }
+  const folder = url.startsWith('/bundle/') ? 'dist/bundle' : 'benchmarks/readers'
+  return readFileSync(join(folder, name), 'utf8')
+}
+
+/** How long a page stands before it is given the file, ms: as before a person, its browser has begun. */
+const standing = 1000
+
 /** Serves a page with nothing but a place for a file, the bundle, and the thread that reads. */
 const serve = async (): Promise<{ readonly origin: string; readonly end: () => void }> => {
   const server = createServer(({ url = '/' }, response) => {
@@ -32,12 +47,9 @@ const serve = async (): Promise<{ readonly origin: string; readonly end: () => v
       response.end('<!doctype html><title>reader</title><input type="file">')
       return
     }
-    const folder = url.startsWith('/bundle/')
-      ? join('dist', 'bundle')
-      : join('benchmarks', 'readers')
     response.setHeader('content-type', 'text/javascript')
     try {
-      response.end(readFileSync(join(folder, basename(url))))
+      response.end(scriptAt(url))
     } catch {
       response.writeHead(404).end()
     }
@@ -56,6 +68,7 @@ const readInPage = async (origin: string, path: string): Promise<Took> => {
     const page = await browser.newPage()
     await page.goto(origin)
     await page.locator('input').setInputFiles(path)
+    await page.waitForTimeout(standing)
     return await page.evaluate(
       () =>
         new Promise<Took>((resolve, reject) => {

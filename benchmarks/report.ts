@@ -80,7 +80,8 @@ const browserLines = ({ inBrowser }: Results): readonly string[] =>
         '## In the browser',
         '',
         `The print of ${size(inBrowser.bytes)} to its draw curve, in a thread of a page in a fresh Chromium and in a fresh`,
-        'Node in turn, the kernel compiled before; then once more from memory.',
+        'Node in turn, the kernel compiled before; then once more from memory. The page stands for a second before',
+        'it is given the file, which is read by the app’s own module.',
         '',
         ...markdownTable(
           [text('from'), ...['Chromium s', 'Node s', 'speed of Node’s'].map(figures)],

@@ -2,7 +2,7 @@
 //
 // With what the browser's worker reads of it: its silhouette and how long it takes; its hash is worked out
 // in a thread beside. Prints a line of JSON: the time from the file to the end of its reading, and to its
-// hash, ms. A browser compiles the reader anew for a file, too.
+// hash, ms.
 import { open } from 'node:fs/promises'
 import { hashOfFile } from '../../src/cli/file-hash.ts'
 import { readAhead } from '../../src/cli/read-ahead.ts'

@@ -56,6 +56,7 @@ export const factEndpoints: readonly Endpoint[] = [
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
+        make: reel === undefined ? make : undefined,
         weighing: { reading_g: weighing.reading_g },
       }
       return recordOnce(asked, claims, async (handed) => {
@@ -171,7 +172,7 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { id: _id, at: _at, by: _by, note: _note, make, ...sheet } = asked.body
-      return recordOnce(asked, { kind: 'data-sheet', ...sheet }, async (handed) =>
+      return recordOnce(asked, { kind: 'data-sheet', make, ...sheet }, async (handed) =>
         told(await stateOfMake(handed, make, sheet, saidOf(asked.body))),
       )
     },

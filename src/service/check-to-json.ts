@@ -2,7 +2,6 @@ import type {
   AssumptionJson,
   CheckedPrintJson,
   CheckJson,
-  FindingJson,
   MeasuredJson,
   RunDryPointJson,
   ToolCheckJson,
@@ -13,7 +12,9 @@ import type { Measured } from '../units/index.ts'
 import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
 import type { ReelBelieved } from './believe-reel.ts'
 import { changeClock, dryClock, type PrintTimes, printTimeToJson } from './clock-to-json.ts'
+import { findingToJson } from './finding-to-json.ts'
 import { reelHead } from './reel-head.ts'
+import { weakest } from './weakest.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** Everything found out about one tool. */
@@ -35,23 +36,6 @@ export interface WhatWasChecked {
   /** Where the print's times are known. */
   readonly times?: PrintTimes
 }
-
-/** A finding on the wire. */
-export const findingToJson = ({
-  code,
-  severity,
-  line,
-  byte,
-  count,
-  message,
-}: Finding): FindingJson => ({
-  code,
-  severity,
-  line,
-  byte,
-  count,
-  message,
-})
 
 const pair = ({ value, u }: Measured): MeasuredJson => ({ value, u })
 
@@ -141,10 +125,6 @@ const toolToJson = (
   notices: belief.notices.map(({ code, message }) => ({ code, message })),
   ...(onShelf && { reel: reelHead(onShelf.card), working: workingToJson(onShelf.working) }),
 })
-
-/** The tool most likely to run dry. */
-export const weakest = <T extends ToolJudged>(tools: readonly T[]): T =>
-  tools.reduce((low, each) => (each.verdict.chance < low.verdict.chance ? each : low))
 
 /** The answer on the wire. */
 export const checkToJson = (

@@ -13,10 +13,8 @@ export {
 } from './check-shelf.ts'
 export {
   checkToJson,
-  findingToJson,
   type ToolJudged,
   type WhatWasChecked,
-  weakest,
 } from './check-to-json.ts'
 export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
@@ -38,6 +36,7 @@ export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 export { findWaiting } from './find-waiting.ts'
+export { findingToJson } from './finding-to-json.ts'
 export type { HandedIn } from './handed-in.ts'
 export { heightsReached } from './heights-reached.ts'
 export { importRecords } from './import-records.ts'
@@ -87,6 +86,7 @@ export { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export { type TwoReels, twoReels, twoReelsBeside } from './two-reels.ts'
 export { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'
 export { wantedWords } from './wanted-words.ts'
+export { weakest } from './weakest.ts'
 export { type Acceptance, type Weighed, type WeighInput, weigh } from './weigh.ts'
 export type { WeighingTold } from './weighing-told.ts'
 export type { PrintAsked } from './what-is-asked.ts'

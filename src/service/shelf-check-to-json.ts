@@ -1,7 +1,8 @@
 import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
 import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
-import { findingToJson, type WhatWasChecked } from './check-to-json.ts'
+import type { WhatWasChecked } from './check-to-json.ts'
 import { printTimeToJson } from './clock-to-json.ts'
+import { findingToJson } from './finding-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import type { TwoReels } from './two-reels.ts'
 

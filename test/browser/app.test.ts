@@ -258,7 +258,7 @@ describe('reading', () => {
     await page.getByRole('region', { name: 'The answer' }).waitFor()
     await page.close()
   })
-  test('where the browser has no hash of its own, the print is known by the same', async () => {
+  test('where a browser trusts the page with less, a print is known by the same hash', async () => {
     const kept: string[] = []
     // Plain http under another name: a browser trusts it with less.
     const { page } = await openPage(stage.browser, 'http://shelf.test/', {}, (one) =>

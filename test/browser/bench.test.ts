@@ -477,6 +477,35 @@ describe('other bench work', () => {
     expect(faults).toEqual([])
     await page.close()
   })
+
+  test('arrivals that stop half-way go on with the rest, and tell which are on the shelf', async () => {
+    const { page } = await open('/bench?measure=arrivals')
+    page.setDefaultTimeout(30_000)
+    const before = (await get<ReelListJson>('/reels')).reels.length
+    await page.getByRole('combobox', { name: 'Make' }).fill('Lamplight PLA')
+    await page.getByLabel('Its maker').fill('Norrvik')
+    await page.getByLabel('Net on the label').fill('0,75 kg')
+    await page.getByLabel('How many alike').fill('3')
+    const asked = '**/api/reels'
+    let posts = 0
+    await page.route(asked, (route) =>
+      route.request().method() === 'POST' && ++posts === 2 ? route.abort() : route.continue(),
+    )
+    await keep(page)
+    await page.getByText('1 of 3 is on the shelf.').waitFor()
+    const ids = page.getByRole('list', { name: 'Ids of the reels' }).getByRole('link')
+    const [first = ''] = await ids.allTextContents()
+    expect((await get<ReelListJson>('/reels')).reels).toHaveLength(before + 1)
+    expect(await onEveryGround(page)).toEqual(forAll)
+    await page.getByLabel('Net on the label').fill('1 kg')
+    await keep(page)
+    await isKept(page)
+    const all = await ids.allTextContents()
+    expect(all).toHaveLength(3)
+    expect(all[0]).toBe(first)
+    expect((await get<ReelListJson>('/reels')).reels).toHaveLength(before + 3)
+    await page.close()
+  })
 })
 
 describe('by keyboard alone', () => {

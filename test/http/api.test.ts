@@ -270,6 +270,29 @@ test('a weighing is tested first, then accepted; with the same id it counts once
   expect((await read(accepted, recordedJson, 201)).recorded).toBe(true)
 })
 
+test('the same id of another make is another fact', async () => {
+  const { ask, store } = await served({ isEmpty: true })
+  for (const name of ['Kittiwake PLA', 'Fulmar PLA']) {
+    const make = { name, maker: 'Skerry', material: 'PLA' }
+    await read(await ask('POST', '/api/reels', { make, label_net_g: 1000 }), recordedJson, 201)
+  }
+  const posts = [
+    ['/api/data-sheets', { source: 'leaflet', density_g_per_cm3: { value: 1.24, u: 0.01 } }],
+    ['/api/weighings', { empty: true, weighing: { reading_g: 180 }, accept: true }],
+  ] as const
+  for (const [path, body] of posts) {
+    const told = { id: newFact(), make: 'Skerry Kittiwake PLA', ...body }
+    await read(await ask('POST', path, told), recordedJson, 201)
+    const count = (await store.facts()).length
+    // By its name alone it is the same make.
+    const again = { ...told, make: 'kittiwake pla' }
+    await read(await ask('POST', path, again), recordedJson, 200)
+    const taken = await ask('POST', path, { ...told, make: 'Skerry Fulmar PLA' })
+    expect((await read(taken, problemJson, 409)).code).toBe('id_taken')
+    expect(await store.facts()).toHaveLength(count)
+  }
+})
+
 test('what is written while the shelf is read makes no shelf of two moments', async () => {
   const { ask, store } = await served({ isEmpty: true })
   const catalogue = store.catalogue.bind(store)

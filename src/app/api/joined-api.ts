@@ -4,6 +4,7 @@ import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
 import { followChanges } from './follow-changes.ts'
+import { printId } from './print-id.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
 import { sendFile } from './send-file.ts'
@@ -24,7 +25,7 @@ export function joinedApi(): Api {
       : send(method, path, JSON.stringify(body), 'application/json')
 
   const keepPrint = (print: PrintToCheck): Promise<string> => {
-    const id = idOf(print)
+    const id = printId(print)
     const { name: file, bytes, reading } = print
     const known = kept.get(reading)
     if (known !== undefined) return known
@@ -104,9 +105,6 @@ export function joinedApi(): Api {
     removeToken: (id) => ask('DELETE', `/tokens/${encodeURIComponent(id)}`),
   }
 }
-
-const idOf = ({ sha256, member }: PrintToCheck): string =>
-  member === null ? sha256 : `${sha256}/${member}`
 
 /**
  * The server and this page are of one make: its answers are taken to be what `contract` says, and its

@@ -15,6 +15,7 @@ import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
+import { useTouch } from '../touch/touch.tsx'
 import { Surprise } from '../weighing/surprise.tsx'
 import { toldWeighing } from '../weighing/told-weighing.ts'
 import { WeighScale } from '../weighing/weigh-scale.tsx'
@@ -93,8 +94,10 @@ export function WeighIn({
     setRefused(null)
   }
   const isOpen = answer === null && waits === null
+  const { isOut } = useTouch()
   useFarKeys({
-    isOn: isOpen,
+    // What is typed then is a pass-phrase.
+    isOn: isOpen && !isOut,
     onKey: (key) => {
       field.current?.focus()
       setTyped((now) => now + key)

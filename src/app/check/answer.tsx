@@ -160,6 +160,8 @@ export function Answer({
         <RecordBar
           print={toCheck}
           reels={reels}
+          // They are busy from then on, and would else make room for others.
+          onStart={() => reels.forEach(take)}
           at={printerAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough'}

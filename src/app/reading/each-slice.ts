@@ -1,5 +1,7 @@
 /** Room for one slice, bytes: larger ones read no faster. */
 export const sliceRoom: number = 2 ** 20
+/** Least of a slice but the last, bytes: a browser hands over less at a time, and each time costs. */
+const leastSlice = 2 ** 18
 
 /** What becomes of a slice once it was taken. @returns room for another one */
 export type Pass = (slice: Uint8Array<ArrayBuffer>) => ArrayBuffer | Promise<ArrayBuffer>
@@ -31,8 +33,9 @@ const nextOf = (stream: ReadableStream<Uint8Array<ArrayBuffer>>): Next => {
   try {
     const reader = stream.getReader({ mode: 'byob' })
     return async (room) => {
-      const { done, value } = await reader.read(new Uint8Array(room))
-      return done ? undefined : value
+      const { value } = await reader.read(new Uint8Array(room), { min: leastSlice })
+      // What is less than asked for comes together with the end.
+      return value?.length === 0 ? undefined : value
     }
   } catch {
     // Not every browser gives a file's bytes into room of one's own.

@@ -31,7 +31,7 @@ const lost: Refusal = { code: 'file_lost', message: 'The file can not be read an
  * and the page stays responsive.
  *
  * @param answers - what a person said that the file leaves open
- * @param onProgress - told the bytes read so far, some fifteen times a second
+ * @param onProgress - told the bytes read so far, some eight times a second
  * @param signal - ends both at once
  * @returns promises that fail with the signal's reason when it aborts
  */
@@ -59,7 +59,7 @@ export function readFile(
   )
   const hashed = hashIn(hasher, signal)
   ask(reader, { file, answers, slices: port1 }, [port1])
-  ask(hasher, { bytes: file.size, slices: port2 }, [port2])
+  ask(hasher, { slices: port2 }, [port2])
   // Where nothing is hashed slices do not come back, and the reading would wait for them.
   const read = Promise.race([wasRead, hashed.then((hash) => (hash.ok ? wasRead : hash))])
   // Of what is refused the slices end early, and no hash is made.

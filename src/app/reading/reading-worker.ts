@@ -1,16 +1,17 @@
 // Worker: reads one file through the reader, slice after slice, in constant memory.
-import { PrintFileReader, PrintReader } from '../../print/index.ts'
+import { PrintFileReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
 import { eachSlice } from './each-slice.ts'
 import { SliceRelay } from './slice-relay.ts'
+import { warmUp } from './warm-up.ts'
 import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
 const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
   self.postMessage(message, { transfer })
 }
 
-/** Progress is said this often, ms: as often as a person sees it move. */
-const often = 60
+/** Progress is said this often, ms: to show it takes the page some milliseconds each time. */
+const often = 125
 
 async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
   const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
@@ -32,9 +33,15 @@ async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }
 
-// Compiles the reader's inner loop before a file comes.
-void new PrintReader()
+const warming = warmUp()
+let nextStep = 0
+/** Warms up, step by step, until a file comes. */
+const warm = (): void => {
+  if (warming.next().done !== true) nextStep = setTimeout(warm)
+}
+nextStep = setTimeout(warm)
 
 self.addEventListener('message', ({ data }: MessageEvent<ReadingAsked>) => {
+  clearTimeout(nextStep)
   read(data).catch(() => say({ kind: 'lost' }))
 })

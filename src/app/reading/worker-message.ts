@@ -12,10 +12,8 @@ export interface ReadingAsked {
   readonly slices: MessagePort
 }
 
-/** What the hashing worker is asked: a file, or what is read of one of so many bytes. */
-export type HashingAsked =
-  | { readonly file: File }
-  | { readonly bytes: number; readonly slices: MessagePort }
+/** What the hashing worker is asked: a file, or what is read of one. */
+export type HashingAsked = { readonly file: File } | { readonly slices: MessagePort }
 
 /** What the reading worker says, in this order: any number of `progress`, then one `read`. */
 export type ReadingMessage =

@@ -32,13 +32,17 @@ export function RunningRow({
   const printer = usePrinterName(print.printer)
   const [failing, setFailing] = useState(false)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
-  const [ranDry, setRanDry] = useState(false)
+  /** Tools whose reel ran dry there. */
+  const [ranDry, setRanDry] = useState<ReadonlySet<number>>(new Set())
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
   const told: DrawRequest = {
     id: print.draw,
     print: print.print,
-    reels: print.reels.map((one) => ({ ...one, ...(failing && ranDry && { ran_dry: true }) })),
+    reels: print.reels.map((one) => ({
+      ...one,
+      ...(failing && ranDry.has(one.tool) && { ran_dry: true }),
+    })),
     printer: print.printer,
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
@@ -94,7 +98,16 @@ export function RunningRow({
         >
           <div className={styles['fields']}>
             <WhereItStopped layers={print.layers} onStopped={setStopped} />
-            <TickField label={recordWords.ranDry(print.reels)} isSo={ranDry} onChange={setRanDry} />
+            {print.reels.map(({ tool, reel }) => (
+              <TickField
+                key={tool}
+                label={recordWords.ranDry(print.reels.length === 1 ? null : reel)}
+                isSo={ranDry.has(tool)}
+                onChange={(isSo) =>
+                  setRanDry((now) => new Set([...now, tool].filter((one) => isSo || one !== tool)))
+                }
+              />
+            ))}
             <div className={styles['presses']}>
               <Press type="submit" main isDisabled={stopped === null || isBusy}>
                 {recordWords.write}
