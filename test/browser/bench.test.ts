@@ -400,7 +400,7 @@ describe('other bench work', () => {
       'measured',
       async (page: Page) => {
         await page.getByLabel('Hub, across').fill('80')
-        await page.getByLabel('Winding, across').fill('120')
+        await page.getByLabel('Winding, across').fill('90')
         await page.getByLabel('Between the flanges').fill('55')
       },
     ],
