@@ -13,13 +13,13 @@ import { lazy, type ReactNode, StrictMode, Suspense, useEffect } from 'react'
 import { createRoot } from 'react-dom/client'
 import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
-import { ProblemFault } from './api/problem-fault.ts'
+import { asksToLogIn } from './api/problem-fault.ts'
 import { ApiContext } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
 import { type ReadingAtHand, useReading } from './check/use-reading.ts'
 import { useFirstRun } from './first/use-first-run.ts'
 import { SheetBoundary } from './frame/sheet-boundary.tsx'
-import { LogInSheet } from './log-in/log-in-sheet.tsx'
+import { UnderLogIn } from './log-in/under-log-in.tsx'
 import { ChoicesOf } from './look/choices.tsx'
 import { beginGround } from './look/ground.ts'
 import { apiOffline } from './offline/api-offline.ts'
@@ -55,8 +55,7 @@ export function beginApp(server: Api): void {
   beginGround()
   // A session that ended is found out by whatever was asked.
   const onError = (error: Error): void => {
-    if (!(error instanceof ProblemFault) || error.problem.code !== 'log_in_needed') return
-    void queries.invalidateQueries({ queryKey: sessionKey })
+    if (asksToLogIn(error)) void queries.invalidateQueries({ queryKey: sessionKey })
   }
   const queries: QueryClient = new QueryClient({
     queryCache: new QueryCache({ onError }),
@@ -92,9 +91,12 @@ export function beginApp(server: Api): void {
 /** The print at hand stays while other sheets are looked at, and when another ledger takes its place. */
 function Sheets(): ReactNode {
   const at = useReading()
-  const { session, exchanges } = useTouch()
-  if (session?.logged_in === false) return <LogInSheet />
-  return <SheetsOfLedger key={exchanges} at={at} isAnother={exchanges > 0} />
+  const { isOut, exchanges } = useTouch()
+  return (
+    <UnderLogIn isOut={isOut}>
+      <SheetsOfLedger key={exchanges} at={at} isAnother={exchanges > 0} />
+    </UnderLogIn>
+  )
 }
 
 function SheetsOfLedger({
@@ -137,7 +139,7 @@ function SheetsOfLedger({
             </Suspense>
           )}
         </Route>
-        <Route path="/reel/:id">{({ id }) => <ReelSheet id={id} />}</Route>
+        <Route path="/reel/:id">{({ id }) => <ReelSheet key={id} id={id} />}</Route>
         <Route>
           <CheckSheet at={at} first={first} />
         </Route>

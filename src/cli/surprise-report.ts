@@ -1,6 +1,6 @@
 import { causeSentence, nameOfReel, rowName, type Weighed } from '../service/index.ts'
 import { grams, measured } from '../units/index.ts'
-import { atFaultSentence } from './contradiction-sentence.ts'
+import { atFaultSentence, sayFactId } from './contradiction-sentence.ts'
 import { sayMass, sayShare, upTo } from './say.ts'
 import { paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
@@ -49,9 +49,12 @@ const mayBePartUsed = (weighed: Weighed): boolean =>
   weighed.surprise.innovation < 0
 
 /** What else may be done on the command line, by the cause. */
-const ways: Readonly<Record<string, string>> = {
-  print_not_recorded: ' (reelreckon draw)',
-  adapter_left_on: ', or tell it with --extra',
+const wayOf = ({ code, fact = '' }: Weighed['surprise']['causes'][number]): string => {
+  if (code === 'print_not_recorded') return ' (reelreckon draw)'
+  if (code === 'print_recorded_twice') {
+    return ` (reelreckon put-right ${sayFactId(fact)} --reason 'recorded twice')`
+  }
+  return code === 'adapter_left_on' ? ', or tell it with --extra' : ''
 }
 
 /** A weighing that was not taken: how far it is off, and what may explain it. */
@@ -84,7 +87,7 @@ export const surpriseReport = (terminal: Terminal, weighed: Weighed): string => 
     for (const cause of causes) {
       lines.push(
         wrap(
-          causeSentence(cause, nameOf) + (ways[cause.code] ?? ''),
+          causeSentence(cause, nameOf) + wayOf(cause),
           `  ${sayShare(Math.min(cause.weight, mostSure)).padStart(5)}  `,
         ),
       )

@@ -23,6 +23,11 @@ export interface ShelfSlips {
   readonly tareSubtractedTwice: Slip
   /** Something was printed and not recorded: any mass up to what was left, all alike. */
   readonly printNotRecorded: Slip
+  /**
+   * Where draws stand more than once since the reel's net was last told: one of them was not printed;
+   * the share is divided among them evenly. Of other weighings it says nothing.
+   */
+  readonly printRecordedTwice: Slip
   /** Something else stood on the scale: any mass up to `most`, g, all alike. */
   readonly adapterLeftOn: Slip & { readonly most: number }
   /**
@@ -45,6 +50,10 @@ export const defaultShelfSlips: ShelfSlips = {
   tareSubtracted: { share: 0.01, source: practice('the hand method is to write the net') },
   tareSubtractedTwice: { share: 0.002, source: practice('a zeroed scale and a sum on paper') },
   printNotRecorded: { share: 0.03, source: practice('the commonest gap of any ledger') },
+  printRecordedTwice: {
+    share: 0.03,
+    source: practice('a print written down at its start and again at its end'),
+  },
   adapterLeftOn: {
     share: 0.01,
     most: 400,

@@ -1,6 +1,7 @@
 import { readingVariance } from '../filament/index.ts'
 import { DomainError, type Measured, measured } from '../units/index.ts'
 import { surprise } from './belief-notices.ts'
+import { drawnTwice } from './drawn-twice.ts'
 import { covarianceOf, type LinearForm, marginal } from './joint-normal.ts'
 import { missingDensity } from './missing-density.ts'
 import { normalCdf, normalDensity } from './normal.ts'
@@ -28,6 +29,7 @@ export interface WeighingCause {
     | 'tare_subtracted'
     | 'tare_subtracted_twice'
     | 'print_not_recorded'
+    | 'print_recorded_twice'
     | 'adapter_left_on'
     | 'unusual_carrier'
     | 'anything_else'
@@ -35,9 +37,11 @@ export interface WeighingCause {
   readonly weight: number
   /** The reel that was on the scale, for `other_reel`. */
   readonly reel?: string
+  /** The draw that may not have been, for `print_recorded_twice`. */
+  readonly fact?: string
   /**
-   * g, > 0: what is missing or too much, for `print_not_recorded` and `adapter_left_on`; what the carrier
-   * then weighs, for `unusual_carrier`.
+   * g, > 0: what is missing or too much, for `print_not_recorded` and `adapter_left_on`; what the draw
+   * took, for `print_recorded_twice`; what the carrier then weighs, for `unusual_carrier`.
    */
   readonly mass?: Measured
   /** The reading as it should have been, g, for the units. */
@@ -95,8 +99,11 @@ export const weighingSurprise = (
     found.push({ ...cause, weight: share * likelihood })
   }
 
-  const asPredicted = (1 - shareOfAll(slips)) * likely(gross)
-  add(1 - shareOfAll(slips), { code: 'chance' }, likely(gross))
+  const repeated = drawnTwice(estimate, seen)
+  const { printRecordedTwice } = slips
+  const slipped = shareOfAll(slips) - (repeated.length === 0 ? printRecordedTwice.share : 0)
+  const asPredicted = (1 - slipped) * likely(gross)
+  add(1 - slipped, { code: 'chance' }, likely(gross))
   const carrier = unusualCarrier(
     load,
     priorOfTare(estimate, seen.reel),
@@ -132,6 +139,12 @@ export const weighingSurprise = (
   } else if (missing < 0) {
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
+  }
+  for (const { fact, mass } of repeated) {
+    const of = printRecordedTwice.share / repeated.length
+    const likelihood = likely(measured(gross.value + mass.value, Math.hypot(gross.u, mass.u)))
+    unrecorded = Math.max(unrecorded, of * likelihood)
+    add(of, { code: 'print_recorded_twice', fact, mass }, likelihood)
   }
   const { share, most: upTo } = slips.anythingElse
   add(share, { code: 'anything_else' }, reading <= upTo ? 1 / upTo : 0)

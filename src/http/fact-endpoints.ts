@@ -56,6 +56,7 @@ export const factEndpoints: readonly Endpoint[] = [
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
+        make: reel === undefined ? make : undefined,
         weighing: { reading_g: weighing.reading_g },
       }
       return recordOnce(asked, claims, async (handed) => {
@@ -171,7 +172,7 @@ export const factEndpoints: readonly Endpoint[] = [
     writes: true,
     run: (asked) => {
       const { id: _id, at: _at, by: _by, note: _note, make, ...sheet } = asked.body
-      return recordOnce(asked, { kind: 'data-sheet', ...sheet }, async (handed) =>
+      return recordOnce(asked, { kind: 'data-sheet', make, ...sheet }, async (handed) =>
         told(await stateOfMake(handed, make, sheet, saidOf(asked.body))),
       )
     },
@@ -184,7 +185,8 @@ export const factEndpoints: readonly Endpoint[] = [
     body: putRightRequest,
     writes: true,
     run: (asked) => {
-      const { by: _by, ...input } = asked.body
+      const { by: _by, last_place_g, ...rest } = asked.body
+      const input = { ...rest, ...(last_place_g !== undefined && { lastPlace_g: last_place_g }) }
       const fact = readId(input.fact, idLength.fact)
       const claims = { kind: 'put-right', voids: fact.ok ? fact.value : input.fact }
       return recordOnce(asked, claims, (handed) => putRight(handed, input))

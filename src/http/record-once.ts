@@ -1,6 +1,6 @@
 import { type FactJson, idLength, readId } from '../contract/index.ts'
-import type { Recorded, Weighed } from '../service/index.ts'
-import { recordedToJson, reelNow, shelfView } from '../service/index.ts'
+import type { Recorded, ShelfView, Weighed } from '../service/index.ts'
+import { findRow, recordedToJson, reelNow, shelfView } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Answer, type Asked, answer } from './endpoint.ts'
 
@@ -13,7 +13,7 @@ interface Told {
  * Writes facts down, once: a client that did not hear the answer posts the same id again, and is
  * answered as if it had. Another fact with an id that is there is refused as `id_taken`.
  *
- * @param claims - what the fact must say to be the same
+ * @param claims - what the fact must say to be the same; its `make` by id or as a person calls it
  */
 export const recordOnce = async <B extends { readonly id?: string; readonly by?: string }>(
   asked: Asked<B>,
@@ -24,8 +24,10 @@ export const recordOnce = async <B extends { readonly id?: string; readonly by?:
   const { id } = asked.body
   const there = id === undefined ? undefined : await handed.store.fact(id)
   if (there !== undefined) {
-    return says(there, claims)
-      ? again(asked, there)
+    const view = await shelfView(handed.store)
+    if (!view.ok) return view
+    return says(there, { ...claims, make: plainMake(view.value, claims['make']) })
+      ? again(view.value, there)
       : refuse({
           code: 'id_taken',
           message: 'Another fact has this id: what was posted was not written down. Use a new id.',
@@ -42,10 +44,8 @@ export const recordOnce = async <B extends { readonly id?: string; readonly by?:
 }
 
 /** The same answer as before, but for what the reels were then. */
-const again = async (asked: Asked<unknown>, fact: FactJson): Promise<Outcome<Answer>> => {
-  const view = await shelfView(asked.around.ledger.store())
-  if (!view.ok) return view
-  const { cards, estimate } = view.value
+const again = (view: ShelfView, fact: FactJson): Outcome<Answer> => {
+  const { cards, estimate } = view
   const reel = 'reel' in fact ? fact.reel : undefined
   const card = reel === undefined ? undefined : cards.get(reel)
   const isReckoned = card !== undefined && estimate.book.reelAt.has(card.id)
@@ -54,11 +54,11 @@ const again = async (asked: Asked<unknown>, fact: FactJson): Promise<Outcome<Ans
     rows: [],
     prints: [],
     notes: ['This was written down before; nothing was counted twice.'],
-    view: view.value,
+    view,
     reels: [],
   }
   if (card === undefined || !isReckoned) return answer(recordedToJson(recorded))
-  const now = reelNow(view.value, card.id)
+  const now = reelNow(view, card.id)
   return answer(recordedToJson({ ...recorded, reels: [{ reel: card.id, before: now, now }] }))
 }
 
@@ -72,6 +72,13 @@ const says = (there: unknown, claim: unknown): boolean => {
         value === undefined || says((there as Readonly<Record<string, unknown>>)[key], value),
     )
   )
+}
+
+/** The id of a make, of what a person typed; that itself where it is no make. */
+const plainMake = ({ rows }: ShelfView, typed: unknown): unknown => {
+  if (typeof typed !== 'string') return typed
+  const make = findRow(rows, 'make', typed)
+  return make.ok ? make.value.id : typed
 }
 
 /** The id of a reel as the ledger has it, of one that a person typed. */

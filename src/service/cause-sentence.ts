@@ -1,3 +1,4 @@
+import { showId } from '../contract/index.ts'
 import type { WeighingCause } from '../estimate/index.ts'
 import { formatMass, grams, measured, roundDecimal } from '../units/index.ts'
 
@@ -6,6 +7,7 @@ interface Words {
   readonly meant: string
   readonly reel: string
   readonly name: string
+  readonly fact: string
 }
 
 const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string>> = {
@@ -20,6 +22,8 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
   tare_subtracted_twice: () => 'the carrier was taken off twice: give what the scale shows with it',
   print_not_recorded: ({ amount }) =>
     `a print was not recorded: about ${amount} are missing; record it, then weigh again`,
+  print_recorded_twice: ({ amount, fact }) =>
+    `a print was recorded twice, or not printed: the fact ${fact} took ${amount}; put it right, then weigh again`,
   adapter_left_on: ({ amount }) =>
     `something else stood on the scale: about ${amount} too much; take it off`,
   unusual_carrier: ({ amount }) =>
@@ -33,7 +37,7 @@ const finest_g = 0.01
 
 /** What may explain a weighing, and what to do then. @param nameOf - what a reel is called */
 export const causeSentence = (
-  { code, reel = '', mass, reading }: WeighingCause,
+  { code, reel = '', fact, mass, reading }: WeighingCause,
   nameOf: (reel: string) => string,
 ): string =>
   sentences[code]({
@@ -42,4 +46,5 @@ export const causeSentence = (
     meant: reading === undefined ? '' : `${roundDecimal(reading, 0)} g`,
     reel,
     name: nameOf(reel),
+    fact: fact === undefined ? '' : showId(fact),
   })

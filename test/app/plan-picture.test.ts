@@ -98,6 +98,11 @@ test('marks are the numbers of the list, with a letter where several copies wait
   expect(copies.map(markOf)).toEqual(['2a', '1', '2b'])
 })
 
+test('a print that was taken off the list has a number of its own, after the others', () => {
+  const copies = [copy('A', 1), copy('X', 1), copy('B', 1), copy('Y', 1), copy('Y', 2)]
+  expect(copies.map(marksOf(['A', 'B'], copies))).toEqual(['1', '3', '2', '4a', '4b'])
+})
+
 test('troughs hold what their reel is asked for, the fullest first; idle reels have none', () => {
   const copies = [
     copy('A', 1, { duties: [duty(0, 'X'), duty(1, 'Y')], late: true }),

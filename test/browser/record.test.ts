@@ -112,6 +112,75 @@ test.skipIf(!existsSync(outside))(
   90_000,
 )
 
+test('a print that was started keeps its reel, and a double press starts one', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  // The reel is offered, and not taken by hand.
+  await give(page, join(server.prints, 'knob.gcode'))
+  const cut = page.getByRole('link', { name: /^Reel \w{5}, cut open$/ })
+  const offered = await flat(cut)
+  const start = page.getByRole('button', { name: /^Start it on/ })
+  await start.dblclick()
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByText('knob.gcode on').waitFor()
+  // Longer than a double press, and than another answer.
+  await page.waitForTimeout(1500)
+  expect(await running.getByRole('listitem').count()).toBe(1)
+  expect(await flat(cut)).toBe(offered)
+  expect(await start.isDisabled()).toBe(true)
+  // Once it is told what became of it, it may be started again.
+  await running.getByRole('button', { name: 'It never ran' }).click()
+  await expect.poll(() => start.isDisabled()).toBe(false)
+  await start.press('Enter')
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.textContent))
+    .toMatch(/^It is kept/)
+  expect(faults).toEqual([])
+  await page.close()
+}, 180_000)
+
+test('of a print with two tools one reel may have run dry', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  await give(page, join(server.prints, 'two-tool-part.gcode'))
+  await page.getByRole('button', { name: /^Start it on .* and / }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByRole('button', { name: 'Failed' }).click()
+  await running.getByLabel(/Last layer it reached/).fill('20')
+  const dry = running.getByRole('checkbox')
+  expect(await dry.count()).toBe(2)
+  await dry.nth(1).check()
+  const posted = page.waitForRequest(/\/api\/draws$/)
+  await running.getByRole('button', { name: 'Write it down' }).click()
+  const { reels } = (await posted).postDataJSON()
+  expect(reels.map((one: { ran_dry?: boolean }) => one.ran_dry)).toEqual([undefined, true])
+  await page.close()
+}, 90_000)
+
+test('the time of the start goes with the clock until one is told', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  await give(page, join(server.prints, 'knob.gcode'))
+  const started = page.getByLabel('Started at')
+  const before = await started.inputValue()
+  expect(before).toMatch(/^\d\d:\d\d$/)
+  /** Turns the page's clock on. @returns what it shows */
+  const turnOn = (hours: number): Promise<string> =>
+    page.evaluate((more) => {
+      const real = Date.now
+      Date.now = () => real() + 3_600_000 * more
+      return new Date(Date.now()).toTimeString().slice(0, 5)
+    }, hours)
+  const then = await turnOn(2)
+  expect(then).not.toBe(before)
+  await expect.poll(() => started.inputValue(), { timeout: 20_000 }).toBe(then)
+  await started.fill('07:30')
+  await turnOn(1)
+  await page.waitForTimeout(7000)
+  expect(await started.inputValue()).toBe('07:30')
+  await page.close()
+}, 90_000)
+
 test('bench and check know of a print that is running', async () => {
   const server = await bench()
   const { page, faults } = await open(server, '/')
@@ -272,6 +341,54 @@ describe('a weighing', () => {
     await page.close()
   }, 90_000)
 
+  test('is asked of and kept as coarse as it was typed', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/')
+    await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+    const asked = page.waitForRequest(
+      (one) =>
+        one.url().endsWith('/api/checks/reels') && (one.postData() ?? '').includes('reading_g'),
+    )
+    await page.getByLabel('Weigh reel REYRT').fill('0.4 kg')
+    const [supposed] = (await asked).postDataJSON().reels
+    expect(supposed.weighing).toMatchObject({ reading_g: 400, last_place_g: 100 })
+    expect(supposed.weighing.scale).toMatch(/^\w{5}$/)
+    await page.getByRole('button', { name: 'Keep this weighing' }).click()
+    await page.getByText('The weighing is written down.').waitFor()
+    const { facts } = await showReel(server, 'REYRT')
+    expect(facts.findLast(({ kind }) => kind === 'weighed')?.what).toMatch(/400 ± 29/)
+    await page.close()
+  }, 60_000)
+
+  test('that can not be sent yet waits, and the field is free for the next', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/')
+    await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+    const before = await showReel(server, 'REYRT')
+    const ids: string[] = []
+    let isOut = true
+    await page.route('**/api/weighings', async (route) => {
+      ids.push(route.request().postDataJSON().id)
+      return isOut ? route.abort() : route.continue()
+    })
+    const field = page.getByLabel('Weigh reel REYRT')
+    for (const typed of ['422', '423']) {
+      // oxlint-disable no-await-in-loop -- one weighing after the other
+      await field.fill(typed)
+      await page.getByRole('button', { name: 'Keep this weighing' }).click()
+      await page.getByRole('status').getByText('The weighing is sent when it can.').waitFor()
+      expect(await field.inputValue()).toBe('')
+      // oxlint-enable no-await-in-loop
+    }
+    await page.getByText('2 weighings wait here for the server.').waitFor()
+    expect(new Set(ids).size).toBe(2)
+    isOut = false
+    await expect
+      .poll(async () => (await showReel(server, 'REYRT')).facts.length, { timeout: 20_000 })
+      .toBe(before.facts.length + 2)
+    await page.close()
+  }, 60_000)
+
   test('that surprises is held back with its causes, left out, and taken', async () => {
     const server = await bench()
     const { page } = await open(server, '/')
@@ -375,6 +492,51 @@ describe('the sheet of a reel', () => {
     expect(faults).toEqual([])
     await page.close()
   }, 90_000)
+
+  test('shows no figures of another moment under the day that was asked for', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const net = page.getByRole('rowheader', { name: 'net', exact: true })
+    await net.waitFor()
+    const answered = Promise.withResolvers<void>()
+    await page.route('**/api/reels/QX5BN?at=*', async (route) => {
+      await answered.promise
+      return route.continue()
+    })
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByText('As it was on 2025-05-15').waitFor()
+    expect(await net.count()).toBe(0)
+    answered.resolve()
+    await net.waitFor()
+    await page.close()
+  }, 60_000)
+
+  test('of one reel nothing stays at the next, and the keys go on at the sheet', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const at = (): Promise<string | null | undefined> =>
+      page.evaluate(() => document.activeElement?.getAttribute('aria-label'))
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByText('As it was on 2025-05-15').waitFor()
+    await page.getByLabel('Where it stands now').fill('boathouse')
+    await page.getByRole('link', { name: 'Shelf' }).press('Enter')
+    await page.getByText('12 reels').first().waitFor()
+    expect(await at()).toBe('Shelf')
+    await page.locator('a[href="/reel/HA83A"]').first().click()
+    await page.getByRole('heading', { name: 'Reel HA83A' }).waitFor()
+    expect(await at()).toBe('Reel HA83A')
+    await page.evaluate(() => history.go(-2))
+    await page.getByRole('heading', { name: 'Reel QX5BN' }).waitFor()
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByLabel('Where it stands now').fill('boathouse')
+    await page.evaluate(() => history.go(2))
+    await page.getByRole('heading', { name: 'Reel HA83A' }).waitFor()
+    const place = page.getByLabel('Where it stands now')
+    await place.waitFor()
+    expect(await place.inputValue()).toBe('')
+    expect(await page.getByText('As it was on 2025-05-15').count()).toBe(0)
+    await page.close()
+  }, 60_000)
 
   test('puts a weighing right with another figure, and holds back one that surprises', async () => {
     const server = await bench()

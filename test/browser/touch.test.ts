@@ -130,7 +130,7 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
     expect(runCli(add).exit).toBe(0)
     served = await startServe(['--host', '0.0.0.0'], data)
     origin = `http://${elsewhere}:${served.port}`
-  })
+  }, 120_000)
   afterAll(async () => {
     await served?.end()
   })
@@ -197,6 +197,59 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
     await page.getByText('Its life').waitFor()
     await page.close()
   })
+
+  test('a session that ended under somebody’s hands: what was typed stays, and a weighing waits', async () => {
+    const { page } = await openPage(stage.browser, `${origin}/bench?measure=arrivals`)
+    await tryPhrase(page, passPhrase)
+    const lot = page.getByLabel('Lot')
+    await lot.fill('N 7')
+    await page.getByRole('combobox', { name: 'Make' }).fill('Fulmar PLA')
+    await page.getByLabel('Its maker').fill('Fulmar')
+    await page.context().clearCookies()
+    await page.getByRole('button', { name: 'Keep it' }).click()
+    await page.getByRole('heading', { name: 'Log in' }).waitFor()
+    // Nothing of the sheet is to be seen or pressed.
+    expect(await lot.isVisible()).toBe(false)
+    expect(await page.getByRole('button').allTextContents()).toEqual(['Log in'])
+    expect(await barriers(page)).toEqual([])
+    // The keys are at the pass-phrase, and then where they were.
+    await page.keyboard.type(passPhrase)
+    await page.keyboard.press('Enter')
+    await lot.waitFor()
+    expect(await lot.inputValue()).toBe('N 7')
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Keep it')
+    expect(await page.title()).toContain('Bench')
+    await page.getByRole('button', { name: 'Keep it' }).click()
+    await page.getByRole('heading', { name: 'It is written down' }).waitFor()
+    const id = await page
+      .getByRole('list', { name: 'Ids of the reels' })
+      .getByRole('link')
+      .innerText()
+    const weighed = (): Promise<number> =>
+      page.evaluate(
+        async (reel) =>
+          (await (await fetch(`/api/reels/${reel}`)).json()).facts.filter(
+            (fact: { kind: string }) => fact.kind === 'weighed',
+          ).length,
+        id,
+      )
+    await page.goto(`${origin}/bench?reel=${id}`)
+    const tested = page.waitForResponse(
+      (response) => response.request().postDataJSON()?.weighing?.reading_g === 1200,
+    )
+    await page.getByLabel('The scale shows').fill('1200')
+    await tested
+    await page.context().clearCookies()
+    await page.getByRole('button', { name: 'Keep it' }).click()
+    await page.getByRole('heading', { name: 'Log in' }).waitFor()
+    await tryPhrase(page, passPhrase)
+    await page.getByText('It waits in this browser').waitFor()
+    await expect.poll(weighed, { timeout: 20_000 }).toBe(1)
+    await page.getByRole('button', { name: 'Log out' }).click()
+    await page.getByRole('heading', { name: 'Log in' }).waitFor()
+    expect(await page.locator('body').textContent()).not.toContain(id)
+    await page.close()
+  }, 180_000)
 
   test('after many wrong pass-phrases it makes one wait', async () => {
     const { page } = await openPage(stage.browser, origin)

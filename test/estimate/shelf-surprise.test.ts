@@ -93,6 +93,41 @@ describe('a weighing against the rest', () => {
     expect(found.causes[0]!.weight).toBeGreaterThan(0.5)
   })
 
+  const drawn = (at: number, metres = 40, reel = 'grey'): ShelfFact => ({
+    kind: 'drew',
+    id: `${reel} ${metres} m at ${at}`,
+    at,
+    reel,
+    printer: 'gull',
+    length: millimetres(1000 * metres),
+  })
+
+  it('tells a print that stands twice, and what it took', () => {
+    const twice = withFacts(shelf, [drawn(8.5)])
+    const { predicted } = weighingSurprise(twice, weighed('grey', 9, 600))
+    const { causes, unrecorded } = weighingSurprise(twice, weighed('grey', 9, Math.round(usual)))
+    expect(causes[0]).toMatchObject({ code: 'print_recorded_twice', fact: 'grey 40 m at 8.5' })
+    expect(causes[0]!.weight).toBeGreaterThan(0.9)
+    expect(causes[0]!.mass!.value).toBeCloseTo(usual - predicted.value, 0)
+    expect(unrecorded).toBe(true)
+    // Half of it too much is something else.
+    const half = (usual + predicted.value) / 2
+    const other = weighingSurprise(twice, weighed('grey', 9, Math.round(half)))
+    expect(other.causes[0]!.code).toBe('adapter_left_on')
+  })
+
+  it.each([
+    ['another length', [drawn(8.5, 41)]],
+    ['another reel', [drawn(8.5, 40, 'white')]],
+    ['before the last weighing', [drawn(8.5), weighed('grey', 8.7, 500)]],
+    ['after it', [drawn(9.5)]],
+  ])('draws are not the same: %s', (_, more) => {
+    const { causes } = weighingSurprise(withFacts(shelf, more), weighed('grey', 9, 640), {
+      most: 100,
+    })
+    expect(causes.map(({ code }) => code)).not.toContain('print_recorded_twice')
+  })
+
   it('says how much is missing or too much', () => {
     const missing = judge(usual - 60).causes.find(({ code }) => code === 'print_not_recorded')
     expect(missing!.mass!.value).toBeCloseTo(60, 9)

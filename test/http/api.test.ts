@@ -191,6 +191,26 @@ test('a print is kept, and checked over the shelf, with one reel, and weighed no
   expect((await read(unknown, problemJson, 422)).code).toBe('print_unknown')
 })
 
+test('a weighing that is only supposed is as coarse as it is told, on whatever scale', async () => {
+  const server = await served()
+  const { ask } = server
+  const { reel, net_g } = await fullest(server)
+  const { rows } = await read(await ask('GET', '/api/rows/scale'), rowsJson)
+  expect(rows.length).toBeGreaterThan(1)
+  const holds = async (weighing: object): Promise<number> => {
+    const asked = { length_mm: 60_000, reels: [{ reel: reel.id, weighing }] }
+    return (await read(await ask('POST', '/api/checks/reels', asked), checkJson)).net_g.u
+  }
+  const reading_g = Math.round((net_g?.value ?? 0) + 200)
+  for (const scale of [{}, { scale: 'kitchen scale' }]) {
+    const fine = await holds({ reading_g, ...scale })
+    const coarse = await holds({ reading_g, last_place_g: 100, ...scale })
+    expect(coarse).toBeGreaterThan(fine)
+    // As coarse as one whose doubt is stated outright: a hundred grams in steps, and the scale's own.
+    expect(coarse).toBeCloseTo(await holds({ reading_g, u_g: 100 / Math.sqrt(12), ...scale }), 0)
+  }
+})
+
 test('a print kept anew, as read by another reader or under another name, is answered anew', async () => {
   const server = await served()
   const { ask } = server
@@ -248,6 +268,29 @@ test('a weighing is tested first, then accepted; with the same id it counts once
   expect(await count()).toBe(before + 1)
   const accepted = await ask('POST', '/api/weighings', { ...odd, accept: true })
   expect((await read(accepted, recordedJson, 201)).recorded).toBe(true)
+})
+
+test('the same id of another make is another fact', async () => {
+  const { ask, store } = await served({ isEmpty: true })
+  for (const name of ['Kittiwake PLA', 'Fulmar PLA']) {
+    const make = { name, maker: 'Skerry', material: 'PLA' }
+    await read(await ask('POST', '/api/reels', { make, label_net_g: 1000 }), recordedJson, 201)
+  }
+  const posts = [
+    ['/api/data-sheets', { source: 'leaflet', density_g_per_cm3: { value: 1.24, u: 0.01 } }],
+    ['/api/weighings', { empty: true, weighing: { reading_g: 180 }, accept: true }],
+  ] as const
+  for (const [path, body] of posts) {
+    const told = { id: newFact(), make: 'Skerry Kittiwake PLA', ...body }
+    await read(await ask('POST', path, told), recordedJson, 201)
+    const count = (await store.facts()).length
+    // By its name alone it is the same make.
+    const again = { ...told, make: 'kittiwake pla' }
+    await read(await ask('POST', path, again), recordedJson, 200)
+    const taken = await ask('POST', path, { ...told, make: 'Skerry Fulmar PLA' })
+    expect((await read(taken, problemJson, 409)).code).toBe('id_taken')
+    expect(await store.facts()).toHaveLength(count)
+  }
 })
 
 test('what is written while the shelf is read makes no shelf of two moments', async () => {

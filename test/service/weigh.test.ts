@@ -1,5 +1,13 @@
 import { expect, test } from 'vitest'
-import { addRow, putRight, recordDraw, shelfView, weigh } from '../../src/service/index.ts'
+import { showId } from '../../src/contract/index.ts'
+import {
+  addRow,
+  causeSentence,
+  putRight,
+  recordDraw,
+  shelfView,
+  weigh,
+} from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 const weighedOnce = async () => {
@@ -46,6 +54,21 @@ test('the reel that it may have been is named', async () => {
   expect(
     surprise.causes.some(({ code, reel: which }) => code === 'other_reel' && which === other),
   ).toBe(true)
+})
+
+test('a print that stands twice is named, with the fact to put right', async () => {
+  const { handed, reel } = await weighedOnce()
+  const printer = valueOf(await addRow(handed, 'printer', { name: 'left' })).rows[0]!.id
+  const print = { reels: [{ reel }], length_mm: 40_000, printer }
+  valueOf(await recordDraw(handed, print))
+  const again = valueOf(await recordDraw(handed, print)).facts[0]!.id
+  const weighing = { reading_g: 1262 - 119 }
+  const { surprise } = valueOf(await weigh(handed, { reel, weighing }))
+  const [likeliest] = surprise.causes
+  expect(likeliest).toMatchObject({ code: 'print_recorded_twice', fact: again })
+  expect(causeSentence(likeliest!, String)).toContain(showId(again))
+  valueOf(await putRight(handed, { fact: again, reason: 'recorded twice' }))
+  expect(valueOf(await weigh(handed, { reel, weighing })).surprise.surprising).toBe(false)
 })
 
 test('figures fewer than the scale shows are a rounded reading', async () => {

@@ -1,9 +1,10 @@
 import { printRowOf } from '../../ledger/index.ts'
 import type { PrintReading } from '../../print/index.ts'
-import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
+import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
 import { followChanges } from './follow-changes.ts'
+import { printId } from './print-id.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
 import { sendFile } from './send-file.ts'
@@ -24,7 +25,7 @@ export function joinedApi(): Api {
       : send(method, path, JSON.stringify(body), 'application/json')
 
   const keepPrint = (print: PrintToCheck): Promise<string> => {
-    const id = idOf(print)
+    const id = printId(print)
     const { name: file, bytes, reading } = print
     const known = kept.get(reading)
     if (known !== undefined) return known
@@ -60,7 +61,7 @@ export function joinedApi(): Api {
         ...(afterLayer !== undefined && { after_layer: afterLayer }),
       }),
     checkReels: async (print, reels) =>
-      ask('POST', '/checks/reels', { ...(await asked(print)), reels: reels.map(reelAsked) }),
+      ask('POST', '/checks/reels', { ...(await asked(print)), reels }),
     keepPrint,
     weigh: (told) => ask('POST', '/weighings', told),
     draw: (told) => ask('POST', '/draws', told),
@@ -104,15 +105,6 @@ export function joinedApi(): Api {
     removeToken: (id) => ask('DELETE', `/tokens/${encodeURIComponent(id)}`),
   }
 }
-
-const idOf = ({ sha256, member }: PrintToCheck): string =>
-  member === null ? sha256 : `${sha256}/${member}`
-
-const reelAsked = ({ tool, reel, gross_g }: ReelOfTool): object => ({
-  tool,
-  reel,
-  ...(gross_g !== undefined && { weighing: { reading_g: gross_g } }),
-})
 
 /**
  * The server and this page are of one make: its answers are taken to be what `contract` says, and its

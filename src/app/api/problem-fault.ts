@@ -12,3 +12,9 @@ export class ProblemFault extends Error {
 
 /** The server could not be reached: what was asked may be asked again. */
 export class OutOfTouch extends Error {}
+
+/** Whether the server asks to log in first, by what it refused or by what came of that. */
+export const asksToLogIn = (error: unknown): boolean =>
+  error instanceof ProblemFault
+    ? error.problem.code === 'log_in_needed'
+    : error instanceof Error && asksToLogIn(error.cause)

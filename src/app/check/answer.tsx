@@ -135,8 +135,9 @@ export function Answer({
       toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
-            onGross={({ tool, reel, gross_g }) =>
-              take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
+            question={key}
+            onWeighing={({ tool, reel, weighing }) =>
+              take({ tool, reel, ...(weighing && { weighing }) })
             }
             check={check.data.check}
             print={toCheck}
@@ -159,6 +160,8 @@ export function Answer({
         <RecordBar
           print={toCheck}
           reels={reels}
+          // They are busy from then on, and would else make room for others.
+          onStart={() => reels.forEach(take)}
           at={printerAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough'}

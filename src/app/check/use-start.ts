@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useState } from 'react'
 import { timeOfDay } from '../../units/index.ts'
 
 /** When the print is started, as a person has it. */
@@ -8,7 +8,7 @@ export interface StartAtHand {
   readonly type: (typed: string) => void
   /** ms since 1970; null where what is typed is no time of day. */
   readonly start: number | null
-  /** When the sheet was opened. */
+  /** To the minute; stands still once a time was told. */
   readonly now: number
 }
 
@@ -19,11 +19,23 @@ const clockOf = (at: number): string => {
   return `${two(moment.getHours())}:${two(moment.getMinutes())}`
 }
 
-/** Now, unless a person tells another time of day. */
+/** As often the clock is looked at, ms. */
+const look = 5000
+
+/** Now, as the clock goes on, unless a person tells another time of day. */
 export function useStart(): StartAtHand {
-  const [now] = useState(() => Date.now())
-  const [typed, type] = useState(() => clockOf(now))
+  const [now, setNow] = useState(() => toMinute(Date.now()))
+  const [told, type] = useState<string | null>(null)
+  const isTold = told !== null
+  useEffect(() => {
+    if (isTold) return undefined
+    const timer = setInterval(() => setNow(toMinute(Date.now())), look)
+    return () => clearInterval(timer)
+  }, [isTold])
+  const typed = told ?? clockOf(now)
   const [hour = Number.NaN, minute = Number.NaN] = typed.split(':').map(Number)
   const start = timeOfDay(hour, minute, now)
   return { typed, type, start: Number.isFinite(start) ? start : null, now }
 }
+
+const toMinute = (at: number): number => at - (at % 60_000)

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect } from 'react'
+import { type ReactNode, useEffect, useRef } from 'react'
 import { Link, useLocation } from 'wouter'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
@@ -19,6 +19,9 @@ const sheets = [
   ['/set-up', frameWords.setUp],
 ] as const
 
+/** Of the sheet that was drawn last. */
+let pathBefore: string | null = null
+
 /** A sheet of drawing paper with its frame and title block, and the ways to the others. */
 export function SheetFrame({
   title,
@@ -35,6 +38,15 @@ export function SheetFrame({
   useEffect(() => {
     document.title = `${title} – Reelreckon`
   }, [title])
+  const main = useRef<HTMLElement>(null)
+  useEffect(() => {
+    const isGoneTo = pathBefore !== null && pathBefore !== path
+    pathBefore = path
+    // The link that was pressed is gone with its sheet; a field that wants the keys has them already.
+    if (isGoneTo && main.current?.contains(document.activeElement) === false) {
+      main.current.focus({ preventScroll: true })
+    }
+  }, [path])
   return (
     <div className={styles['board']}>
       <a href="#drawn" className={styles['skip']}>
@@ -56,7 +68,7 @@ export function SheetFrame({
         </ul>
       </nav>
       <div className={styles['sheet']}>
-        <main id="drawn" tabIndex={-1} className={styles['drawn']}>
+        <main ref={main} id="drawn" tabIndex={-1} aria-label={title} className={styles['drawn']}>
           {children}
         </main>
         <WaitingNote />

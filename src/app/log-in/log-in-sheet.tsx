@@ -22,11 +22,14 @@ export function LogInSheet(): ReactNode {
     onSuccess: (session) => {
       queries.setQueryData(sessionKey, session)
       tellOtherPages(session)
-      void queries.invalidateQueries()
     },
   })
   useEffect(() => {
+    const before = document.title
     document.title = `${touchWords.logIn} – Reelreckon`
+    return () => {
+      document.title = before
+    }
   }, [])
   const failure = trying.error === null ? null : sayFailure(trying.error)
   return (
@@ -50,6 +53,7 @@ export function LogInSheet(): ReactNode {
               value={phrase}
               onChange={setPhrase}
               isInvalid={failure !== null}
+              autoFocus
               className={fieldStyles['field'] ?? ''}
             >
               <Label>{touchWords.passPhrase}</Label>

@@ -1,14 +1,15 @@
 import type { SessionJson } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
-import { OutOfTouch } from '../api/problem-fault.ts'
+import { asksToLogIn, OutOfTouch } from '../api/problem-fault.ts'
 import { browserStore } from './browser-store.ts'
 import { forgetShelf, timesForgotten } from './forget-shelf.ts'
 import { ledgerShown, showLedger } from './ledger-shown.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
 
 /**
- * The same Api where the server may be out of touch: weighings wait, and what the shelf was when it
- * was last looked at is shown. Everything else is refused as it was.
+ * The same Api where the server may be out of touch: weighings wait, as they do for a log-in, and what
+ * the shelf was when it was last looked at is shown. Everything else is refused as it was. A browser
+ * that keeps nothing only lacks this.
  */
 export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
   return {
@@ -28,13 +29,14 @@ export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
       try {
         return await api.weigh(told)
       } catch (error) {
-        if (!(error instanceof OutOfTouch) || told.test === true) throw error
-        return waiting.keep(told)
+        const mayWait = error instanceof OutOfTouch || asksToLogIn(error)
+        if (!mayWait || told.test === true) throw error
+        throw await waiting.keep(told, error).catch(() => error)
       }
     },
     logOut: async () => {
       const session = await api.logOut()
-      await forgetShelf()
+      await forgetShelf().catch(() => undefined)
       return session
     },
   }
@@ -46,16 +48,22 @@ const last = async <T>(what: string, ask: () => Promise<T>): Promise<T> => {
   const before = timesForgotten()
   try {
     const answer = await ask()
-    if (timesForgotten() === before) await (await browserStore()).put('answers', answer, key)
+    if (timesForgotten() === before) await keepAnswer(key, answer).catch(() => undefined)
     return answer
   } catch (error) {
     if (!(error instanceof OutOfTouch)) throw error
-    const known = await (await browserStore()).get('answers', key)
+    const known = await keptAnswer(key).catch(() => undefined)
     if (known === undefined) throw error
     // Only what `ask` answered is kept under its key.
     return known as T
   }
 }
+
+const keepAnswer = async (key: string, answer: unknown): Promise<unknown> =>
+  (await browserStore()).put('answers', answer, key)
+
+const keptAnswer = async (key: string): Promise<unknown> =>
+  (await browserStore()).get('answers', key)
 
 /** What is kept from then on is kept of the ledger that is told. */
 const tellsLedger = async (telling: Promise<SessionJson>): Promise<SessionJson> => {

@@ -23,13 +23,23 @@ interface Kept extends DBSchema {
 
 let opening: Promise<IDBPDatabase<Kept>> | null = null
 
-/** The browser's own store of this app. */
+/**
+ * The browser's own store of this app. One that could not be opened, or was taken away, is opened anew
+ * the next time.
+ */
 export function browserStore(): Promise<IDBPDatabase<Kept>> {
-  opening ??= openDB<Kept>('reelreckon', 1, {
-    upgrade: (db) => {
-      db.createObjectStore('waiting', { keyPath: 'id' })
-      db.createObjectStore('answers')
-    },
-  })
+  const forget = (): void => {
+    opening = null
+  }
+  if (opening === null) {
+    opening = openDB<Kept>('reelreckon', 1, {
+      upgrade: (db) => {
+        db.createObjectStore('waiting', { keyPath: 'id' })
+        db.createObjectStore('answers')
+      },
+      terminated: forget,
+    })
+    opening.catch(forget)
+  }
   return opening
 }

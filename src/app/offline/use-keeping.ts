@@ -7,10 +7,11 @@ import { useTouch } from '../touch/touch.tsx'
 export function useKeeping(): void {
   const api = useApi()
   const queries = useQueryClient()
-  const { inTouch } = useTouch()
+  const { inTouch, isOut } = useTouch()
+  const mayAsk = inTouch === true && !isOut
   useEffect(() => {
-    if (inTouch !== true) return
+    if (!mayAsk) return
     void queries.prefetchQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
     void queries.prefetchQuery({ queryKey: ['rows', 'scale'], queryFn: () => api.rows('scale') })
-  }, [api, queries, inTouch])
+  }, [api, queries, mayAsk])
 }

@@ -22,13 +22,14 @@ export function useWaiting(): {
 }
 
 /**
- * Sends what waits: at the beginning, when the page is in touch with the server again, soon after a
+ * Sends what waits: at the beginning, when the page is in touch with the server and logged in again, soon after a
  * weighing came to wait though it is, and then more and more seldom.
  *
  * @param onSent - told when fewer wait than before
  */
 export function useSending(waiting: WaitingWeighings, onSent: () => void): void {
-  const { inTouch, exchanges } = useTouch()
+  const { inTouch, isOut, exchanges } = useTouch()
+  const isLost = inTouch === false || isOut
   const list = useSyncExternalStore(waiting.listen, waiting.list)
   const latest = list.findLast(
     ({ asks, ledger }) => asks === undefined && ledger === ledgerShown(),
@@ -40,10 +41,12 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
     if (waiting.list().length < before) onSent()
   }, [waiting, onSent])
   useEffect(() => {
-    void (inTouch === false ? waiting.look() : send())
-  }, [waiting, send, inTouch, exchanges])
+    // A browser that keeps nothing has nothing that waits.
+    if (isLost) waiting.look().catch(() => undefined)
+    else void send()
+  }, [waiting, send, isLost, exchanges])
   useEffect(() => {
-    if (inTouch === false || latest === undefined) return undefined
+    if (isLost || latest === undefined) return undefined
     let timer: ReturnType<typeof setTimeout> | undefined
     let isOver = false
     const sendAfter = (pause: number): void => {
@@ -57,5 +60,5 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
       isOver = true
       clearTimeout(timer)
     }
-  }, [send, inTouch, latest])
+  }, [send, isLost, latest])
 }

@@ -1,16 +1,17 @@
 import type { WeighRequest } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
-import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
+import { asksToLogIn, OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
+import { waitingWords } from '../strings/waiting-words.ts'
 import { browserStore, type WaitingWeighing } from './browser-store.ts'
 import { ledgerShown } from './ledger-shown.ts'
 
-/** The weighing is kept in this browser until the server can be reached. */
+/** The weighing is kept in this browser until the server takes it; the cause is why it did not. */
 export class WaitsHere extends Error {}
 
 /** Before logging in, or while another ledger takes its place, nothing is refused for good. */
-const isForNow = ({ problem }: ProblemFault): boolean =>
-  problem.status === 401 || problem.code === 'ledger_exchanged'
+const isForNow = (fault: ProblemFault): boolean =>
+  asksToLogIn(fault) || fault.problem.code === 'ledger_exchanged'
 
 /** Weighings typed while the server could not be reached, sent in the order in which they were made. */
 export class WaitingWeighings {
@@ -36,14 +37,20 @@ export class WaitingWeighings {
     return () => this.#listeners.delete(listener)
   }
 
-  /** Keeps a weighing. @throws WaitsHere once it is kept */
-  async keep(told: WeighRequest): Promise<never> {
+  /**
+   * Keeps a weighing.
+   *
+   * @param cause - why it can not be written down now
+   * @returns that it is kept
+   * @throws errors of the browser's store, where it is not
+   */
+  async keep(told: WeighRequest, cause: unknown): Promise<WaitsHere> {
     const id = told.id ?? newFactId()
     const at = told.at ?? new Date().toISOString()
     const db = await browserStore()
     await db.put('waiting', { id, at, told: { ...told, id, at }, ledger: ledgerShown() })
     await this.#changed()
-    throw new WaitsHere('The server can not be reached. The weighing is sent when it can.')
+    return new WaitsHere(waitingWords.waits(asksToLogIn(cause)), { cause })
   }
 
   /** Sends what waits, until the server can not be reached; what it asks about stays. */

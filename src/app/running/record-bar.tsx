@@ -1,9 +1,10 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useRef, useState } from 'react'
 import { Link } from 'wouter'
 import { type ClockJson, hotMachineCaution } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
+import { printId } from '../api/print-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
@@ -22,6 +23,7 @@ export function RecordBar({
   takes,
   isSure,
   isAwaited,
+  onStart,
 }: {
   readonly print: PrintToCheck
   readonly reels: readonly ReelOfTool[]
@@ -32,18 +34,34 @@ export function RecordBar({
   readonly isSure: boolean
   /** True while the answer for these reels is not there yet: nothing is started without it. */
   readonly isAwaited: boolean
+  /** Told that it is started on these reels. */
+  readonly onStart: () => void
 }): ReactNode {
   const api = useApi()
-  const [started, setStarted] = useState(0)
+  const said = useRef<HTMLParagraphElement>(null)
+  // A second press may come before the page is drawn anew.
+  const isOut = useRef(false)
   const running = useRunning()
   const { printer, printers, firmware, families } = at
+  /** Until it is told what became of it, it is not started there again. */
+  const isRunning = running.some(
+    (one) =>
+      one.print === printId(print) &&
+      reels.every(({ tool, reel }) =>
+        one.reels.some((each) => each.tool === tool && each.reel === reel),
+      ),
+  )
   const start = useMutation({
+    onSettled: () => {
+      isOut.current = false
+    },
+    // The press lets go of the keys: who goes by them hears what became of it.
+    onSuccess: () => said.current?.focus(),
     mutationFn: async () => {
       if (printer === null) return
-      const id = await api.keepPrint(print)
       startPrint({
         draw: newFactId(),
-        print: id,
+        print: await api.keepPrint(print),
         file: print.member ?? print.name,
         started_at: new Date().toISOString(),
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
@@ -55,7 +73,6 @@ export function RecordBar({
           reels.map(({ tool }) => tool),
         ),
       })
-      setStarted((count) => count + 1)
     },
   })
   return (
@@ -82,8 +99,15 @@ export function RecordBar({
       ) : (
         <Press
           main={isSure}
-          isDisabled={start.isPending || isAwaited || printer === null || reels.length === 0}
-          onPress={() => start.mutate()}
+          isDisabled={
+            start.isPending || isRunning || isAwaited || printer === null || reels.length === 0
+          }
+          onPress={() => {
+            if (isOut.current || isRunning) return
+            isOut.current = true
+            onStart()
+            start.mutate()
+          }}
         >
           {recordWords.start(reels)}
         </Press>
@@ -97,8 +121,8 @@ export function RecordBar({
           <p key={one.draw}>{recordWords.busy(one.file, one.reels)}</p>
         ))}
       {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
-      <p role="status" className={styles['soft']}>
-        {started > 0 ? recordWords.started : ''}
+      <p ref={said} tabIndex={-1} role="status" className={styles['soft']}>
+        {isRunning ? recordWords.started : ''}
       </p>
       {running.length > 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
     </section>

@@ -47,24 +47,33 @@ const isRunning = (one: unknown): one is RunningPrint =>
   'reels' in one &&
   'layers' in one
 
-const read = (): readonly RunningPrint[] => {
+const parse = (text: string): readonly RunningPrint[] => {
   try {
-    const list: unknown = JSON.parse(kept(name) ?? '[]')
+    const list: unknown = JSON.parse(text)
     return Array.isArray(list) ? list.filter(isRunning) : []
   } catch {
     return []
   }
 }
 
-let now: readonly RunningPrint[] | undefined
+const nothing = '[]'
+/** As last read: the same list while the same is kept. */
+let last: { readonly text: string; readonly list: readonly RunningPrint[] } = {
+  text: nothing,
+  list: [],
+}
+
+/** All that are kept, of every ledger; read anew each time, as another page of this browser may change it. */
+export const current = (): readonly RunningPrint[] => {
+  const text = kept(name) ?? nothing
+  if (text !== last.text) last = { text, list: parse(text) }
+  return last.list
+}
 
 const change = (next: readonly RunningPrint[]): void => {
-  now = next
   keep(name, JSON.stringify(next))
   for (const listener of listeners) listener()
 }
-
-const current = (): readonly RunningPrint[] => (now ??= read())
 
 /** Keeps that a print is running. It is no fact of the ledger: this browser alone knows it. */
 export const startPrint = (one: Omit<RunningPrint, 'ledger'>): void =>
@@ -78,16 +87,12 @@ export const endPrintsOf = (ledger: string): void =>
   change(current().filter((one) => one.ledger !== ledger))
 
 const follow = (changed: () => void): (() => void) => {
-  const anew = (): void => {
-    now = read()
-    changed()
-  }
   listeners.add(changed)
-  // Another window of this browser.
-  addEventListener('storage', anew)
+  // Another page of this browser.
+  addEventListener('storage', changed)
   return () => {
     listeners.delete(changed)
-    removeEventListener('storage', anew)
+    removeEventListener('storage', changed)
   }
 }
 

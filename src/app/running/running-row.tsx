@@ -32,27 +32,30 @@ export function RunningRow({
   const printer = usePrinterName(print.printer)
   const [failing, setFailing] = useState(false)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
-  const [ranDry, setRanDry] = useState(false)
+  /** Tools whose reel ran dry there. */
+  const [ranDry, setRanDry] = useState<ReadonlySet<number>>(new Set())
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
-  const posting = usePosting(
-    (told: DrawRequest) => api.draw(told),
-    (answer, { stopped_at: at = null }) => {
-      endPrint(print.draw)
-      onRecorded(answer, at)
-    },
-  )
-  const { isBusy, post } = posting
-  const told = (isAccepted: boolean): DrawRequest => ({
+  const told: DrawRequest = {
     id: print.draw,
     print: print.print,
-    reels: print.reels.map((one) => ({ ...one, ...(failing && ranDry && { ran_dry: true }) })),
+    reels: print.reels.map((one) => ({
+      ...one,
+      ...(failing && ranDry.has(one.tool) && { ran_dry: true }),
+    })),
     printer: print.printer,
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
     ...(!failing && took !== null && { took_s: took }),
-    ...(isAccepted && { accept: true }),
+  }
+  const posting = usePosting((one: DrawRequest) => api.draw(one), {
+    of: told,
+    onRecorded: (answer, { stopped_at: at = null }) => {
+      endPrint(print.draw)
+      onRecorded(answer, at)
+    },
   })
+  const { isBusy, post } = posting
   /** To the other form, whose fields are empty: what was typed before is not told. */
   const turnTo = (isFailing: boolean): void => {
     setFailing(isFailing)
@@ -90,12 +93,21 @@ export function RunningRow({
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
             if (goToUnread(event.currentTarget)) return
-            if (stopped !== null) post(told(false))
+            if (stopped !== null) post(told)
           }}
         >
           <div className={styles['fields']}>
             <WhereItStopped layers={print.layers} onStopped={setStopped} />
-            <TickField label={recordWords.ranDry(print.reels)} isSo={ranDry} onChange={setRanDry} />
+            {print.reels.map(({ tool, reel }) => (
+              <TickField
+                key={tool}
+                label={recordWords.ranDry(print.reels.length === 1 ? null : reel)}
+                isSo={ranDry.has(tool)}
+                onChange={(isSo) =>
+                  setRanDry((now) => new Set([...now, tool].filter((one) => isSo || one !== tool)))
+                }
+              />
+            ))}
             <div className={styles['presses']}>
               <Press type="submit" main isDisabled={stopped === null || isBusy}>
                 {recordWords.write}
@@ -121,7 +133,7 @@ export function RunningRow({
         <form
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
-            if (!goToUnread(event.currentTarget)) post(told(false))
+            if (!goToUnread(event.currentTarget)) post(told)
           }}
         >
           <QuantityField
@@ -143,10 +155,7 @@ export function RunningRow({
           </div>
         </form>
       )}
-      <Refused
-        posting={posting}
-        {...((!failing || stopped !== null) && { onAnyway: () => post(told(true)) })}
-      />
+      <Refused posting={posting} />
     </li>
   )
 }

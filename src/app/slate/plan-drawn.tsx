@@ -30,8 +30,17 @@ export function PlanDrawn({
   const troughs = troughsOf(plan, markOf)
   const unserved = plan.copies.filter(({ printer }) => printer === null)
   const idle = plan.reels.length - troughs.length
+  const takenOff = Map.groupBy(
+    plan.copies.filter(({ waiting }) => !order.includes(waiting)),
+    ({ waiting }) => waiting,
+  )
   return (
     <>
+      {Array.from(takenOff, ([waiting, copies]) => (
+        <p key={waiting} role="status">
+          {planWords.takenOff(copies.map(markOf), copies[0]?.name ?? '')}
+        </p>
+      ))}
       {troughs.length === 0 ? null : (
         <TroughList
           troughs={troughs}

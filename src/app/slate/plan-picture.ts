@@ -42,7 +42,8 @@ export const copyLetters = (place: number): string => {
 export type MarkOf = (copy: Pick<MatchCopyJson, 'waiting' | 'copy'>) => string
 
 /**
- * Marks of copies: the number of the print in the list, and a letter where several of its copies wait.
+ * Marks of copies: the number of the print in the list, and a letter where several of its copies wait. A
+ * print that is not in the list any more has a number after those that are.
  *
  * @param order - ids of the waiting prints as they are listed
  */
@@ -51,8 +52,9 @@ export function marksOf(
   copies: readonly Pick<MatchCopyJson, 'waiting' | 'copy'>[],
 ): MarkOf {
   const byPrint = Map.groupBy(copies, ({ waiting }) => waiting)
+  const all = [...new Set([...order, ...byPrint.keys()])]
   return ({ waiting, copy }) => {
-    const number = String(order.indexOf(waiting) + 1)
+    const number = String(all.indexOf(waiting) + 1)
     const own = byPrint.get(waiting) ?? []
     const place = own.findIndex((one) => one.copy === copy)
     return own.length < 2 ? number : number + copyLetters(place)

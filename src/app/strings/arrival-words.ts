@@ -26,6 +26,8 @@ export const arrivalWords = {
   needsMaker: 'Tell who makes it.',
   needsCount: 'Tell how many there are.',
   needsCurrency: 'Write the currency with three letters, as EUR.',
+  there: (there: number, of: number): string =>
+    `${there} of ${of} ${there === 1 ? 'is' : 'are'} on the shelf. What stands here goes for the rest.`,
   ids: 'Ids of the reels',
   write: (count: number): string =>
     count === 1 ? 'Write this id on the reel.' : 'Write these ids on the reels.',

@@ -55,6 +55,8 @@ export const planWords = {
   stop: 'Stop',
   stopMatch: 'Stop, and show the best so far',
   stopped: 'Stopped. The plan is what it was before.',
+  takenOff: (marks: readonly string[], name: string): string =>
+    `${marks.join(', ')} ${name} is not on the slate any more: this plan still has it.`,
   reel: (reel: string): string => `Reel ${reel}`,
   state: ({ imagined, opened }: TroughPicture): string => {
     if (imagined) return 'as if there were one, holds'

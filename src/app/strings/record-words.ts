@@ -42,8 +42,9 @@ export const recordWords = {
   layerRefused: (count: number): string => `A whole number from 1 to ${count}.`,
   height: (top: number): string => `Height it reached, up to ${showHeight(top)}`,
   share: 'Share of the filament that was fed',
-  ranDry: (reels: readonly { readonly reel: string }[]): string =>
-    reels.length === 1 ? 'The reel ran dry there' : `${list(reels)} ran dry there`,
+  /** @param reel - null where it is the only one */
+  ranDry: (reel: string | null): string =>
+    reel === null ? 'The reel ran dry there' : `${reel} ran dry there`,
   write: 'Write it down',
   anyway: 'Write it down all the same',
   back: 'Back',

@@ -8,6 +8,10 @@ const weighings = (count: number): string => (count === 1 ? 'One weighing' : `${
 
 /** Words about weighings made while the server could not be reached. */
 export const waitingWords = {
+  waits: (asksToLogIn: boolean): string =>
+    asksToLogIn
+      ? 'The server asks to log in. The weighing is sent when somebody has.'
+      : 'The server can not be reached. The weighing is sent when it can.',
   /** @param others - of another ledger than the one shown */
   summary: (waiting: number, asking: number, others: number): string => {
     const sent = `${weighings(waiting)} ${waiting === 1 ? 'waits' : 'wait'} here for the server.`

@@ -5,11 +5,13 @@ import { Press } from '../field/press.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
 import { beginPageAnew, tellOtherPages } from './other-pages.ts'
+import { logOutKey } from './query-keys.ts'
 
 /** Ends the session; the pages of this browser then show nothing of the ledger. */
 export function LogOutPress(): ReactNode {
   const api = useApi()
   const leaving = useMutation({
+    mutationKey: logOutKey,
     mutationFn: api.logOut,
     onSuccess: (session) => {
       tellOtherPages(session)

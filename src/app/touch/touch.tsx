@@ -1,5 +1,5 @@
 import { useQuery, useQueryClient } from '@tanstack/react-query'
-import { createContext, type ReactNode, use, useEffect, useState } from 'react'
+import { createContext, type ReactNode, use, useEffect, useRef, useState } from 'react'
 import type { ChangeJson, SessionJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { forgetShelf } from '../offline/forget-shelf.ts'
@@ -12,6 +12,8 @@ export interface InTouch {
   readonly inTouch: boolean | null
   /** Null where the server has not told. */
   readonly session: SessionJson | null
+  /** True while the server asks to log in first. */
+  readonly isOut: boolean
   /** Where the ledger stood when it was last told, and when that was, ms since 1970. */
   readonly state: { readonly revision: number; readonly at: number } | null
   /** How often another ledger took the place of the one before. */
@@ -21,6 +23,7 @@ export interface InTouch {
 const TouchContext = createContext<InTouch>({
   inTouch: null,
   session: null,
+  isOut: false,
   state: null,
   exchanges: 0,
 })
@@ -54,15 +57,17 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
     [queries],
   )
   useEffect(() => {
-    if (!isOut) return
-    queries.removeQueries({ predicate: isOfLedger })
+    if (!isOut) return undefined
     // A browser that keeps nothing has nothing to forget.
     forgetShelf().catch(() => undefined)
+    // What was refused meanwhile is asked anew after.
+    return () => void queries.invalidateQueries({ predicate: isOfLedger })
   }, [queries, isOut])
   const mayListen = isFetched && !isOut
+  /** Outlasts a log-in: the server may serve another ledger after it. */
+  const last = useRef<ChangeJson | null>(null)
   useEffect(() => {
     if (!mayListen) return undefined
-    let before: ChangeJson | null = null
     let wasLost = false
     return api.follow((touch) => {
       setInTouch(touch.inTouch)
@@ -73,6 +78,7 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
         return
       }
       const { change } = touch
+      const before = last.current
       setState({ revision: change.revision, at: Date.now() })
       if (before !== null && !isSameLedger(before, change)) {
         queries.removeQueries({ predicate: isOfLedger })
@@ -80,12 +86,14 @@ export function TouchOf({ children }: { readonly children: ReactNode }): ReactNo
       }
       if (wasLost || (before !== null && !isSame(before, change))) void queries.invalidateQueries()
       wasLost = false
-      before = change
+      last.current = change
     })
   }, [api, queries, mayListen])
   // In a moment it is known whether there is a sheet to show; from then on what is on it stays.
   if (!isFetched) return null
-  return <TouchContext value={{ inTouch, session, state, exchanges }}>{children}</TouchContext>
+  return (
+    <TouchContext value={{ inTouch, session, isOut, state, exchanges }}>{children}</TouchContext>
+  )
 }
 
 /** A server that began anew counts from the start. */

@@ -11,17 +11,18 @@ import { useApi } from '../../api/use-api.ts'
 import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
 import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
-import { MassField, QuantityField } from '../../field/quantity-field.tsx'
+import { MassField } from '../../field/quantity-field.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { WordsField } from '../../field/words-field.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { keep, kept } from '../../look/kept.ts'
 import { arrivalWords } from '../../strings/arrival-words.ts'
+import { WeighingField } from '../../weighing/weighing-field.tsx'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ReelLabels } from '../reel-labels.tsx'
 import { ScaleSelect } from '../scale-select.tsx'
-import { toldWeighing } from '../told-weighing.ts'
+import { asOne, noneTold, sendArrivals } from '../send-arrivals.ts'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
 /** As many may be weighed as they arrive; more are told of in one and weighed later. */
@@ -46,13 +47,13 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const [lot, setLot] = useState('')
   const [place, setPlace] = useState('')
   const [count, setCount] = useState<number | null>(1)
-  const [doubted, setDoubted] = useState<number | null>(null)
   const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
   // One for each reel, the same however often it is sent.
   const ids = useRef<string[]>([])
   const isNew = make === null && name.trim() !== ''
   const many = count ?? 0
-  const told = weighings.slice(0, many)
+  const [told, setTold] = useState(noneTold)
+  const there = told.answers.length
 
   const common = (): ReelRequest => ({
     make: isNew
@@ -72,38 +73,29 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
     ...(place.trim() !== '' && { place: place.trim() }),
   })
 
-  const add = async (id: string, accept: boolean): Promise<RecordedJson> => {
-    keep('currency', currency.toUpperCase())
-    if (many > mostWeighed) return api.addReels({ ...common(), id, count: many })
-    const answers: RecordedJson[] = []
-    for (let k = 0; k < many; k++) {
-      const own = (ids.current[k] ??= k === 0 ? id : newFactId())
-      const weighing = told[k]
-      // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
-      const answer = await api.addReels({
-        ...common(),
-        id: own,
-        ...(weighing != null && {
-          gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
-        }),
-        ...(accept && { accept }),
-      })
-      if (!answer.recorded) {
-        // Pressed again, those before it go out with the ids they had, and count once.
-        setDoubted(weighing?.reading_g ?? null)
-        return answer
-      }
-      answers.push(answer)
-    }
+  const reelAt = (k: number): ReelRequest => {
+    const weighing = weighings[k] ?? null
     return {
-      recorded: true,
-      surprise: null,
-      facts: answers.flatMap(({ facts }) => facts),
-      rows: answers.flatMap(({ rows }) => rows),
-      reels: answers.flatMap(({ reels }) => reels),
-      contradicted: [],
-      notes: [...new Set(answers.flatMap(({ notes }) => notes))],
+      ...common(),
+      id: (ids.current[k] ??= newFactId()),
+      ...(weighing !== null && {
+        gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
+      }),
     }
+  }
+
+  const add = async (_id: string, accept: boolean): Promise<RecordedJson> => {
+    keep('currency', currency.toUpperCase())
+    const rest = Math.max(many - there, 0)
+    const reels =
+      many > mostWeighed
+        ? [{ ...common(), id: (ids.current[there] ??= newFactId()), count: rest }]
+        : Array.from({ length: rest }, (_, k) => ({
+            ...reelAt(there + k),
+            // Only of the one that was doubted, which is the first of the rest.
+            ...(accept && k === 0 && { accept }),
+          }))
+    return sendArrivals(reels, told, api.addReels, setTold)
   }
 
   const missing =
@@ -122,7 +114,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       onAgain={onAgain}
       missing={missing}
       ask={add}
-      reading_g={doubted}
+      of={[common(), weighings, scale]}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake
@@ -150,7 +142,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           label={arrivalWords.count}
           first="1"
           whole
-          least={1}
+          least={Math.max(there, 1)}
           most={1000}
           onValue={setCount}
         />
@@ -167,27 +159,34 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
         <WordsField label={arrivalWords.lot} value={lot} onChange={setLot} />
         <WordsField label={arrivalWords.place} value={place} onChange={setPlace} />
       </div>
+      {there === 0 ? null : (
+        <section className={styles['new']} aria-label={arrivalWords.there(there, many)}>
+          <p role="status">{arrivalWords.there(there, many)}</p>
+          <ReelLabels answer={asOne(told.answers)} unit={unit} />
+        </section>
+      )}
       {many < 1 || many > mostWeighed ? (
         <p className={styles['soft']}>{many < 1 ? '' : arrivalWords.weighLater(mostWeighed)}</p>
       ) : (
         <fieldset className={styles['new']}>
           <legend>{arrivalWords.grosses}</legend>
           <div className={styles['side']}>
-            {Array.from({ length: many }, (_, k) => (
-              <QuantityField
-                // oxlint-disable-next-line react/no-array-index-key -- a reel has no other name yet
-                key={k}
-                label={arrivalWords.nth(k + 1)}
-                parse={(text) => toldWeighing(text, unit)}
-                onValue={(one) =>
-                  setWeighings((now) =>
-                    Array.from({ length: Math.max(now.length, k + 1) }, (_each, at) =>
-                      at === k ? one : (now[at] ?? null),
-                    ),
-                  )
-                }
-              />
-            ))}
+            {Array.from({ length: many }, (_, k) =>
+              k < there ? null : (
+                <WeighingField
+                  // oxlint-disable-next-line react/no-array-index-key -- a reel has no other name yet
+                  key={k}
+                  label={arrivalWords.nth(k + 1)}
+                  onValue={(one) =>
+                    setWeighings((now) =>
+                      Array.from({ length: Math.max(now.length, k + 1) }, (_each, at) =>
+                        at === k ? one : (now[at] ?? null),
+                      ),
+                    )
+                  }
+                />
+              ),
+            )}
           </div>
           <ScaleSelect choice={choice} />
         </fieldset>
