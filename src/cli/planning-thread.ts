@@ -15,8 +15,6 @@ const blocks = 16
 const blockNumbers = 2 ** 14
 /** A thread that has not moved for so long is lost, ms. */
 const patience = 60_000
-/** So often it is asked whether the thread has failed, ms: a failure may come between a look and a wait. */
-const step = 1000
 
 /** Works out the time along a print in a thread of its own while the file is read. */
 export class PlanningThread {
@@ -85,18 +83,13 @@ export class PlanningThread {
 
   /** Waits until a number of the shared state is so high. */
   #waitFor(which: number, wanted: number): void {
-    let before = Atomics.load(this.#state, which)
-    let waited = 0
     for (;;) {
       const now = Atomics.load(this.#state, which)
       const failed = Atomics.load(this.#state, planningState.failed) !== 0
       if (!failed && now >= wanted) return
-      if (now !== before) waited = 0
-      before = now
-      if (failed || waited >= patience) {
+      if (failed || Atomics.wait(this.#state, which, now, patience) === 'timed-out') {
         throw new Error('the thread that plans the time along the print has failed')
       }
-      if (Atomics.wait(this.#state, which, now, step) === 'timed-out') waited += step
     }
   }
 }

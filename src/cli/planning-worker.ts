@@ -32,10 +32,10 @@ port.on('message', (order: PlanningOrder) => {
   try {
     follow(order)
   } catch (error) {
-    // Who waits must not wait for ever.
+    // Who waits, or is about to, looks again where a number moves.
     Atomics.store(state, planningState.failed, 1)
-    Atomics.notify(state, planningState.played)
-    Atomics.notify(state, planningState.finished)
+    moveOn(planningState.played)
+    moveOn(planningState.finished)
     throw error
   }
 })

@@ -62,11 +62,11 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
           {},
           ({ weighing, ...next }) => {
             isMassTold ||= weighing !== first.weighing
-            const { reading_g: value, u_g: u = 0 } = weighing
+            const { reading_g: value, u_g: u = 0, lastPlace_g = 0 } = weighing
             return putRight(ledger, {
               ...input,
               ...next,
-              ...(isMassTold && { mass_g: { value, u } }),
+              ...(isMassTold && { mass_g: { value, u }, lastPlace_g }),
             })
           },
           ({ weighed }) => weighed,

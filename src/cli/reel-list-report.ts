@@ -9,9 +9,9 @@ import { sheetWidth, wrap } from './wrap.ts'
 
 const nameWidth = 17
 const beforeName = 9
-const barWidth = 14
-/** As wide as the longest figures, `1016 ± 120 g` and `1335.2 ± 9.9 m`, and a gap. */
-const netWidth = 13
+/** What a bar and the figure behind it share: a longer figure takes it off the bar. */
+const barAndNet = 27
+const usualNet = 13
 const lengthWidth = 15
 
 /** The reels of the shelf as a sheet, make by make, each with a bar of what is left. */
@@ -28,6 +28,9 @@ export const reelListReport = (
   const whole = niceWhole(
     labels > 0 ? labels : Math.max(...reels.map(({ now }) => now?.net.value ?? 0)),
   )
+  const nets = reels.map(({ now }) => (now === undefined ? 0 : sayMass(now.net).length + 1))
+  const netWidth = Math.max(usualNet, ...nets)
+  const barWidth = barAndNet - netWidth
   const scale = `0${`${whole} g`.padStart(barWidth - 1)}`
   const lines = [
     '',
@@ -51,7 +54,7 @@ export const reelListReport = (
         : `${softBar(now.net, whole / barWidth, barWidth)}${sayMass(now.net).padStart(netWidth)}${sayMeasuredLength(now.length).padStart(lengthWidth)}`
     const weighed = card.lastWeighing === undefined ? 'never' : formatIsoDay(card.lastWeighing.at)
     lines.push(
-      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barWidth + netWidth + lengthWidth)}${weighed.padStart(11)}`,
+      `  ${card.id}  ${first.padEnd(nameWidth)} ${figures.padEnd(barAndNet + lengthWidth)}${weighed.padStart(11)}`,
       ...more.map((line) => `${' '.repeat(beforeName)}${line}`),
       ...(contradicted === undefined
         ? []

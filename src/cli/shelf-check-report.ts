@@ -98,10 +98,23 @@ const ofSeveral: Readonly<Record<Verdict, string>> = {
 
 const lacking = ({ value, u }: Measured<Grams>): string => sayMass(measured(grams(0 - value), u))
 
-const nameWidth = 26
 const beforeName = 27
 
-const heading = `${'chance'.padStart(18)}  reel   ${'make, colour, place'.padEnd(nameWidth)}${'holds'.padStart(13)}${'would stay'.padStart(14)}`
+/** Columns of the rows; a figure that is longer than usual takes its room off the name. */
+interface RowWidths {
+  readonly name: number
+  readonly holds: number
+  readonly stays: number
+}
+
+const widthsFor = (reels: readonly RankedReel[]): RowWidths => {
+  const holds = Math.max(13, ...reels.map(({ net }) => sayMass(net).length + 1))
+  const stays = Math.max(14, ...reels.map(({ leftOver }) => sayMass(leftOver).length + 1))
+  return { name: sheetWidth - beforeName - holds - stays, holds, stays }
+}
+
+const heading = ({ name, holds, stays }: RowWidths): string =>
+  `${'chance'.padStart(18)}  reel   ${'make, colour, place'.padEnd(name)}${'holds'.padStart(holds)}${'would stay'.padStart(stays)}`
 
 const toolSheet = (
   terminal: Terminal,
@@ -113,11 +126,12 @@ const toolSheet = (
   const short = reels.slice(able.length)
   const [fullest] = short
   const shown = all ? reels : able
+  const widths = widthsFor(shown)
   return [
     '',
     ...(several ? [paint(terminal, 'strong', `  T${tool}, ${sayLength(draw_mm)}`)] : []),
-    ...(shown.length > 0 ? [paint(terminal, 'faint', heading)] : []),
-    ...shown.flatMap((reel) => reelRows(terminal, reel)),
+    ...(shown.length > 0 ? [paint(terminal, 'faint', heading(widths))] : []),
+    ...shown.flatMap((reel) => reelRows(terminal, reel, widths)),
     ...(fullest === undefined || all
       ? []
       : [
@@ -139,13 +153,14 @@ const advice = (next: NonNullable<RankedReel['next']>): string =>
 const reelRows = (
   terminal: Terminal,
   { card, verdict, chance, net, leftOver, next }: RankedReel,
+  { name: nameWidth, holds, stays }: RowWidths,
 ): readonly string[] => {
   const name = [nameOfReel(card), ...(card.place === undefined ? [] : [card.place])].join(', ')
   const [first = '', ...more] = wrap(harmless(name), '', '', nameWidth).split('\n')
   const word = paint(terminal, verdict, verdict.padEnd(7))
   const indent = ' '.repeat(beforeName)
   return [
-    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(13)}${sayMass(leftOver).padStart(14)}`,
+    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(holds)}${sayMass(leftOver).padStart(stays)}`,
     ...more.map((line) => `${indent}${line}`),
     ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
   ]

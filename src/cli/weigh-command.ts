@@ -87,6 +87,6 @@ const commandOf = (words: readonly string[], { make, empty }: WeighText): string
   [
     'reelreckon weigh',
     ...(make === undefined ? [] : [`--make '${make}'`]),
-    ...words,
+    ...words.map((word) => (/^[\w.,:±+-]+$/.test(word) ? word : `'${word}'`)),
     ...(empty === true ? ['--empty'] : []),
   ].join(' ')

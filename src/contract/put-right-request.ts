@@ -9,6 +9,7 @@ export interface PutRightRequest extends SaidRequest {
   readonly fact: string
   readonly reason: string
   readonly mass_g?: MeasuredJson
+  readonly last_place_g?: number
   readonly length_mm?: MeasuredJson
   readonly reel?: string
   readonly make?: string
@@ -25,6 +26,11 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
     fact: words.describe('id of the fact that does not hold'),
     reason: words.describe('why'),
     mass_g: z.exactOptional(measuredJson).describe('the right mass, where it has one'),
+    last_place_g: z
+      .exactOptional(z.number().positive())
+      .describe(
+        'one unit in the last place told of it: coarser than the scale’s step, it was rounded',
+      ),
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
     reel: z.exactOptional(words).describe('id of the reel it was'),
     make: z.exactOptional(words).describe('name or id of the make it is'),

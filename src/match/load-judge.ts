@@ -34,8 +34,11 @@ export interface LoadJudge {
   readonly weight: (piece: Piece) => number
   /** No safe load weighs more, g. */
   readonly capacity: number
-  /** How much more would have to be on the reel for the load to be safe, g; 0 where it is. */
-  readonly short: (load: Load) => Grams
+  /**
+   * How much more would have to be on the reel for the load to be safe, g; 0 where it is, and ∞ where it is
+   * more than `most`.
+   */
+  readonly short: (load: Load, most?: number) => Grams
 }
 
 /** The work that a load makes under one reading of the files. */
@@ -67,16 +70,16 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     return found
   }
   const chance = (load: Load): number => (load.length === 0 ? 1 : chanceWith(models(load), 0))
-  const short = (load: Load): Grams => {
+  const short = (load: Load, most = mostShort): Grams => {
     const all = models(load)
     const asked = askedOf(load)
     if (load.length === 0 || chanceWith(all, 0) >= asked) return grams(0)
+    if (chanceWith(all, most) < asked) return grams(Infinity)
     let low = 0
     let high = 1
     while (chanceWith(all, high) < asked) {
       low = high
       high *= 2
-      if (high > mostShort) return grams(Infinity)
     }
     // Thirty halvings are finer than a milligram.
     for (let i = 0; i < 30; i++) {

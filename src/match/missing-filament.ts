@@ -2,6 +2,26 @@ import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
 import type { Load, LoadJudge } from './load-judge.ts'
 import type { MissingFilament } from './match-plan.ts'
 
+/** What is missing of each unserved copy; copies of one print lack the same, and are asked about once. */
+export const missingOfEach = (
+  slate: CompiledSlate,
+  judges: readonly LoadJudge[],
+  loads: readonly Load[],
+): ((copy: CompiledCopy) => readonly MissingFilament[]) => {
+  const known = new Map<string, readonly MissingFilament[]>()
+  return (copy) => {
+    const alike = JSON.stringify(
+      copy.tasks.map(({ tool, whole }) => [
+        tool,
+        [...whole].map(([printer, { lengths, reels }]) => [printer, lengths, reels]),
+      ]),
+    )
+    const found = known.get(alike) ?? missingOf(slate, judges, loads, copy)
+    known.set(alike, found)
+    return found
+  }
+}
+
 /**
  * What the tools of an unserved copy are short of, beside all that the reels are asked to do.
  *
@@ -9,7 +29,7 @@ import type { MissingFilament } from './match-plan.ts'
  * @returns one entry for each tool that no single reel is left for; where every tool has one, and only
  *   together they do not go, all tools
  */
-export const missingOf = (
+const missingOf = (
   { reels }: CompiledSlate,
   judges: readonly LoadJudge[],
   loads: readonly Load[],
@@ -22,7 +42,8 @@ export const missingOf = (
       for (const reel of piece.reels) {
         const { value, u } = judges[reel]!.needed(piece)
         // No reel holds less than nothing, whatever its figures leave open.
-        const short = Math.min(judges[reel]!.short([...loads[reel]!, piece]), value + 2 * u)
+        const most = Math.min(nearest?.short ?? Infinity, value + 2 * u)
+        const short = Math.min(judges[reel]!.short([...loads[reel]!, piece], most), value + 2 * u)
         if (!nearest || short < nearest.short) nearest = { piece, reel, short }
       }
     }

@@ -10,7 +10,7 @@ import type {
   ReelAfter,
   ServedCopy,
 } from './match-plan.ts'
-import { missingOf } from './missing-filament.ts'
+import { missingOfEach } from './missing-filament.ts'
 import { levelsOf, planValue, stubOf } from './plan-value.ts'
 import { orderPrinters } from './printer-order.ts'
 
@@ -64,10 +64,9 @@ export const planOf = (
       },
     ]
   })
+  const missingOf = missingOfEach(slate, judges, loads)
   const unserved = choices.flatMap((choice, place) =>
-    choice
-      ? []
-      : [{ copy: copies[place]!.id, missing: missingOf(slate, judges, loads, copies[place]!) }],
+    choice ? [] : [{ copy: copies[place]!.id, missing: missingOf(copies[place]!) }],
   )
   const values = planValue(slate, judges, choices)
   const levels: LevelResult[] = []

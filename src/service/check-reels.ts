@@ -4,6 +4,7 @@ import { accept, grams, measured, type Outcome, refuse } from '../units/index.ts
 import { judgePrint, nextMeasuresOfPrint, type ToolInput } from '../verdict/index.ts'
 import { believeReel, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
 import { checkToJson, type ToolJudged } from './check-to-json.ts'
+import { usualScale } from './choose-scale.ts'
 import { findReel } from './find-reel.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -138,9 +139,10 @@ const weighingNow = (
   const id = found?.value.id ?? onlyScale(view)
   const row = rowsOf(view.rows, 'scale').find((each) => each.id === id)
   const scale = view.shelf.catalogue.scales.find((each) => each.id === id)
-  const u_g = row === undefined ? told.u_g : weighingOf(told, row).u_g
+  const usual = { id: 'kitchen scale', scale: kitchenScale }
+  const { u_g } = weighingOf(told, row ?? { id: usual.id, ...usualScale })
   return accept({
-    scale: scale ?? { id: 'kitchen scale', scale: kitchenScale },
+    scale: scale ?? usual,
     reading: grams(told.reading_g),
     ...(u_g !== undefined && { u: u_g }),
     ...(extra && { extra: measured(grams(extra.value), extra.u) }),

@@ -15,6 +15,12 @@ export interface ScaleChosen {
 /** What the first scale is called where a person has not named it. */
 export const firstScaleName = 'kitchen scale'
 
+/** How one shows and repeats that nobody has told of. */
+export const usualScale: Pick<ScaleRowJson, 'step_g' | 'repeatability_g'> = {
+  step_g: kitchenScale.displayStep,
+  repeatability_g: kitchenScale.repeatability,
+}
+
 /**
  * The scale that is meant: by name or id, or the only one in use; on a shelf without a scale an
  * unchecked kitchen scale.
@@ -45,7 +51,6 @@ const firstScale = (handed: HandedIn, rows: readonly CatalogueRowJson[]): ScaleR
   id: newRowId(handed, (id) => rows.some((row) => row.id === id)),
   changed_at: new Date(handed.now()).toISOString(),
   name: firstScaleName,
-  step_g: kitchenScale.displayStep,
-  repeatability_g: kitchenScale.repeatability,
+  ...usualScale,
   gain: kitchenScale.gain,
 })

@@ -38,6 +38,8 @@ export interface MatchAround {
 
 /** Time for one slate that is tried for a remedy, ms: the first good plan does. */
 const remedy_ms = 150
+/** Time for all that is tried for remedies, ms: whoever waits for a plan waits for these as well. */
+const remedies_ms = 1000
 
 /**
  * Which reel for which print, over the whole slate.
@@ -57,7 +59,9 @@ export const matchShelf = async (
   const question = matchQuestion(view.value, prints, asked, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
-  const isCancelled = (): boolean => plan.ended === 'cancelled' || signal?.aborted === true
+  const ends = clock === undefined ? Infinity : clock() + remedies_ms
+  const isCancelled = (): boolean =>
+    plan.ended === 'cancelled' || signal?.aborted === true || (clock?.() ?? 0) > ends
   const remedies = await remediesOf(question.value, plan, {
     isCancelled,
     match: (slate) =>

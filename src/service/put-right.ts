@@ -8,10 +8,12 @@ import {
   readId,
   showId,
   type TrimmedJson,
+  type WeighingJson,
 } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
+import { usualScale } from './choose-scale.ts'
 import { findReel } from './find-reel.ts'
-import { findRow } from './find-row.ts'
+import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
@@ -22,6 +24,7 @@ import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
 import { testOpening } from './test-opening.ts'
 import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
+import { weighingOf } from './weighing-told.ts'
 
 /** A fact that does not hold, and what holds in its place. */
 export interface PutRightInput extends Said {
@@ -30,6 +33,8 @@ export interface PutRightInput extends Said {
   readonly reason: string
   /** The right figure, where it has a mass. */
   readonly mass_g?: MeasuredJson
+  /** One unit in the last place of the right mass as it was told, g. */
+  readonly lastPlace_g?: number
   /** The right figure, where it has a length. */
   readonly length_mm?: MeasuredJson
   /** The reel it was. */
@@ -197,7 +202,7 @@ const insteadOf = (
   handed: HandedIn,
   view: ShelfView,
   wrong: FactJson,
-  { mass_g, length_mm, reel, make, at, ...ofOpening }: PutRightInput,
+  { mass_g, lastPlace_g, length_mm, reel, make, at, ...ofOpening }: PutRightInput,
 ): Outcome<FactJson | undefined> => {
   const { label_net_g, colour, part_used } = ofOpening
   const told = [mass_g, length_mm, reel, make, at, label_net_g, colour, part_used]
@@ -221,7 +226,7 @@ const insteadOf = (
     ...(at !== undefined && { at }),
   }
   if (mass_g !== undefined) {
-    const changed = withMass(right, mass_g)
+    const changed = withMass(view, right, mass_g, lastPlace_g)
     if (changed === undefined) return nothingInstead(wrong, 'mass')
     right = changed
   }
@@ -272,19 +277,35 @@ const withOpening = (
   ...(part_used === true && { part_used }),
 })
 
-/** Figures of a weighing are taken at the scale's word; a stated doubt is the new figure's. */
-const withMass = (fact: FactJson, { value, u }: MeasuredJson): FactJson | undefined => {
+/**
+ * A weighing's figure is taken as `weighingOf` does on its scale, and what else stood there stays; of a
+ * piece cut off, as `withTypedDoubt` does.
+ */
+const withMass = (
+  { rows }: ShelfView,
+  fact: FactJson,
+  { value, u }: MeasuredJson,
+  lastPlace_g = 0,
+): FactJson | undefined => {
+  const again = ({ scale, extra_g }: WeighingJson): WeighingJson => {
+    const row = rowsOf(rows, 'scale').find(({ id }) => id === scale)
+    const told = {
+      reading_g: value,
+      ...(u > 0 && { u_g: u }),
+      lastPlace_g,
+      ...(extra_g && { extra_g }),
+    }
+    return weighingOf(told, row ?? { id: scale, ...usualScale })
+  }
   if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
-    const { u_g: _u, ...weighing } = fact.weighing
-    return { ...fact, weighing: { ...weighing, reading_g: value, ...(u > 0 && { u_g: u }) } }
+    return { ...fact, weighing: again(fact.weighing) }
   }
   if (fact.kind === 'opened' && fact.gross_when_new) {
-    const { u_g: _u, ...weighing } = fact.gross_when_new
-    return { ...fact, gross_when_new: { ...weighing, reading_g: value, ...(u > 0 && { u_g: u }) } }
+    return { ...fact, gross_when_new: again(fact.gross_when_new) }
   }
   if (fact.kind !== 'trimmed') return undefined
   const { length_mm: _length, ...rest } = fact
-  return { ...rest, mass_g: { value, u } }
+  return { ...rest, mass_g: { value, u: u > 0 ? u : lastPlace_g / Math.sqrt(12) } }
 }
 
 const nothingInstead = (fact: FactJson, what: string): ReturnType<typeof refuse> =>

@@ -60,14 +60,17 @@ export const tableTold = (
   }
 }
 
+/** To a hundredth of a gram: pounds and ounces have no end in grams. */
+const massOf = (mass_g: number): string => `${Number(mass_g.toFixed(2))} g`
+
 /** What a reel's label and its weighings will be, as they were understood. */
 const massesOf = (records: readonly LedgerRecord[]): readonly string[] =>
   records.flatMap((record) => {
-    if (record.kind === 'weighed') return [`gross ${record.weighing.reading_g} g`]
+    if (record.kind === 'weighed') return [`gross ${massOf(record.weighing.reading_g)}`]
     if (record.kind !== 'opened') return []
     const { label_net_g: label, gross_when_new: gross } = record
     return [
-      ...(label === undefined ? [] : [`label ${label} g`]),
-      ...(gross === undefined ? [] : [`gross when new ${gross.reading_g} g`]),
+      ...(label === undefined ? [] : [`label ${massOf(label)}`]),
+      ...(gross === undefined ? [] : [`gross when new ${massOf(gross.reading_g)}`]),
     ]
   })

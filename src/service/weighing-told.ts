@@ -18,7 +18,7 @@ export interface WeighingTold {
 /** The weighing as it is kept. A reading with fewer figures than the scale shows is a rounded one. */
 export const weighingOf = (
   { reading_g, u_g, lastPlace_g = 0, extra_g }: WeighingTold,
-  { id, step_g, repeatability_g }: ScaleRowJson,
+  { id, step_g, repeatability_g }: Pick<ScaleRowJson, 'id' | 'step_g' | 'repeatability_g'>,
 ): WeighingJson => {
   const u = u_g ?? (lastPlace_g > step_g ? roundedU(lastPlace_g, repeatability_g) : undefined)
   return {

@@ -2,6 +2,7 @@ import type { Database } from 'better-sqlite3'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { damaged } from './damaged.ts'
 import { migrationsLeft, newerLedger } from './migrate.ts'
+import { unpackBody } from './record-body.ts'
 
 /** How much a ledger holds. */
 export interface LedgerSize {
@@ -11,7 +12,7 @@ export interface LedgerSize {
 }
 
 /**
- * Checks all of a ledger: every page, every index, every reference. It takes longer the larger the
+ * Checks all of a ledger: every page, every index, every reference, every record. It takes longer the larger the
  * ledger, and can not be interrupted.
  *
  * @returns what it holds, or `damaged`, `newer_ledger`
@@ -27,7 +28,37 @@ export const checkLedger = (raw: Database, file: string): Outcome<LedgerSize> =>
   if (astray[0] !== undefined) {
     return refuse(damaged(file, `a ${astray[0].table} refers to something that is not there`))
   }
+  const record = unreadableRecord(raw)
+  if (record !== undefined) return refuse(damaged(file, `${record} in it is no longer readable`))
   return accept(sizeOfLedger(raw))
+}
+
+/** A page that was overwritten within one long value is whole to SQLite: only who reads the value sees it. */
+const unreadableRecord = (raw: Database): string | undefined => {
+  const bodies = (table: string): IterableIterator<unknown> =>
+    raw.prepare(`select body from ${table}`).pluck().iterate()
+  for (const table of ['catalogue_row', 'fact']) {
+    for (const body of bodies(table)) if (!isJson(String(body))) return 'a record'
+  }
+  for (const packed of bodies('print')) if (!isPrint(packed as Uint8Array)) return 'a print'
+  return undefined
+}
+
+const isJson = (body: string): boolean => {
+  try {
+    JSON.parse(body)
+    return true
+  } catch {
+    return false
+  }
+}
+
+const isPrint = (packed: Uint8Array): boolean => {
+  try {
+    return isJson(unpackBody(packed))
+  } catch {
+    return false
+  }
 }
 
 export const sizeOfLedger = (raw: Database): LedgerSize => {

@@ -3,5 +3,5 @@ import type { Refusal } from '../units/index.ts'
 /** @param what - a half sentence on what was found */
 export const damaged = (where: string, what: string): Refusal => ({
   code: 'damaged',
-  message: `${where} is damaged: ${what}. Nothing was written to it. Keep the file as it is and restore a backup; what was written since can often still be exported.`,
+  message: `${where} is damaged: ${what}. Nothing was written to it. Keep the file as it is, and restore a backup that is whole.`,
 })

@@ -97,9 +97,9 @@ test('each tool has the best reel that no other tool has, unless one is taken', 
     { tool: 0, reel: 'A' },
     { tool: 1, reel: 'B' },
   ])
-  expect(firstReels(tools, [{ tool: 2, reel: 'A', gross_g: 300 }], none)).toEqual([
+  expect(firstReels(tools, [{ tool: 2, reel: 'A', weighing: { reading_g: 400 } }], none)).toEqual([
     { tool: 0, reel: 'B' },
-    { tool: 2, reel: 'A', gross_g: 300 },
+    { tool: 2, reel: 'A', weighing: { reading_g: 400 } },
   ])
   // One taken for a tool of the print before.
   expect(firstReels(tools.slice(0, 1), [{ tool: 7, reel: 'A' }], none)).toEqual([

@@ -56,6 +56,8 @@ describe('what a form tells of a printer', () => {
     ['max_feed_mm_per_s', '300 300 5 fast', 'above 0'],
     ['print_accel_mm_per_s2', '0', 'above 0'],
     ['print_accel_mm_per_s2', '1e9', 'above 0'],
+    ['print_accel_mm_per_s2', '1,200', '1.200 or as 1200'],
+    ['max_feed_mm_per_s', '300 300 1,200 5', '1.200 or as 1200'],
     ['name', '', 'needed'],
   ])('%s of "%s" is refused', (key, text, why) => {
     const { told: nothing, refused } = told(printer, { firmware: 'community-1', [key]: text })

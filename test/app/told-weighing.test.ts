@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { toldWeighing } from '../../src/app/bench/told-weighing.ts'
 import { massInUnit } from '../../src/app/field/mass-in-unit.ts'
-import { parseNumber } from '../../src/app/field/parse-number.ts'
+import { parseBounded } from '../../src/app/field/parse-bounded.ts'
+import { toldWeighing } from '../../src/app/weighing/told-weighing.ts'
 
 const ounce = 28.349523125
 
@@ -38,13 +38,15 @@ test('a unit is added only where none was typed', () => {
 })
 
 test('plain numbers take a comma, and keep to their bounds', () => {
-  expect(parseNumber('21,90')).toEqual({ ok: true, value: 21.9 })
-  expect(parseNumber('3', { whole: true, least: 1 })).toEqual({ ok: true, value: 3 })
-  expect(parseNumber('2.5', { whole: true })).toMatchObject({
+  expect(parseBounded('21,90')).toEqual({ ok: true, value: 21.9 })
+  expect(parseBounded('3', { whole: true, least: 1 })).toEqual({ ok: true, value: 3 })
+  expect(parseBounded('2.5', { whole: true })).toMatchObject({
     refusal: { code: 'number_malformed' },
   })
-  expect(parseNumber('0', { least: 1 })).toMatchObject({
+  expect(parseBounded('0', { least: 1 })).toMatchObject({
     refusal: { code: 'number_out_of_bounds' },
   })
-  expect(parseNumber('1e3')).toMatchObject({ ok: false })
+  expect(parseBounded('1e3')).toMatchObject({ ok: false })
+  expect(parseBounded('21,90 EUR')).toMatchObject({ refusal: { code: 'number_malformed' } })
+  expect(parseBounded('1,299')).toMatchObject({ refusal: { code: 'number_ambiguous' } })
 })

@@ -140,6 +140,52 @@ describe('a reel on the scale', () => {
     await page.close()
   })
 
+  test('after a cause was pressed, taking it writes down what the cause said', async () => {
+    const { page } = await open('/bench?reel=QFMJY')
+    const [mine, others] = [await factsOf('QFMJY', 'weighed'), await factsOf('REYRT', 'weighed')]
+    const figure = Math.round(await expectedOf('REYRT'))
+    await isExpecting(page)
+    await page.getByLabel('The scale shows').fill(String(figure))
+    await keep(page)
+    const alert = page.getByRole('alert')
+    // The shelf moves on before it is pressed: what was likely then surprises now.
+    await page.route('**/api/weighings', async (route) => {
+      const told = JSON.parse(route.request().postData() ?? '{}')
+      if (told.reel !== 'REYRT' || told.accept === true) return route.continue()
+      const off = { ...told, weighing: { ...told.weighing, reading_g: figure + 40 } }
+      return route.continue({ postData: JSON.stringify(off) })
+    })
+    await alert.getByRole('button', { name: 'It was reel REYRT' }).click()
+    await alert.getByText('The weighing of reel REYRT does not agree').waitFor()
+    await alert.getByText(`The scale shows ${figure + 40} g`).waitFor()
+    await alert.getByRole('button', { name: 'Take it as it is' }).click()
+    await isKept(page)
+    expect(await factsOf('QFMJY', 'weighed')).toHaveLength(mine.length)
+    expect(await factsOf('REYRT', 'weighed')).toHaveLength(others.length + 1)
+    await page.close()
+  })
+
+  test('that it agrees is said of the figure that stands there only', async () => {
+    const { page } = await open('/bench?reel=HA83A')
+    const figure = Math.round(await expectedOf('HA83A'))
+    await isExpecting(page)
+    const field = page.getByLabel('The scale shows')
+    await field.fill(String(figure))
+    await page.getByText(/^It agrees:/).waitFor()
+    const [asked, answered] = [Promise.withResolvers<void>(), Promise.withResolvers<void>()]
+    await page.route('**/api/weighings', async (route) => {
+      asked.resolve()
+      await answered.promise
+      return route.continue()
+    })
+    await field.fill(String(figure + 300))
+    await asked.promise
+    expect(await page.getByText(/^It agrees:/).count()).toBe(0)
+    answered.resolve()
+    await page.getByText(/^It does not agree:/).waitFor()
+    await page.close()
+  })
+
   test('or taken as it is, or left out', async () => {
     const { page } = await open('/bench?reel=GQWGD')
     const before = await factsOf('GQWGD', 'weighed')
@@ -320,6 +366,24 @@ describe('other bench work', () => {
     await taught.waitFor()
     const rows = await taught.getByRole('row').allTextContents()
     expect(rows.length).toBeGreaterThan(1)
+    await page.close()
+  })
+
+  test('a carrier whose figure is corrected is tested anew: nothing is taken that was not shown', async () => {
+    const { page } = await open('/bench?measure=carrier&reel=REYRT')
+    const before = await factsOf('REYRT', 'carrier-weighed')
+    const { tare_g } = await get<ReelShowJson>('/reels/REYRT')
+    const right = Math.round(tare_g?.value ?? 0)
+    const field = page.getByLabel('What the scale shows with the empty carrier')
+    await field.fill(`${right}0`)
+    await keep(page)
+    await page.getByText(`The scale shows ${right}0 g`).waitFor()
+    await field.fill(String(right))
+    await page.getByText('The weighing does not agree').waitFor({ state: 'detached' })
+    expect(await page.getByRole('button', { name: 'Take it as it is' }).count()).toBe(0)
+    await keep(page)
+    await isKept(page)
+    expect(await factsOf('REYRT', 'carrier-weighed')).toHaveLength(before.length + 1)
     await page.close()
   })
 

@@ -341,6 +341,54 @@ describe('a weighing', () => {
     await page.close()
   }, 90_000)
 
+  test('is asked of and kept as coarse as it was typed', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/')
+    await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+    const asked = page.waitForRequest(
+      (one) =>
+        one.url().endsWith('/api/checks/reels') && (one.postData() ?? '').includes('reading_g'),
+    )
+    await page.getByLabel('Weigh reel REYRT').fill('0.4 kg')
+    const [supposed] = (await asked).postDataJSON().reels
+    expect(supposed.weighing).toMatchObject({ reading_g: 400, last_place_g: 100 })
+    expect(supposed.weighing.scale).toMatch(/^\w{5}$/)
+    await page.getByRole('button', { name: 'Keep this weighing' }).click()
+    await page.getByText('The weighing is written down.').waitFor()
+    const { facts } = await showReel(server, 'REYRT')
+    expect(facts.findLast(({ kind }) => kind === 'weighed')?.what).toMatch(/400 ± 29/)
+    await page.close()
+  }, 60_000)
+
+  test('that can not be sent yet waits, and the field is free for the next', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/')
+    await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+    const before = await showReel(server, 'REYRT')
+    const ids: string[] = []
+    let isOut = true
+    await page.route('**/api/weighings', async (route) => {
+      ids.push(route.request().postDataJSON().id)
+      return isOut ? route.abort() : route.continue()
+    })
+    const field = page.getByLabel('Weigh reel REYRT')
+    for (const typed of ['422', '423']) {
+      // oxlint-disable no-await-in-loop -- one weighing after the other
+      await field.fill(typed)
+      await page.getByRole('button', { name: 'Keep this weighing' }).click()
+      await page.getByRole('status').getByText('The weighing is sent when it can.').waitFor()
+      expect(await field.inputValue()).toBe('')
+      // oxlint-enable no-await-in-loop
+    }
+    await page.getByText('2 weighings wait here for the server.').waitFor()
+    expect(new Set(ids).size).toBe(2)
+    isOut = false
+    await expect
+      .poll(async () => (await showReel(server, 'REYRT')).facts.length, { timeout: 20_000 })
+      .toBe(before.facts.length + 2)
+    await page.close()
+  }, 60_000)
+
   test('that surprises is held back with its causes, left out, and taken', async () => {
     const server = await bench()
     const { page } = await open(server, '/')
@@ -444,6 +492,24 @@ describe('the sheet of a reel', () => {
     expect(faults).toEqual([])
     await page.close()
   }, 90_000)
+
+  test('shows no figures of another moment under the day that was asked for', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const net = page.getByRole('rowheader', { name: 'net', exact: true })
+    await net.waitFor()
+    const answered = Promise.withResolvers<void>()
+    await page.route('**/api/reels/QX5BN?at=*', async (route) => {
+      await answered.promise
+      return route.continue()
+    })
+    await page.getByLabel('As it was at the end of').fill('2025-05-15')
+    await page.getByText('As it was on 2025-05-15').waitFor()
+    expect(await net.count()).toBe(0)
+    answered.resolve()
+    await net.waitFor()
+    await page.close()
+  }, 60_000)
 
   test('of one reel nothing stays at the next, and the keys go on at the sheet', async () => {
     const server = await bench()

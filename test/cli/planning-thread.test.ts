@@ -1,6 +1,13 @@
 import { afterEach, expect, test } from 'vitest'
 import { PlanningThread } from '../../src/cli/planning-thread.ts'
-import { type MotionOptions, PrintReader, readPrint } from '../../src/print/index.ts'
+import {
+  type ClockMaker,
+  type MotionOptions,
+  PrintReader,
+  type PrintReading,
+  readPrint,
+} from '../../src/print/index.ts'
+import type { Outcome } from '../../src/units/index.ts'
 import { digest } from '../print/fast-reading.ts'
 import { printLike } from '../print/print-like.ts'
 
@@ -9,6 +16,11 @@ const thread = (): PlanningThread => {
   const begun = new PlanningThread()
   threads.push(begun)
   return begun
+}
+const readOne = (clockOf: ClockMaker): Outcome<PrintReading> => {
+  const reader = new PrintReader({ motion: {} }, clockOf)
+  reader.push(printLike(100, 1))
+  return reader.finish()
 }
 afterEach(async () => {
   await Promise.all(threads.splice(0).map((each) => each.end()))
@@ -25,9 +37,22 @@ test('prints whose time is planned in a thread are read to the last bit as in on
   }
 })
 
-test('what goes wrong in the thread is no wait for ever', () => {
+test('what goes wrong in the thread is told at once', () => {
   const { clockOf } = thread()
+  readOne(clockOf)
   const clock = clockOf({ family: 'none' } as unknown as MotionOptions)
   clock.move(1, 0, 0, 1, 600)
+  const from = performance.now()
   expect(() => clock.finish()).toThrow('has failed')
+  expect(performance.now() - from).toBeLessThan(30_000)
+})
+
+test('it ends in the middle of a print, as where a person cancels', async () => {
+  const { clockOf } = thread()
+  const reader = new PrintReader({ motion: {} }, clockOf)
+  reader.push(printLike(60_000, 1))
+  const from = performance.now()
+  await Promise.all(threads.splice(0).map((each) => each.end()))
+  expect(performance.now() - from).toBeLessThan(30_000)
+  expect(readOne(thread().clockOf).ok).toBe(true)
 })

@@ -191,6 +191,26 @@ test('a print is kept, and checked over the shelf, with one reel, and weighed no
   expect((await read(unknown, problemJson, 422)).code).toBe('print_unknown')
 })
 
+test('a weighing that is only supposed is as coarse as it is told, on whatever scale', async () => {
+  const server = await served()
+  const { ask } = server
+  const { reel, net_g } = await fullest(server)
+  const { rows } = await read(await ask('GET', '/api/rows/scale'), rowsJson)
+  expect(rows.length).toBeGreaterThan(1)
+  const holds = async (weighing: object): Promise<number> => {
+    const asked = { length_mm: 60_000, reels: [{ reel: reel.id, weighing }] }
+    return (await read(await ask('POST', '/api/checks/reels', asked), checkJson)).net_g.u
+  }
+  const reading_g = Math.round((net_g?.value ?? 0) + 200)
+  for (const scale of [{}, { scale: 'kitchen scale' }]) {
+    const fine = await holds({ reading_g, ...scale })
+    const coarse = await holds({ reading_g, last_place_g: 100, ...scale })
+    expect(coarse).toBeGreaterThan(fine)
+    // As coarse as one whose doubt is stated outright: a hundred grams in steps, and the scale's own.
+    expect(coarse).toBeCloseTo(await holds({ reading_g, u_g: 100 / Math.sqrt(12), ...scale }), 0)
+  }
+})
+
 test('a print kept anew, as read by another reader or under another name, is answered anew', async () => {
   const server = await served()
   const { ask } = server

@@ -61,6 +61,40 @@ const reelOf = async (
   return fact !== undefined && 'reel' in fact ? fact.reel : undefined
 }
 
+test('a right figure that was told coarsely is taken as such, as where it is weighed', async () => {
+  const { handed, reel, fact } = await weighed()
+  const told = { reading_g: 1300, lastPlace_g: 100 }
+  const { fact: coarse } = valueOf(await weigh(handed, { reel, weighing: told, test: true }))
+  const doubt = coarse.weighing.u_g
+  expect(doubt).toBeGreaterThan(28)
+  const { recorded } = valueOf(
+    await putRight(handed, {
+      fact,
+      reason: 'misread',
+      mass_g: { value: 1300, u: 0 },
+      lastPlace_g: 100,
+    }),
+  )
+  expect(recorded!.facts[1]).toMatchObject({ weighing: { reading_g: 1300, u_g: doubt } })
+})
+
+test('so is that of a piece cut off', async () => {
+  const { handed, reel } = await weighed()
+  const { facts } = valueOf(
+    await recordOfReel(handed, reel, { kind: 'trimmed', mass_g: { value: 3, u: 0.3 } }),
+  )
+  const { recorded } = valueOf(
+    await putRight(handed, {
+      fact: facts[0]!.id,
+      reason: 'misread',
+      mass_g: { value: 4, u: 0 },
+      lastPlace_g: 1,
+    }),
+  )
+  const right = recorded!.facts.find(({ kind }) => kind === 'trimmed')
+  expect(right).toMatchObject({ mass_g: { value: 4, u: 1 / Math.sqrt(12) } })
+})
+
 test('it was another reel', async () => {
   const { handed, reel, other, fact } = await weighed()
   const { recorded } = valueOf(await putRight(handed, { fact, reason: 'the other', reel: other }))

@@ -142,6 +142,22 @@ describe('a backup', () => {
   })
 })
 
+test.each(['fact', 'catalogue_row', 'print'])(
+  'no backup is made of a ledger with a %s that SQLite finds nothing wrong with',
+  async (table) => {
+    const { folder, store } = await filled()
+    await store.close()
+    const raw = new SqliteDatabase(join(folder, 'ledger.sqlite'))
+    raw.exec('drop trigger if exists fact_not_changed')
+    const { changes } = raw
+      .prepare(`update ${table} set body = substr(body, 1, length(body) / 2)`)
+      .run()
+    raw.close()
+    expect(changes).toBeGreaterThan(0)
+    expect(codeOf(await backUp(folder, join(newFolder(), 'x')))).toBe('damaged')
+  },
+)
+
 const backedUp = async (): Promise<{ folder: string; backup: string }> => {
   const { folder, store } = await filled()
   await store.close()

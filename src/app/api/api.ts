@@ -30,6 +30,7 @@ import type {
   TokensJson,
   WaitingChangeRequest,
   WaitingRequest,
+  WeighingTellJson,
   WeighRequest,
 } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
@@ -56,8 +57,8 @@ export interface PrintToCheck {
 export interface ReelOfTool {
   readonly tool: number
   readonly reel: string
-  /** What a scale is supposed to show with it, g: nothing is kept of it. */
-  readonly gross_g?: number
+  /** What a scale is supposed to show with it: nothing is kept of it. */
+  readonly weighing?: WeighingTellJson
 }
 
 /** A moment gone by: the figures as they were; now unless given. */

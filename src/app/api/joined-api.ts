@@ -1,6 +1,6 @@
 import { printRowOf } from '../../ledger/index.ts'
 import type { PrintReading } from '../../print/index.ts'
-import type { Api, PrintToCheck, ReelOfTool } from './api.ts'
+import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
 import { followChanges } from './follow-changes.ts'
@@ -61,7 +61,7 @@ export function joinedApi(): Api {
         ...(afterLayer !== undefined && { after_layer: afterLayer }),
       }),
     checkReels: async (print, reels) =>
-      ask('POST', '/checks/reels', { ...(await asked(print)), reels: reels.map(reelAsked) }),
+      ask('POST', '/checks/reels', { ...(await asked(print)), reels }),
     keepPrint,
     weigh: (told) => ask('POST', '/weighings', told),
     draw: (told) => ask('POST', '/draws', told),
@@ -105,12 +105,6 @@ export function joinedApi(): Api {
     removeToken: (id) => ask('DELETE', `/tokens/${encodeURIComponent(id)}`),
   }
 }
-
-const reelAsked = ({ tool, reel, gross_g }: ReelOfTool): object => ({
-  tool,
-  reel,
-  ...(gross_g !== undefined && { weighing: { reading_g: gross_g } }),
-})
 
 /**
  * The server and this page are of one make: its answers are taken to be what `contract` says, and its

@@ -1,16 +1,15 @@
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
+import { newFactId } from '../api/new-fact-id.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
-import { isDoubt } from '../recorded/use-posting.ts'
+import { Refused } from '../recorded/refused.tsx'
+import { usePosting } from '../recorded/use-posting.ts'
 import { benchWords } from '../strings/bench-words.ts'
-import { recordWords } from '../strings/record-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { Surprise } from '../weighing/surprise.tsx'
 import styles from './bench.module.css'
 import { ChangedReels } from './changed-reels.tsx'
-import { useTelling } from './use-telling.ts'
 
 /** What every form of bench work is given. */
 export interface BenchFormProps {
@@ -25,7 +24,7 @@ export function BenchForm({
   children,
   missing,
   ask,
-  reading_g,
+  of,
   after,
   onAgain,
 }: {
@@ -33,27 +32,37 @@ export function BenchForm({
   /** What is still to be told before it can be written down. */
   readonly missing: string | null
   readonly ask: (id: string, accept: boolean) => Promise<RecordedJson>
-  /** What stood on the scale, where something did. */
-  readonly reading_g?: number | null
+  /** What `ask` tells, where that may be doubted; as in `PostingOptions`. */
+  readonly of?: unknown
   /** Stands in the place of what changed. */
   readonly after?: (answer: RecordedJson) => ReactNode
   readonly onAgain: () => void
 }): ReactNode {
   const { unit } = useChoices()
-  const { answer, error, isBusy, tell, again } = useTelling()
+  const [id] = useState(newFactId)
+  const posting = usePosting(
+    (told: { readonly id: string; readonly accept?: boolean }) =>
+      ask(told.id, told.accept === true),
+    { of },
+  )
+  const { answer, isBusy, waits } = posting
   const [isAsked, setAsked] = useState(false)
   const head = useRef<HTMLHeadingElement>(null)
-  const isKept = answer?.recorded === true
+  const isKept = answer?.recorded === true || waits !== null
   useEffect(() => {
     if (isKept) head.current?.focus()
   }, [isKept])
-  if (answer?.recorded === true) {
+  if (isKept) {
     return (
       <div role="status">
         <h3 ref={head} tabIndex={-1} className={styles['kept']}>
-          {benchWords.kept}
+          {waits === null ? benchWords.kept : benchWords.waits}
         </h3>
-        {after?.(answer) ?? <ChangedReels answer={answer} unit={unit} />}
+        {answer === null ? (
+          <p>{waits}</p>
+        ) : (
+          (after?.(answer) ?? <ChangedReels answer={answer} unit={unit} />)
+        )}
         <Press onPress={onAgain}>{benchWords.once}</Press>
       </div>
     )
@@ -66,7 +75,7 @@ export function BenchForm({
         event.preventDefault()
         if (goToUnread(event.currentTarget)) return
         setAsked(true)
-        if (missing === null) tell((id) => ask(id, false))
+        if (missing === null) posting.post({ id })
       }}
     >
       {children}
@@ -75,32 +84,13 @@ export function BenchForm({
           {missing}
         </p>
       ) : null}
-      {error === null ? null : (
-        <div role="alert" className={styles['refused']}>
-          <p>{sayFailure(error)}</p>
-          {isDoubt(error) ? (
-            <Press isDisabled={isBusy} onPress={() => tell((id) => ask(id, true))}>
-              {recordWords.anyway}
-            </Press>
-          ) : null}
-        </div>
-      )}
-      {answer?.surprise == null || reading_g == null ? (
+      <Refused posting={posting} />
+      {answer === null ? (
         <Press main type="submit" isDisabled={isBusy}>
           {benchWords.keep}
         </Press>
       ) : (
-        <Surprise
-          atFault={answer.contradicted}
-          surprise={answer.surprise}
-          reading_g={reading_g}
-          unit={unit}
-          isBusy={isBusy}
-          onAnswer={({ kind }) => {
-            if (kind === 'take') tell((id) => ask(id, true))
-            else again()
-          }}
-        />
+        <Surprise posting={posting} unit={unit} canRestate={false} />
       )}
     </form>
   )

@@ -1,21 +1,13 @@
 import { useEffect, useRef, useState } from 'react'
+import { listenToPort, type Port } from './listen-to-port.ts'
 import { readScaleLine, type ScaleLine } from './read-scale-line.ts'
 
-/** As much of the browser's serial port as is used here. */
-interface Port {
-  readonly readable: ReadableStream<Uint8Array> | null
-  readonly open: (settings: { readonly baudRate: number }) => Promise<void>
-  readonly close: () => Promise<void>
-}
 interface Serial {
   readonly requestPort: () => Promise<Port>
 }
 
 const serialOf = (): Serial | null =>
   'serial' in navigator ? (navigator as unknown as { readonly serial: Serial }).serial : null
-
-/** Longer than any line of a scale: what has no ends is no scale. */
-const longest = 80
 
 /** Listens to a scale on a serial port. */
 export interface ScaleLines {
@@ -25,7 +17,7 @@ export interface ScaleLines {
   readonly begin: () => void
 }
 
-/** @param onLine - told each line that a scale said; 9600 baud, as most are set */
+/** @param onLine - told each line that a scale said */
 export function useScaleLine(onLine: (line: ScaleLine) => void): ScaleLines {
   const [state, setState] = useState<ScaleLines['state']>('off')
   const told = useRef(onLine)
@@ -34,26 +26,21 @@ export function useScaleLine(onLine: (line: ScaleLine) => void): ScaleLines {
   useEffect(() => () => stop.current?.(), [])
   const listen = async (serial: Serial): Promise<void> => {
     const port = await serial.requestPort()
-    await port.open({ baudRate: 9600 })
-    const reader = port.readable?.getReader()
-    if (reader === undefined) return
-    stop.current = () => void reader.cancel()
-    setState('listening')
-    const decoder = new TextDecoder('ascii')
-    let held = ''
-    for (;;) {
-      // oxlint-disable-next-line no-await-in-loop -- a stream comes in its order
-      const { value, done } = await reader.read()
-      if (done) break
-      const lines = (held + decoder.decode(value, { stream: true })).split(/[\r\n]+/)
-      held = (lines.pop() ?? '').slice(-longest)
-      for (const text of lines) {
-        const line = readScaleLine(text)
-        if (line !== null) told.current(line)
-      }
+    try {
+      await listenToPort(
+        port,
+        (stopIt) => {
+          stop.current = stopIt
+          setState('listening')
+        },
+        (text) => {
+          const line = readScaleLine(text)
+          if (line !== null) told.current(line)
+        },
+      )
+    } finally {
+      stop.current = null
     }
-    reader.releaseLock()
-    await port.close()
     setState('off')
   }
   return {

@@ -1,31 +1,32 @@
-import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { Input, Label, TextField } from 'react-aria-components'
 import type { WeighRequest } from '../../contract/index.ts'
+import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
-import { WaitsHere } from '../offline/waiting-weighings.ts'
+import { Refused } from '../recorded/refused.tsx'
+import { usePosting } from '../recorded/use-posting.ts'
 import { RunningList } from '../running/running-list.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
 import { useTouch } from '../touch/touch.tsx'
-import { Surprise, type SurpriseAnswer } from '../weighing/surprise.tsx'
+import { Surprise } from '../weighing/surprise.tsx'
+import { toldWeighing } from '../weighing/told-weighing.ts'
 import { WeighScale } from '../weighing/weigh-scale.tsx'
 import styles from './bench.module.css'
 import { ChangedReels } from './changed-reels.tsx'
 import { Keypad, pressKey } from './keypad.tsx'
 import { keepRecent } from './recent-reels.ts'
 import { ScaleSelect } from './scale-select.tsx'
-import { toldWeighing } from './told-weighing.ts'
 import { useFarKeys } from './use-far-keys.ts'
 import { useScaleChoice } from './use-scale-choice.ts'
 import { useScaleLine } from './use-scale-line.ts'
-import { useTelling } from './use-telling.ts'
 
 /** A pause as long as this ends a figure, ms: each one asked about is a reckoning. */
 const pause = 200
@@ -44,7 +45,7 @@ export function WeighIn({
   const { isKnown, scale, unit, setUnit } = choice
   const [typed, setTyped] = useState('')
   const [refused, setRefused] = useState<string | null>(null)
-  const { answer, error, isBusy, tell, again } = useTelling()
+  const [id] = useState(newFactId)
   const field = useRef<HTMLInputElement>(null)
   const after = useRef<HTMLHeadingElement>(null)
 
@@ -52,6 +53,14 @@ export function WeighIn({
   const head = shelf.data?.reels.find((one) => one.reel.id === reel)?.reel ?? null
   const told = typed.trim() === '' ? null : toldWeighing(typed, unit, scale)
   const weighing = told?.ok === true ? told.value : null
+  const posting = usePosting(
+    (one: WeighRequest) => {
+      keepRecent(one.reel ?? reel)
+      return api.weigh(one)
+    },
+    { of: weighing },
+  )
+  const { answer, waits } = posting
   const asked = usePaused(JSON.stringify(weighing), pause)
   // What is expected does not hang on the reading; a test of any tells it.
   const expected = useQuery({
@@ -69,37 +78,22 @@ export function WeighIn({
     queryKey: ['weigh-test', reel, asked],
     queryFn: () => api.weigh({ reel, weighing: JSON.parse(asked), test: true }),
     enabled: asked !== 'null' && answer === null,
-    placeholderData: keepPreviousData,
   })
   const band = expected.data?.surprise?.expected_g
-  const test =
-    weighing !== null && asked === JSON.stringify(weighing) ? tested.data?.surprise : null
+  const isTested = weighing !== null && asked === JSON.stringify(weighing)
+  const test = isTested ? (tested.data?.surprise ?? null) : null
+  const isAwaited = weighing !== null && !(isTested && tested.isError)
 
-  const post = (more: Partial<WeighRequest> = {}, reading_g?: number): void => {
-    if (weighing === null) {
-      setRefused(told?.ok === false ? told.refusal.message : benchWords.noFigure)
-      field.current?.focus()
-      return
-    }
-    const { u_g: _u, last_place_g: _place, ...rest } = weighing
-    const put = reading_g === undefined ? weighing : { ...rest, reading_g }
-    tell((id) => api.weigh({ id, reel, weighing: put, ...more }))
-    keepRecent(more.reel ?? reel)
-  }
-  const onSurprise = (said: SurpriseAnswer): void => {
-    if (said.kind === 'take') return post({ accept: true })
-    if (said.kind === 'reel') return post({ reel: said.reel })
-    if (said.kind === 'figure') return post({}, said.reading_g)
-    again()
-    setTyped('')
+  const keep = (): void => {
+    if (weighing !== null) return posting.post({ id, reel, weighing })
+    setRefused(told?.ok === false ? told.refusal.message : benchWords.noFigure)
     return field.current?.focus()
   }
   const type = (next: string): void => {
     setTyped(next)
     setRefused(null)
   }
-  const waits = error instanceof WaitsHere
-  const isOpen = answer === null && !waits
+  const isOpen = answer === null && waits === null
   const { isOut } = useTouch()
   useFarKeys({
     // What is typed then is a pass-phrase.
@@ -108,7 +102,7 @@ export function WeighIn({
       field.current?.focus()
       setTyped((now) => now + key)
     },
-    onEnter: () => post(),
+    onEnter: keep,
   })
   const serial = useScaleLine((line) => {
     if (isOpen && line.kind === 'weight' && line.stable) type(line.text)
@@ -145,34 +139,25 @@ export function WeighIn({
           </Press>
         </div>
       ) : null}
-      {answer?.recorded === false && answer.surprise !== null && weighing !== null ? (
-        <Surprise
-          atFault={answer.contradicted}
-          surprise={answer.surprise}
-          reading_g={weighing.reading_g}
-          unit={choices.unit}
-          isBusy={isBusy}
-          onAnswer={onSurprise}
-        />
-      ) : null}
-      {waits ? (
+      <Surprise posting={posting} unit={choices.unit} onLeave={() => setTyped('')} />
+      {waits === null ? null : (
         <div role="status">
           <h3 ref={after} tabIndex={-1} className={styles['kept']}>
             {benchWords.waits}
           </h3>
-          <p>{error.message}</p>
+          <p>{waits}</p>
           <Press main onPress={onAnother}>
             {benchWords.next}
           </Press>
         </div>
-      ) : null}
+      )}
       {!isOpen ? null : (
         <form
           noValidate
           className={styles['onScale']}
           onSubmit={(event) => {
             event.preventDefault()
-            post()
+            keep()
           }}
         >
           <div className={styles['seen']}>
@@ -192,8 +177,10 @@ export function WeighIn({
               <p className={styles['undrawn']}>{benchWords.nothingExpected}</p>
             )}
             <p role="status" className={styles['agrees']} data-off={test?.surprising}>
-              {test == null
-                ? benchWords.typeIt
+              {test === null
+                ? isAwaited
+                  ? benchWords.testing
+                  : benchWords.typeIt
                 : test.surprising
                   ? benchWords.disagrees(
                       weighingWords.plain(Math.abs(test.off_g), choices.unit),
@@ -235,14 +222,10 @@ export function WeighIn({
               onChange={setUnit}
             />
             <Keypad hasPounds={unit === 'lb'} onKey={(key) => type(pressKey(typed, key))} />
-            <Press main type="submit" isDisabled={isBusy}>
+            <Press main type="submit" isDisabled={posting.isBusy}>
               {benchWords.keep}
             </Press>
-            {error === null ? null : (
-              <p role="alert" className={styles['refused']}>
-                {sayFailure(error)}
-              </p>
-            )}
+            <Refused posting={posting} />
             {serial.can ? (
               <p className={styles['listen']}>
                 {serial.state === 'listening' ? (

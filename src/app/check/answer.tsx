@@ -135,8 +135,9 @@ export function Answer({
       toCheck === null ? null : (
         <div className={styles['answer']}>
           <Answered
-            onGross={({ tool, reel, gross_g }) =>
-              take(gross_g === null ? { tool, reel } : { tool, reel, gross_g })
+            question={key}
+            onWeighing={({ tool, reel, weighing }) =>
+              take({ tool, reel, ...(weighing && { weighing }) })
             }
             check={check.data.check}
             print={toCheck}

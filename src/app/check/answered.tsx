@@ -5,6 +5,7 @@ import type {
   ReelHeadJson,
   ToolCheckJson,
   ToolRankingJson,
+  WeighingTellJson,
 } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
@@ -32,7 +33,8 @@ export function Answered({
   reels,
   isPlanned,
   unit,
-  onGross,
+  question,
+  onWeighing,
 }: {
   readonly check: CheckJson
   readonly print: PrintToCheck
@@ -41,11 +43,13 @@ export function Answered({
   /** False while the times are still those of another printer. */
   readonly isPlanned: boolean
   readonly unit: MassUnit
+  /** What sets one question of a print apart from another: part of the key of all its answers. */
+  readonly question: readonly unknown[]
   /** Told what a scale is supposed to show; null where nothing is supposed any more. */
-  readonly onGross: (one: {
+  readonly onWeighing: (one: {
     readonly tool: number
     readonly reel: string
-    readonly gross_g: number | null
+    readonly weighing: WeighingTellJson | null
   }) => void
 }): ReactNode {
   const { reading } = print
@@ -161,14 +165,15 @@ export function Answered({
             key={tool.tool}
             check={tool}
             reel={id}
-            isWeighed={reels.some((one) => one.tool === tool.tool && one.gross_g !== undefined)}
-            onGross={(gross_g) => onGross({ tool: tool.tool, reel: id, gross_g })}
+            isWeighed={reels.some((one) => one.tool === tool.tool && one.weighing !== undefined)}
+            onWeighing={(weighing) => onWeighing({ tool: tool.tool, reel: id, weighing })}
           />
         )
       })}
       {several || head === null || check.verdict === 'enough' ? null : (
         <ChangeReel
           print={print}
+          question={question}
           check={check}
           reel={head.id}
           material={head.material}

@@ -18,12 +18,15 @@ const named = 3
 /** Where changing reels is still safe, and which reels of the same material could go on from there. */
 export function ChangeReel({
   print,
+  question,
   check,
   reel,
   material,
   unit,
 }: {
   readonly print: PrintToCheck
+  /** As `Answered` has it. */
+  readonly question: readonly unknown[]
   /** Of a print with one tool, that may not finish. */
   readonly check: CheckJson
   readonly reel: string
@@ -34,7 +37,7 @@ export function ChangeReel({
   const layer = check.change_before?.layer ?? null
   const isAsked = layer !== null && layer < print.reading.layers.count
   const { data } = useQuery({
-    queryKey: ['check-rest', print.sha256, print.member, print.printer, print.firmware, layer],
+    queryKey: ['check-rest', ...question, layer],
     queryFn: () => api.checkShelf(print, { afterLayer: layer ?? 0 }),
     enabled: isAsked,
   })

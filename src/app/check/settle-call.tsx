@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import { Link } from 'wouter'
-import type { ToolCheckJson } from '../../contract/index.ts'
+import type { ToolCheckJson, WeighingTellJson } from '../../contract/index.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { benchWay } from '../way/bench-way.ts'
 import styles from './check.module.css'
@@ -14,13 +14,13 @@ export function SettleCall({
   check,
   reel,
   isWeighed,
-  onGross,
+  onWeighing,
 }: {
   readonly check: ToolCheckJson
   readonly reel: string
   /** True while the verdict is that of a supposed weighing. */
   readonly isWeighed: boolean
-  readonly onGross: (gross_g: number | null) => void
+  readonly onWeighing: (weighing: WeighingTellJson | null) => void
 }): ReactNode {
   const others = check.next.filter(
     ({ id, settles }) =>
@@ -29,7 +29,7 @@ export function SettleCall({
   const isOpen = check.verdict === 'close' || isWeighed
   return (
     <>
-      <WeighField key={reel} reel={reel} isOpen={isOpen} onGross={onGross} />
+      <WeighField key={reel} reel={reel} isOpen={isOpen} onWeighing={onWeighing} />
       {check.verdict !== 'close' || others.length === 0 ? null : (
         <ul className={styles['ways']}>
           {others.map(({ id, instruction, settles }) => (

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { type NumberBounds, parseNumber } from './parse-number.ts'
+import { type NumberBounds, parseBounded } from './parse-bounded.ts'
 import { QuantityField, type QuantityFieldProps } from './quantity-field.tsx'
 
 /** A plain number as it is typed, with a comma or a point. */
@@ -9,5 +9,5 @@ export const NumberField = ({
   whole = false,
   ...props
 }: QuantityFieldProps<number> & NumberBounds): ReactNode => (
-  <QuantityField {...props} parse={(text) => parseNumber(text, { least, most, whole })} />
+  <QuantityField {...props} parse={(text) => parseBounded(text, { least, most, whole })} />
 )

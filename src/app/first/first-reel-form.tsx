@@ -1,18 +1,17 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
-import type { RecordedJson, ReelRequest, WeighingTellJson } from '../../contract/index.ts'
+import type { ReelRequest, WeighingTellJson } from '../../contract/index.ts'
 import type { Grams } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
-import { toldWeighing } from '../bench/told-weighing.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { MassField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
-import { useChoices } from '../look/choices.tsx'
+import { usePosting } from '../recorded/use-posting.ts'
 import { firstWords } from '../strings/first-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
+import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './first.module.css'
 
 /** Of one reel no more than a verdict needs: make, material, label, and what the scale shows. */
@@ -23,8 +22,6 @@ export function FirstReelForm({
   readonly onAdded: (reel: string) => void
 }): ReactNode {
   const api = useApi()
-  const queries = useQueryClient()
-  const { unit } = useChoices()
   const [maker, setMaker] = useState('')
   const [material, setMaterial] = useState('')
   const [state, setState] = useState<'used' | 'new'>('used')
@@ -33,26 +30,24 @@ export function FirstReelForm({
   // Posted twice, as after a lost answer, it is one reel.
   const [id] = useState(newFactId)
   const [isTold, setIsTold] = useState(false)
-  const adding = useMutation({
-    mutationFn: (accept: boolean): Promise<RecordedJson> => {
-      const told: ReelRequest = {
-        id,
-        make: { name: material.trim(), maker: maker.trim(), material: material.trim() },
-        ...(label !== null && { label_net_g: label }),
-        ...(state === 'used' && { part_used: true }),
-        ...(gross !== null && (state === 'new' ? { gross_when_new: gross } : { gross })),
-        ...(accept && { accept }),
-      }
-      return api.addReels(told)
+  const told: ReelRequest = {
+    id,
+    make: { name: material.trim(), maker: maker.trim(), material: material.trim() },
+    ...(label !== null && { label_net_g: label }),
+    ...(state === 'used' && { part_used: true }),
+    ...(gross !== null && (state === 'new' ? { gross_when_new: gross } : { gross })),
+  }
+  const { answer, failure, isBusy, post, take } = usePosting(
+    (one: ReelRequest) => api.addReels(one),
+    {
+      of: told,
+      onRecorded: ({ facts }) => {
+        const reel = facts.find(({ kind }) => kind === 'opened')
+        if (reel?.kind === 'opened') onAdded(reel.reel)
+      },
     },
-    onSuccess: ({ recorded, facts }) => {
-      const reel = facts.find(({ kind }) => kind === 'opened')
-      if (!recorded || reel?.kind !== 'opened') return
-      onAdded(reel.reel)
-      void queries.invalidateQueries()
-    },
-  })
-  const surprise = adding.data?.recorded === false ? adding.data.surprise : null
+  )
+  const surprise = answer?.recorded === false ? answer.surprise : null
   const missing = isTold && state === 'used' && gross === null
   const isWhole =
     maker.trim() !== '' && material.trim() !== '' && (state === 'new' || gross !== null)
@@ -64,7 +59,7 @@ export function FirstReelForm({
         event.preventDefault()
         if (goToUnread(event.currentTarget)) return
         setIsTold(true)
-        if (isWhole && !adding.isPending) adding.mutate(false)
+        if (isWhole) post(told)
       }}
     >
       <WordsField
@@ -93,22 +88,15 @@ export function FirstReelForm({
         value={state}
         onChange={setState}
       />
-      <MassField
-        label={firstWords.gross}
-        hint={firstWords.grossHint}
-        onValue={(_, typed) => {
-          const told = toldWeighing(typed, unit)
-          setGross(told.ok ? told.value : null)
-        }}
-      />
+      <WeighingField label={firstWords.gross} hint={firstWords.grossHint} onValue={setGross} />
       {missing ? (
         <p role="alert" className={styles['refused']}>
           {firstWords.grossNeeded}
         </p>
       ) : null}
-      {adding.error === null ? null : (
+      {failure === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {sayFailure(adding.error)}
+          {sayFailure(failure)}
         </p>
       )}
       {surprise === null ? null : (
@@ -119,7 +107,9 @@ export function FirstReelForm({
               <li key={`${code} ${reel ?? ''}`}>{message}</li>
             ))}
           </ul>
-          <Press onPress={() => adding.mutate(true)}>{firstWords.putAnyway}</Press>
+          <Press isDisabled={isBusy} onPress={take}>
+            {firstWords.putAnyway}
+          </Press>
         </div>
       )}
       <Press type="submit" main>

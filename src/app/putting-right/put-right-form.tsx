@@ -1,12 +1,11 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
-import type { MeasuredJson, PutRightRequest } from '../../contract/index.ts'
-import { isDoubtStated } from '../../units/index.ts'
+import type { MeasuredJson, PutRightRequest, WeighingTellJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { PickReel } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
-import { LengthField, MassField } from '../field/quantity-field.tsx'
+import { LengthField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { Refused } from '../recorded/refused.tsx'
@@ -14,7 +13,8 @@ import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
-import { Surprise, type SurpriseAnswer } from '../weighing/surprise.tsx'
+import { Surprise } from '../weighing/surprise.tsx'
+import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
 
 type Right = 'nothing' | 'mass' | 'length' | 'reel'
@@ -33,6 +33,17 @@ const rightsOf: Readonly<Record<string, readonly Right[]>> = {
   retired: ['nothing', 'reel'],
 }
 
+/** A mass that is right is told as what a scale shows. */
+interface RightTold extends Omit<PutRightRequest, 'mass_g' | 'last_place_g'> {
+  readonly weighing?: WeighingTellJson
+}
+
+const requestOf = ({ weighing, ...told }: RightTold): PutRightRequest => ({
+  ...told,
+  ...(weighing && { mass_g: { value: weighing.reading_g, u: weighing.u_g ?? 0 } }),
+  ...(weighing?.last_place_g !== undefined && { last_place_g: weighing.last_place_g }),
+})
+
 /** Says that a fact does not hold, and what holds in its place; then what became of the reels. */
 export function PutRightForm({
   fact,
@@ -45,28 +56,21 @@ export function PutRightForm({
 }): ReactNode {
   const api = useApi()
   const rights = rightsOf[fact.kind] ?? ['nothing']
-  const isWeighing = fact.kind === 'weighed' || fact.kind === 'carrier-weighed'
-  const [id, setId] = useState(newFactId)
+  const [id] = useState(newFactId)
   const [right, setRight] = useState<Right>(rights[0] ?? 'nothing')
   const [reason, setReason] = useState('')
-  const [mass, setMass] = useState<MeasuredJson | null>(null)
+  const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
   const [length, setLength] = useState<MeasuredJson | null>(null)
   const [reel, setReel] = useState<string | null>(null)
-  const posting = usePosting((told: PutRightRequest) => api.putRight(told))
-  const { answer, isBusy, post } = posting
-  const figure: Partial<PutRightRequest> | null = {
+  const figure: Partial<RightTold> | null = {
     nothing: {},
-    mass: mass && { mass_g: mass },
+    mass: weighing && { weighing },
     length: length && { length_mm: length },
     reel: reel === null ? null : { reel },
   }[right]
-  const told = (more: Partial<PutRightRequest> = {}): PutRightRequest => ({
-    id,
-    fact: fact.id,
-    reason: reason.trim(),
-    ...figure,
-    ...more,
-  })
+  const told: RightTold = { id, fact: fact.id, reason: reason.trim(), ...figure }
+  const posting = usePosting((one: RightTold) => api.putRight(requestOf(one)), { of: told })
+  const { answer, isBusy, post } = posting
   if (answer?.recorded === true) {
     return (
       <div className={styles['form']}>
@@ -75,19 +79,6 @@ export function PutRightForm({
       </div>
     )
   }
-  const settle = (given: SurpriseAnswer): void => {
-    // What is told now is another fact.
-    const anew = newFactId()
-    setId(anew)
-    if (given.kind === 'take') post(told({ id: anew, accept: true }))
-    else if (given.kind === 'reel') post(told({ id: anew, reel: given.reel }))
-    else if (given.kind === 'figure')
-      post(told({ id: anew, mass_g: { value: given.reading_g, u: 0 } }))
-    else posting.forget()
-  }
-  /** How fine a scale shows is known of it; of a piece cut off, what the figures leave. */
-  const doubt = ({ u }: MeasuredJson, typed: string): number =>
-    isWeighing && !isDoubtStated(typed) ? 0 : u
   const isReady = figure !== null && reason.trim() !== ''
   return (
     <form
@@ -96,7 +87,7 @@ export function PutRightForm({
       onSubmit={(event: FormEvent<HTMLFormElement>) => {
         event.preventDefault()
         if (goToUnread(event.currentTarget)) return
-        if (isReady) post(told())
+        if (isReady) post(told)
       }}
     >
       {rights.length === 1 ? null : (
@@ -108,12 +99,10 @@ export function PutRightForm({
         />
       )}
       {right === 'mass' ? (
-        <MassField
+        <WeighingField
           label={recordWords.rightMass}
           hint={recordWords.massHint}
-          onValue={(value, typed) =>
-            setMass(value && { value: value.value, u: doubt(value, typed) })
-          }
+          onValue={setWeighing}
         />
       ) : null}
       {right === 'length' ? (
@@ -139,17 +128,8 @@ export function PutRightForm({
         value={reason}
         onChange={setReason}
       />
-      {answer?.surprise == null ? null : (
-        <Surprise
-          atFault={answer.contradicted}
-          surprise={answer.surprise}
-          reading_g={answer.surprise.expected_g.value + answer.surprise.off_g}
-          unit={unit}
-          isBusy={isBusy}
-          onAnswer={settle}
-        />
-      )}
-      <Refused posting={posting} onAnyway={() => post(told({ accept: true }))} />
+      <Surprise posting={posting} unit={unit} />
+      <Refused posting={posting} />
       <div className={styles['presses']}>
         <Press type="submit" isDisabled={!isReady || isBusy}>
           {recordWords.write}

@@ -7,17 +7,15 @@ import type { Posting } from './use-posting.ts'
 
 /** Why something was not written down, and the press that overrules it where one may. */
 export const Refused = ({
-  posting: { failure, isDoubted, isBusy },
-  onAnyway,
+  posting: { failure, isDoubted, isBusy, take },
 }: {
-  readonly posting: Omit<Posting<never>, 'post'>
-  readonly onAnyway?: () => void
+  readonly posting: Pick<Posting<never>, 'failure' | 'isDoubted' | 'isBusy' | 'take'>
 }): ReactNode =>
   failure === null ? null : (
     <div role="alert" className={styles['refused']}>
       <p>{sayFailure(failure)}</p>
-      {isDoubted && onAnyway !== undefined ? (
-        <Press isDisabled={isBusy} onPress={onAnyway}>
+      {isDoubted ? (
+        <Press isDisabled={isBusy} onPress={take}>
           {recordWords.anyway}
         </Press>
       ) : null}

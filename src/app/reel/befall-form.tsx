@@ -1,5 +1,5 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
-import type { EventRequest, EventToldJson } from '../../contract/index.ts'
+import type { EventRequest, RecordedJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import type { Befalling } from '../befalling/befalling.ts'
@@ -11,7 +11,7 @@ import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { Refused } from '../recorded/refused.tsx'
-import { type Posting, usePosting } from '../recorded/use-posting.ts'
+import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { befallWords } from '../strings/befall-words.ts'
 import { recordWords } from '../strings/record-words.ts'
@@ -32,18 +32,16 @@ export function BefallForm({
   readonly material: string | null
   readonly unit: MassUnit
 }): ReactNode {
-  const api = useApi()
   const [id, setId] = useState(newFactId)
   const [kind, setKind] = useState<Kind>('moved')
-  const posting = usePosting((told: EventRequest) => api.event(told))
-  const { answer, post } = posting
+  const [answer, setAnswer] = useState<RecordedJson | null>(null)
   if (answer !== null) {
     return (
       <div className={styles['befall']}>
         <WhatBecame answer={answer} unit={unit} />
         <Press
           onPress={() => {
-            posting.forget()
+            setAnswer(null)
             setId(newFactId())
           }}
         >
@@ -58,18 +56,16 @@ export function BefallForm({
         label={reelWords.itWas}
         words={reelWords.events}
         value={kind}
-        onChange={(next) => {
-          setKind(next)
-          posting.forget()
-        }}
+        onChange={setKind}
       />
       {/* Another kind begins with nothing told, as its fields do. */}
       <FieldsOfKind
         key={kind}
+        id={id}
+        reel={reel}
         kind={kind}
         material={material}
-        posting={posting}
-        onWrite={(event, more) => post({ id, reel, event, ...more })}
+        onRecorded={setAnswer}
       />
     </div>
   )
@@ -77,16 +73,20 @@ export function BefallForm({
 
 /** The fields of one kind, and the press that writes down what stands in them. */
 function FieldsOfKind({
+  id,
+  reel,
   kind,
   material,
-  posting,
-  onWrite,
+  onRecorded,
 }: {
+  /** Of the fact that it becomes. */
+  readonly id: string
+  readonly reel: string
   readonly kind: Kind
   readonly material: string | null
-  readonly posting: Posting<EventRequest>
-  readonly onWrite: (event: EventToldJson, more?: Partial<EventRequest>) => void
+  readonly onRecorded: (answer: RecordedJson) => void
 }): ReactNode {
+  const api = useApi()
   const [reason, setReason] = useState('')
   const [isAsked, setAsked] = useState(false)
   const befalling: Readonly<Record<Kind, Befalling>> = {
@@ -105,6 +105,7 @@ function FieldsOfKind({
     },
   }
   const { fields, event, missing } = befalling[kind]
+  const posting = usePosting((told: EventRequest) => api.event(told), { of: event, onRecorded })
   return (
     <form
       className={styles['befall']}
@@ -112,15 +113,12 @@ function FieldsOfKind({
         submitted.preventDefault()
         if (goToUnread(submitted.currentTarget)) return
         setAsked(true)
-        if (event !== null) onWrite(event)
+        if (event !== null) posting.post({ id, reel, event })
       }}
     >
       {fields}
       {isAsked && missing !== null ? <p role="alert">{missing}</p> : null}
-      <Refused
-        posting={posting}
-        {...(event !== null && { onAnyway: () => onWrite(event, { accept: true }) })}
-      />
+      <Refused posting={posting} />
       <Press type="submit" isDisabled={posting.isBusy}>
         {recordWords.write}
       </Press>

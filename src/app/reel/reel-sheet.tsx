@@ -1,4 +1,4 @@
-import { keepPreviousData, useQuery } from '@tanstack/react-query'
+import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import { formatIsoDay } from '../../units/index.ts'
@@ -29,9 +29,11 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
     queryKey: ['reel', id, then],
     queryFn: () => (then === null ? Promise.reject(new Error()) : api.reel(id, then)),
     enabled: then !== null,
-    placeholderData: keepPreviousData,
+    // Keeps their room; figures of another moment are not shown.
+    placeholderData: (before) => before ?? data,
   })
   const shown = then === null ? data : past.data
+  const isAwaited = then !== null && past.isPlaceholderData
   return (
     <SheetFrame
       title={reelWords.title(id)}
@@ -60,14 +62,14 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
           </p>
           {then === null ? null : (
             <p role="status" className={styles['asItWas']}>
-              <b>{reelWords.asItWas(then.at)}</b>
+              <b>{reelWords.asItWas(then.at)}</b> {isAwaited ? reelWords.awaited : ''}
             </p>
           )}
           {then === null || past.error === null ? null : (
             <p role="alert">{sayFailure(past.error)}</p>
           )}
           {shown === undefined || (then !== null && past.error !== null) ? null : (
-            <div className={styles['top']}>
+            <div className={styles['top']} data-awaited={isAwaited}>
               {shown.net_g === null ? null : (
                 <ReelSection
                   net_g={shown.net_g}

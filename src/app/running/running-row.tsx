@@ -36,15 +36,7 @@ export function RunningRow({
   const [ranDry, setRanDry] = useState<ReadonlySet<number>>(new Set())
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
-  const posting = usePosting(
-    (told: DrawRequest) => api.draw(told),
-    (answer, { stopped_at: at = null }) => {
-      endPrint(print.draw)
-      onRecorded(answer, at)
-    },
-  )
-  const { isBusy, post } = posting
-  const told = (isAccepted: boolean): DrawRequest => ({
+  const told: DrawRequest = {
     id: print.draw,
     print: print.print,
     reels: print.reels.map((one) => ({
@@ -55,8 +47,15 @@ export function RunningRow({
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
     ...(!failing && took !== null && { took_s: took }),
-    ...(isAccepted && { accept: true }),
+  }
+  const posting = usePosting((one: DrawRequest) => api.draw(one), {
+    of: told,
+    onRecorded: (answer, { stopped_at: at = null }) => {
+      endPrint(print.draw)
+      onRecorded(answer, at)
+    },
   })
+  const { isBusy, post } = posting
   /** To the other form, whose fields are empty: what was typed before is not told. */
   const turnTo = (isFailing: boolean): void => {
     setFailing(isFailing)
@@ -94,7 +93,7 @@ export function RunningRow({
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
             if (goToUnread(event.currentTarget)) return
-            if (stopped !== null) post(told(false))
+            if (stopped !== null) post(told)
           }}
         >
           <div className={styles['fields']}>
@@ -134,7 +133,7 @@ export function RunningRow({
         <form
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
-            if (!goToUnread(event.currentTarget)) post(told(false))
+            if (!goToUnread(event.currentTarget)) post(told)
           }}
         >
           <QuantityField
@@ -156,10 +155,7 @@ export function RunningRow({
           </div>
         </form>
       )}
-      <Refused
-        posting={posting}
-        {...((!failing || stopped !== null) && { onAnyway: () => post(told(true)) })}
-      />
+      <Refused posting={posting} />
     </li>
   )
 }

@@ -4,7 +4,7 @@ import {
   type MotionProfile,
   motionDefaults,
 } from '../../print/index.ts'
-import { accept, type Outcome, refuse } from '../../units/index.ts'
+import { accept, type Outcome, parseNumber, refuse } from '../../units/index.ts'
 import { motionWords } from '../strings/motion-words.ts'
 import type { RowField } from './row-field.ts'
 
@@ -15,9 +15,13 @@ const most = { speed: 10_000, acceleration: 10_000_000, deviation: 10 } as const
 
 const plain = (value: number): string => String(Number(value.toPrecision(6)))
 
-const parseAbove = (text: string, upTo: number): number | null => {
-  const value = Number(text.replace(',', '.'))
-  return /^[\d.,]+$/.test(text) && value > 0 && value <= upTo ? value : null
+const parseAbove = (text: string, upTo: number, least?: 'none'): Outcome<number> => {
+  const mayBeNothing = least === 'none'
+  const read = parseNumber(text)
+  if (!read.ok && read.refusal.code === 'number_ambiguous') return read
+  const isWithin =
+    read.ok && read.value <= upTo && (read.value > 0 || (mayBeNothing && read.value === 0))
+  return isWithin ? read : outOfBounds(plain(upTo), mayBeNothing)
 }
 
 const single = (
@@ -31,12 +35,7 @@ const single = (
   label: motionWords.fields[key],
   hint: motionWords.unless(plain(usual)),
   show: (value) => (typeof value === 'number' ? plain(value) : ''),
-  read: (text) => {
-    const typed = text.trim()
-    if (least === 'none' && /^0([.,]0*)?$/.test(typed)) return accept(0)
-    const value = parseAbove(typed, upTo)
-    return value === null ? outOfBounds(plain(upTo), least === 'none') : accept(value)
-  },
+  read: (text) => parseAbove(text, upTo, least),
 })
 
 /** Values of X, Y, Z and the feeder, in one field. */
@@ -51,14 +50,14 @@ const ofAxes = (
   hint: motionWords.unless(usual.map(plain).join(' · ')),
   show: (value) => (Array.isArray(value) ? value.map((one) => plain(Number(one))).join(' · ') : ''),
   read: (text) => {
-    const values = text
+    const read = text
       .trim()
       .split(/\s*[·;/]\s*|\s+/)
       .map((part) => parseAbove(part, upTo))
-    if (values.length !== 4) {
-      return refuse({ code: 'axes_malformed', message: motionWords.four(values.length) })
+    if (read.length !== 4) {
+      return refuse({ code: 'axes_malformed', message: motionWords.four(read.length) })
     }
-    return values.includes(null) ? outOfBounds(plain(upTo), false) : accept(values)
+    return read.find((one) => !one.ok) ?? accept(read.flatMap((one) => (one.ok ? [one.value] : [])))
   },
 })
 

@@ -6,6 +6,7 @@ import {
   parseDensity,
   parseLength,
   parseMass,
+  parseNumber,
   refuse,
 } from '../../units/index.ts'
 import { priorWords } from '../strings/prior-words.ts'
@@ -25,8 +26,6 @@ const parsers: Readonly<Record<string, (text: string) => Outcome<Measured>>> = {
 
 const bare = /^\s*([-−]?\d+(?:[.,]\d+)?)\s*(?:±|\+\/?-)\s*(\d+(?:[.,]\d+)?)\s*(\D*)$/
 
-const number = (figure: string): number => Number(figure.replace(',', '.').replace('−', '-'))
-
 /** A prior as it is typed: with its uncertainty, with or without its unit. */
 export const readPrior = (
   text: string,
@@ -36,7 +35,9 @@ export const readPrior = (
   const [, value, u, typed = ''] = bare.exec(text) ?? []
   // Differences may be of either sign, which no quantity's parser takes.
   if (value !== undefined && u !== undefined && ['', unit].includes(typed.trim())) {
-    return accept({ value: number(value), u: number(u) })
+    const [middle, doubt] = [parseNumber(value.replace('−', '-')), parseNumber(u)]
+    if (!middle.ok) return middle
+    return doubt.ok ? accept({ value: middle.value, u: doubt.value }) : doubt
   }
   const read = parsers[unit]?.(text)
   if (read?.ok === true && read.value.u > 0) {

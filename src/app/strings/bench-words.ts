@@ -16,6 +16,7 @@ export const benchWords = {
   reckoning: 'Reckoning what the scale should show …',
   nothingExpected: 'Nothing can be reckoned of it, so nothing is expected.',
   typeIt: 'Put the reel on the scale and type what it shows.',
+  testing: '…',
   agrees: (by: string, off: number): string =>
     `It agrees: ${by} ${off < 0 ? 'under' : 'over'} what was expected.`,
   disagrees: (by: string, off: number): string =>

@@ -59,6 +59,7 @@ export const reelWords = {
   heldThen: 'held then',
   thenNow: 'Back to now',
   asItWas: (at: string): string => `As it was on ${formatIsoDay(at)}`,
+  awaited: '…',
   tell: 'Something befell it',
   itWas: 'It was',
   events: {

@@ -36,7 +36,8 @@ const causes: Readonly<Record<string, (cause: Cause, unit: MassUnit) => string>>
 /** Words of a weighing that was tested, whether it agreed or not. */
 export const weighingWords = {
   plain: (mass_g: number, unit: MassUnit): string => plain(mass_g, unit),
-  surprise: 'The weighing does not agree',
+  surprise: (reel: string | null): string =>
+    reel === null ? 'The weighing does not agree' : `The weighing of reel ${reel} does not agree`,
   isOff: (reading_g: number, { expected_g, off_g, off }: SurpriseJson, unit: MassUnit): string =>
     `The scale shows ${plain(reading_g, unit)}, where ${showMass(expected_g, unit)} was expected: ${plain(Math.abs(off_g), unit)} ${off_g < 0 ? 'less' : 'more'}, ${Math.abs(off).toFixed(Math.abs(off) < 10 ? 1 : 0)} standard deviations off. Nothing is written down yet.`,
   causes: 'What may explain it, likeliest first',

@@ -11,18 +11,18 @@ import { useApi } from '../../api/use-api.ts'
 import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
 import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
-import { MassField, QuantityField } from '../../field/quantity-field.tsx'
+import { MassField } from '../../field/quantity-field.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { WordsField } from '../../field/words-field.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { keep, kept } from '../../look/kept.ts'
 import { arrivalWords } from '../../strings/arrival-words.ts'
+import { WeighingField } from '../../weighing/weighing-field.tsx'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ReelLabels } from '../reel-labels.tsx'
 import { ScaleSelect } from '../scale-select.tsx'
 import { asOne, noneTold, sendArrivals } from '../send-arrivals.ts'
-import { toldWeighing } from '../told-weighing.ts'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
 /** As many may be weighed as they arrive; more are told of in one and weighed later. */
@@ -47,7 +47,6 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const [lot, setLot] = useState('')
   const [place, setPlace] = useState('')
   const [count, setCount] = useState<number | null>(1)
-  const [doubted, setDoubted] = useState<number | null>(null)
   const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
   // One for each reel, the same however often it is sent.
   const ids = useRef<string[]>([])
@@ -96,13 +95,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
             // Only of the one that was doubted, which is the first of the rest.
             ...(accept && k === 0 && { accept }),
           }))
-    let at = there
-    const answer = await sendArrivals(reels, told, api.addReels, (next) => {
-      at = next.answers.length
-      setTold(next)
-    })
-    if (!answer.recorded) setDoubted(weighings[at]?.reading_g ?? null)
-    return answer
+    return sendArrivals(reels, told, api.addReels, setTold)
   }
 
   const missing =
@@ -121,7 +114,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       onAgain={onAgain}
       missing={missing}
       ask={add}
-      reading_g={doubted}
+      of={[common(), weighings, scale]}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake
@@ -180,11 +173,10 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           <div className={styles['side']}>
             {Array.from({ length: many }, (_, k) =>
               k < there ? null : (
-                <QuantityField
+                <WeighingField
                   // oxlint-disable-next-line react/no-array-index-key -- a reel has no other name yet
                   key={k}
                   label={arrivalWords.nth(k + 1)}
-                  parse={(text) => toldWeighing(text, unit)}
                   onValue={(one) =>
                     setWeighings((now) =>
                       Array.from({ length: Math.max(now.length, k + 1) }, (_each, at) =>

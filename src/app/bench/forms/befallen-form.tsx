@@ -22,10 +22,11 @@ export function BefallenForm({
     <BenchForm
       onAgain={onAgain}
       missing={reel === null ? workWords.needsReel : missing}
-      ask={(id) =>
+      of={[reel, event]}
+      ask={(id, accept) =>
         event === null || reel === null
           ? Promise.reject(new Error(missing ?? workWords.needsReel))
-          : api.event({ id, reel, event })
+          : api.event({ id, reel, event, ...(accept && { accept }) })
       }
     >
       <PickReel value={reel} onChange={onReel} />

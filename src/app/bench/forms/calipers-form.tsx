@@ -36,6 +36,7 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
       missing={
         reel === null ? workWords.needsReel : told.length === 0 ? workWords.needsPlace : null
       }
+      of={[reel, told]}
       ask={(id, accept) =>
         api.measure({
           id,

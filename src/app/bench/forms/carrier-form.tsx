@@ -3,15 +3,14 @@ import { type ReactNode, useRef, useState } from 'react'
 import type { RecordedJson, ReelListJson, WeighingTellJson } from '../../../contract/index.ts'
 import { useApi } from '../../api/use-api.ts'
 import { PickMake, PickReel } from '../../field/pick-of.tsx'
-import { QuantityField } from '../../field/quantity-field.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { workWords } from '../../strings/work-words.ts'
+import { WeighingField } from '../../weighing/weighing-field.tsx'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ChangedReels } from '../changed-reels.tsx'
 import { ScaleSelect } from '../scale-select.tsx'
 import { TaughtReels } from '../taught-reels.tsx'
-import { toldWeighing } from '../told-weighing.ts'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
 /** An empty carrier on the scale, and what it teaches the other reels of its make. */
@@ -27,6 +26,11 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
   const { data } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const before = useRef<ReelListJson | null>(null)
   const isNamed = of === 'reel' ? reel !== null : make !== null
+  const told = {
+    ...(of === 'reel' ? { reel: reel ?? '' } : { make: make ?? '' }),
+    empty: true,
+    weighing: { reading_g: 0, ...weighing, ...(scale !== null && { scale }) },
+  }
   return (
     <BenchForm
       onAgain={onAgain}
@@ -39,16 +43,10 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
             ? workWords.needsReel
             : workWords.needsMake
       }
-      reading_g={weighing?.reading_g ?? null}
+      of={told}
       ask={(id, accept) => {
         before.current ??= data ?? null
-        return api.weigh({
-          id,
-          ...(of === 'reel' ? { reel: reel ?? '' } : { make: make ?? '' }),
-          empty: true,
-          weighing: { reading_g: 0, ...weighing, ...(scale !== null && { scale }) },
-          accept,
-        })
+        return api.weigh({ ...told, id, accept })
       }}
       after={(answer: RecordedJson) => (
         <>
@@ -68,10 +66,9 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
       ) : (
         <PickMake value={make} onChange={setMake} />
       )}
-      <QuantityField
+      <WeighingField
         label={workWords.carrierShows}
         hint={workWords.massHint}
-        parse={(text) => toldWeighing(text, unit)}
         onValue={setWeighing}
       />
       <ScaleSelect choice={choice} />

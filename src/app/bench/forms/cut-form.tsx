@@ -3,18 +3,16 @@ import type { WeighingTellJson } from '../../../contract/index.ts'
 import type { Measured } from '../../../units/index.ts'
 import { useApi } from '../../api/use-api.ts'
 import { PickReel } from '../../field/pick-of.tsx'
-import { LengthField, QuantityField } from '../../field/quantity-field.tsx'
-import { useChoices } from '../../look/choices.tsx'
+import { LengthField } from '../../field/quantity-field.tsx'
 import { workWords } from '../../strings/work-words.ts'
+import { WeighingField } from '../../weighing/weighing-field.tsx'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ScaleSelect } from '../scale-select.tsx'
-import { toldWeighing } from '../told-weighing.ts'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
 /** A piece cut off and weighed; it comes off the reel. */
 export function CutForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
   const api = useApi()
-  const { unit } = useChoices()
   const choice = useScaleChoice()
   const { scale } = choice
   const [reel, setReel] = useState(first)
@@ -32,6 +30,7 @@ export function CutForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
               ? workWords.needsMass
               : null
       }
+      of={[reel, length, weighing, scale]}
       ask={(id, accept) =>
         api.measure({
           id,
@@ -46,12 +45,7 @@ export function CutForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
     >
       <PickReel value={reel} onChange={setReel} />
       <LengthField label={workWords.cutLength} hint={workWords.lengthHint} onValue={setLength} />
-      <QuantityField
-        label={workWords.cutMass}
-        hint={workWords.cutMassHint}
-        parse={(text) => toldWeighing(text, unit)}
-        onValue={setWeighing}
-      />
+      <WeighingField label={workWords.cutMass} hint={workWords.cutMassHint} onValue={setWeighing} />
       <ScaleSelect choice={choice} />
     </BenchForm>
   )

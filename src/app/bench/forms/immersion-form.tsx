@@ -34,6 +34,7 @@ export function ImmersionForm({ reel: first, onAgain }: BenchFormProps): ReactNo
     <BenchForm
       onAgain={onAgain}
       missing={missing}
+      of={[reel, air, water, warmth]}
       ask={(id, accept) =>
         api.measure({
           id,

@@ -31,6 +31,7 @@ export function WindingForm({ reel: first, onAgain }: BenchFormProps): ReactNode
               ? workWords.outerAboveHub
               : null
       }
+      of={[reel, hub, outer, width]}
       ask={(id, accept) =>
         api.measure({
           id,

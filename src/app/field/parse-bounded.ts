@@ -1,4 +1,4 @@
-import { accept, type Outcome, refuse } from '../../units/index.ts'
+import { accept, type Outcome, parseNumber, refuse } from '../../units/index.ts'
 import { fieldWords } from '../strings/field-words.ts'
 
 /** What numbers are taken. */
@@ -9,20 +9,25 @@ export interface NumberBounds {
   readonly whole?: boolean
 }
 
-/** A plain number, with a comma or a point. @returns `number_malformed`, `number_out_of_bounds` */
-export const parseNumber = (
+/**
+ * A plain number, with a comma or a point.
+ *
+ * @returns `number_malformed`, `number_ambiguous`, `number_out_of_bounds`
+ */
+export const parseBounded = (
   typed: string,
   { least = 0, most = 1e9, whole = false }: NumberBounds = {},
 ): Outcome<number> => {
-  const text = typed.trim().replace(',', '.')
-  if (!/^-?\d+(?:\.\d+)?$/.test(text) || (whole && text.includes('.'))) {
+  const read = parseNumber(typed)
+  if (!read.ok && read.refusal.code === 'number_ambiguous') return read
+  if (!read.ok || (whole && !Number.isInteger(read.value))) {
     return refuse({
       code: 'number_malformed',
       message: fieldWords.noNumber(typed, whole),
       received: typed,
     })
   }
-  const value = Number(text)
+  const { value } = read
   if (value >= least && value <= most) return accept(value)
   return refuse({
     code: 'number_out_of_bounds',

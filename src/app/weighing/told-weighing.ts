@@ -1,7 +1,7 @@
 import type { WeighingTellJson } from '../../contract/index.ts'
 import { accept, isDoubtStated, lastPlaceOf, type Outcome, parseMass } from '../../units/index.ts'
+import { readScaleLine } from '../bench/read-scale-line.ts'
 import { massInUnit, type ScaleUnit } from '../field/mass-in-unit.ts'
-import { readScaleLine } from './read-scale-line.ts'
 
 /**
  * A weighing from what stands in the field: as a person types it, or as a scale that types like a
