@@ -13,7 +13,6 @@ export interface SimulationTask {
 }
 
 const { world, benches, seed, options } = workerData as SimulationTask
+const found = simulateShelves(shelfWorlds[world] ?? worldElsewhere, benches, seed, options)
 // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a thread has no origin
-parentPort?.postMessage(
-  simulateShelves(shelfWorlds[world] ?? worldElsewhere, benches, seed, options),
-)
+parentPort?.postMessage(found)

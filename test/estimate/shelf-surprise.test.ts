@@ -53,6 +53,15 @@ const thrice: ShelfPriors = {
 const judge = (reading: number) => weighingSurprise(shelf, weighed('grey', 9, reading))
 const { value: usual, u } = judge(600).predicted
 
+const drawn = (at: number, metres = 40, reel = 'grey'): ShelfFact => ({
+  kind: 'drew',
+  id: `${reel} ${metres} m at ${at}`,
+  at,
+  reel,
+  printer: 'gull',
+  length: millimetres(1000 * metres),
+})
+
 describe('a weighing against the rest', () => {
   it('is off by the innovation of conditioning, in its standard deviation', () => {
     const joint = reelPosterior(shelf, 'grey', { scale: 'galley' })
@@ -91,15 +100,6 @@ describe('a weighing against the rest', () => {
     expect(found.surprising).toBe(true)
     expect(found.causes[0]).toMatchObject(cause)
     expect(found.causes[0]!.weight).toBeGreaterThan(0.5)
-  })
-
-  const drawn = (at: number, metres = 40, reel = 'grey'): ShelfFact => ({
-    kind: 'drew',
-    id: `${reel} ${metres} m at ${at}`,
-    at,
-    reel,
-    printer: 'gull',
-    length: millimetres(1000 * metres),
   })
 
   it('tells a print that stands twice, and what it took', () => {
