@@ -9,7 +9,7 @@ import { checkTable } from './check-table.ts'
 import type { Checked, Checker } from './checker.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import type { FileAsked } from './files-asked.ts'
-import { exitOf, judgedToJson } from './judged.ts'
+import { exitOf, judgedToJson, type ReelsJudged } from './judged.ts'
 import { onlyForOne } from './only-for-one.ts'
 import { parseFileOptions } from './parse-file-options.ts'
 import type { Input } from './read-input.ts'
@@ -42,15 +42,19 @@ export const checkSeveral = async (
       : oneAfterAnother(inTurn).map(keep)
   const done = all.flatMap((each) => (each instanceof Fault ? [] : [each]))
   const errors = all.flatMap((each) => (each instanceof Fault ? [each.error] : []))
-  const worst = worstOf(done.map(({ row }) => row))
+  const together = inTurn === undefined ? null : togetherOf(checker, inTurn)
+  const worst = worstOf([
+    ...done.map(({ row }) => row.verdict),
+    ...(together === null ? [] : [together.whole.verdict]),
+  ])
   const exit = errors.length > 0 || worst === null ? exitCode.unreadable : exitOf[worst]
   const text = inJson
-    ? `${JSON.stringify({ verdict: worst, checks: done.map(({ json }) => json!), errors } satisfies ChecksJson, null, 2)}\n`
+    ? `${JSON.stringify({ verdict: worst, checks: done.map(({ json }) => json!), together: together && judgedToJson(together), errors } satisfies ChecksJson, null, 2)}\n`
     : checkTable(
         terminal,
         done.map(({ row }) => row),
         errors,
-        inTurn && { uncounted: firstUncounted(inTurn) },
+        inTurn && { uncounted: firstUncounted(inTurn), together },
       )
   return { text, exit }
 }
@@ -80,6 +84,37 @@ export const callInBrief = (checked: Checked): string => {
   }
   const { verdict, chance } = checked.whole
   return `${verdict} ${chance.toFixed(3)}`
+}
+
+/**
+ * All prints from the reels that were told, as if they were one: what each tool is asked, by the longest
+ * reading of each file, and the start allowance of each. The spread of a print's own feed is then taken as
+ * that of one long print, which is wider.
+ *
+ * @returns null where fewer than two were judged, or they do not all use the same tools
+ */
+const togetherOf = (
+  { judge }: Pick<Checker, 'judge'>,
+  all: readonly (Checked | Fault)[],
+): ReelsJudged | null => {
+  const judged = all.flatMap((each) =>
+    each instanceof Fault || each.kind === 'shelf' ? [] : [each],
+  )
+  const [first, ...others] = judged
+  const toolsOf = ({ drawn: { tools } }: ReelsJudged): string =>
+    tools.map(({ tool }) => tool).join()
+  if (first === undefined || others.length === 0) return null
+  if (others.some((each) => toolsOf(each) !== toolsOf(first))) return null
+  const starts_mm = others.reduce((sum, { printer }) => sum + printer.startAllowance_mm.value, 0)
+  const tools = first.drawn.tools.map(({ tool }, place) => {
+    const longest = judged.map(({ drawn }) =>
+      Math.max(...drawn.tools[place]!.draw.map(({ peak_mm }) => peak_mm)),
+    )
+    const peak_mm = longest.reduce((sum, each) => sum + each, starts_mm)
+    return { tool, draw: [{ weight: 1, peak_mm }] }
+  })
+  const total = judge({ tools, findings: [] })
+  return total.kind === 'reels' ? total : null
 }
 
 /** @throws Fault where nobody has told when the first begins */
@@ -197,5 +232,5 @@ export const judgeEach =
 
 const order: readonly Verdict[] = ['enough', 'close', 'short']
 
-const worstOf = (rows: readonly CheckRow[]): Verdict | null =>
-  order.findLast((verdict) => rows.some((row) => row.verdict === verdict)) ?? null
+const worstOf = (verdicts: readonly Verdict[]): Verdict | null =>
+  order.findLast((verdict) => verdicts.includes(verdict)) ?? null

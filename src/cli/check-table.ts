@@ -1,7 +1,9 @@
 import type { ErrorPartJson } from '../contract/index.ts'
+import { grams, measured } from '../units/index.ts'
 import type { CheckRow, ToolRow } from './check-row.ts'
 import { nameIn, unreadLines } from './file-name-column.ts'
-import { sayChance, sayCount, sayLength } from './say.ts'
+import type { ReelsJudged } from './judged.ts'
+import { sayChance, sayCount, sayLength, sayMass } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
@@ -16,6 +18,8 @@ export const checkHeading = (nameWidth: number = usualName): string =>
 export interface InTurn {
   /** The first print of which nobody knows how long it takes, where others come after it. */
   readonly uncounted: string | null
+  /** All of them from the reels that were told, as one; null without such. */
+  readonly together: ReelsJudged | null
 }
 
 /** Prints in a line each, in the order they were asked for, then how many are what. */
@@ -36,6 +40,7 @@ export const checkTable = (
         ]
       : []),
     wrap(total(rows, errors, inTurn), '  '),
+    ...togetherLines(terminal, inTurn?.together ?? null),
     ...(noted.length > 0 ? ['', ...noted] : []),
     ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
     '',
@@ -94,6 +99,28 @@ const total = (
   return errors.length === 0
     ? judged
     : `${judged} ${sayCount(errors.length, 'file')} could not be judged.`
+}
+
+const togetherLines = (terminal: Terminal, together: ReelsJudged | null): readonly string[] => {
+  if (together === null) return []
+  const { verdict, chance, tools } = together.whole
+  const asked = tools.map(({ tool, neededDraw_mm, leftOver }) => {
+    const of = tools.length > 1 ? `T${tool}: ` : ''
+    const { value, u } = leftOver
+    const left =
+      value < 0
+        ? `${sayMass(measured(grams(0 - value), u))} are lacking`
+        : `${sayMass(leftOver)} would stay`
+    return `${of}${sayLength(neededDraw_mm.value)} asked for, ${left}`
+  })
+  const word = paint(terminal, verdict, verdict.toUpperCase())
+  return [
+    '',
+    wrap(
+      `Together, from the same ${tools.length > 1 ? 'reels' : 'reel'}: ${word}, chance ${sayChance(chance)}; ${asked.join('; ')}.`,
+      '  ',
+    ),
+  ]
 }
 
 const uncountedIn = (inTurn: InTurn | undefined): string =>

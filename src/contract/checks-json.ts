@@ -7,6 +7,7 @@ import { type ShelfCheckJson, shelfCheckJson } from './shelf-check-json.ts'
 export interface ChecksJson {
   readonly verdict: 'enough' | 'close' | 'short' | null
   readonly checks: readonly (CheckJson | ShelfCheckJson)[]
+  readonly together: CheckJson | null
   readonly errors: readonly ErrorPartJson[]
 }
 
@@ -19,6 +20,9 @@ export const checksJson: z.ZodType<ChecksJson> = z.strictObject({
   checks: z
     .array(z.union([checkJson, shelfCheckJson]))
     .describe('one for each print, as it would be written of that print alone'),
+  together: checkJson
+    .nullable()
+    .describe('of several prints in turn: all of them from the reels that were told, as one'),
   errors: z
     .array(errorPartJson)
     .describe('one for each file that could not be read, or print that could not be judged'),

@@ -207,6 +207,28 @@ describe('check', () => {
     expect(checks.map(({ print }) => [print?.file, print?.member])).toEqual(ofBench)
   })
 
+  test('in turn from one reel they are judged together as well', () => {
+    const words = [
+      'check',
+      'knob.gcode',
+      'hinge-pin.gcode',
+      'vase.gcode',
+      '--in-turn',
+      '--start',
+      '21:30',
+    ]
+    const apart = ['--net', '58g±1g', '--linear-density', '2.98g/m']
+    const { out, exit } = runCli([...words, ...apart, '--json'], { cwd: folder })
+    const { checks, together, verdict } = checksJson.parse(JSON.parse(out))
+    expect(checks.map((one) => one.verdict)).toEqual(['enough', 'enough', 'enough'])
+    expect([together?.verdict, verdict, exit]).toEqual(['short', 'short', 20])
+    // 4.91 m, 1.07 m and 17.49 m, each with what is used before it.
+    expect(together!.needed_mm.value / 1000).toBeGreaterThan(23.47)
+    const table = runCli([...words, ...apart], { cwd: folder }).out.replaceAll(/\s+/g, ' ')
+    expect(table).toContain('Together, from the same reel: SHORT')
+    expect(table).toMatch(/23\.\d+ m asked for, [\d.]+ ± [\d.]+ g are lacking/)
+  })
+
   test('a table with verdict, chance, need and reel', () => {
     const { out } = runCli(['check', 'bench', ...marrowick, '--make', 'Ostrelle'], { cwd: folder })
     expect(out).toMatch(/enough\s+99\.6 %\s+bench\/plate 2\.gcode\s+4\.91 m\s+\w{5}\s+\d+ ± /)
