@@ -7,7 +7,7 @@ import {
   reelColumns,
   sayReelMapping,
 } from '../ledger/index.ts'
-import { type HandedIn, readCsv, readTable, tableTold } from '../service/index.ts'
+import { type HandedIn, leftOutRightly, readCsv, readTable, tableTold } from '../service/index.ts'
 import { exitCode, Fault, refusedFile, usageFault } from './fault.ts'
 import type { Imported } from './import-command.ts'
 import { taken } from './parse-reel.ts'
@@ -55,7 +55,7 @@ export const reelsOfTable = async (
   })
   if (!read.ok) throw refusedTable(file, read.refusal)
   const told = tableTold(read.value, { header, rows, mapping })
-  const bad = told.skipped.filter(({ code }) => code !== 'there')
+  const bad = told.skipped.filter(({ code }) => !leftOutRightly.has(code))
   if (bad.length > 0 && typed.skipBad !== true) throw badRows(file, bad)
   return {
     records: read.value.records,

@@ -19,6 +19,7 @@ import {
   findRow,
   type HandedIn,
   importRecords,
+  leftOutRightly,
   readCsv,
   readTable,
   tableTold,
@@ -123,7 +124,7 @@ export const tableEndpoints: readonly Endpoint[] = [
       })
       if (!read.ok) return read
       const told = tableTold(read.value, table)
-      const bad = told.skipped.filter(({ code }) => code !== 'there')
+      const bad = told.skipped.filter(({ code }) => !leftOutRightly.has(code))
       if (bad.length > 0 && !isDry && body.skip_bad !== true) {
         return refuse({
           code: 'rows_refused',

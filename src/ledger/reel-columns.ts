@@ -15,6 +15,7 @@ export const reelColumns = [
   'price',
   'currency',
   'opened',
+  'state',
 ] as const
 
 export type ReelColumn = (typeof reelColumns)[number]
@@ -52,6 +53,7 @@ const known: Readonly<Record<ReelColumn, readonly string[]>> = {
   lot: ['lot', 'batch', 'lot number', 'batch number'],
   price: ['price', 'cost', 'paid'],
   currency: ['currency'],
+  state: ['state', 'status', 'condition'],
   opened: ['opened', 'opened on', 'date opened', 'opened at', 'open since'],
 }
 
@@ -128,6 +130,7 @@ const words: Readonly<Record<ReelColumn, string>> = {
   price: 'the price',
   currency: 'the currency',
   opened: 'the day it was opened',
+  state: 'whether it is still in use',
 }
 
 /**

@@ -46,6 +46,8 @@ export type TableRowOutcome =
     }
   /** It seems to be there already, as this reel. */
   | { readonly kind: 'there'; readonly reel: string; readonly why: string }
+  /** The table says that it is used up or gone: there is nothing to take over. */
+  | { readonly kind: 'gone'; readonly why: string }
   | { readonly kind: 'refused'; readonly refusal: Refusal }
   /** Nothing stands in any of the mapped columns. */
   | { readonly kind: 'blank' }
@@ -102,6 +104,9 @@ export const reelsFromTable = (
   )
 }
 
+/** What a table says of a reel with nothing more to give; our own tables write the first two. */
+const goneStates: ReadonlySet<string> = new Set(['empty', 'retired', 'used up', 'finished', 'gone'])
+
 class Importer {
   readonly #header: readonly string[]
   readonly #mapping: ReelMapping
@@ -137,11 +142,16 @@ class Importer {
   }
 
   #reel(cells: readonly string[], row: number): TableRowOutcome {
-    const { now, newId, scale, by, unused = false } = this.#context
+    const { now, newId, scale, by } = this.#context
     const text = (column: ReelColumn): string => {
       const place = this.#mapping[column]
       return place === undefined ? '' : (cells[place] ?? '').trim()
     }
+    const state = folded(text('state'))
+    if (goneStates.has(state)) {
+      return { kind: 'gone', why: `It is ${state}: only reels in use are taken over.` }
+    }
+    const unused = this.#context.unused === true || state === 'new'
     const refusals: Refusal[] = []
     const read = <T>(column: ReelColumn, parse: (text: string) => Outcome<T>): T | undefined => {
       const typed = text(column)

@@ -80,7 +80,7 @@ export {
 } from './slate-rows.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
-export { type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
+export { leftOutRightly, type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
 export { tellSlate } from './tell-slate.ts'
 export { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export { type TwoReels, twoReels, twoReelsBeside } from './two-reels.ts'

@@ -10,6 +10,9 @@ export interface TableTold extends Pick<ImportJson, 'skipped' | 'columns'> {
 /** A reel that comes out of a row, in words. */
 export type ReelOfTable = Omit<ImportJson['reels'][number], 'net_g'>
 
+/** Why rows are left out that nothing is wrong with: these keep no other row out. */
+export const leftOutRightly: ReadonlySet<string> = new Set(['there', 'gone'])
+
 /** @param table - of which it was read */
 export const tableTold = (
   { rows: read }: TableRead,
@@ -38,6 +41,8 @@ export const tableTold = (
         code: 'there',
         message: `${outcome.why} (${outcome.reel})`,
       })
+    } else if (outcome.kind === 'gone') {
+      skipped.push({ row, column: null, code: 'gone', message: outcome.why })
     } else if (outcome.kind === 'new') {
       const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
       const what = [

@@ -314,3 +314,21 @@ describe('what is on it is not more certain than the table says', () => {
     expect(u).toBeCloseTo(1000 / Math.sqrt(12), -1)
   })
 })
+
+test('what is used up is left out, and what is new is full', () => {
+  const header = ['make', 'label', 'state']
+  const table = [
+    ['x', '1000', 'retired'],
+    ['x', '1000', 'Empty'],
+    ['x', '1000', 'new'],
+    ['x', '1000', 'part-used'],
+  ]
+  const taken = take(header, table)
+  expect(kinds(taken)).toEqual(['gone', 'gone', 'new', 'new'])
+  const partUsed = taken.map(({ outcome }) =>
+    outcome.kind === 'new'
+      ? outcome.records.some((one) => one.kind === 'opened' && one.part_used === true)
+      : null,
+  )
+  expect(partUsed).toEqual([null, null, false, true])
+})

@@ -38,6 +38,7 @@ export const importWords = {
     label_net: 'the net mass on the label',
     gross: 'what the scale shows now',
     gross_when_new: 'what the scale showed when new',
+    state: 'whether it is in use',
     colour: 'the name of the colour',
     srgb: 'the colour on a screen',
     place: 'the place where it stands',
