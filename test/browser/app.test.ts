@@ -158,7 +158,7 @@ describe('by keyboard alone', () => {
     await page.getByLabel('Weigh reel REYRT').waitFor()
     await page.keyboard.press('Shift+Tab')
     await page.getByLabel('Weigh reel REYRT').focus()
-    await page.keyboard.type('15 oz')
+    await page.keyboard.type('25 oz')
     await page
       .getByText(/What is known besides/)
       .first()

@@ -31,13 +31,13 @@ export function AboutDuty({
     <>
       {why.length === 0 ? <p>{planWords.noReason}</p> : why.map((line) => <p key={line}>{line}</p>)}
       <div className={styles['presses']}>
-        <Press isPending={isBusy} onPress={() => lock(reel)}>
+        <Press isWaiting={isBusy} onPress={() => lock(reel)}>
           {planWords.keepSo(reel)}
         </Press>
-        <Press isPending={isBusy} onPress={() => onAsk(withBar(asked, { reel, waiting }))}>
+        <Press isWaiting={isBusy} onPress={() => onAsk(withBar(asked, { reel, waiting }))}>
           {planWords.notFrom(reel)}
         </Press>
-        <Press isPending={isBusy} onPress={() => onAsk(withoutPrint(asked, waiting))}>
+        <Press isWaiting={isBusy} onPress={() => onAsk(withoutPrint(asked, waiting))}>
           {planWords.leaveOut(name)}
         </Press>
       </div>
@@ -49,7 +49,7 @@ export function AboutDuty({
             value={other}
             onChange={setOther}
           />
-          <Press isPending={isBusy} onPress={() => lock(other)}>
+          <Press isWaiting={isBusy} onPress={() => lock(other)}>
             {planWords.otherReel}
           </Press>
         </div>

@@ -109,7 +109,7 @@ export function MatchPart({
             else ask(wished)
           }}
         />
-        <Press main={plan === null} isPending={isBusy} onPress={() => ask(asked)}>
+        <Press main={plan === null} isWaiting={isBusy} onPress={() => ask(asked)}>
           {plan === null ? planWords.match : planWords.again}
         </Press>
       </div>
