@@ -101,8 +101,6 @@ const togetherOf = (
     each instanceof Fault || each.kind === 'shelf' ? [] : [each],
   )
   const [first, ...others] = judged
-  const toolsOf = ({ drawn: { tools } }: ReelsJudged): string =>
-    tools.map(({ tool }) => tool).join()
   if (first === undefined || others.length === 0) return null
   if (others.some((each) => toolsOf(each) !== toolsOf(first))) return null
   const starts_mm = others.reduce((sum, { printer }) => sum + printer.startAllowance_mm.value, 0)
@@ -116,6 +114,8 @@ const togetherOf = (
   const total = judge({ tools, findings: [] })
   return total.kind === 'reels' ? total : null
 }
+
+const toolsOf = ({ drawn: { tools } }: ReelsJudged): string => tools.map(({ tool }) => tool).join()
 
 /** @throws Fault where nobody has told when the first begins */
 const inTurnAsked = ({ inTurn, start }: Checker['typed']): boolean => {

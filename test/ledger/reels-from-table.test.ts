@@ -316,14 +316,14 @@ describe('what is on it is not more certain than the table says', () => {
 })
 
 test('what is used up is left out, and what is new is full', () => {
-  const header = ['make', 'label', 'state']
+  const heads = ['make', 'label', 'state']
   const table = [
     ['x', '1000', 'retired'],
     ['x', '1000', 'Empty'],
     ['x', '1000', 'new'],
     ['x', '1000', 'part-used'],
   ]
-  const taken = take(header, table)
+  const taken = take(heads, table)
   expect(kinds(taken)).toEqual(['gone', 'gone', 'new', 'new'])
   const partUsed = taken.map(({ outcome }) =>
     outcome.kind === 'new'
