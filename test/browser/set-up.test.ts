@@ -1,4 +1,5 @@
-import { readFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
 import { describe, expect, test } from 'vitest'
@@ -351,7 +352,12 @@ test('sending a backup can be stopped', async () => {
     downloadThroughput: 1e6,
     uploadThroughput: 200_000,
   })
-  await give(page, 'Choose a backup', 'large.sqlite', Buffer.alloc(20_000_000))
+  // From the disk: so much would take its time to be handed to the browser.
+  const large = join(mkdtempSync(join(tmpdir(), 'reelreckon-backup-')), 'large.sqlite')
+  writeFileSync(large, Buffer.alloc(20_000_000))
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a backup' }).click()
+  await (await chooser).setFiles(large)
   await page.getByRole('progressbar').waitFor()
   await page.getByRole('button', { name: 'Cancel' }).click()
   await page.getByText('The ledger is as it was.').waitFor()
