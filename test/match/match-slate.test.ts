@@ -20,6 +20,17 @@ describe('without a solver', () => {
     expect(plan.unserved[0]!.missing[0]!.short_g).toBeCloseTo(70, 3)
   })
 
+  it('serves many small prints rather than one large one, and an important one before them', async () => {
+    const small = Array.from({ length: 9 }, (_, k) => copyOf(`hook ${k}`, 10, ['r']))
+    const many = await matchSlate(
+      slateOf([copyOf('crate', 95, ['r']), ...small], [reelOf('r', 100)]),
+    )
+    expect(many.unserved.map(({ copy }) => copy)).toEqual(['crate'])
+    const crate = copyOf('crate', 95, ['r'], { importance: 1 })
+    const one = await matchSlate(slateOf([crate, ...small], [reelOf('r', 100)]))
+    expect(one.served.map(({ copy }) => copy)).toEqual(['crate'])
+  })
+
   it('plans a change at a layer end where no reel is enough by itself', async () => {
     const copy = copyOf('crate', 200, ['r', 's'], {
       tasks: [{ tool: 0, draw: [layered(200, 10)], fits: ['r', 's'] }],
