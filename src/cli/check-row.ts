@@ -1,12 +1,11 @@
 import { type PrintTimes, weakest } from '../service/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
-import { grams, measured } from '../units/index.ts'
 import type { ToolVerdict, Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
 import type { Checked } from './checker.ts'
 import type { ReelsJudged } from './judged.ts'
 import { likeliest } from './likeliest.ts'
-import { sayHeight, sayMass } from './say.ts'
+import { sayHeight, sayLack, sayMass } from './say.ts'
 import { type TimedPlaces, timesInBrief } from './time-sentences.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
@@ -104,9 +103,7 @@ const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
 
 /** What the print leaves; without what can not be printed where that is less than nothing. */
 const stays = (leftOver: Measured<Grams>, margin: Measured<Grams>): string =>
-  margin.value < 0
-    ? `lacks ${sayMass(measured(grams(0 - margin.value), margin.u))}`
-    : `${sayMass(leftOver)} stay`
+  margin.value < 0 ? `lacks ${sayLack(margin)}` : `${sayMass(leftOver)} stay`
 
 /** Where a reel that is not enough runs dry at the earliest. */
 const dry = ({ verdict, runDry: { early } }: ToolVerdict): string | null => {

@@ -111,7 +111,8 @@ const togetherOf = (
     const peak_mm = longest.reduce((sum, each) => sum + each, starts_mm)
     return { tool, draw: [{ weight: 1, peak_mm }] }
   })
-  const total = judge({ tools, findings: [] })
+  // One that may not be whole leaves all of them in doubt.
+  const total = judge({ tools, findings: judged.flatMap(({ drawn }) => drawn.findings) })
   return total.kind === 'reels' ? total : null
 }
 

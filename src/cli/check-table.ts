@@ -1,9 +1,8 @@
 import type { ErrorPartJson } from '../contract/index.ts'
-import { grams, measured } from '../units/index.ts'
 import type { CheckRow, ToolRow } from './check-row.ts'
 import { nameIn, unreadLines } from './file-name-column.ts'
 import type { ReelsJudged } from './judged.ts'
-import { sayChance, sayCount, sayLength, sayMass } from './say.ts'
+import { sayChance, sayCount, sayLack, sayLength, sayMass } from './say.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
@@ -106,11 +105,8 @@ const togetherLines = (terminal: Terminal, together: ReelsJudged | null): readon
   const { verdict, chance, tools } = together.whole
   const asked = tools.map(({ tool, neededDraw_mm, leftOver }) => {
     const of = tools.length > 1 ? `T${tool}: ` : ''
-    const { value, u } = leftOver
     const left =
-      value < 0
-        ? `${sayMass(measured(grams(0 - value), u))} are lacking`
-        : `${sayMass(leftOver)} would stay`
+      leftOver.value < 0 ? `${sayLack(leftOver)} are lacking` : `${sayMass(leftOver)} would stay`
     return `${of}${sayLength(neededDraw_mm.value)} asked for, ${left}`
   })
   const word = paint(terminal, verdict, verdict.toUpperCase())

@@ -5,6 +5,7 @@ import {
   formatMass,
   type Grams,
   type GramsPerMetre,
+  grams,
   type Measured,
   type Millimetres,
   measured,
@@ -25,6 +26,10 @@ const noFiner = <Q extends number>({ value, u }: Measured<Q>, least: number): Me
 
 /** As `formatMass`, to the hundredth of a gram at most. */
 export const sayMass = (mass: Measured<Grams>): string => formatMass(noFiner(mass, 0.01))
+
+/** What is lacking, where less than nothing is left: `12.4 ± 1.1 g`. */
+export const sayLack = ({ value, u }: Measured<Grams>): string =>
+  sayMass(measured(grams(0 - value), u))
 
 /** As `formatLength`, to the tenth of a millimetre at most. */
 export const sayMeasuredLength = (length: Measured<Millimetres>): string =>

@@ -6,12 +6,11 @@ import {
   type ToolRanking,
   type TwoReels,
 } from '../service/index.ts'
-import { type Grams, grams, type Measured, measured } from '../units/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
 import { cutShort, head, titleOf } from './check-report.ts'
 import { questions, remarks } from './findings-report.ts'
-import { sayChance, sayCount, sayHeight, sayLength, sayMass, upTo } from './say.ts'
+import { sayChance, sayCount, sayHeight, sayLack, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { placeInBrief, timeOfPrint } from './time-sentences.ts'
@@ -87,7 +86,7 @@ const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
   const { id } = best.card
   if (verdict === 'enough') return `Reel ${id} finishes it; ${sayMass(best.leftOver)} stay on it.`
   if (verdict === 'close') return `No reel is sure to. The likeliest is ${id}.`
-  return `Every reel is short. The fullest is ${id}: it lacks ${lacking(best.margin)}.`
+  return `Every reel is short. The fullest is ${id}: it lacks ${sayLack(best.margin)}.`
 }
 
 const ofSeveral: Readonly<Record<Verdict, string>> = {
@@ -95,8 +94,6 @@ const ofSeveral: Readonly<Record<Verdict, string>> = {
   close: 'Not every tool can have a reel that is sure to last.',
   short: 'There are not reels enough on the shelf for every tool.',
 }
-
-const lacking = ({ value, u }: Measured<Grams>): string => sayMass(measured(grams(0 - value), u))
 
 const beforeName = 27
 
@@ -136,7 +133,7 @@ const toolSheet = (
       ? []
       : [
           wrap(
-            `${sayCount(short.length, 'reel')}; the fullest, ${fullest.card.id} (${harmless(nameOfReel(fullest.card))}), lacks ${lacking(fullest.margin)}. --all lists them.`,
+            `${sayCount(short.length, 'reel')}; the fullest, ${fullest.card.id} (${harmless(nameOfReel(fullest.card))}), lacks ${sayLack(fullest.margin)}. --all lists them.`,
             `  ${paint(terminal, 'short', 'short')}    `,
             ' '.repeat(11),
           ),

@@ -31,7 +31,7 @@ export async function sendArrivals(
   for (const reel of rest) {
     let answer: RecordedJson
     try {
-      // oxlint-disable-next-line no-await-in-loop -- one after another
+      // oxlint-disable-next-line no-await-in-loop -- the first sets the make up for the others
       answer = await sendOrHear(reel, unheard, send)
     } catch (error) {
       if (error instanceof OutOfTouch) onTold({ answers: [...answers], unheard: reel })

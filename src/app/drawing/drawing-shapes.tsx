@@ -48,7 +48,7 @@ export function DrawingShapes({
           </text>
         ) : (
           <path
-            // oxlint-disable-next-line react/no-array-index-key -- as above
+            // oxlint-disable-next-line react/no-array-index-key -- shapes have no names, and no state
             key={k}
             d={shape.d}
             clipPath={clipPath(shape)}
