@@ -39,6 +39,11 @@ const seeText =
   (page: Page): Promise<void> =>
     page.getByText(text).first().waitFor()
 
+const seeHeading =
+  (name: string) =>
+  (page: Page): Promise<void> =>
+    page.getByRole('heading', { name }).first().waitFor()
+
 /** Types what the scale shows, once the sheet says what it expects. */
 const weigh = async (page: Page, figure: string): Promise<void> => {
   await page.locator('svg text', { hasText: /^expected/ }).waitFor()
@@ -180,6 +185,13 @@ const screens: readonly Screen[] = [
     path: '/bench?measure=arrivals',
     act: (page) => page.getByRole('heading', { name: /arriv/i }).first().waitFor(),
   },
+  ...(['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'] as const).map(
+    (work): Screen => ({
+      name: `bench-${work}`,
+      path: `/bench?measure=${work}&reel=QFMJY`,
+      act: (page) => page.getByRole('button', { name: 'Keep it' }).waitFor(),
+    }),
+  ),
   {
     name: 'set-up',
     path: '/set-up',
@@ -187,6 +199,12 @@ const screens: readonly Screen[] = [
   },
   { name: 'set-up-printers', path: '/set-up/printers', act: seeText('Feed factor') },
   { name: 'set-up-makes', path: '/set-up/makes', act: seeText('Linear density') },
+  { name: 'set-up-materials', path: '/set-up/materials', act: seeHeading('Materials') },
+  { name: 'set-up-scales', path: '/set-up/scales', act: seeText('Step') },
+  { name: 'set-up-people', path: '/set-up/people', act: seeHeading('People') },
+  { name: 'set-up-priors', path: '/set-up/priors', act: seeHeading('Priors') },
+  { name: 'set-up-import', path: '/set-up/import', act: seeHeading('Import') },
+  { name: 'set-up-access', path: '/set-up/access', act: seeHeading('Pass-phrase and tokens') },
   { name: 'set-up-backup', path: '/set-up/backup', act: seeText('Get a backup') },
   {
     name: 'log-in',
