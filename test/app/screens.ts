@@ -55,6 +55,14 @@ const screens: readonly Screen[] = [
   { name: 'check-empty', path: '/' },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
   { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
+  {
+    name: 'check-rests',
+    path: '/',
+    act: async (page, server) => {
+      await check('tackle-box.gcode', 'REYRT')(page, server)
+      await page.getByText('What it rests on').click()
+    },
+  },
   { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
   { name: 'check-tools', path: '/', act: check('two-tool-part.gcode') },
   {
@@ -185,7 +193,9 @@ const screens: readonly Screen[] = [
     path: '/bench?measure=arrivals',
     act: (page) => page.getByRole('heading', { name: /arriv/i }).first().waitFor(),
   },
-  ...(['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'] as const).map(
+  ...(
+    ['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'] as const
+  ).map(
     (work): Screen => ({
       name: `bench-${work}`,
       path: `/bench?measure=${work}&reel=QFMJY`,
@@ -292,11 +302,26 @@ const browser = await chromium.launch({
 // One after another: two cores draw no faster side by side.
 // oxlint-disable no-await-in-loop
 
+const media = {
+  day: { colorScheme: 'light' },
+  night: { colorScheme: 'dark' },
+  forced: { colorScheme: 'dark', forcedColors: 'active' },
+} as const
+/** Sheets that say something in colours or lines: they are drawn with the system's colours too. */
+const inForcedColours = new Set([
+  'check-close',
+  'check-surprise',
+  'shelf',
+  'slate',
+  'reel',
+  'bench-weigh',
+])
+
 /** Draws one sheet by day and by night. */
 const draw = async (
   { name, path, act, on = 'bench' }: Screen,
   size: keyof typeof sizes,
-  grounds: readonly (readonly ['light' | 'dark', file: string])[],
+  grounds: readonly (readonly [keyof typeof media, file: string])[],
 ): Promise<void> => {
   const viewport = sizes[size]
   // What one sheet keeps in the browser is not on the next.
@@ -309,8 +334,8 @@ const draw = async (
     await page.goto(server.origin + path)
     await act?.(page, server)
     await settle(page)
-    for (const [colorScheme, file] of grounds) {
-      await page.emulateMedia({ colorScheme })
+    for (const [ground, file] of grounds) {
+      await page.emulateMedia(media[ground])
       await showWhole(page, viewport)
       await page.screenshot({ path: join(out, file) })
       console.log(file)
@@ -325,8 +350,11 @@ try {
   for (const size of ['phone', 'desk'] as const) {
     for (const screen of screens) {
       const grounds = [
-        ['light', `${screen.name}-${size}-day.png`],
-        ['dark', `${screen.name}-${size}-night.png`],
+        ['day', `${screen.name}-${size}-day.png`],
+        ['night', `${screen.name}-${size}-night.png`],
+        ...(size === 'desk' && inForcedColours.has(screen.name)
+          ? [['forced', `${screen.name}-${size}-forced.png`] as const]
+          : []),
       ] as const
       const asked = grounds.filter(
         ([, file]) => wanted.length === 0 || wanted.some((part) => file.startsWith(part)),
