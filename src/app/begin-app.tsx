@@ -14,6 +14,7 @@ import { createRoot } from 'react-dom/client'
 import { Route, Switch, useLocation } from 'wouter'
 import type { Api } from './api/api.ts'
 import { asksToLogIn } from './api/problem-fault.ts'
+import { signedApi } from './api/signed-api.ts'
 import { ApiContext } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
 import { type ReadingAtHand, useReading } from './check/use-reading.ts'
@@ -26,6 +27,7 @@ import { apiOffline } from './offline/api-offline.ts'
 import { useKeeping } from './offline/use-keeping.ts'
 import { WaitingContext } from './offline/use-waiting.ts'
 import { WaitingWeighings } from './offline/waiting-weighings.ts'
+import { writerOf } from './people/writer.ts'
 import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
 import { isOfLedger, sessionKey } from './touch/query-keys.ts'
@@ -49,7 +51,8 @@ const SetUpSheet = lazy(async () => {
 /** Draws the app into the page's element `sheet`, on the Api given. */
 export function beginApp(server: Api): void {
   const waiting = new WaitingWeighings(server)
-  const api = apiOffline(server, waiting)
+  const unsigned = apiOffline(server, waiting)
+  const api = signedApi(unsigned, () => writerOf(unsigned))
   const root = document.getElementById('sheet')
   if (root === null) throw new Error('The page has no element for the sheet.')
   beginGround()

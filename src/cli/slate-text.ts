@@ -1,5 +1,5 @@
-import type { WaitingChangesJson } from '../contract/index.ts'
-import type { ToolTold, WaitingTold } from '../service/index.ts'
+import type { WaitingChangesJson, WaitingToolJson } from '../contract/index.ts'
+import type { WaitingTold } from '../service/index.ts'
 import { parseDuration } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
@@ -55,7 +55,11 @@ export const whole = (typed: string, option: string, least: number, most: number
 export const hours = (typed: string, option: string): number =>
   taken(parseDuration(typed), option) / 3600
 
-const toolsTold = ({ material, colour, tool }: WaitingText): readonly ToolTold[] | undefined => {
+const toolsTold = ({
+  material,
+  colour,
+  tool,
+}: WaitingText): readonly WaitingToolJson[] | undefined => {
   if (tool === undefined) {
     if (material === undefined && colour === undefined) return undefined
     return [
@@ -72,7 +76,7 @@ const toolsTold = ({ material, colour, tool }: WaitingText): readonly ToolTold[]
   return tool.map(oneTool)
 }
 
-const oneTool = (typed: string): ToolTold => {
+const oneTool = (typed: string): WaitingToolJson => {
   const [, number, rest] = /^\s*T?(\d{1,2})\s*:(.*)$/is.exec(typed) ?? []
   if (rest === undefined) {
     throw usageFault(

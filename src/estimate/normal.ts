@@ -76,7 +76,7 @@ export const normalCdf = (x: number): number => {
   if (size <= 0.66291) {
     return 0.5 + x * quotient(centreTop, centreBottom, x * x)
   }
-  if (size > 40) return x > 0 ? 1 : 0
+  if (x > 8.3 || size > 40) return x > 0 ? 1 : 0
   return x < 0 ? tail(size) : 1 - tail(size)
 }
 

@@ -74,6 +74,11 @@ export interface CompiledSlate {
     number,
     readonly { readonly reel: number; readonly printer: number }[]
   >
+  /**
+   * Hours from now until each printer is free, by place, and behind them each reel: one that is on a printer
+   * at first is free when that is.
+   */
+  readonly free_h: Float64Array
 }
 
 /**
@@ -178,7 +183,26 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     wholes,
     piecesOf: (task) => byTask.get(task)!,
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
+    free_h: freeOf(printers, reels, reelAt),
   }
+}
+
+const freeOf = (
+  printers: readonly MatchPrinter[],
+  reels: readonly MatchReel[],
+  reelAt: ReadonlyMap<string, number>,
+): Float64Array => {
+  const free = new Float64Array(printers.length + reels.length)
+  for (const [printer, { free_h = 0, loaded = {} }] of printers.entries()) {
+    free[printer] = free_h
+    for (const id of Object.values(loaded)) {
+      const reel = reelAt.get(id)
+      if (reel === undefined) continue
+      const at = printers.length + reel
+      free[at] = Math.max(free[at]!, free_h)
+    }
+  }
+  return free
 }
 
 /** Pairs of nodes between which a part may lie when so many changes are allowed. */

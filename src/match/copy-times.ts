@@ -1,6 +1,5 @@
-import type { Choices } from './choice.ts'
 import type { CompiledSlate } from './compiled-slate.ts'
-import type { OrderedCopies } from './printer-order.ts'
+import { instant, isLate, type PrintJob } from './print-job.ts'
 
 /** When a copy is printed. */
 export interface CopyTime {
@@ -20,59 +19,32 @@ interface Free {
   readonly known: boolean
 }
 
-const atOnce: Free = { at_h: 0, known: true }
-/** Less than this is no time, h. */
-const instant = 1e-9
-
 /**
- * When the copies of a plan are printed, each printer in its order and no reel on two printers at once: of
- * the copies that come next on their printers the one that can begin first does, and has its printer and all
- * its reels until it ends. What is on a printer at first is free when that printer is.
+ * When the copies of a plan are printed: in a sequence, each as soon as its printer and its reels are free,
+ * which it has until it ends.
  *
  * @returns by the copy's place
  */
 export const copyTimes = (
-  { copies, printers, reels }: CompiledSlate,
-  choices: Choices,
-  orders: readonly OrderedCopies[],
+  { copies, printers, free_h }: CompiledSlate,
+  sequence: readonly PrintJob[],
 ): ReadonlyMap<number, CopyTime> => {
-  const printerFree = printers.map(({ free_h = 0 }): Free => ({ at_h: free_h, known: true }))
-  const reelFree = new Map<number, Free>()
-  for (const [printer, { loaded = {} }] of printers.entries()) {
-    for (const id of Object.values(loaded)) {
-      const reel = reels.findIndex((each) => each.id === id)
-      if (reel >= 0) reelFree.set(reel, printerFree[printer]!)
-    }
-  }
-  const next = orders.map(() => 0)
+  const free = Array.from(free_h, (at_h): Free => ({ at_h, known: true }))
   const times = new Map<number, CopyTime>()
-  const beginOf = (copy: number, printer: number): Free & Pick<CopyTime, 'waitsFor'> => {
-    let begin: Free & Pick<CopyTime, 'waitsFor'> = { ...printerFree[printer]!, waitsFor: null }
-    for (const { reel } of choices[copy]!.servings) {
-      const { at_h, known } = reelFree.get(reel) ?? atOnce
-      if (at_h > begin.at_h + instant) begin = { at_h, known: begin.known && known, waitsFor: reel }
-      else if (!known) begin = { ...begin, known: false }
-    }
-    return begin
-  }
-  for (;;) {
-    const ready = orders.flatMap(({ printer, copies: order }, place) => {
-      const copy = order[next[place]!]
-      return copy === undefined ? [] : [{ place, printer, copy, ...beginOf(copy, printer) }]
+  for (const job of sequence) {
+    const needed = job.needs.map((need) => free[need]!)
+    const first = needed.reduce((a, b) => (b.at_h > a.at_h ? b : a))
+    const at = needed.indexOf(first)
+    const known = needed.every((each) => each.known)
+    const ends_h = first.at_h + job.duration_h
+    const end = { at_h: ends_h, known: known && copies[job.copy]!.duration_h !== null }
+    times.set(job.copy, {
+      begins_h: known ? first.at_h : null,
+      ends_h: end.known ? ends_h : null,
+      late: isLate(job, ends_h),
+      waitsFor: first.at_h > needed[0]!.at_h + instant ? job.needs[at]! - printers.length : null,
     })
-    const [first] = ready.toSorted((a, b) => a.at_h - b.at_h || a.place - b.place)
-    if (!first) return times
-    const { copy, at_h, known, waitsFor } = first
-    const { duration_h, due_h } = copies[copy]!
-    const end: Free = { at_h: at_h + (duration_h ?? 0), known: known && duration_h !== null }
-    times.set(copy, {
-      begins_h: known ? at_h : null,
-      ends_h: end.known ? end.at_h : null,
-      late: end.at_h > (due_h ?? Infinity) + instant,
-      waitsFor,
-    })
-    printerFree[first.printer] = end
-    for (const { reel } of choices[copy]!.servings) reelFree.set(reel, end)
-    next[first.place]!++
+    for (const need of job.needs) free[need] = end
   }
+  return times
 }

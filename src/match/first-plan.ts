@@ -57,7 +57,7 @@ const servesMore = ({ copies }: CompiledSlate, one: Choices, other: Choices): bo
 }
 
 /** For each printer, by place, whether a copy that it may do is due some time. */
-export const duePrinters = ({ printers, copies }: CompiledSlate): readonly boolean[] =>
+const duePrinters = ({ printers, copies }: CompiledSlate): readonly boolean[] =>
   printers.map((_, printer) =>
     copies.some((copy) => copy.due_h !== null && copy.printers.includes(printer)),
   )

@@ -1,7 +1,7 @@
 import type { LinearSolver } from './linear-solver.ts'
 import type { LoadMaster } from './load-master.ts'
-import type { LoadAnswer, LoadProblem } from './load-problem.ts'
-import type { FixedLevel, ProblemLevel } from './problem-level.ts'
+import type { LoadAnswer, LoadProblem, SettledAnswer } from './load-problem.ts'
+import { type FixedLevel, type ProblemLevel, slackOfFixed, valueAt } from './problem-level.ts'
 
 /** How to solve a problem. */
 export interface SolveOptions {
@@ -35,6 +35,18 @@ export interface SolvedLevel {
 
 export const isOver = ({ left_s, isCancelled }: SolveOptions): boolean =>
   left_s() <= 0 || isCancelled()
+
+/** Whether an answer leaves the levels before as they are. */
+export const keepsLevels = (
+  problem: LoadProblem,
+  fixed: readonly FixedLevel[],
+  answer: LoadAnswer,
+): boolean =>
+  fixed.every(({ level, most }) => valueAt(problem, answer, level) <= most + slackOfFixed)
+
+/** An answer held against the clock, where that matters. */
+export const settledBy = ({ settled }: LoadProblem, answer: LoadAnswer): SettledAnswer =>
+  settled?.(answer) ?? { answer, clash: null }
 
 /** Whole numbers are proven up to this. */
 export const slackOfWhole = 1e-4

@@ -1,6 +1,12 @@
 import { modelOf } from './linear-columns.ts'
 import type { LinearModel } from './linear-solver.ts'
-import { type ItemLoad, type LoadAnswer, type LoadProblem, loadLevels } from './load-problem.ts'
+import {
+  type Clash,
+  type ItemLoad,
+  type LoadAnswer,
+  type LoadProblem,
+  loadLevels,
+} from './load-problem.ts'
 import { type FixedLevel, type ProblemLevel, slackOfFixed } from './problem-level.ts'
 import { ProgramFrame } from './program-frame.ts'
 
@@ -20,13 +26,15 @@ export interface MasterPrices {
   readonly kinds: readonly number[]
   /** For each of `loadLevels`: its price, ≥ 0, from the levels fixed. */
   readonly levels: readonly number[]
+  /** For each clash stated so far: what one more of what clashes costs, ≥ 0. */
+  readonly clashes: readonly number[]
 }
 
 /**
  * The program that picks loads: the frame, and a column for each load.
  *
- * Rows beside the frame's: for each kind, that no more reels are used than there are; for each level fixed,
- * that it stays.
+ * Rows beside the frame's: for each kind, that no more reels are used than there are; for each clash stated,
+ * that not all of it is there; for each level fixed, that it stays.
  */
 export class LoadMaster {
   readonly #problem: LoadProblem
@@ -36,13 +44,36 @@ export class LoadMaster {
   readonly #entries: (readonly (readonly [row: number, value: number])[])[] = []
   readonly #known = new Set<string>()
   readonly #kindRow: number
-  readonly #levelRow: number
+  readonly #clashes: Clash[] = []
 
   constructor(problem: LoadProblem) {
     this.#problem = problem
     this.#frame = new ProgramFrame(problem)
     this.#kindRow = this.#frame.rowLower.length
-    this.#levelRow = this.#kindRow + problem.kinds.length
+  }
+
+  get #clashRow(): number {
+    return this.#kindRow + this.#problem.kinds.length
+  }
+
+  get #levelRow(): number {
+    return this.#clashRow + this.#clashes.length
+  }
+
+  /** States that something can not be all together. */
+  addClash(clash: Clash): void {
+    this.#clashes.push(clash)
+  }
+
+  /** What a load costs at the prices of the clashes it has a part in. */
+  costInClashes({ clashes }: MasterPrices): ((kind: number, load: ItemLoad) => number) | undefined {
+    const priced = this.#clashes.flatMap((clash, i) => {
+      const price = clashes[i] ?? 0
+      return price > 0 ? [{ clash, price }] : []
+    })
+    if (priced.length === 0) return undefined
+    return (kind, load) =>
+      priced.reduce((sum, { clash, price }) => sum + price * partIn(clash, kind, load), 0)
   }
 
   /** Adds a load unless it is there. */
@@ -69,21 +100,34 @@ export class LoadMaster {
       })
       return { cost: costAt(level), upper, entries: [...entries, ...inLevels] }
     }
+    const clashing = this.#clashes.map(({ copies }) =>
+      copies.map(({ group, printer }) => this.#frame.columnInTime(group, printer)),
+    )
     const columns = [
-      ...this.#frame.columns.map(({ upper, entries, costAt }) => column(upper, entries, costAt)),
-      ...this.loads.map(({ kind, cost }, i) =>
-        column(kinds[kind]!.count, this.#entries[i]!, ({ level: at }) =>
+      ...this.#frame.columns.map(({ upper, entries, costAt }, i) => {
+        const inClashes = clashing.flatMap((of, k): readonly [number, number][] =>
+          of.includes(i) ? [[this.#clashRow + k, 1]] : [],
+        )
+        return column(upper, [...entries, ...inClashes], costAt)
+      }),
+      ...this.loads.map(({ kind, load, cost }, i) => {
+        const inClashes = this.#clashes.flatMap((clash, k): readonly [number, number][] => {
+          const part = partIn(clash, kind, load)
+          return part > 0 ? [[this.#clashRow + k, part]] : []
+        })
+        return column(kinds[kind]!.count, [...this.#entries[i]!, ...inClashes], ({ level: at }) =>
           at === 'unserved' || at === 'late' ? 0 : cost[loadLevels.indexOf(at)]!,
-        ),
-      ),
+        )
+      }),
     ]
-    const none = [...kinds, ...fixed].map(() => -Infinity)
+    const none = [...kinds, ...this.#clashes, ...fixed].map(() => -Infinity)
     return modelOf(
       columns,
       Float64Array.from([...this.#frame.rowLower, ...none]),
       Float64Array.from([
         ...this.#frame.rowUpper,
         ...kinds.map(({ count }) => count),
+        ...this.#clashes.map(({ loads, copies }) => loads.length + copies.length - 1),
         ...fixed.map(({ most }) => most + slackOfFixed),
       ]),
     )
@@ -103,6 +147,7 @@ export class LoadMaster {
       ),
       kinds: kinds.map((_, kind) => Math.max(0, -rowDual[this.#kindRow + kind]!)),
       levels,
+      clashes: this.#clashes.map((_, i) => Math.max(0, -rowDual[this.#clashRow + i]!)),
     }
   }
 
@@ -136,6 +181,11 @@ export class LoadMaster {
     return [...entries].filter(([, value]) => value !== 0)
   }
 }
+
+/** How many of a clash's loads a load has in it. */
+const partIn = ({ loads }: Clash, kind: number, load: ItemLoad): number =>
+  loads.filter(({ items, kinds }) => kinds[kind]! && items.every((item) => load.includes(item)))
+    .length
 
 const keyOfLoad = ({ kind, load }: { readonly kind: number; readonly load: ItemLoad }): string =>
   `${kind}:${load.join(',')}`

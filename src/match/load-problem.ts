@@ -24,6 +24,8 @@ export interface LoadItem {
   readonly printer: number
   readonly from: number
   readonly to: number
+  /** Whether its copy is to be in time; of a group that is due only, and then there is one for late copies, too. */
+  readonly inTime: boolean
 }
 
 /** A load: places of items, rising, one as often as it is done. */
@@ -55,6 +57,8 @@ export interface LoadKind {
   readonly stubAlone: number
   /** What is left on the reel left alone, g; with a load, that less what its items take. */
   readonly left: number
+  /** Hours from now until it is free. */
+  readonly free_h: number
   /** For each of `items` what it takes on average, g. */
   readonly takes: readonly number[]
 }
@@ -76,13 +80,16 @@ export interface LoadProblem {
   readonly stub: { readonly above: number; readonly below: number }
   /**
    * For printers where the order of an answer's copies has more swaps than its loads alone would need, how
-   * many more, and whether no order has fewer. Of a printer that does more none has either.
+   * many more, and whether no order has fewer. Of printers that do more none has either.
    */
   readonly moreSwaps: (answer: LoadAnswer) => readonly {
-    readonly printer: number
+    /** More than one where their orders hang on each other. */
+    readonly printers: readonly number[]
     readonly more: number
     readonly isLeast: boolean
   }[]
+  /** What an answer comes to by the clock; left out where nothing can be late. */
+  readonly settled?: (answer: LoadAnswer) => SettledAnswer
   /** Whether the level `different` is there. */
   readonly hasEarlier: boolean
 }
@@ -98,10 +105,29 @@ export interface UsedLoad {
 /** An answer to a problem. */
 export interface LoadAnswer {
   readonly loads: readonly UsedLoad[]
-  /** For each group and printer, how many copies are served there, and how many of them in time. */
+  /** For each group, how many copies are served on which printer, in time (where it is due) or not. */
   readonly served: readonly (readonly {
     readonly printer: number
+    readonly inTime: boolean
     readonly copies: number
-    readonly inTime: number
   }[])[]
+}
+
+/** What can not be all together, because copies would not be in time: what reels do, and what copies are. */
+export interface Clash {
+  /** Items that one reel does, and for each kind whether it is such a reel. Each is of a group of one copy. */
+  readonly loads: readonly { readonly items: ItemLoad; readonly kinds: readonly boolean[] }[]
+  /** Copies in time on a printer, whatever reels they are on; of groups of one copy. */
+  readonly copies: readonly { readonly group: number; readonly printer: number }[]
+}
+
+/** An answer held against the clock. */
+export interface SettledAnswer {
+  /** The same, with those copies in time that are in the best timetable found. */
+  readonly answer: LoadAnswer
+  /**
+   * Where that is fewer than the answer had: why they can not all be, or `unknown` where it was not found out.
+   * Null where it is not fewer.
+   */
+  readonly clash: Clash | 'unknown' | null
 }

@@ -9,6 +9,8 @@ export interface LoadWish {
   /** Price of the levels of `LoadKind.cost` that do not go item by item: stubs and swaps, ≥ 0. */
   readonly stubs: number
   readonly swaps: number
+  /** What a load costs beside that, ≥ 0; nothing unless given. */
+  readonly beside?: ((load: ItemLoad) => number) | undefined
   /** Only loads of a reduced cost below this are wanted. */
   readonly below: number
   /** Keep so many, the best. */
@@ -57,7 +59,7 @@ export const searchLoads = (
   kind: LoadKind,
   wish: LoadWish,
 ): LoadsFound => {
-  const { fixed, stubs, swaps, most, enough = Infinity } = wish
+  const { fixed, stubs, swaps, most, enough = Infinity, beside } = wish
   // A change that brings a reel where a print begins on it saves putting it on.
   const gainOf = (place: number): number =>
     wish.worth[place]! + (items[kind.items[place]!]!.from > 0 ? swaps : 0)
@@ -96,7 +98,8 @@ export const searchLoads = (
   const put = new Set<number>([-1])
   const placeOf = order.map((place) => kind.places[place]!)
 
-  const keep = (reduced: number, cost: Float64Array): void => {
+  const keep = (without: number, cost: Float64Array): void => {
+    const reduced = without + (beside?.(load) ?? 0)
     least = Math.min(least, reduced)
     if (reduced >= below) return
     found.push({ load: load.toSorted((a, b) => a - b), cost, reduced })

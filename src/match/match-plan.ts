@@ -113,7 +113,7 @@ export interface MatchPlan {
   /** In the order of the slate. */
   readonly orders: readonly PrinterOrder[]
   readonly levels: readonly LevelResult[]
-  /** True where every level is proven best, and nothing is late only because it waits for a reel. */
+  /** True where every level is proven best. */
   readonly proven: boolean
   /** Why the search ended. */
   readonly ended: 'done' | 'time' | 'cancelled'

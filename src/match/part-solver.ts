@@ -4,7 +4,6 @@ import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
 import type { LoadAnswer } from './load-problem.ts'
 import { comparePlans, levelsOf, planValue } from './plan-value.ts'
-import { orderPrinters } from './printer-order.ts'
 import { problemLevels } from './problem-level.ts'
 import { rebuiltPlan } from './rebuilt-plan.ts'
 import { type LoadMaker, loadMaker } from './reel-load.ts'
@@ -141,8 +140,7 @@ const solveWith = async (
   options: Parameters<typeof solveLoads>[2],
 ): Promise<{ solved: SolvedLoads; stated: ReturnType<typeof slateProblem> }> => {
   const stated = slateProblem(slate, judges, part, withParts)
-  const answerOf = (choices: Choices): LoadAnswer =>
-    stated.answerOf(choices, orderPrinters(slate, choices))
+  const answerOf = (choices: Choices): LoadAnswer => stated.answerOf(choices)
   const isOver = (): boolean => options.left_s() <= 0 || options.isCancelled()
   const rebuilt = (answer: LoadAnswer): LoadAnswer => {
     const made = rebuiltPlan(slate, maker, stated.choicesOf(answer), {

@@ -12,7 +12,7 @@ import type {
 } from './match-plan.ts'
 import { missingOfEach } from './missing-filament.ts'
 import { levelsOf, planValue, stubOf } from './plan-value.ts'
-import { orderPrinters } from './printer-order.ts'
+import { timetableOf } from './timetable.ts'
 
 /**
  * The plan that choices make, every figure of it reckoned from the choices alone, however they were
@@ -45,8 +45,8 @@ export const planOf = (
     untilLayer: nodeOf(slate, piece.task, piece.to),
     needed: judges[reel]!.needed(piece),
   })
-  const orders = orderPrinters(slate, choices)
-  const times = copyTimes(slate, choices, orders)
+  const { orders, sequence } = timetableOf(slate, choices)
+  const times = copyTimes(slate, sequence)
   const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
     if (!choice) return []
     const time = times.get(place)!
@@ -70,7 +70,6 @@ export const planOf = (
   )
   const values = planValue(slate, judges, choices)
   const levels: LevelResult[] = []
-  const atLate = levelsOf(slate).findIndex(({ level }) => level === 'late')
   for (const [i, level] of levelsOf(slate).entries()) {
     levels.push({ ...level, value: values[i]!, bound: bounds[i]! })
   }
@@ -100,10 +99,7 @@ export const planOf = (
       }),
     ),
     levels,
-    // What is late only because of a reel on another printer, another plan might have in time.
-    proven:
-      levels.every(({ value, bound }) => value <= bound + provenWithin) &&
-      served.filter(({ late }) => late).length <= values[atLate]!,
+    proven: levels.every(({ value, bound }) => value <= bound + provenWithin),
     ended,
   }
 }

@@ -2,7 +2,7 @@ import { type Choices, loadsOf } from './choice.ts'
 import type { CompiledSlate, Piece } from './compiled-slate.ts'
 import type { Load, LoadJudge } from './load-judge.ts'
 import type { MatchLevel } from './match-plan.ts'
-import { orderPrinters } from './printer-order.ts'
+import { timetableOf } from './timetable.ts'
 
 /** One level of a slate's plans; `unserved` comes once for each importance, the highest first. */
 export interface Level {
@@ -100,8 +100,8 @@ export const placesPutOn = (
 }
 
 /**
- * How good choices are, one number a level, each least is best. Orders along the printers are the best
- * found for these choices.
+ * How good choices are, one number a level, each least is best. The timetable is the best found for these
+ * choices.
  */
 export const planValue = (
   slate: CompiledSlate,
@@ -111,7 +111,7 @@ export const planValue = (
   const costs = loadsOf(choices, slate.reels.length).map((load, reel) =>
     loadCost(slate, judges[reel]!, reel, load),
   )
-  const orders = orderPrinters(slate, choices)
+  const { late, swaps } = timetableOf(slate, choices)
   const sum = (part: (cost: LoadCost) => number): number =>
     costs.reduce((total, cost) => total + part(cost), 0)
   return levelsOf(slate).map(({ level, importance }): number => {
@@ -120,9 +120,8 @@ export const planValue = (
         (choice, copy) => choice === null && slate.copies[copy]!.importance === importance,
       ).length
     }
-    if (level === 'late' || level === 'swaps') {
-      return orders.reduce((total, order) => total + order[level], 0)
-    }
+    if (level === 'late') return late.size
+    if (level === 'swaps') return swaps
     return sum((cost) => cost[level])
   })
 }

@@ -1,5 +1,6 @@
 import type { Choice, Choices } from './choice.ts'
 import type { CompiledSlate } from './compiled-slate.ts'
+import { instant } from './print-job.ts'
 
 /** The copies of one printer in an order, and what comes of it. */
 export interface OrderedCopies {
@@ -38,7 +39,10 @@ interface Sofar {
 /** Up to so many copies every order is looked at, in effect. */
 const exactOrder = 9
 
-/** Orders the copies of every printer: the fewest late ones, then the fewest swaps. */
+/**
+ * Orders the copies of every printer, each by itself, as if no reel were ever on another: the fewest late
+ * ones, then the fewest swaps.
+ */
 export const orderPrinters = (slate: CompiledSlate, choices: Choices): readonly OrderedCopies[] =>
   slate.printers.map((_, printer) => {
     const items = choices.flatMap((choice, copy) =>
@@ -70,16 +74,8 @@ export const orderOf = (
   printer: number,
   items: readonly OrderItem[],
 ): OrderedCopies => {
-  const { free_h = 0, loaded = {} } = slate.printers[printer]!
-  const reelAt = new Map(slate.reels.map(({ id }, place) => [id, place]))
-  const start: Sofar = {
-    order: [],
-    late: 0,
-    swaps: 0,
-    loaded: new Map(
-      Object.entries(loaded).map(([tool, reel]) => [Number(tool), reelAt.get(reel) ?? -1]),
-    ),
-  }
+  const { free_h = 0 } = slate.printers[printer]!
+  const start: Sofar = { order: [], late: 0, swaps: 0, loaded: loadedAtFirst(slate, printer) }
   const ends_h = items.reduce((sum, { duration_h }) => sum + duration_h, free_h)
   const canBeLate = items.some(({ due_h }) => ends_h > due_h + instant)
   const groups = canBeLate ? [items] : sharingReels(items, start)
@@ -98,9 +94,20 @@ export const orderOf = (
     order.push(...first, ...best.order.flatMap((at) => beside.get(deciding[at]!) ?? deciding[at]!))
     late += best.late
     swaps += best.swaps
-    isLeast &&= isFew || (!canBeLate && best.swaps === fewestSwaps(deciding, before))
+    isLeast &&= isFew || (!canBeLate && best.swaps === fewestSwaps(deciding, before.loaded))
   }
   return { printer, copies: order.map(({ copy }) => copy), late, swaps, isLeast }
+}
+
+/** Which reel, by place, is on each tool of a printer at first. */
+export const loadedAtFirst = (
+  { printers, reels }: CompiledSlate,
+  printer: number,
+): ReadonlyMap<number, number> => {
+  const loaded = Object.entries(printers[printer]!.loaded ?? {})
+  return new Map(
+    loaded.map(([tool, id]) => [Number(tool), reels.findIndex((reel) => reel.id === id)]),
+  )
 }
 
 /** Copies in groups that share no reel on a tool; the first shares those that are on at first. */
@@ -175,9 +182,6 @@ const after = (sofar: Sofar, item: OrderItem, place: number, ends_h: number): So
   return { order: [...sofar.order, place], late, swaps, loaded }
 }
 
-/** Less than this is no time, h. */
-const instant = 1e-9
-
 /**
  * Every order in effect: after the same set of copies with the same reels on, only the best beginning
  * matters, for when the set ends does not hang on its order.
@@ -238,7 +242,7 @@ const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number
   let best = run(onTimeFirst(items, free_h))
   const grouped = run(grouping(best.order, items, start))
   if (isBetter(grouped, best)) best = grouped
-  const fewest = fewestSwaps(items, start)
+  const fewest = fewestSwaps(items, start.loaded)
   for (let round = 0; best.swaps > fewest && round < mostRounds; round++) {
     const before = best
     for (let from = 0; from < items.length; from++) {
@@ -253,11 +257,29 @@ const improvedOrder = (items: readonly OrderItem[], start: Sofar, free_h: number
   return best
 }
 
+/** How often a reel is put on along an order on a printer. */
+export const swapsAlong = (
+  slate: CompiledSlate,
+  printer: number,
+  order: readonly OrderItem[],
+): number => {
+  const on = new Map(loadedAtFirst(slate, printer))
+  let swaps = 0
+  for (const { tool, first, last } of order.flatMap(({ tools }) => tools)) {
+    if (on.get(tool) !== first) swaps++
+    on.set(tool, last)
+  }
+  return swaps
+}
+
 /** How often all copies of a long order are moved about. */
 const mostRounds = 3
 
 /** A reel has to be put on at least once where it is neither on at first nor brought by a change. */
-const fewestSwaps = (items: readonly OrderItem[], { loaded }: Sofar): number => {
+export const fewestSwaps = (
+  items: readonly OrderItem[],
+  loaded: ReadonlyMap<number, number>,
+): number => {
   const wanted = new Set<string>()
   const there = new Set([...loaded].map(([tool, reel]) => `${tool} ${reel}`))
   for (const { tool, first, last } of items.flatMap(({ tools }) => tools)) {

@@ -40,7 +40,10 @@ export const valueAt = (
     }, 0)
   }
   if (at.level === 'late') {
-    return served.flat().reduce((sum, { copies, inTime }) => sum + copies - inTime, 0)
+    return groups.reduce((sum, { due_h }, group) => {
+      if (due_h === Infinity) return sum
+      return served[group]!.reduce((late, { copies, inTime }) => late + (inTime ? 0 : copies), sum)
+    }, 0)
   }
   const place = loadLevels.indexOf(at.level)
   return loads.reduce(

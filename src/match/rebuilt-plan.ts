@@ -1,8 +1,11 @@
 import { bestChoice } from './best-choice.ts'
 import { type Choice, type Choices, loadsOf } from './choice.ts'
 import type { CompiledSlate } from './compiled-slate.ts'
-import { drawOf, duePrinters } from './first-plan.ts'
+import { drawOf } from './first-plan.ts'
+import { canBeLate } from './last-end.ts'
+import { mostInTime } from './most-in-time.ts'
 import { comparePlans } from './plan-value.ts'
+import { jobsOf } from './print-job.ts'
 import type { LoadMaker, ReelLoad } from './reel-load.ts'
 
 /** How a plan is rebuilt. */
@@ -19,13 +22,16 @@ export interface Rebuilding {
 const mostTaken = 16
 /** So many rounds that make nothing better end it. */
 const patience = 60
+/** How many beginnings of a sequence are looked at side by side for what is late. */
+const fewBegun = 50
 /** Copies taken out beside those of a reel, at most. */
 const mostBeside = 4
 
 /**
  * A plan made better by taking copies out, those of a reel or two or some by chance, and putting each back
  * where it adds least, level by level; what comes of it is kept unless it is worse. The chances are the
- * same each time, and every load stays safe. Copies on printers with due times stay on theirs.
+ * same each time, and every load stays safe. Where copies can be late each goes back on its printer or on
+ * another by chance, and how many are is looked at in the end.
  *
  * @returns choices for all copies, those of others as they were
  * @see G. Schrimpf et al., Journal of Computational Physics 159 (2000) 139–171 (from memory)
@@ -38,33 +44,39 @@ export const rebuiltPlan = (
 ): Choices => {
   const random = likeChance()
   const below = (count: number): number => Math.floor(random() * count)
-  const isDue = duePrinters(slate)
-  /** Printers it may be put on; none for one that is not served and would have to be fitted in. */
-  const printersOf = (copy: number): readonly number[] => {
+  const isTimed = canBeLate(slate, copies)
+  const isMovable = new Set(copies)
+  /** Printers it may be put on. */
+  const printersOf = (copy: number, own: Choice | null): readonly number[] => {
     const { printers } = slate.copies[copy]!
-    const own = choices[copy]?.printer
-    if (own !== undefined && isDue[own]!) return [own]
-    return printers.filter((printer) => !isDue[printer]!)
+    if (!isTimed || printers.length === 1) return printers
+    if (own && random() < 0.5) return [own.printer]
+    return [printers[below(printers.length)]!]
   }
-  const mayGo = new Map(copies.map((copy) => [copy, printersOf(copy)]))
-  const movable = copies.filter((copy) => mayGo.get(copy)!.length > 0)
+  const lateOf = (all: Choices): number => {
+    const due = jobsOf(slate, all).filter(
+      ({ copy, due_h }) => due_h < Infinity && isMovable.has(copy),
+    )
+    return due.length - mostInTime(due, slate.free_h, { width: fewBegun }).jobs.length
+  }
   const importances = [...new Set(copies.map((copy) => slate.copies[copy]!.importance))].toSorted(
     (a, b) => b - a,
   )
   const now: (Choice | null)[] = [...choices]
+  let late = isTimed ? lateOf(now) : 0
   const loads: ReelLoad[] = loadsOf(choices, slate.reels.length).map((load, reel) =>
     maker.made(reel, load),
   )
 
   /** Copies to take out; those that are not served are tried anew each time. */
   const taken = (): readonly number[] => {
-    const out = new Set(movable.filter((copy) => now[copy] === null))
-    const served = movable.filter((copy) => now[copy] !== null)
+    const out = new Set(copies.filter((copy) => now[copy] === null))
+    const served = copies.filter((copy) => now[copy] !== null)
     const one = (): number => served[below(served.length)]!
     const withReel = (copy: number): void => {
       const { servings } = now[copy]!
       const { reel } = servings[below(servings.length)]!
-      for (const piece of loads[reel]!.load) if (mayGo.has(piece.copy)) out.add(piece.copy)
+      for (const piece of loads[reel]!.load) if (isMovable.has(piece.copy)) out.add(piece.copy)
     }
     if (served.length === 0) return [...out]
     const reels = below(3)
@@ -75,7 +87,7 @@ export const rebuiltPlan = (
 
   let sinceBetter = 0
   for (let round = 0; round < rounds && sinceBetter < patience && !isOver(); round++) {
-    const out = taken().filter((copy) => mayGo.get(copy)!.length > 0)
+    const out = taken()
     if (out.length === 0) break
     if (out.length > mostTaken) continue
     const before = new Map(out.map((copy) => [copy, now[copy]!]))
@@ -100,7 +112,7 @@ export const rebuiltPlan = (
     )
     const order = out.toSorted((a, b) => rank.get(a)! - rank.get(b)!)
     for (const copy of order) {
-      const printers = mayGo.get(copy)!
+      const printers = printersOf(copy, before.get(copy)!)
       const choice = bestChoice(slate, maker, loads, slate.copies[copy]!, { printers, leaves })
       if (!choice) continue
       now[copy] = choice
@@ -113,14 +125,20 @@ export const rebuiltPlan = (
       importances.map(
         (each) => out.filter((copy) => slate.copies[copy]!.importance === each && !of(copy)).length,
       )
-    const then = [
-      ...unserved((copy) => now[copy]!),
-      ...costOf(was.keys().map((reel) => loads[reel]!)),
-    ]
-    const had = [...unserved((copy) => before.get(copy)!), ...costOf(was.values())]
-    const more = comparePlans(then, had)
+    const served = comparePlans(
+      unserved((copy) => now[copy]!),
+      unserved((copy) => before.get(copy)!),
+    )
+    const lateThen = isTimed && served <= 0 ? lateOf(now) : late
+    const more =
+      served ||
+      lateThen - late ||
+      comparePlans(costOf(was.keys().map((reel) => loads[reel]!)), costOf(was.values()))
     sinceBetter = more < 0 ? 0 : sinceBetter + 1
-    if (more <= 0) continue
+    if (more <= 0) {
+      late = lateThen
+      continue
+    }
     for (const [copy, choice] of before) now[copy] = choice
     for (const [reel, load] of was) loads[reel] = load
   }

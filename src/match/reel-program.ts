@@ -1,6 +1,7 @@
 import { type LinearColumn, modelOf } from './linear-columns.ts'
 import type { LinearModel } from './linear-solver.ts'
-import type { ItemLoad, LoadAnswer, LoadKind, LoadProblem } from './load-problem.ts'
+import type { Clash, ItemLoad, LoadAnswer, LoadKind, LoadProblem } from './load-problem.ts'
+import { instant } from './print-job.ts'
 import { type FixedLevel, type ProblemLevel, slackOfFixed } from './problem-level.ts'
 import { ProgramFrame } from './program-frame.ts'
 
@@ -17,17 +18,19 @@ interface ProgramReel {
 }
 
 /**
- * The program that picks what each reel does, item by item, for the level of swaps: small, and with
- * a bound near to what whole loads come to, where a program of loads needs thousands of them.
+ * The program that picks what each reel does, item by item, for the levels of late copies and of swaps: small,
+ * and with a bound near to what whole loads come to, where a program of loads needs thousands of them.
  *
  * Of each reel it says whether it is used and left useful, as a stub or with nothing, for each item whether
  * it does that, and for each place whether it is put on there. What loads leave is exact, for it is what the
  * reel holds less what each item takes. Whether a load is safe is not in it but by weight: loads that are not
- * are to be forbidden as they turn up.
+ * are to be forbidden as they turn up. Nor is more of its time in it than that a reel has time for what it is to
+ * do in time by each due time.
  */
 export class ReelProgram {
   readonly #frame: ProgramFrame
   readonly #problem: LoadProblem
+  readonly #level: ProblemLevel
   readonly #fixed: readonly FixedLevel[]
   readonly #columns: Column[] = []
   readonly #rowLower: number[]
@@ -35,12 +38,14 @@ export class ReelProgram {
   readonly #levelRow: number
   readonly #mostRow: number
   readonly #reels: readonly ProgramReel[]
-  /** Columns of copies in time, and their printers. */
-  readonly #inTime = new Map<number, number>()
 
-  /** @param fixed - the levels before, that are to stay as they are */
-  constructor(problem: LoadProblem, fixed: readonly FixedLevel[]) {
+  /**
+   * @param level - that is to be least
+   * @param fixed - the levels before, that are to stay as they are
+   */
+  constructor(problem: LoadProblem, level: ProblemLevel, fixed: readonly FixedLevel[]) {
     this.#problem = problem
+    this.#level = level
     this.#fixed = fixed
     this.#frame = new ProgramFrame(problem)
     this.#rowLower = [...this.#frame.rowLower]
@@ -48,9 +53,8 @@ export class ReelProgram {
     this.#levelRow = this.#rowLower.length
     for (const { most } of fixed) this.#row(-Infinity, most + slackOfFixed)
     this.#mostRow = this.#row(-Infinity, Infinity)
-    for (const [place, { upper, entries, costAt, inTime }] of this.#frame.columns.entries()) {
+    for (const { upper, entries, costAt } of this.#frame.columns) {
       this.#column(upper, entries, costAt)
-      if (inTime !== null) this.#inTime.set(place, inTime)
     }
     const opened = fixed.find(({ level }) => level.level === 'opened')?.most ?? Infinity
     this.#reels = problem.kinds.flatMap((kind, place) => {
@@ -70,7 +74,7 @@ export class ReelProgram {
     })
   }
 
-  /** The program for answers with so many swaps at most. */
+  /** The program for answers with so much at the level at most. */
   model(most: number): LinearModel {
     const rowUpper = Float64Array.from(this.#rowUpper)
     rowUpper[this.#mostRow] = most
@@ -113,24 +117,41 @@ export class ReelProgram {
   }
 
   /**
-   * States that what columns have a printer do, and its copies in time there, do not come together without so
-   * many swaps more than the loads alone cost: a column of its own that is 1 where they do (Hooker and
-   * Ottosson 2003, from memory). False where that can not be said, an item being done less often than it may
-   * be.
+   * States that what columns have printers do, those in time there being in time, does not come together
+   * without so many swaps more than the loads alone cost: a column of its own that is 1 where it does (Hooker
+   * and Ottosson 2003, from memory). False where that can not be said, an item being done less often than it
+   * may be.
    */
-  addTogether(columns: Float64Array, printer: number, more: number): boolean {
+  addTogether(columns: Float64Array, printers: readonly number[], more: number): boolean {
     const { items, kinds } = this.#problem
     const here = this.#reels.flatMap(({ kind, doing }) =>
-      doing.filter((_, place) => items[kinds[kind]!.items[place]!]!.printer === printer),
+      doing.filter((_, place) => printers.includes(items[kinds[kind]!.items[place]!]!.printer)),
     )
-    const inTime = [...this.#inTime].flatMap(([column, at]) => (at === printer ? [column] : []))
-    const together = [...here, ...inTime].filter((column) => Math.round(columns[column]!) > 0)
+    const together = here.filter((column) => Math.round(columns[column]!) > 0)
     const isWhole = together.every((column) => this.#columns[column]!.upper === 1)
     if (!isWhole) return false
     const row = this.#row(-Infinity, together.length - 1)
     for (const column of together) this.#columns[column]!.entries.push([row, 1])
     this.#column(1, [[row, -1]], (at) => (at.level === 'swaps' ? more : 0))
     return true
+  }
+
+  /** States that something can not be all together: of each load a column that is 1 where a reel does all of it. */
+  addClash({ loads, copies }: Clash): void {
+    const all = this.#row(-Infinity, loads.length + copies.length - 1)
+    for (const { group, printer } of copies) {
+      this.#columns[this.#frame.columnInTime(group, printer)]!.entries.push([all, 1])
+    }
+    for (const { items, kinds } of loads) {
+      const isDone = this.#column(1, [[all, 1]], () => 0, false)
+      for (const { kind, doing } of this.#reels) {
+        const places = items.map((item) => this.#problem.kinds[kind]!.items.indexOf(item))
+        if (!kinds[kind]! || places.includes(-1)) continue
+        const row = this.#row(-Infinity, items.length - 1)
+        this.#columns[isDone]!.entries.push([row, -1])
+        for (const place of places) this.#columns[doing[place]!]!.entries.push([row, 1])
+      }
+    }
   }
 
   #row(lower: number, upper: number): number {
@@ -144,7 +165,7 @@ export class ReelProgram {
     costAt: (at: ProblemLevel) => number,
     whole = true,
   ): number {
-    const cost = costAt({ level: 'swaps' })
+    const cost = costAt(this.#level)
     const all: [number, number][] = entries.map(([row, value]) => [row, value])
     for (const [i, { level }] of this.#fixed.entries()) {
       const value = costAt(level)
@@ -185,6 +206,16 @@ export class ReelProgram {
       )
     })
 
+    // In time means done in the order of due times here, too.
+    for (const due_h of new Set(
+      kind.items.flatMap((item) => (items[item]!.inTime ? groups[items[item]!.group]!.due_h : [])),
+    )) {
+      const time = this.#row(-Infinity, due_h - kind.free_h + instant)
+      for (const [i, column] of doing.entries()) {
+        const { inTime, group } = items[kind.items[i]!]!
+        if (inTime && groups[group]!.due_h <= due_h) add([column], time, groups[group]!.duration_h)
+      }
+    }
     add(used, this.#row(-Infinity, 1), 1)
     const touched = this.#row(-Infinity, 0)
     add(used, touched, 1)

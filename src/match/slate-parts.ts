@@ -1,13 +1,25 @@
 import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
+import { canBeLate } from './last-end.ts'
 import type { MatchSlate } from './slate.ts'
 import type { SlatePart } from './slate-problem.ts'
 
 /**
  * Splits a slate into parts that have nothing to do with each other, so that each can be solved apart:
  * copies belong together when a reel fits both, as of one material and diameter, or when one printer may
- * do both and could be too busy to do all of its copies in time. Reels that fit nothing are in no part.
+ * do both and any of those that hang together in this way could be late. Reels that fit nothing are in no part.
  */
 export const slateParts = (slate: CompiledSlate): readonly SlatePart[] => {
+  const byReel = joined(slate, () => false)
+  const byPrinter = joined(slate, () => true)
+  const timed = new Set(byPrinter.flatMap(({ copies }) => (canBeLate(slate, copies) ? copies : [])))
+  return timed.size === 0 ? byReel : joined(slate, (copy) => timed.has(copy))
+}
+
+/** @param byPrinter - whether a copy belongs to others as well that one of its printers may do */
+const joined = (
+  slate: CompiledSlate,
+  byPrinter: (copy: number) => boolean,
+): readonly SlatePart[] => {
   const { copies, reels, printers } = slate
   const parent = Int32Array.from({ length: copies.length + reels.length }, (_, i) => i)
   const rootOf = (node: number): number => {
@@ -23,11 +35,8 @@ export const slateParts = (slate: CompiledSlate): readonly SlatePart[] => {
   for (const { place, tasks } of copies) {
     for (const reel of tasks.flatMap((task) => task.reels)) join(place, copies.length + reel)
   }
-  for (const [printer, { free_h = 0 }] of printers.entries()) {
-    const may = copies.filter((copy) => copy.printers.includes(printer))
-    const total = may.reduce((sum, { duration_h }) => sum + (duration_h ?? 0), free_h)
-    const soonest = Math.min(...may.map(({ due_h }) => due_h ?? Infinity))
-    if (total <= soonest) continue
+  for (const printer of printers.keys()) {
+    const may = copies.filter((copy) => copy.printers.includes(printer) && byPrinter(copy.place))
     for (const { place } of may) join(place, may[0]!.place)
   }
   const byRoot = Map.groupBy(copies, ({ place }) => rootOf(place))

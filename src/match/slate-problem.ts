@@ -1,6 +1,8 @@
 import { alikeReels } from './alike-reels.ts'
 import { type Choice, type Choices, loadsOf, type Serving } from './choice.ts'
+import { clashOf } from './clash-of.ts'
 import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
+import { lastEnd } from './last-end.ts'
 import type { LoadJudge } from './load-judge.ts'
 import type {
   ItemLoad,
@@ -9,15 +11,19 @@ import type {
   LoadItem,
   LoadKind,
   LoadProblem,
+  SettledAnswer,
 } from './load-problem.ts'
+import { mostInTime } from './most-in-time.ts'
 import { isDifferent, loadCost, nothingLeft, placePutOn, placesPutOn } from './plan-value.ts'
-import { type OrderedCopies, orderPrinters } from './printer-order.ts'
+import { instant, jobOf, jobsOf } from './print-job.ts'
+import { type ProblemLevel, valueAt } from './problem-level.ts'
+import { timetableOf } from './timetable.ts'
 
 /** A part of a slate as a problem of loads, and the way back. */
 export interface SlateProblem {
   readonly problem: LoadProblem
   /** The answer that some choices are. */
-  readonly answerOf: (choices: Choices, orders: readonly OrderedCopies[]) => LoadAnswer
+  readonly answerOf: (choices: Choices) => LoadAnswer
   /** Choices that an answer stands for, for the copies of this part; null for the rest. */
   readonly choicesOf: (answer: LoadAnswer) => Choices
 }
@@ -31,7 +37,8 @@ export interface SlatePart {
 
 /**
  * States a part of a slate as a problem of loads. Copies that are alike become a group, reels that are
- * alike a kind.
+ * alike a kind. Where copies can be late each stands by itself, and what a reel is asked to do says of each
+ * whether it is to be in time.
  *
  * @param withParts - whether prints that may be changed are looked at in parts, too
  */
@@ -43,9 +50,16 @@ export const slateProblem = (
 ): SlateProblem => {
   // Of few there is no need to count, and what is told apart can be ordered to the last swap.
   const isSmall = copies.length <= fewCopies && reels.length <= fewReels
-  const groups = isSmall
-    ? copies.map((copy) => [copy])
-    : [...Map.groupBy(copies, (copy) => keyOfCopy(slate, copy, withParts)).values()]
+  const end_h = lastEnd(slate, copies)
+  const dueOf = (copy: number): number => {
+    const { due_h } = slate.copies[copy]!
+    return due_h !== null && end_h > due_h + instant ? due_h : Infinity
+  }
+  const isTimed = copies.some((copy) => dueOf(copy) < Infinity)
+  const groups =
+    isSmall || isTimed
+      ? copies.map((copy) => [copy])
+      : [...Map.groupBy(copies, (copy) => keyOfCopy(slate, copy, withParts)).values()]
   const items: LoadItem[] = []
   /** The piece that stands for an item. */
   const pieces: Piece[] = []
@@ -55,13 +69,19 @@ export const slateProblem = (
         if (piece.place >= slate.wholes && !withParts) continue
         // The nodes in between are not there where nothing is looked at in parts.
         const to = withParts ? piece.to : 1
-        items.push({ group, task, printer: piece.printer, from: piece.from, to })
-        pieces.push(piece)
+        const { printer, from } = piece
+        for (const inTime of dueOf(first!) < Infinity ? [false, true] : [false]) {
+          items.push({ group, task, printer, from, to, inTime })
+          pieces.push(piece)
+        }
       }
     }
   }
+  const isInTime = loadsInTime(slate, items, pieces)
   const itemsOfReel = reels.map((reel) =>
-    pieces.flatMap((piece, item) => (piece.reels.includes(reel) ? [item] : [])),
+    pieces.flatMap((piece, item) =>
+      piece.reels.includes(reel) && isInTime(reel, [item]) ? [item] : [],
+    ),
   )
   const alike = alikeReels(slate)
   const kinds = isSmall
@@ -75,12 +95,12 @@ export const slateProblem = (
   const loadOf = (load: ItemLoad): readonly Piece[] => load.map((item) => pieces[item]!)
   const problem: LoadProblem = {
     groups: groups.map((places): LoadGroup => {
-      const { importance, printers, due_h, duration_h, tasks } = slate.copies[places[0]!]!
+      const { importance, printers, duration_h, tasks } = slate.copies[places[0]!]!
       return {
         count: places.length,
         importance,
         printers,
-        due_h: due_h ?? Infinity,
+        due_h: dueOf(places[0]!),
         duration_h: duration_h ?? 0,
         nodes: tasks.map(({ nodes }) => (withParts ? nodes.length : 2)),
       }
@@ -97,7 +117,7 @@ export const slateProblem = (
         items: own,
         weights: own.map((item) => judge.weight(pieces[item]!)),
         capacity: judge.capacity,
-        isSafe: (load) => judge.isSafe(loadOf(load)),
+        isSafe: (load) => isInTime(reel, load) && judge.isSafe(loadOf(load)),
         cost: (load) => {
           const cost = loadCost(slate, judge, reel, loadOf(load))
           return Float64Array.of(
@@ -116,6 +136,7 @@ export const slateProblem = (
         openedCost: sealed ? 1 : 0,
         stubAlone: alone.stubs,
         left: alone.left,
+        free_h: slate.free_h[slate.printers.length + reel]!,
         takes: own.map((item) => alone.left - judge.meanLeft([pieces[item]!])),
       }
     }),
@@ -131,16 +152,57 @@ export const slateProblem = (
       for (const [reel, load] of loadsOf(choices, slate.reels.length).entries()) {
         for (const place of placesPutOn(slate, reel, load)) fewest[place % fewest.length]!++
       }
-      return orderPrinters(slate, choices).flatMap(({ printer, swaps, isLeast }) =>
-        swaps > fewest[printer]! ? [{ printer, more: swaps - fewest[printer]!, isLeast }] : [],
-      )
+      const { orders, jointly } = timetableOf(slate, choices)
+      return jointly.flatMap((printers) => {
+        const own = printers.map((printer) => orders[printer]!)
+        const more = own.reduce((sum, { printer, swaps }) => sum + swaps - fewest[printer]!, 0)
+        return more > 0 ? [{ printers, more, isLeast: own.every(({ isLeast }) => isLeast) }] : []
+      })
     },
+    ...(isTimed && { settled: (answer) => settled(answer) }),
+  }
+  const answer = (choices: Choices): LoadAnswer =>
+    answerOf(slate, problem, groups, kinds, choices, withParts)
+  const settled = (had: LoadAnswer): SettledAnswer => {
+    const choices = choicesOf(slate, groups, kinds, items, pieces, had)
+    const has = answer(choices)
+    const late: ProblemLevel = { level: 'late' }
+    if (valueAt(problem, has, late) <= valueAt(problem, had, late)) {
+      return { answer: has, clash: null }
+    }
+    const inTime = new Set(
+      groups.flatMap(([copy], group) =>
+        had.served[group]!.some((each) => each.inTime) ? [copy!] : [],
+      ),
+    )
+    const jobs = jobsOf(slate, choices).filter(({ copy }) => inTime.has(copy))
+    return { answer: has, clash: clashOf(slate, problem, { kinds, groups }, choices, jobs) }
   }
   return {
     problem,
-    answerOf: (choices, orders) =>
-      answerOf(slate, groups, kinds, items, choices, orders, withParts),
-    choicesOf: (answer) => choicesOf(slate, groups, kinds, items, pieces, answer),
+    answerOf: answer,
+    choicesOf: (of) => choicesOf(slate, groups, kinds, items, pieces, of),
+  }
+}
+
+/** Whether a reel can do those of a load that are to be in time, were all else as it should be. */
+const loadsInTime = (
+  slate: CompiledSlate,
+  items: readonly LoadItem[],
+  pieces: readonly Piece[],
+): ((reel: number, load: ItemLoad) => boolean) => {
+  const known = new Map<string, boolean>()
+  return (reel, load) => {
+    const own = load.filter((item) => items[item]!.inTime)
+    if (own.length === 0) return true
+    const key = `${reel} ${own.toSorted((a, b) => a - b).join(' ')}`
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const jobs = own.map((item) => jobOf(slate, pieces[item]!.copy, pieces[item]!.printer, [reel]))
+    const { jobs: done, isMost } = mostInTime(jobs, slate.free_h, { asked: jobs.length })
+    const isPossible = done.length === jobs.length || !isMost
+    known.set(key, isPossible)
+    return isPossible
   }
 }
 
@@ -168,20 +230,26 @@ const keyOfCopy = (slate: CompiledSlate, place: number, withParts: boolean): str
 
 const answerOf = (
   slate: CompiledSlate,
+  { groups: counted, items }: LoadProblem,
   groups: readonly (readonly number[])[],
   kinds: readonly (readonly number[])[],
-  items: readonly LoadItem[],
   choices: Choices,
-  orders: readonly OrderedCopies[],
   withParts: boolean,
 ): LoadAnswer => {
   const groupOf = new Map(groups.flatMap((places, group) => places.map((place) => [place, group])))
+  const { late } = timetableOf(
+    slate,
+    choices.map((choice, copy) => (groupOf.has(copy) ? choice : null)),
+  )
+  const isInTime = (copy: number): boolean =>
+    counted[groupOf.get(copy)!]!.due_h < Infinity && !late.has(copy)
   const itemAt = new Map(items.map((item, place) => [keyOfItem(item), place]))
   const itemOf = (piece: Piece): number => {
     const { copy, printer, from } = piece
     const task = slate.copies[copy]!.tasks.findIndex(({ place }) => place === piece.task)
     const to = withParts ? piece.to : 1
-    return itemAt.get(keyOfItem({ group: groupOf.get(copy)!, task, printer, from, to }))!
+    const group = groupOf.get(copy)!
+    return itemAt.get(keyOfItem({ group, task, printer, from, to, inTime: isInTime(copy) }))!
   }
   const loads = new Map<number, number[]>()
   for (const { piece, reel } of choices.flatMap((choice) => choice?.servings ?? [])) {
@@ -195,34 +263,20 @@ const answerOf = (
     const known = used.get(key) ?? { kind, load, times: 0 }
     used.set(key, { ...known, times: known.times + 1 })
   }
-  const late = lateOf(slate, orders)
   const served = groups.map((places) => {
     const done = places.filter((place) => choices[place])
-    return [...Map.groupBy(done, (place) => choices[place]!.printer)].map(([printer, list]) => ({
-      printer,
+    const alike = Map.groupBy(done, (place) => `${choices[place]!.printer} ${isInTime(place)}`)
+    return [...alike.values()].map((list) => ({
+      printer: choices[list[0]!]!.printer,
+      inTime: isInTime(list[0]!),
       copies: list.length,
-      inTime: list.filter((place) => !late.has(place)).length,
     }))
   })
   return { loads: [...used.values()], served }
 }
 
-const keyOfItem = ({ group, task, printer, from, to }: LoadItem): string =>
-  `${group} ${task} ${printer} ${from} ${to}`
-
-/** Copies that end after their due time. */
-const lateOf = (slate: CompiledSlate, orders: readonly OrderedCopies[]): ReadonlySet<number> => {
-  const late = new Set<number>()
-  for (const { printer, copies } of orders) {
-    let now = slate.printers[printer]!.free_h ?? 0
-    for (const copy of copies) {
-      const { duration_h, due_h } = slate.copies[copy]!
-      now += duration_h ?? 0
-      if (now > (due_h ?? Infinity) + 1e-9) late.add(copy)
-    }
-  }
-  return late
-}
+const keyOfItem = ({ group, task, printer, from, to, inTime }: LoadItem): string =>
+  `${group} ${task} ${printer} ${from} ${to} ${inTime}`
 
 const choicesOf = (
   slate: CompiledSlate,

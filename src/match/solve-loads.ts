@@ -1,8 +1,10 @@
 import {
   isOver,
+  keepsLevels,
   type LevelAtHand,
   type SolvedLevel,
   type SolveOptions,
+  settledBy,
   slackOfWhole,
 } from './level-at-hand.ts'
 import type { LinearAnswer, LinearBasis } from './linear-solver.ts'
@@ -10,7 +12,7 @@ import { LoadMaster, type MasterPrices } from './load-master.ts'
 import { type LoadAnswer, type LoadLevel, type LoadProblem, loadLevels } from './load-problem.ts'
 import { everyLoad, type LoadsFound, type LoadWish, searchLoads } from './load-search.ts'
 import { type FixedLevel, type ProblemLevel, problemLevels, valueAt } from './problem-level.ts'
-import { leastSwaps, solveSwaps } from './solve-swaps.ts'
+import { leastByReels, solveByReels } from './solve-by-reels.ts'
 
 /** The best answer found, and how good one could be. */
 export interface SolvedLoads {
@@ -31,6 +33,8 @@ const someEffort = 5000
 const mostEffort = 500_000
 /** A round that makes the value less by no more than this share of it has hardly moved the prices. */
 const stillShare = 0.002
+/** How often a level's program is asked again with one more thing said that can not be in time. */
+const mostClashes = 200
 /** Loads that may still be part of a better answer, of which so many are written down at most. */
 const manyLoads = 4000
 /** Below this a reduced cost is nothing. */
@@ -52,9 +56,7 @@ export const solveLoads = async (
   options: SolveOptions,
 ): Promise<SolvedLoads> => {
   const master = new LoadMaster(problem)
-  for (const { kind, load } of start.loads) {
-    master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
-  }
+  addLoads(problem, master, start)
   const isAll = addEveryLoad(problem, master)
   const levels = problemLevels(problem)
   const fixed: FixedLevel[] = []
@@ -64,18 +66,17 @@ export const solveLoads = async (
   /** What was rebuilt last. */
   let rebuilt: LoadAnswer | null = null
   for (const [i, level] of levels.entries()) {
+    const isByReels = level.level === 'swaps' || (level.level === 'late' && problem.settled)
     const least =
-      level.level === 'swaps' && !isOver(options)
+      isByReels && !isOver(options)
         ? // Each level hangs on the one before.
           // oxlint-disable-next-line no-await-in-loop
-          await leastSwaps(problem, fixed, options)
+          await leastByReels(problem, level, fixed, options)
         : leastOf(problem, level)
     const isAtBest = valueAt(problem, answer, level) <= least + nothing
     if (options.rebuilt && !isAtBest && answer !== rebuilt && !isOver(options)) {
       rebuilt = options.rebuilt(answer)
-      for (const { kind, load } of rebuilt.loads) {
-        master.add({ kind, load, cost: problem.kinds[kind]!.cost(load) })
-      }
+      addLoads(problem, master, rebuilt)
       if (isAsGood(problem, rebuilt, answer, levels)) {
         answer = rebuilt
         // What is better at one level may be worse at a later one: what is fixed is what it comes to.
@@ -97,10 +98,16 @@ export const solveLoads = async (
       isAll,
       options: shareOf(options, levels.length - i),
     }
-    const solved = isOver(options)
-      ? { answer, value, bound: least }
-      : // oxlint-disable-next-line no-await-in-loop -- as above
-        await (level.level === 'swaps' ? solveSwaps : solveLevel)(hand, answer, least)
+    let solved: SolvedLevel = { answer, value, bound: least }
+    if (isByReels && !isOver(options)) {
+      // oxlint-disable-next-line no-await-in-loop -- as above
+      solved = await solveByReels(hand, answer, least)
+      addLoads(problem, master, solved.answer)
+    }
+    if (level.level !== 'swaps' && !isOver(options)) {
+      // oxlint-disable-next-line no-await-in-loop -- as above
+      solved = await solveLevel(hand, solved.answer, solved.bound)
+    }
     answer = solved.answer
     const reached = solved.value
     values.push(reached)
@@ -122,6 +129,10 @@ const isAsGood = (
     if (Math.abs(less) > nothing) return less > 0
   }
   return true
+}
+
+const addLoads = ({ kinds }: LoadProblem, master: LoadMaster, { loads }: LoadAnswer): void => {
+  for (const { kind, load } of loads) master.add({ kind, load, cost: kinds[kind]!.cost(load) })
 }
 
 /** The time that a level may take: of so many that are left, none takes more than half of it. */
@@ -167,18 +178,30 @@ const solveLevel = async (
 
   /** Looks for something better in whole loads; true where there is nothing better in the program. */
   const inWhole = async (): Promise<boolean> => {
-    const left = options.left_s()
-    const { columns, status } = await options.solver({
-      model: master.model(level, hand.fixed),
-      start: master.columnsOf(best),
-      ...(left < Infinity && { limit_s: left }),
-    })
-    const found = columns && master.answerOf(columns)
-    if (found && valueOf(found) < valueOf(best) - nothing) {
-      best = found
-      options.better?.(found)
+    for (let round = 0; round < mostClashes; round++) {
+      const left = options.left_s()
+      // Each round hangs on the one before.
+      // oxlint-disable-next-line no-await-in-loop
+      const { columns, status } = await options.solver({
+        model: master.model(level, hand.fixed),
+        start: master.columnsOf(best),
+        ...(left < Infinity && { limit_s: left }),
+      })
+      const found = columns && master.answerOf(columns)
+      if (!found) return status === 'optimal'
+      const { answer: settled, clash } = settledBy(problem, found)
+      const isKept = keepsLevels(problem, hand.fixed, settled)
+      if (isKept && valueOf(settled) < valueOf(best) - nothing) {
+        addLoads(problem, master, settled)
+        best = settled
+        options.better?.(settled)
+      }
+      if (isKept && valueOf(settled) <= valueOf(found) + nothing) return status === 'optimal'
+      if (clash === null || clash === 'unknown') return false
+      master.addClash(clash)
+      if (isProven() || isOver(options)) return false
     }
-    return status === 'optimal'
+    return false
   }
 
   if (isProven()) return { answer, value: valueOf(answer), bound }
@@ -294,12 +317,13 @@ const addWithin = (hand: LevelAtHand, prices: MasterPrices, gap: number): boolea
 
 /** Looks for loads of a kind at the prices of a level. */
 const search = (
-  { problem, level: { level } }: LevelAtHand,
+  { problem, master, level: { level } }: LevelAtHand,
   prices: MasterPrices,
   place: number,
   wish: Pick<LoadWish, 'below' | 'most' | 'effort' | 'isOver'>,
 ): LoadsFound => {
   const kind = problem.kinds[place]!
+  const inClashes = master.costInClashes(prices)
   const priceOf = (at: LoadLevel): number =>
     prices.levels[loadLevels.indexOf(at)]! + Number(at === level)
   const worth = kind.items.map((item) => {
@@ -309,6 +333,7 @@ const search = (
   return searchLoads(problem, kind, {
     ...wish,
     worth,
+    beside: inClashes && ((load) => inClashes(place, load)),
     fixed: prices.kinds[place]! + priceOf('opened') * kind.openedCost,
     stubs: priceOf('stubs'),
     swaps: priceOf('swaps'),

@@ -7,7 +7,7 @@ import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ReelFilter } from './reel-filter.ts'
 import { shelfCheckToJson } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
-import { triedForTwo, twoReelsBeside } from './two-reels.ts'
+import { twoReelsBeside } from './two-reels.ts'
 import { usualDiameterOf } from './usual-diameter-of.ts'
 import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
 
@@ -46,8 +46,7 @@ export const checkOverShelf = (
     ...(scales.length === 1 && { scale: scales[0]!.id }),
     confidence,
     fits: fitting.value.fits,
-    // Two reels are the same ones however many are told.
-    most: Math.max(most, triedForTwo),
+    most,
   })
   // What comes after a layer is no print that can be changed at one of its own, and of a file cut short
   // nobody can say that two reels are enough.

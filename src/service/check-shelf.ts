@@ -10,6 +10,7 @@ import {
   unknownPrinter,
   type Verdict,
 } from '../verdict/index.ts'
+import { kthLeast } from './kth-least.ts'
 import { type ReadyReels, readyReels } from './ready-reels.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -54,6 +55,8 @@ export interface ToolRanking {
   readonly counts: Readonly<Record<Verdict, number>>
   /** Enough first, the fewest left over before; then close and short, the better chance before. */
   readonly reels: readonly RankedReel[]
+  /** The same beyond those told: all, or 200 at the least. */
+  readonly order: readonly ReelCard[]
 }
 
 /** The answer of a shelf to a print. */
@@ -70,13 +73,17 @@ export interface ShelfAnswer {
 /** Measures are worked out for the likeliest of the close reels: each takes a millisecond or so. */
 const closeAdvised = 4
 
+/** So many are put in order however few are told: a pair is looked for among them. */
+const alwaysRanked = 200
+
 const calls = ['enough', 'close', 'short'] as const
 
 /** All reels against one tool; a reel is its place among the ready ones. */
 interface ToolJudged {
   /** The likeliest draw, mm. */
   readonly likeliest: number
-  /** Of each call, in the order in which they would be taken. */
+  readonly counts: Readonly<Record<Verdict, number>>
+  /** The first of each call, in the order in which they would be taken. */
   readonly called: Readonly<Record<Verdict, readonly number[]>>
   /** That a reel lasts: reckoned where somebody asks. */
   readonly chanceOf: (reel: number) => number
@@ -100,26 +107,24 @@ export const checkShelf = (
   })
   const { cards, beliefs, nets, margins } = ready
   const sure = confidence ** (1 / tools.length)
+  // No more are looked at, either, to give each tool a reel of its own.
+  const ranks = Math.max(most, tools.length, alwaysRanked)
   const judged = tools.map(({ draw }) =>
-    judgeTool(ready, draw, { low: 1 - confidence, high: sure }),
+    judgeTool(ready, draw, { limits: { low: 1 - confidence, high: sure }, ranks }),
   )
   const rankings = tools.map(({ tool, draw }, place): ToolRanking => {
-    const { likeliest, called, chanceOf } = judged[place]!
-    const ranked = calls.flatMap((verdict) => called[verdict].map((reel) => ({ reel, verdict })))
-    const advised = new Set(called.close.slice(0, closeAdvised))
+    const { likeliest, counts, called, chanceOf } = judged[place]!
+    const ranked = firstOf(called, ranks)
+    const advised = called.close.slice(0, closeAdvised)
     const nextOf = (reel: number): NextMeasure | null => {
-      if (!advised.has(reel)) return null
+      if (!advised.includes(reel)) return null
       const input = { belief: beliefs[reel]!, printer: told, draw, confidence: sure }
       return nextMeasures(input, view.spreads.priors)[0] ?? null
     }
     return {
       tool,
       draw_mm: millimetres(likeliest),
-      counts: {
-        enough: called.enough.length,
-        close: called.close.length,
-        short: called.short.length,
-      },
+      counts,
       reels: ranked.slice(0, most).map(
         ({ reel, verdict }): RankedReel => ({
           card: cards[reel]!,
@@ -131,22 +136,40 @@ export const checkShelf = (
           next: nextOf(reel),
         }),
       ),
+      order: ranked.map(({ reel }) => cards[reel]!),
     }
   })
   const { verdict, chance, given } = callOfShelf(judged)
   return { verdict, chance, taken: given.map((reel) => cards[reel]!.id), tools: rankings }
 }
 
+/** The first reels of all calls together, no more than `most`. */
+const firstOf = (
+  called: ToolJudged['called'],
+  most: number,
+): readonly { readonly reel: number; readonly verdict: Verdict }[] => {
+  const first: { reel: number; verdict: Verdict }[] = []
+  for (const verdict of calls) {
+    for (const reel of called[verdict].slice(0, most - first.length)) first.push({ reel, verdict })
+  }
+  return first
+}
+
+/** How reels are called, and how many of each call are wanted in order. */
+interface Judging {
+  /** The chance to be enough, and that to be short. */
+  readonly limits: ChanceLimits
+  readonly ranks: number
+}
+
 /**
- * Calls and ranks all reels for one tool: remnants that clear first; of those that are close the likelier
- * before, of those that are short the fuller.
- *
- * @param limits - the chance to be enough, and that to be short
+ * Calls all reels for one tool, and ranks the first of each call: remnants that clear before; of those
+ * that are close the likelier, of those that are short the fuller.
  */
 const judgeTool = (
   { cards, margins, doubted }: ReadyReels,
   draw: readonly DrawAlternative[],
-  limits: ChanceLimits,
+  { limits, ranks }: Judging,
 ): ToolJudged => {
   const alternatives = normalised(draw)
   const { peak_mm: likeliest } = alternatives[0]!
@@ -181,10 +204,38 @@ const judgeTool = (
     left[reel] = margins.leftAt(reel, likeliest)
     called[callOf(reel)].push(reel)
   }
-  called.enough.sort((a, b) => left[a]! - left[b]!)
-  called.close.sort((a, b) => chanceOf(b) - chanceOf(a) || left[b]! - left[a]!)
-  called.short.sort((a, b) => left[b]! - left[a]!)
-  return { likeliest, called, chanceOf }
+  const { enough, close, short } = called
+  close.sort((a, b) => chanceOf(b) - chanceOf(a) || left[b]! - left[a]!)
+  return {
+    likeliest,
+    counts: { enough: enough.length, close: close.length, short: short.length },
+    called: {
+      enough: leastOf(enough, left, ranks),
+      close,
+      short: leastOf(
+        short,
+        left.map((grams) => -grams),
+        ranks,
+      ),
+    },
+    chanceOf,
+  }
+}
+
+/**
+ * The reels of the least keys, ascending; of equal ones in the order given. Of many few are put in order.
+ *
+ * @param keys - one for each reel of the shelf
+ */
+const leastOf = (reels: readonly number[], keys: Float64Array, most: number): readonly number[] => {
+  let few = reels.slice()
+  if (most < reels.length) {
+    // Not by `from`, which takes several times as long.
+    const ofThem = new Float64Array(reels.map((reel) => keys[reel]!))
+    const bound = kthLeast(ofThem, most - 1)
+    few = few.filter((reel) => keys[reel]! <= bound)
+  }
+  return few.sort((a, b) => keys[a]! - keys[b]!).slice(0, most)
 }
 
 /** By the best reels that can be given to all tools at once, as sure as the least sure of them. */

@@ -74,7 +74,6 @@ export { copiesWaiting, slateOf } from './slate-order.ts'
 export {
   addWaiting,
   changeWaiting,
-  type ToolTold,
   type WaitingChange,
   type WaitingTold,
 } from './slate-rows.ts'

@@ -1,6 +1,6 @@
 import type {
   PrintRowJson,
-  WaitingChangesJson,
+  WaitingRequest,
   WaitingRowJson,
   WaitingToolJson,
 } from '../contract/index.ts'
@@ -18,22 +18,8 @@ import { type Recorded, record } from './record.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { copiesWaiting, slateOf } from './slate-order.ts'
 
-/** What a tool wants, in a person's words: names where the row has ids. */
-export type ToolTold = WaitingToolJson
-
-/** What is told of a waiting print. */
-export interface WaitingTold {
-  readonly name?: string
-  readonly copies?: number
-  readonly tools?: readonly ToolTold[]
-  /** Names or ids. */
-  readonly printers?: readonly string[]
-  readonly due?: string
-  readonly importance?: number
-  readonly changes?: WaitingChangesJson
-  readonly duration_h?: number
-  readonly note?: string
-}
+/** What is told of a waiting print; names, or ids, where the row has ids. */
+export type WaitingTold = Omit<WaitingRequest, 'print'>
 
 /** What changes of it; null: it is not wanted any more. */
 export type WaitingChange = {
@@ -191,7 +177,7 @@ const partsOf = (
 const toolOf = (
   view: ShelfView,
   print: PrintRowJson | undefined,
-  { tool, material, reel, ...more }: ToolTold,
+  { tool, material, reel, ...more }: WaitingToolJson,
 ): Outcome<WaitingToolJson> => {
   const fed = new Set(
     print?.families.flatMap(({ tools }) =>

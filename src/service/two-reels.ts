@@ -85,8 +85,8 @@ export interface ShelfAnswered extends Omit<TwoReelsAsked, 'draw' | 'layers' | '
   readonly layers?: Layers
 }
 
-/** Of so many reels, those likeliest to last, two are looked for. */
-export const triedForTwo = 200
+/** Of so many reels, those ranked first, two are looked for. */
+const triedForTwo = 200
 
 /** Two reels for a print that no single one is enough for. Null, too, for one of several tools. */
 export const twoReelsBeside = (
@@ -95,7 +95,7 @@ export const twoReelsBeside = (
 ): TwoReels | null => {
   const [only, ...more] = tools
   if (answer.verdict === 'enough' || !only || more.length > 0 || !layers) return null
-  const cards = answer.tools[0]!.reels.slice(0, triedForTwo).map(({ card }) => card)
+  const cards = answer.tools[0]!.order.slice(0, triedForTwo)
   return twoReels(view, { ...asked, draw: only.draw, layers, cards })
 }
 

@@ -27,18 +27,27 @@ export const highsSolver =
   (isStopped: () => boolean = () => false): LinearSolver =>
   async (question) => {
     loading ??= load()
-    return answerOf(await loading, question, isStopped)
+    const highs = await loading
+    try {
+      return answerOf(highs, question, isStopped)
+    } catch (failure) {
+      // Its presolve fails on some programs that are solved without it.
+      if (!(failure instanceof highs.errors.HighsError)) throw failure
+      return answerOf(highs, question, isStopped, 'off')
+    }
   }
 
 const answerOf = (
   highs: Highs,
   { model, relaxed = false, basis, start, limit_s }: LinearQuestion,
   isStopped: () => boolean,
+  presolve: 'choose' | 'off' = 'choose',
 ): LinearAnswer =>
   highs.withModel(dataOf(highs, model, relaxed), (solving): LinearAnswer => {
     const { modelStatus, callbackType } = highs.constants
     solving.options.set({
       output_flag: false,
+      presolve,
       // Loads are whole: what is proven best is not to be given away for speed.
       mip_rel_gap: 0,
       mip_abs_gap: 1e-6,

@@ -39,6 +39,11 @@ const seeText =
   (page: Page): Promise<void> =>
     page.getByText(text).first().waitFor()
 
+const seeHeading =
+  (name: string) =>
+  (page: Page): Promise<void> =>
+    page.getByRole('heading', { name }).first().waitFor()
+
 /** Types what the scale shows, once the sheet says what it expects. */
 const weigh = async (page: Page, figure: string): Promise<void> => {
   await page.locator('svg text', { hasText: /^expected/ }).waitFor()
@@ -50,6 +55,14 @@ const screens: readonly Screen[] = [
   { name: 'check-empty', path: '/' },
   { name: 'check-enough', path: '/', act: check('tackle-box.gcode') },
   { name: 'check-close', path: '/', act: check('tackle-box.gcode', 'REYRT') },
+  {
+    name: 'check-rests',
+    path: '/',
+    act: async (page, server) => {
+      await check('tackle-box.gcode', 'REYRT')(page, server)
+      await page.getByText('What it rests on').click()
+    },
+  },
   { name: 'check-short', path: '/', act: check('tackle-box.gcode', 'QFMJY') },
   { name: 'check-tools', path: '/', act: check('two-tool-part.gcode') },
   {
@@ -180,6 +193,15 @@ const screens: readonly Screen[] = [
     path: '/bench?measure=arrivals',
     act: (page) => page.getByRole('heading', { name: /arriv/i }).first().waitFor(),
   },
+  ...(
+    ['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'] as const
+  ).map(
+    (work): Screen => ({
+      name: `bench-${work}`,
+      path: `/bench?measure=${work}&reel=QFMJY`,
+      act: (page) => page.getByRole('button', { name: 'Keep it' }).waitFor(),
+    }),
+  ),
   {
     name: 'set-up',
     path: '/set-up',
@@ -187,6 +209,12 @@ const screens: readonly Screen[] = [
   },
   { name: 'set-up-printers', path: '/set-up/printers', act: seeText('Feed factor') },
   { name: 'set-up-makes', path: '/set-up/makes', act: seeText('Linear density') },
+  { name: 'set-up-materials', path: '/set-up/materials', act: seeHeading('Materials') },
+  { name: 'set-up-scales', path: '/set-up/scales', act: seeText('Step') },
+  { name: 'set-up-people', path: '/set-up/people', act: seeHeading('People') },
+  { name: 'set-up-priors', path: '/set-up/priors', act: seeHeading('Priors') },
+  { name: 'set-up-import', path: '/set-up/import', act: seeHeading('Import') },
+  { name: 'set-up-access', path: '/set-up/access', act: seeHeading('Pass-phrase and tokens') },
   { name: 'set-up-backup', path: '/set-up/backup', act: seeText('Get a backup') },
   {
     name: 'log-in',
@@ -274,11 +302,26 @@ const browser = await chromium.launch({
 // One after another: two cores draw no faster side by side.
 // oxlint-disable no-await-in-loop
 
+const media = {
+  day: { colorScheme: 'light' },
+  night: { colorScheme: 'dark' },
+  forced: { colorScheme: 'dark', forcedColors: 'active' },
+} as const
+/** Sheets that say something in colours or lines: they are drawn with the system's colours too. */
+const inForcedColours = new Set([
+  'check-close',
+  'check-surprise',
+  'shelf',
+  'slate',
+  'reel',
+  'bench-weigh',
+])
+
 /** Draws one sheet by day and by night. */
 const draw = async (
   { name, path, act, on = 'bench' }: Screen,
   size: keyof typeof sizes,
-  grounds: readonly (readonly ['light' | 'dark', file: string])[],
+  grounds: readonly (readonly [keyof typeof media, file: string])[],
 ): Promise<void> => {
   const viewport = sizes[size]
   // What one sheet keeps in the browser is not on the next.
@@ -291,8 +334,8 @@ const draw = async (
     await page.goto(server.origin + path)
     await act?.(page, server)
     await settle(page)
-    for (const [colorScheme, file] of grounds) {
-      await page.emulateMedia({ colorScheme })
+    for (const [ground, file] of grounds) {
+      await page.emulateMedia(media[ground])
       await showWhole(page, viewport)
       await page.screenshot({ path: join(out, file) })
       console.log(file)
@@ -307,8 +350,11 @@ try {
   for (const size of ['phone', 'desk'] as const) {
     for (const screen of screens) {
       const grounds = [
-        ['light', `${screen.name}-${size}-day.png`],
-        ['dark', `${screen.name}-${size}-night.png`],
+        ['day', `${screen.name}-${size}-day.png`],
+        ['night', `${screen.name}-${size}-night.png`],
+        ...(size === 'desk' && inForcedColours.has(screen.name)
+          ? [['forced', `${screen.name}-${size}-forced.png`] as const]
+          : []),
       ] as const
       const asked = grounds.filter(
         ([, file]) => wanted.length === 0 || wanted.some((part) => file.startsWith(part)),

@@ -128,6 +128,22 @@ test.each(screens)(
   },
 )
 
+test('what the drawing of a print shows stands in a table as well', async () => {
+  const { page } = await open('/')
+  await answer.act(page)
+  const drawing = page.getByRole('img', { name: /^The print from the side/ })
+  const said = (await drawing.getAttribute('aria-label')) ?? (await drawing.textContent()) ?? ''
+  const [, change = '?'] = /Up to ([\d.]+ mm)/.exec(said) ?? []
+  const [, likely = '?'] = /most likely runs dry at ([\d.]+ mm)/.exec(said) ?? []
+  await page.getByText('What it rests on').click()
+  const cells = (name: string): Promise<readonly string[]> =>
+    page.getByRole('row', { name }).getByRole('cell').allTextContents()
+  expect((await cells('last safe change'))[1]).toBe(change)
+  expect((await cells('dry as likely before as after'))[1]).toBe(likely)
+  expect(await onEveryGround(page)).toEqual(forAll)
+  await page.close()
+})
+
 test('what bars somebody would be found', async () => {
   const { page } = await open('/')
   await page.getByRole('main').waitFor()

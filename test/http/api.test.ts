@@ -423,6 +423,8 @@ test('what makes no sense is told as problem details', async () => {
   expect((await read(text, problemJson, 415)).code).toBe('body_type')
   const large = await post(' '.repeat(2 ** 20 + 1))
   expect((await read(large, problemJson, 413)).code).toBe('too_large')
+  const told = await post('{}', { 'content-length': `${2 ** 20 + 1}` })
+  expect((await read(told, problemJson, 413)).code).toBe('too_large')
   expect((await read(await ask('GET', '/api/nothing'), problemJson, 404)).code).toBe('not_found')
   const answer = await ask('GET', '/api/reels/22222')
   expect(answer.headers.get('content-type')).toBe('application/problem+json')

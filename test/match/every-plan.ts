@@ -7,13 +7,7 @@ import {
 } from '../../src/match/compiled-slate.ts'
 import type { MatchSlate } from '../../src/match/index.ts'
 import { type Load, loadJudge } from '../../src/match/load-judge.ts'
-import {
-  comparePlans,
-  type LoadCost,
-  levelsOf,
-  loadCost,
-  planValue,
-} from '../../src/match/plan-value.ts'
+import { comparePlans, type LoadCost, levelsOf, loadCost } from '../../src/match/plan-value.ts'
 
 /** Every way to serve a copy, whatever else is asked of the reels. */
 const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
@@ -40,6 +34,89 @@ const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
     return ways.map((servings) => ({ printer, servings }))
   })
 
+/** What a printer or a reel is and does while a sequence goes on. */
+interface Bench {
+  readonly printers: readonly number[]
+  readonly reels: readonly number[]
+  /** Which reel is on, by printer and tool. */
+  readonly on: Readonly<Record<string, number>>
+  readonly late: number
+  readonly swaps: number
+}
+
+/**
+ * The fewest late copies, and then the fewest reels put on, of all sequences of the copies over all printers:
+ * in a sequence each begins as soon as its printer, and each of its reels, is free, and has them till its end.
+ *
+ * @param hasWaits - false to let a reel be on several printers at once
+ */
+export const bestTimes = (
+  { copies, printers, reels }: CompiledSlate,
+  choices: readonly (Choice | null)[],
+  hasWaits = true,
+): { readonly late: number; readonly swaps: number } => {
+  let best = { late: Infinity, swaps: Infinity }
+  const look = (bench: Bench, left: readonly number[]): void => {
+    if (left.length === 0) {
+      const isBetter = bench.late - best.late || bench.swaps - best.swaps
+      if (isBetter < 0) best = { late: bench.late, swaps: bench.swaps }
+    }
+    for (const copy of left) {
+      const { printer, servings } = choices[copy]!
+      const { tasks, due_h, duration_h } = copies[copy]!
+      const needed = new Set(servings.map(({ reel }) => reel))
+      const begin = Math.max(
+        bench.printers[printer]!,
+        ...(hasWaits ? [...needed].map((reel) => bench.reels[reel]!) : []),
+      )
+      const end = begin + (duration_h ?? 0)
+      const on = { ...bench.on }
+      let { swaps } = bench
+      for (const { place, tool } of tasks) {
+        const own = servings.filter(({ piece }) => piece.task === place)
+        if (on[`${printer} ${tool}`] !== own[0]!.reel) swaps++
+        on[`${printer} ${tool}`] = own.at(-1)!.reel
+      }
+      look(
+        {
+          printers: bench.printers.with(printer, end),
+          reels: bench.reels.map((free, reel) => (needed.has(reel) ? end : free)),
+          on,
+          late: bench.late + (due_h !== null && end > due_h ? 1 : 0),
+          swaps,
+        },
+        left.filter((each) => each !== copy),
+      )
+    }
+  }
+  const on: Record<string, number> = {}
+  for (const [printer, { loaded = {} }] of printers.entries()) {
+    for (const [tool, id] of Object.entries(loaded)) {
+      on[`${printer} ${tool}`] = reels.findIndex((reel) => reel.id === id)
+    }
+  }
+  const start: Bench = {
+    printers: printers.map(({ free_h = 0 }) => free_h),
+    // What is on a printer that is at work comes off when that is done.
+    reels: reels.map(({ id }) =>
+      Math.max(
+        0,
+        ...printers
+          .filter(({ loaded = {} }) => Object.values(loaded).includes(id))
+          .map(({ free_h = 0 }) => free_h),
+      ),
+    ),
+    on,
+    late: 0,
+    swaps: 0,
+  }
+  look(
+    start,
+    copies.flatMap(({ place }) => (choices[place] ? [place] : [])),
+  )
+  return best
+}
+
 /** The best of every plan there is, level by level. */
 export interface BestPlan {
   readonly value: readonly number[]
@@ -54,8 +131,12 @@ export interface BestPlan {
  *
  * @param isCut - false to go on even where what is chosen so far can only become worse than the best plan
  *   seen; unless given, such plans are passed over
+ * @param hasWaits - false to let a reel be on several printers at once
  */
-export const bestOfEveryPlan = (asked: MatchSlate, isCut = true): BestPlan => {
+export const bestOfEveryPlan = (
+  asked: MatchSlate,
+  { isCut = true, hasWaits = true }: { readonly isCut?: boolean; readonly hasWaits?: boolean } = {},
+): BestPlan => {
   const slate = compileSlate(asked)
   const levels = levelsOf(slate)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
@@ -105,7 +186,11 @@ export const bestOfEveryPlan = (asked: MatchSlate, isCut = true): BestPlan => {
       return
     }
     reckoned++
-    const value = planValue(slate, judges, choices)
+    const times = bestTimes(slate, choices, hasWaits)
+    const value = atLeast(copy, costs).map((of, i) => {
+      const { level } = levels[i]!
+      return level === 'late' || level === 'swaps' ? times[level] : of
+    })
     if (!best || comparePlans(value, best) < 0) best = value
   }
   look(0)

@@ -14,6 +14,7 @@ const randomCase = (random: SeededRandom) => {
     printer: group % 3,
     from: 0,
     to: 1,
+    inTime: false,
   }))
   const weights = items.map(() => random.between(3, 40))
   const capacity = random.between(30, 110)
@@ -38,6 +39,7 @@ const randomCase = (random: SeededRandom) => {
     openedCost: 0,
     stubAlone,
     left: capacity,
+    free_h: 0,
     takes: weights,
   }
   const problem: LoadProblem = {

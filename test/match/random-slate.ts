@@ -73,3 +73,49 @@ export const randomSlate = (random: SeededRandom): MatchSlate => {
     }),
   }
 }
+
+/**
+ * A small slate with due times and few reels for its printers, so that copies wait for them: what is late hangs
+ * on which reel is when on which printer.
+ */
+export const waitingSlate = (random: SeededRandom): MatchSlate => {
+  const whole = (low: number, high: number): number => Math.floor(random.between(low, high + 1))
+  const chance = (share: number): boolean => random.uniform() < share
+  const pick = <T>(list: readonly T[]): T => list[whole(0, list.length - 1)]!
+  const where = chance(0.3) ? [...printers, 'c'] : printers
+  const ids = ['r', 's', 't'].slice(0, chance(0.3) ? 1 : chance(0.25) ? 3 : 2)
+  const isTwin = chance(0.2)
+  const reels = ids.map((id): MatchReel => {
+    const net = isTwin ? 400 : random.between(80, 700)
+    return { id, sealed: isTwin || chance(0.2), belief: toldBelief(measured(net), where) }
+  })
+  const copies = Array.from({ length: whole(3, chance(0.2) ? 5 : 4) }, (_, i): MatchCopy => {
+    const some = ids.filter(() => chance(0.7))
+    const fits = some.length > 0 ? some : ids
+    const draw = layered(random.between(10, 110), 4)
+    const tasks = [{ tool: 0, draw: [draw], fits }]
+    if (chance(0.2) && ids.length > 1) {
+      tasks.push({ tool: 1, draw: [layered(random.between(5, 40), 4)], fits: ids })
+    }
+    return {
+      id: `copy ${i}`,
+      tasks,
+      printers: chance(0.3) ? where : [pick(where)],
+      ...(chance(0.1) && { importance: 1 }),
+      ...(chance(0.15) && { changes: { afterLayers: [2] } }),
+      ...(chance(0.95) && { duration_h: whole(1, 5) }),
+      ...(chance(0.85) && { due_h: whole(3, 10) }),
+    }
+  })
+  return {
+    copies,
+    reels,
+    printers: where.map((id) =>
+      exactPrinter(id, {
+        ...(chance(0.4) && { loaded: { 0: pick(ids) } }),
+        ...(chance(0.25) && { free_h: whole(1, 3) }),
+      }),
+    ),
+    useful_g: 40,
+  }
+}

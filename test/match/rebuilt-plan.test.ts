@@ -21,13 +21,21 @@ it('keeps a reel on one printer where its prints may go there, without a solver,
   expect(plan.orders.map(({ swaps }) => swaps)).toEqual([0, 1])
 })
 
-it('leaves printers with due times as they are', async () => {
-  const due = { printers: ['b'], due_h: 1, duration_h: 1 }
+it.each([
+  ['puts prints together where that makes nothing late', 1, ['b', 'b']],
+  ['leaves them apart where one would be late', 2, ['b', 'a']],
+])('%s', async (_, duration_h, printers) => {
+  const due = { due_h: 2, duration_h }
   const slate = slateOf(
-    [copyOf('hook', 50, ['r'], due), copyOf('cleat', 60, ['r'], both)],
-    [reelOf('r', 300)],
+    [
+      copyOf('hook', 50, ['r'], { ...due, printers: ['b'] }),
+      copyOf('cleat', 60, ['r', 's'], { ...both, ...due }),
+    ],
+    [reelOf('r', 300), reelOf('s', 300)],
   )
-  expect((await matchSlate(slate)).served.map(({ printer }) => printer)).toEqual(['b', 'a'])
+  const plan = await matchSlate(slate)
+  expect(plan.served.map(({ printer }) => printer)).toEqual(printers)
+  expect(plan.levels.find(({ level }) => level === 'late')!.value).toBe(0)
 })
 
 it('puts prints together that were each on a reel of its own', async () => {

@@ -29,7 +29,7 @@ const problemOf = ({ worth, takes, capacity }: Instance): LoadProblem => {
       duration_h: 0,
       nodes: [2],
     })),
-    items: jobs.map((group) => ({ group, task: 0, printer: 0, from: 0, to: 1 })),
+    items: jobs.map((group) => ({ group, task: 0, printer: 0, from: 0, to: 1, inTime: false })),
     kinds: worth.map((row, agent) => ({
       count: 1,
       items: jobs,
@@ -46,6 +46,7 @@ const problemOf = ({ worth, takes, capacity }: Instance): LoadProblem => {
       openedCost: 0,
       stubAlone: 0,
       left: capacity[agent]!,
+      free_h: 0,
       takes: takes[agent]!,
     })),
     free_h: [0],

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
+import { largeShelf } from '../../demo/ledger/large-shelf.ts'
 import { isCatalogueRow, isFact } from '../../src/contract/index.ts'
 import { shelfBelief } from '../../src/estimate/index.ts'
 import {
@@ -106,6 +107,23 @@ describe('checkShelf', () => {
     const { counts } = few.tools[0]!
     for (const call of ['enough', 'close', 'short'] as const) {
       expect(counts[call]).toBe(reels.filter((reel) => reel.verdict === call).length)
+    }
+  })
+
+  test('of a large shelf it tells the same ones first', () => {
+    const many = largeShelf(260)
+    const large = viewOf(many.filter(isCatalogueRow), many.filter(isFact), 0)
+    if (!large.ok) throw new Error(large.refusal.message)
+    for (const draw of [20_000, 150_000, 400_000]) {
+      const question = { tools: [one(draw)], fits: all }
+      const whole = checkShelf(large.value, question)
+      const [tool] = whole.tools
+      expect(tool!.reels.length).toBeGreaterThan(250)
+      const few = checkShelf(large.value, { ...question, most: 5 })
+      expect(few.tools[0]!.reels).toEqual(tool!.reels.slice(0, 5))
+      const first = tool!.reels.slice(0, 200).map(({ card }) => card)
+      expect(few.tools[0]!.order).toEqual(first)
+      expect({ ...few, tools: [] }).toEqual({ ...whole, tools: [] })
     }
   })
 

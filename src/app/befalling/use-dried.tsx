@@ -3,6 +3,7 @@ import { dryingCautions, findMaterial } from '../../filament/index.ts'
 import type { Measured } from '../../units/index.ts'
 import { NumberField } from '../field/number-field.tsx'
 import { TemperatureField } from '../field/quantity-field.tsx'
+import { SideBySide } from '../field/side-by-side.tsx'
 import { befallWords } from '../strings/befall-words.ts'
 import styles from './befalling.module.css'
 import type { Befalling } from './befalling.ts'
@@ -39,14 +40,14 @@ export function useDried(named: string | null): Befalling {
             )}
           </p>
         )}
-        <div className={styles['side']}>
+        <SideBySide>
           <TemperatureField
             label={befallWords.driedAt}
             hint={befallWords.mayBeLeft}
             onValue={setWarmth}
           />
           <NumberField label={befallWords.hours} least={0.1} most={1000} onValue={setHours} />
-        </div>
+        </SideBySide>
       </>
     ),
     event: {

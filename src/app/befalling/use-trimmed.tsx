@@ -1,8 +1,8 @@
 import { useState } from 'react'
 import type { Measured } from '../../units/index.ts'
 import { LengthField, MassField } from '../field/quantity-field.tsx'
+import { SideBySide } from '../field/side-by-side.tsx'
 import { befallWords } from '../strings/befall-words.ts'
-import styles from './befalling.module.css'
 import type { Befalling } from './befalling.ts'
 
 /** Filament that was taken off a reel and fed to no print. */
@@ -12,14 +12,14 @@ export function useTrimmed(): Befalling {
   const isTold = (mass === null) !== (length === null)
   return {
     fields: (
-      <div className={styles['side']}>
+      <SideBySide>
         <LengthField
           label={befallWords.trimLength}
           hint={befallWords.lengthHint}
           onValue={setLength}
         />
         <MassField label={befallWords.trimMass} hint={befallWords.massHint} onValue={setMass} />
-      </div>
+      </SideBySide>
     ),
     event: isTold
       ? {

@@ -181,7 +181,7 @@ export function Answered({
         />
       )}
       {several ? null : <ScaleBar needed_g={check.needed_g} net_g={check.net_g} unit={unit} />}
-      <CheckWorking check={check} unit={unit} />
+      <CheckWorking check={check} isPlanned={isPlanned} unit={unit} at={startAt} />
     </section>
   )
 }

@@ -2,15 +2,22 @@ import type { ReactNode } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
+import { AlongTable } from './along-table.tsx'
 import styles from './check.module.css'
+import type { StartAtHand } from './use-start.ts'
 
 /** What the answer rests on, and what a person should know of the file. */
 export function CheckWorking({
   check,
+  isPlanned,
   unit,
+  at,
 }: {
   readonly check: CheckJson
+  /** False while its times are still those of another printer. */
+  readonly isPlanned: boolean
   readonly unit: MassUnit
+  readonly at: StartAtHand
 }): ReactNode {
   const { working, findings, notices } = check
   const rows: readonly (readonly [string, string, string])[] = [
@@ -54,6 +61,7 @@ export function CheckWorking({
             ))}
           </tbody>
         </table>
+        <AlongTable check={check} isPlanned={isPlanned} at={at} />
       </details>
     </>
   )

@@ -34,7 +34,7 @@ export function PrintTimes({
       ]
     : [timeWords.notPlanned]
   return (
-    <section className={styles['times']} aria-label={timeWords.about}>
+    <section className={styles['times']} aria-label={timeWords.times}>
       <p>
         <label htmlFor={field}>{timeWords.start}</label>{' '}
         <input

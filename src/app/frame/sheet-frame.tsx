@@ -3,6 +3,7 @@ import { Link, useLocation } from 'wouter'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { WaitingNote } from '../offline/waiting-note.tsx'
+import { WriterChoice } from '../people/writer-choice.tsx'
 import { frameWords } from '../strings/frame-words.ts'
 import { DemoPress } from '../touch/demo-press.tsx'
 import { LogOutPress } from '../touch/log-out-press.tsx'
@@ -74,6 +75,7 @@ export function SheetFrame({
         <WaitingNote />
         <footer className={styles['foot']}>
           <div className={styles['choices']}>
+            <WriterChoice />
             <WordChoice
               label={frameWords.masses}
               words={frameWords.units}

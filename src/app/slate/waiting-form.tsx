@@ -8,6 +8,7 @@ import { NumberField } from '../field/number-field.tsx'
 import { PickMaterial } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
 import { QuantityField } from '../field/quantity-field.tsx'
+import { SideBySide } from '../field/side-by-side.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { slateWords } from '../strings/slate-words.ts'
@@ -60,7 +61,7 @@ export function WaitingForm({
         onKeep({ ...wanted, copies })
       }}
     >
-      <div className={styles['side']}>
+      <SideBySide>
         <NumberField
           label={slateWords.copies}
           first={String(first.copies)}
@@ -93,7 +94,7 @@ export function WaitingForm({
           most={10_000}
           onValue={(duration_h) => set({ duration_h })}
         />
-      </div>
+      </SideBySide>
       {wanted.tools.map(({ tool, material, colours: typed }) => (
         <fieldset key={tool} className={styles['tool']}>
           <legend>{slateWords.filamentOf(wanted.tools.length > 1 ? tool : null)}</legend>

@@ -127,6 +127,14 @@ export const checkWords = {
   value: 'Value',
   rests: 'Rests on',
   row: { needs: 'the print needs', holds: 'the reel holds', margin: 'margin', tare: 'tare' },
+  alongHeadings: ['Along the print', 'Layer', 'Height', 'Fed until then', 'When'],
+  along: {
+    early: 'dry at the earliest (a chance of 5 %)',
+    likely: 'dry as likely before as after',
+    late: 'dry by then (a chance of 95 %)',
+    change: 'last safe change, at its end',
+  },
+  alongNone: 'not within the print',
   marginIs: 'what is over when the tail that can not be printed is left out',
   restsOn: (working: ReelWorkingJson | undefined): string => {
     const last = working?.weighings[0]

@@ -7,6 +7,8 @@ export const frameWords = {
   setUp: 'Set-up',
   sheets: 'Sheets',
   skip: 'To the sheet',
+  writer: 'Written down by',
+  nobody: 'nobody named',
   masses: 'Masses in',
   units: { g: 'grams', oz: 'ounces' },
   ground: 'Paper',

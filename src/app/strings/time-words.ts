@@ -25,7 +25,7 @@ const within = (clock: ClockJson, start: number, now: number): string => {
 
 /** Words about when things of a print come. */
 export const timeWords = {
-  about: 'Times',
+  times: 'Times',
   start: 'Started at',
   notPlanned: 'Its times are not planned for this printer yet.',
   takes: ({ time }: CheckJson): string | null =>
@@ -36,6 +36,9 @@ export const timeWords = {
   /** The same of a print that runs. */
   endsOf: (takes: ClockJson, start: number, now: number): string =>
     `it ends ${within(takes, start, now)}`,
+  /** A moment of which the doubt is not told: a tenth of the time until then. @param at_s - since the start */
+  about: (at_s: number, start: number, now: number): string =>
+    formatWhen(start + 1000 * at_s, now, { doubt_s: 0.1 * at_s }),
   /** The likeliest alone: `tomorrow at about 01:10`; null where it is not known. */
   moment: (clock: ClockJson | null | undefined, start: number, now: number): string | null => {
     if (clock?.likely_s == null) return null

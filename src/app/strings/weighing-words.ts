@@ -55,4 +55,19 @@ export const weighingWords = {
   drawing: (reading: string, expected: string): string =>
     `On one scale: expected ${expected}, shown ${reading}.`,
   expected: (mass: string): string => `expected ${mass}`,
+  /** What the drawing shows, row by row. @param agrees - standard deviations within which a reading agrees */
+  scaleRows: (
+    expected_g: Figure,
+    agrees: number,
+    reading_g: number | null,
+    unit: MassUnit,
+  ): readonly (readonly [string, string])[] => {
+    const { value, u } = expected_g
+    const ends = [value - agrees * u, value + agrees * u].map((end) => plain(end, unit))
+    return [
+      ['expected', showMass(expected_g, unit)],
+      ['agrees', ends.join(' to ')],
+      ...(reading_g === null ? [] : [['the scale shows', plain(reading_g, unit)] as const]),
+    ]
+  },
 } as const

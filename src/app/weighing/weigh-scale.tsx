@@ -96,6 +96,16 @@ export function WeighScale({
           </>
         )}
       </svg>
+      <table className="spoken">
+        <tbody>
+          {weighingWords.scaleRows(expected_g, agrees, reading_g, unit).map(([name, figure]) => (
+            <tr key={name}>
+              <th scope="row">{name}</th>
+              <td>{figure}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
     </figure>
   )
 }

@@ -12,6 +12,7 @@ import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
 import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
 import { MassField } from '../../field/quantity-field.tsx'
+import { SideBySide } from '../../field/side-by-side.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { WordsField } from '../../field/words-field.tsx'
 import { useChoices } from '../../look/choices.tsx'
@@ -136,7 +137,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           />
         </fieldset>
       ) : null}
-      <div className={styles['side']}>
+      <SideBySide>
         <MassField label={arrivalWords.label} hint={arrivalWords.labelHint} onValue={setLabel} />
         <NumberField
           label={arrivalWords.count}
@@ -146,19 +147,19 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           most={1000}
           onValue={setCount}
         />
-      </div>
-      <div className={styles['side']}>
+      </SideBySide>
+      <SideBySide>
         <WordsField label={arrivalWords.colour} value={colour} onChange={setColour} />
         <ColourField label={arrivalWords.srgb} value={srgb} onChange={setSrgb} />
-      </div>
-      <div className={styles['side']}>
+      </SideBySide>
+      <SideBySide>
         <NumberField label={arrivalWords.price} onValue={setPrice} />
         <WordsField label={arrivalWords.currency} value={currency} onChange={setCurrency} />
-      </div>
-      <div className={styles['side']}>
+      </SideBySide>
+      <SideBySide>
         <WordsField label={arrivalWords.lot} value={lot} onChange={setLot} />
         <WordsField label={arrivalWords.place} value={place} onChange={setPlace} />
-      </div>
+      </SideBySide>
       {there === 0 ? null : (
         <section className={styles['new']} aria-label={arrivalWords.there(there, many)}>
           <p role="status">{arrivalWords.there(there, many)}</p>
@@ -170,7 +171,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       ) : (
         <fieldset className={styles['new']}>
           <legend>{arrivalWords.grosses}</legend>
-          <div className={styles['side']}>
+          <SideBySide>
             {Array.from({ length: many }, (_, k) =>
               k < there ? null : (
                 <WeighingField
@@ -187,7 +188,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
                 />
               ),
             )}
-          </div>
+          </SideBySide>
           <ScaleSelect choice={choice} />
         </fieldset>
       )}

@@ -5,6 +5,7 @@ import { useApi } from '../../api/use-api.ts'
 import { PickReel } from '../../field/pick-of.tsx'
 import { Press } from '../../field/press.tsx'
 import { QuantityField } from '../../field/quantity-field.tsx'
+import { SideBySide } from '../../field/side-by-side.tsx'
 import { withinBounds } from '../../field/within-bounds.ts'
 import { workWords } from '../../strings/work-words.ts'
 import styles from '../bench.module.css'
@@ -48,7 +49,7 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
     >
       <PickReel value={reel} onChange={setReel} />
       <p className={styles['soft']}>{workWords.calipersHow(factBounds.diameter_mm)}</p>
-      <div className={styles['side']}>
+      <SideBySide>
         {places.map((_, k) => (
           <QuantityField
             // oxlint-disable-next-line react/no-array-index-key -- a place is known by its number
@@ -58,7 +59,7 @@ export function CalipersForm({ reel: first, onAgain }: BenchFormProps): ReactNod
             onValue={(pair) => setPlaces((now) => now.map((one, at) => (at === k ? pair : one)))}
           />
         ))}
-      </div>
+      </SideBySide>
       <Press onPress={() => setPlaces((now) => [...now, null])}>{workWords.anotherPlace}</Press>
       {mean === null ? null : (
         <div>

@@ -4,6 +4,7 @@ import { type Celsius, formatDensity, type Grams, type Measured } from '../../..
 import { useApi } from '../../api/use-api.ts'
 import { PickReel } from '../../field/pick-of.tsx'
 import { MassField, TemperatureField } from '../../field/quantity-field.tsx'
+import { SideBySide } from '../../field/side-by-side.tsx'
 import { workWords } from '../../strings/work-words.ts'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
@@ -50,11 +51,11 @@ export function ImmersionForm({ reel: first, onAgain }: BenchFormProps): ReactNo
     >
       <PickReel value={reel} onChange={setReel} />
       <p className={styles['soft']}>{workWords.immersionHow}</p>
-      <div className={styles['side']}>
+      <SideBySide>
         <MassField label={workWords.inAir} hint={workWords.fineHint} onValue={setAir} />
         <MassField label={workWords.inWater} onValue={setWater} />
         <TemperatureField label={workWords.waterIs} onValue={setWarmth} />
-      </div>
+      </SideBySide>
       <p role="status">{density === null ? '' : workWords.isDense(formatDensity(density))}</p>
     </BenchForm>
   )

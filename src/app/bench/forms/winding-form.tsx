@@ -3,6 +3,7 @@ import type { Measured } from '../../../units/index.ts'
 import { useApi } from '../../api/use-api.ts'
 import { PickReel } from '../../field/pick-of.tsx'
 import { LengthField } from '../../field/quantity-field.tsx'
+import { SideBySide } from '../../field/side-by-side.tsx'
 import { workWords } from '../../strings/work-words.ts'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
@@ -43,11 +44,11 @@ export function WindingForm({ reel: first, onAgain }: BenchFormProps): ReactNode
     >
       <PickReel value={reel} onChange={setReel} />
       <p className={styles['soft']}>{workWords.windingHow}</p>
-      <div className={styles['side']}>
+      <SideBySide>
         <LengthField label={workWords.hub} hint={workWords.windingHint} onValue={setHub} />
         <LengthField label={workWords.outer} onValue={setOuter} />
         <LengthField label={workWords.width} onValue={setWidth} />
-      </div>
+      </SideBySide>
     </BenchForm>
   )
 }

@@ -24,7 +24,7 @@ const stubOf = (left: number): number => (left > 0 && left < useful ? left : 0)
 /** @param isBlind - nothing is told of what is too heavy: it shows only when a load is asked about */
 const problemOf = ({ prints, reels }: Bench, isBlind: boolean): LoadProblem => {
   const items = prints.flatMap((_, group) =>
-    [0, 1].map((printer) => ({ group, task: 0, printer, from: 0, to: 1 })),
+    [0, 1].map((printer) => ({ group, task: 0, printer, from: 0, to: 1, inTime: false })),
   )
   const places = items.map((_, place) => place)
   const massOf = (load: ItemLoad): number =>
@@ -56,6 +56,7 @@ const problemOf = ({ prints, reels }: Bench, isBlind: boolean): LoadProblem => {
       openedCost: 0,
       stubAlone: stubOf(net),
       left: net,
+      free_h: 0,
       takes: items.map(({ group }) => prints[group]!),
     })),
     free_h: [0, 0],

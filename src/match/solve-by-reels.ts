@@ -1,26 +1,29 @@
 import {
   isOver,
+  keepsLevels,
   type LevelAtHand,
   type SolvedLevel,
   type SolveOptions,
+  settledBy,
   slackOfWhole,
 } from './level-at-hand.ts'
 import type { ItemLoad, LoadAnswer, LoadKind, LoadProblem } from './load-problem.ts'
-import { type FixedLevel, slackOfFixed, valueAt } from './problem-level.ts'
+import { type FixedLevel, type ProblemLevel, valueAt } from './problem-level.ts'
 import { ReelProgram } from './reel-program.ts'
 
 /** How often at most a program is asked again with more said in it. */
 const mostRounds = 200
 
-/** What swaps can not be below, by the program of reels that do items in part. */
-export const leastSwaps = async (
+/** What a level can not be below, by the program of reels that do items in part. */
+export const leastByReels = async (
   problem: LoadProblem,
+  level: ProblemLevel,
   fixed: readonly FixedLevel[],
   { solver, left_s }: SolveOptions,
 ): Promise<number> => {
   const left = left_s()
   const { bound } = await solver({
-    model: new ReelProgram(problem, fixed).model(Infinity),
+    model: new ReelProgram(problem, level, fixed).model(Infinity),
     relaxed: true,
     ...(left < Infinity && { limit_s: left }),
   })
@@ -28,24 +31,25 @@ export const leastSwaps = async (
 }
 
 /**
- * The level of swaps: the program of reels is asked for an answer with fewer than the best has. Where there
- * is none the best is proven. What it answers is looked at: loads that are not safe are forbidden, and
- * swaps that the order along a printer needs beyond those of the loads are stated for just these loads,
- * until an answer keeps what it promises.
+ * A level of late copies or swaps: the program of reels is asked for an answer with fewer than the best has.
+ * Where there is none the best is proven. What it answers is looked at: loads that are not safe are forbidden,
+ * so is what can not be in time together, and swaps that the order along a printer needs beyond those of the
+ * loads are stated for just these loads, until an answer keeps what it promises.
  */
-export const solveSwaps = async (
+export const solveByReels = async (
   { problem, fixed, level, options }: LevelAtHand,
   answer: LoadAnswer,
   atLeast: number,
 ): Promise<SolvedLevel> => {
-  const swapsOf = (of: LoadAnswer): number =>
-    problem.moreSwaps(of).reduce((sum, { more }) => sum + more, valueAt(problem, of, level))
-  const isKept = (of: LoadAnswer): boolean =>
-    fixed.every(({ level: at, most }) => valueAt(problem, of, at) <= most + slackOfFixed)
+  const isSwaps = level.level === 'swaps'
+  const valueOf = (of: LoadAnswer): number => {
+    const value = valueAt(problem, of, level)
+    return isSwaps ? problem.moreSwaps(of).reduce((sum, { more }) => sum + more, value) : value
+  }
   let best = answer
-  let value = swapsOf(answer)
+  let value = valueOf(answer)
   let bound = atLeast
-  const program = new ReelProgram(problem, fixed)
+  const program = new ReelProgram(problem, level, fixed)
   for (let round = 0; round < mostRounds && value > bound && !isOver(options); round++) {
     const left = options.left_s()
     // Each round hangs on the one before.
@@ -66,17 +70,23 @@ export const solveSwaps = async (
       if (isForbidden.includes(false)) break
       continue
     }
-    if (!isKept(found)) break
-    const reached = swapsOf(found)
-    if (reached < value) {
-      best = found
+    const { answer: settled, clash } = settledBy(problem, found)
+    const isKept = keepsLevels(problem, fixed, settled)
+    const reached = valueOf(settled)
+    if (isKept && reached < value) {
+      best = settled
       value = reached
-      options.better?.(found)
+      options.better?.(settled)
       continue
     }
+    if (clash !== null && clash !== 'unknown') {
+      program.addClash(clash)
+      continue
+    }
+    if (!isSwaps || !isKept) break
     const isStated = problem
-      .moreSwaps(found)
-      .map(({ printer, more, isLeast }) => isLeast && program.addTogether(columns, printer, more))
+      .moreSwaps(settled)
+      .map(({ printers, more, isLeast }) => isLeast && program.addTogether(columns, printers, more))
     if (!isStated.includes(true)) break
   }
   return { answer: best, value, bound: Math.min(bound, value) }
