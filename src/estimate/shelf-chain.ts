@@ -1,9 +1,10 @@
 import { measured } from '../units/index.ts'
+import { NumberRoom } from './number-room.ts'
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
 import type { DampPoint } from './shelf-damp-mass.ts'
 import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
 import { ReelWater } from './shelf-reel-water.ts'
-import { ReelState, reelState } from './shelf-state.ts'
+import { ReelState, readingAt, reelState } from './shelf-state.ts'
 import { type Tape, tapeKinds, tapeWidth } from './shelf-tape.ts'
 
 /*
@@ -59,6 +60,7 @@ export interface ShelfPoint {
  * @param linearDensity - λ of this reel where products are expanded, g/m
  * @param moment - the net at this moment is kept as one more state, and the water as it is then as the
  *   next
+ * @param room - where the block's figures are laid
  */
 export const reelChain = (
   tape: Tape,
@@ -67,126 +69,204 @@ export const reelChain = (
   point: ShelfPoint,
   linearDensity: number,
   moment?: Moment,
+  room: NumberRoom = new NumberRoom(),
 ): ReelBlock => {
-  const { priors, coreValue, coreSpread } = book
-  const { kind, who, numbers, at } = tape
-  const columns = columnsOf(tape, 2 * book.printers.length)
-  const own = makeUnknowns.count
-  const { tare, density, water: ofMake } = book.makes[make]!
-  const isDamp = tape.water !== undefined && ofMake !== undefined
+  const { kind, columns, at } = tape
+  const rows = kind.length
+  const isDamp = tape.water !== undefined && book.makes[make]!.water !== undefined
   const places = isDamp ? 4 : 3
   const depth = moment === undefined ? places : isDamp ? 6 : 4
-  const local = new Map<number, number>()
-  for (let i = 0; i < columns.length; i++) local.set(columns[i]!, own + i)
-  const state = new ReelState(depth, own + columns.length)
-  opening(state, tape, book.makes[make]!, priors)
-  const { mean: a, loads: b, spread: p, direct, k } = state
+  const state = new ReelState(depth, makeUnknowns.count + columns.length, room)
+  opening(state, tape, book.makes[make]!, book.priors)
   const water = isDamp
-    ? new ReelWater(state, tape.water, ofMake, sharedPoint(book, point, make, columns))
+    ? new ReelWater(
+        state,
+        tape.water,
+        book.makes[make]!.water!,
+        sharedPoint(book, point, make, columns, room),
+        room,
+      )
     : undefined
-  const sheet = linearDensity
-  let kept = moment === undefined
+  const run = new Run(state, water, tape, book, make, point, linearDensity)
   let dampAt: DampPoint | undefined
-
-  /** n loses metres·λ, of which the length may be off by `variance` (m²). */
-  const take = (metres: number, variance: number): void => {
-    state.addToNet(reelState.linear, -metres)
-    p[depth + 1]! += sheet * sheet * variance
-  }
-
-  /** The net, and the water, become states of their own as they are at the time to keep. */
-  const keep = (): void => {
+  if (moment !== undefined) {
+    run.to(rowsUntil(moment, at))
+    if ('row' in moment && kind[moment.row] === tapeKinds.seenDamp) dampAt = water!.expanded
     state.copy(reelState.net, places)
-    if (water) water.runTo('at' in moment! ? moment.at : at[moment!.row]!)
+    if (water) water.runTo('at' in moment ? moment.at : at[moment.row]!)
     if (water) state.copy(reelState.water, places + 1)
-    kept = true
   }
-
-  const rows = kind.length
-  let next = 0
-  for (let i = 0; i < rows; i++) {
-    if (!kept && ('at' in moment! ? at[i]! > moment.at : i > moment!.row)) keep()
-    const from = next
-    next += tapeWidth(kind[i]!)
-    const first = numbers[from]!
-    const second = numbers[from + 1]!
-    const column = who[i]!
-    switch (kind[i]!) {
-      case tapeKinds.drew: {
-        const phi = point.core[column]!
-        const start = point.core[column + 1]!
-        const feed = phi * first * priors.feedOfOneDraw.u
-        const ofStart = priors.startOfOneDraw.u / 1000
-        take(phi * first + start / 1000, feed * feed + ofStart * ofStart + phi * phi * second)
-        const j = local.get(column)!
-        a[1]! -=
-          sheet * ((coreValue[column]! - phi) * first + (coreValue[column + 1]! - start) / 1000)
-        b[k + j]! -= sheet * first * coreSpread[column]!
-        b[k + j + 1]! -= (sheet / 1000) * coreSpread[column + 1]!
-        break
-      }
-      case tapeKinds.trimmed:
-        a[1]! -= first
-        p[depth + 1]! += second
-        break
-      case tapeKinds.trimmedDamp:
-        water!.runTo(at[i]!)
-        water!.trim(first, second)
-        break
-      case tapeKinds.trimmedLength:
-        take(first, second)
-        break
-      case tapeKinds.ranDry:
-        direct.fill(0)
-        state.see(0, sheet * sheet * second, 0, 1, -first, 0)
-        break
-      case tapeKinds.emptied:
-        state.replace(reelState.net, 0, 0)
-        break
-      case tapeKinds.dried:
-        water!.runTo(at[i]!)
-        water!.driedTo(first, second)
-        break
-      case tapeKinds.moved:
-        water!.runTo(at[i]!)
-        water!.movedTo(first, second)
-        break
-      case tapeKinds.seenDamp:
-        water!.runTo(at[i]!)
-        direct.fill(0)
-        direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
-        {
-          const [onTare, onNet, onLinear] = numbers.subarray(from + 2, from + 5)
-          const expanded = water!.see(first, second, onTare!, onNet!, onLinear!)
-          if (moment && 'row' in moment && i === moment.row) dampAt = expanded
-        }
-        break
-      default: {
-        const onMakeTare = numbers[from + 5]!
-        const onDensity = numbers[from + 6]!
-        direct.fill(0)
-        direct[makeUnknowns.tare] = onMakeTare * tare.u
-        direct[makeUnknowns.density] = onDensity * density.u
-        if (column >= 0) direct[local.get(column)!] = numbers[from + 7]! * coreSpread[column]!
-        const value = first - onMakeTare * tare.value - onDensity * density.value
-        state.see(value, second, numbers[from + 2]!, numbers[from + 3]!, numbers[from + 4]!, 0)
-      }
-    }
-  }
-  if (!kept) keep()
+  run.to(rows)
   if (rows > 0) water?.runTo(at[rows - 1]!)
-  const { information, score, misfit, distance, readings } = state
+  state.mirror()
+  const { information, score, mean, loads, spread, misfit, distance, readings } = state
   return {
     columns,
     information,
     score,
-    mean: a,
-    loads: b,
-    spread: p,
+    mean,
+    loads,
+    spread,
     misfit,
     distance,
     readings,
     ...(dampAt && { dampAt }),
+  }
+}
+
+/** How many rows of a tape come before a moment is over. */
+const rowsUntil = (moment: Moment, at: Float64Array): number => {
+  if ('row' in moment) return moment.row + 1
+  const next = at.findIndex((one) => one > moment.at)
+  return next < 0 ? at.length : next
+}
+
+const isDraw = (kind: number): boolean => kind === tapeKinds.drew || kind === tapeKinds.drewPart
+
+/** Does to a state what the rows of its tape say. */
+class Run {
+  readonly #state: ReelState
+  readonly #water: ReelWater | undefined
+  readonly #tape: Tape
+  readonly #book: ShelfBook
+  readonly #ofMake: MakePrior
+  readonly #core: Float64Array
+  readonly #linearDensity: number
+  #row = 0
+  #number = 0
+
+  constructor(
+    state: ReelState,
+    water: ReelWater | undefined,
+    tape: Tape,
+    book: ShelfBook,
+    make: number,
+    point: ShelfPoint,
+    linearDensity: number,
+  ) {
+    this.#state = state
+    this.#water = water
+    this.#tape = tape
+    this.#book = book
+    this.#ofMake = book.makes[make]!
+    this.#core = point.core
+    this.#linearDensity = linearDensity
+  }
+
+  /** Runs the rows before this one that were not run. */
+  to(end: number): void {
+    const { kind } = this.#tape
+    while (this.#row < end) {
+      if (isDraw(kind[this.#row]!)) this.#feed(end)
+      else this.#one()
+    }
+  }
+
+  /**
+   * The draws from here on: n loses λ times the metres of each. What they take is summed first, so that the
+   * state's spread and its hold on the shared unknowns are gone through once for all of them.
+   */
+  #feed(end: number): void {
+    const { mean: a, loads: b, spread: p, depth, k } = this.#state
+    const { kind, who, columns, numbers } = this.#tape
+    const { priors, coreValue, coreSpread } = this.#book
+    const core = this.#core
+    const sheet = this.#linearDensity
+    const ofFeed = priors.feedOfOneDraw.u
+    const ofStart = priors.startOfOneDraw.u / 1000
+    let metres = 0
+    let variance = 0
+    let aside = 0
+    let i = this.#row
+    let from = this.#number
+    for (; i < end && isDraw(kind[i]!); i++) {
+      const length = numbers[from++]!
+      const spread = kind[i] === tapeKinds.drewPart ? numbers[from++]! : 0
+      const column = columns[who[i]!]!
+      const phi = core[column]!
+      const start = core[column + 1]!
+      const feed = phi * length * ofFeed
+      metres += phi * length + start / 1000
+      variance += feed * feed + ofStart * ofStart + phi * phi * spread
+      aside += (coreValue[column]! - phi) * length + (coreValue[column + 1]! - start) / 1000
+      const load = k + makeUnknowns.count + who[i]!
+      b[load]! -= sheet * length * coreSpread[column]!
+      b[load + 1]! -= (sheet / 1000) * coreSpread[column + 1]!
+    }
+    this.#row = i
+    this.#number = from
+    this.#state.addToNet(reelState.linear, -metres)
+    a[reelState.net]! -= sheet * aside
+    p[depth + 1]! += sheet * sheet * variance
+  }
+
+  /** The row here, which is no draw. */
+  #one(): void {
+    const { mean: a, spread: p, depth, direct, reading } = this.#state
+    const { kind, who, numbers, columns } = this.#tape
+    const row = this.#row++
+    const from = this.#number
+    this.#number += tapeWidth(kind[row]!)
+    const first = numbers[from]!
+    const second = numbers[from + 1]!
+    const { at } = this.#tape
+    switch (kind[row]!) {
+      case tapeKinds.trimmed:
+        a[reelState.net]! -= first
+        p[depth + 1]! += second
+        break
+      case tapeKinds.trimmedDamp:
+        this.#water!.runTo(at[row]!)
+        this.#water!.trim(first, second)
+        break
+      case tapeKinds.trimmedLength:
+        this.#state.addToNet(reelState.linear, -first)
+        p[depth + 1]! += this.#linearDensity * this.#linearDensity * second
+        break
+      case tapeKinds.ranDry:
+        direct.fill(0)
+        reading[readingAt.value] = 0
+        reading[readingAt.variance] = this.#linearDensity * this.#linearDensity * second
+        reading[readingAt.onTare] = 0
+        reading[readingAt.onNet] = 1
+        reading[readingAt.onLinear] = -first
+        reading[readingAt.onWater] = 0
+        this.#state.see()
+        break
+      case tapeKinds.emptied:
+        this.#state.replace(reelState.net, 0, 0)
+        break
+      case tapeKinds.dried:
+        this.#water!.runTo(at[row]!)
+        this.#water!.driedTo(first, second)
+        break
+      case tapeKinds.moved:
+        this.#water!.runTo(at[row]!)
+        this.#water!.movedTo(first, second)
+        break
+      default: {
+        const { tare, density } = this.#ofMake
+        const onTare = numbers[from + 5]!
+        const onDensity = numbers[from + 6]!
+        direct.fill(0)
+        direct[makeUnknowns.tare] = onTare * tare.u
+        direct[makeUnknowns.density] = onDensity * density.u
+        if (who[row]! >= 0) {
+          const spread = this.#book.coreSpread[columns[who[row]!]!]!
+          direct[makeUnknowns.count + who[row]!] = numbers[from + 7]! * spread
+        }
+        reading[readingAt.value] = first - onTare * tare.value - onDensity * density.value
+        reading[readingAt.variance] = second
+        reading[readingAt.onTare] = numbers[from + 2]!
+        reading[readingAt.onNet] = numbers[from + 3]!
+        reading[readingAt.onLinear] = numbers[from + 4]!
+        reading[readingAt.onWater] = 0
+        if (kind[row] === tapeKinds.seenDamp) {
+          this.#water!.runTo(at[row]!)
+          this.#water!.see()
+        } else this.#state.see()
+      }
+    }
   }
 }
 
@@ -196,11 +276,14 @@ const sharedPoint = (
   point: ShelfPoint,
   make: number,
   columns: Int32Array,
+  room: NumberRoom,
 ): Float64Array => {
   const own = makeUnknowns.count
-  const shared = new Float64Array(own + columns.length)
-  shared.set(point.make[make]!)
-  for (const [i, column] of columns.entries()) {
+  const shared = room.take(own + columns.length)
+  const ofMake = point.make[make]!
+  for (let i = 0; i < own; i++) shared[i] = ofMake[i]!
+  for (let i = 0; i < columns.length; i++) {
+    const column = columns[i]!
     const spread = coreSpread[column]!
     if (spread > 0) shared[own + i] = (point.core[column]! - coreValue[column]!) / spread
   }
@@ -229,17 +312,4 @@ const opening = (
   b[2 * k + makeUnknowns.density] = nominalArea * density.u
   b[2 * k + makeUnknowns.area] = usual * areaSpread
   p[2 * depth + 2] = (usual * priors.reelAboutMake.u) ** 2
-}
-
-/** Core columns that a tape meets, each once; a printer brings two. */
-const columnsOf = ({ who }: Tape, printerColumns: number): Int32Array => {
-  const found: number[] = []
-  let last = -1
-  for (const column of who) {
-    if (column === last || column < 0 || found.includes(column)) continue
-    last = column
-    found.push(column)
-    if (column < printerColumns) found.push(column + 1)
-  }
-  return Int32Array.from(found)
 }

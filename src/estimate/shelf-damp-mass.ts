@@ -1,4 +1,4 @@
-import { type ReelState, reelState } from './shelf-state.ts'
+import { type ReelState, readingAt, reelState } from './shelf-state.ts'
 
 /** A mass of filament and the water in it, where their product is expanded. */
 export interface DampPoint {
@@ -6,15 +6,6 @@ export interface DampPoint {
   readonly mass: number
   /** Water over dry mass, ≥ 0. */
   readonly water: number
-}
-
-/** Masses of filament on the scale: `onNet`·n + `onLinear`·λ, with the water that is in it. */
-export interface DampReading {
-  readonly value: number
-  readonly variance: number
-  readonly onTare: number
-  readonly onNet: number
-  readonly onLinear: number
 }
 
 /** How often the product is expanded anew about what the reading makes of the reel. */
@@ -26,39 +17,48 @@ const again = 2
  * deviations). Expanded first about what was expected before it, then twice about the outcome: a
  * reel of which only the gross is known would otherwise be expanded a kilogram off.
  *
- * @param state - before the reading; `state.direct` holds the reading's weights on the shared
+ * @param state - before the reading, which stands in it with its weights on net and linear density of dry
+ *   filament; `state.direct` holds those on the shared unknowns
  * @param most - no water beyond this share is expanded about
+ * @param into - mass and water are written here
  */
 export const dampPoint = (
   state: ReelState,
   shared: Float64Array,
-  { value, variance, onTare, onNet, onLinear }: DampReading,
   most: number,
-): DampPoint => {
-  const { spread: p, depth, direct } = state
+  into: Float64Array,
+): void => {
+  const { spread: p, depth, direct, reading } = state
+  const variance = reading[readingAt.variance]!
+  const onTare = reading[readingAt.onTare]!
+  const onNet = reading[readingAt.onNet]!
+  const onLinear = reading[readingAt.onLinear]!
   const before = meanAt(state, shared, reelState.water)
   const dry =
     onNet * meanAt(state, shared, reelState.net) +
     onLinear * meanAt(state, shared, reelState.linear)
-  let seen = value - onTare * meanAt(state, shared, reelState.tare)
+  let seen = reading[readingAt.value]! - onTare * meanAt(state, shared, reelState.tare)
   for (let j = 0; j < shared.length; j++) seen -= direct[j]! * shared[j]!
-  const within = (share: number): number => Math.min(Math.max(share, 0), most)
   let mass = Math.max(dry, 0)
-  let water = within(before)
+  let water = Math.min(Math.max(before, 0), most)
   for (let i = 0; i < again; i++) {
     const hN = onNet * (1 + water)
     const hL = onLinear * (1 + water)
-    const across = (place: number): number => {
-      const row = place * depth
-      return onTare * p[row]! + hN * p[row + 1]! + hL * p[row + 2]! + mass * p[row + 3]!
-    }
-    const [ofNet, ofLinear, ofWater] = [across(1), across(2), across(3)]
-    const s = onTare * across(0) + hN * ofNet + hL * ofLinear + mass * ofWater + variance
+    // P·h, state by state.
+    const ofTare = onTare * p[0]! + hN * p[1]! + hL * p[2]! + mass * p[3]!
+    const ofNet =
+      onTare * p[depth]! + hN * p[depth + 1]! + hL * p[depth + 2]! + mass * p[depth + 3]!
+    const its = 2 * depth
+    const ofLinear = onTare * p[its]! + hN * p[its + 1]! + hL * p[its + 2]! + mass * p[its + 3]!
+    const last = 3 * depth
+    const ofWater = onTare * p[last]! + hN * p[last + 1]! + hL * p[last + 2]! + mass * p[last + 3]!
+    const s = onTare * ofTare + hN * ofNet + hL * ofLinear + mass * ofWater + variance
     const gain = (seen - (1 + water) * dry - mass * (before - water)) / s
     mass = Math.max(dry + gain * (onNet * ofNet + onLinear * ofLinear), 0)
-    water = within(before + gain * ofWater)
+    water = Math.min(Math.max(before + gain * ofWater, 0), most)
   }
-  return { mass, water }
+  into[0] = mass
+  into[1] = water
 }
 
 /** The water now, where products are expanded; between 0 and `most`. */

@@ -1,11 +1,13 @@
 import { DomainError } from '../units/index.ts'
-import { makeUnknowns, placeOf, type ShelfBook, shelfBook } from './shelf-book.ts'
+import { NumberRoom } from './number-room.ts'
+import { makeUnknowns, type ShelfBook, shelfBook } from './shelf-book.ts'
 import { type ReelBlock, reelChain, type ShelfPoint } from './shelf-chain.ts'
+import { dealt, inOrder, makeOf, reelOf } from './shelf-deal.ts'
 import type { ShelfCatalogue, ShelfFact } from './shelf-facts.ts'
 import { type MakeBlock, makeBlock } from './shelf-make-block.ts'
 import { defaultShelfPriors, type ShelfPriors } from './shelf-priors.ts'
 import { type SharedPosterior, sharedPosterior } from './shelf-shared.ts'
-import { isTapedAlike, type Tape, TapeWriter } from './shelf-tape.ts'
+import { isTapedAlike, type Tape, tapeOfMake, tapeOfReel } from './shelf-tape.ts'
 import { type StandIn, standInsOf } from './stand-in.ts'
 
 /**
@@ -67,29 +69,16 @@ export const estimateShelf = (
   { priors = defaultShelfPriors, rounds = 2, about, standIns = [] }: ShelfOptions = {},
 ): ShelfEstimate => {
   const book = shelfBook(catalogue, priors)
-  const reelFacts: ShelfFact[][] = catalogue.reels.map(() => [])
-  const makeFacts: ShelfFact[][] = catalogue.makes.map(() => [])
-  for (const fact of facts) listOf(fact, book, reelFacts, makeFacts).push(fact)
-  for (const [reel, list] of reelFacts.entries()) reelFacts[reel] = inOrder(list)
-  for (const [make, list] of makeFacts.entries()) makeFacts[make] = inOrder(list)
-
-  const { tapes, makeTapes } = tapesOf(book, reelFacts, makeFacts)
   const reelsOfMake: number[][] = catalogue.makes.map(() => [])
-  for (let reel = 0; reel < tapes.length; reel++) {
-    reelsOfMake[book.makeOfReel[reel]!]!.push(reel)
-  }
-  const told = {
-    book,
-    reelFacts,
-    makeFacts,
-    tapes,
-    makeTapes,
-    reelsOfMake,
-    apart: new Set<number>(),
-  }
-  let estimate = expanded(told, about ?? priorPoint(book))
+  for (const [reel, make] of book.makeOfReel.entries()) reelsOfMake[make]!.push(reel)
+  const told = { book, ...dealt(book, facts), reelsOfMake, apart: new Set<number>() }
+  const room = new NumberRoom()
+  let estimate = expanded(told, about ?? priorPoint(book), room)
   for (let round = 1; round < rounds; round++) {
-    estimate = expanded(told, pointOf(book, estimate.blocks, estimate.shared))
+    const point = pointOf(book, estimate.blocks, estimate.shared)
+    // Of one round only this is taken on: the next is laid in its place.
+    room.clear()
+    estimate = expanded(told, point, room)
   }
   return standIns.length === 0 ? estimate : withStandIns(estimate, () => standIns)
 }
@@ -123,11 +112,12 @@ type Told = Pick<
 >
 
 /** One round, products expanded about a point. */
-const expanded = (told: Told, point: ShelfPoint): ShelfEstimate => {
+const expanded = (told: Told, point: ShelfPoint, room = new NumberRoom()): ShelfEstimate => {
   const { book, tapes, makeTapes, reelsOfMake, apart } = told
-  const blocks = tapes.map((tape, reel) =>
-    reelChain(tape, book, book.makeOfReel[reel]!, point, point.linearDensity[reel]!),
-  )
+  const blocks = tapes.map((tape, reel) => {
+    const lambda = point.linearDensity[reel]!
+    return reelChain(tape, book, book.makeOfReel[reel]!, point, lambda, undefined, room)
+  })
   const makeOwnBlocks = makeTapes.map((tape, make) => reelChain(tape, book, make, point, 0))
   const makes = reelsOfMake.map((reels, make) =>
     sumOfMake(blocks, makeOwnBlocks, trusted(reels, apart), make),
@@ -267,7 +257,6 @@ const renewed = (
   touchedMakes: ReadonlySet<number>,
 ): ShelfEstimate => {
   const { book, point, reelsOfMake, apart } = before
-  const writer = new TapeWriter(book)
   const tapes = [...before.tapes]
   const makeTapes = [...before.makeTapes]
   const blocks = [...before.blocks]
@@ -279,14 +268,14 @@ const renewed = (
   for (const reel of reels) {
     const make = book.makeOfReel[reel]!
     ordered[reel] = inOrder(reelFacts[reel]!)
-    const tape = writer.writeReel(ordered[reel], make)
+    const tape = tapeOfReel(book, ordered[reel], make)
     tapes[reel] = tape
     blocks[reel] = reelChain(tape, book, make, point, point.linearDensity[reel]!)
     stale.add(make)
   }
   for (const make of touchedMakes) {
     orderedMakes[make] = inOrder(makeFacts[make]!)
-    const tape = writer.writeMake(orderedMakes[make], make)
+    const tape = tapeOfMake(book, orderedMakes[make], make)
     makeTapes[make] = tape
     makeOwnBlocks[make] = reelChain(tape, book, make, point, 0)
   }
@@ -313,13 +302,10 @@ const tapesOf = (
   book: ShelfBook,
   reelFacts: readonly (readonly ShelfFact[])[],
   makeFacts: readonly (readonly ShelfFact[])[],
-): Pick<ShelfEstimate, 'tapes' | 'makeTapes'> => {
-  const writer = new TapeWriter(book)
-  return {
-    tapes: reelFacts.map((list, reel) => writer.writeReel(list, book.makeOfReel[reel]!)),
-    makeTapes: makeFacts.map((list, make) => writer.writeMake(list, make)),
-  }
-}
+): Pick<ShelfEstimate, 'tapes' | 'makeTapes'> => ({
+  tapes: reelFacts.map((list, reel) => tapeOfReel(book, list, book.makeOfReel[reel]!)),
+  makeTapes: makeFacts.map((list, make) => tapeOfMake(book, list, make)),
+})
 
 /** Reels whose word counts for makes, printers and scales. */
 const trusted = (reels: readonly number[], apart: ReadonlySet<number>): readonly number[] =>
@@ -331,29 +317,6 @@ const sumOfMake = (
   reels: readonly number[],
   make: number,
 ): MakeBlock => makeBlock([makeOwnBlocks[make]!, ...reels.map((reel) => blocks[reel]!)])
-
-const reelOf = (fact: ShelfFact, book: ShelfBook): number | undefined =>
-  'reel' in fact && fact.reel !== undefined ? placeOf(book.reelAt, fact.reel, 'reel') : undefined
-
-const makeOf = (fact: ShelfFact, book: ShelfBook): number =>
-  placeOf(book.makeAt, 'make' in fact ? fact.make : '', 'make')
-
-const listOf = (
-  fact: ShelfFact,
-  book: ShelfBook,
-  reelFacts: ShelfFact[][],
-  makeFacts: ShelfFact[][],
-): ShelfFact[] => {
-  const reel = reelOf(fact, book)
-  return reel === undefined ? makeFacts[makeOf(fact, book)]! : reelFacts[reel]!
-}
-
-const inOrder = <T extends readonly ShelfFact[]>(facts: T): T | ShelfFact[] => {
-  for (let i = 1; i < facts.length; i++) {
-    if (facts[i]!.at < facts[i - 1]!.at) return facts.toSorted((a, b) => a.at - b.at)
-  }
-  return facts
-}
 
 const priorPoint = (book: ShelfBook): ShelfPoint => ({
   core: book.coreValue.slice(),

@@ -73,20 +73,14 @@ const stateOf = (one: Wanted): number => ('state' in one ? one.state : -1)
 
 /** Mean and covariance of a make's four unknowns followed by some core columns. */
 export const localShared = (
-  {
-    coreSize,
-    coreMean,
-    coreCovariance,
-    makeMean,
-    makeCovariance,
-    makeWithCore,
-  }: ShelfEstimate['shared'],
+  { coreSize, coreMean, coreCovariance, makeMean, makeSpread }: ShelfEstimate['shared'],
   make: number,
   columns: ArrayLike<number>,
 ): { u: Float64Array; covariance: Float64Array } => {
   const all = own + columns.length
   const u = new Float64Array(all)
   const covariance = new Float64Array(all * all)
+  const ofMake = makeSpread(make)
   u.set(makeMean[make]!)
   for (let i = 0; i < all; i++) {
     const row = i - own
@@ -94,13 +88,53 @@ export const localShared = (
     for (let j = 0; j <= i; j++) {
       const entry =
         row < 0
-          ? makeCovariance[make]![i * own + j]!
+          ? ofMake.covariance[i * own + j]!
           : j < own
-            ? makeWithCore[make]![j * coreSize + columns[row]!]!
+            ? ofMake.withCore[j * coreSize + columns[row]!]!
             : coreCovariance[columns[row]! * coreSize + columns[j - own]!]!
       covariance[i * all + j] = entry
       covariance[j * all + i] = entry
     }
   }
   return { u, covariance }
+}
+
+/** Mean of one state of a reel's block. */
+export const meanOfState = (
+  { coreMean, makeMean }: ShelfEstimate['shared'],
+  make: number,
+  { columns, mean, loads }: ReelBlock,
+  state: number,
+): number => {
+  const ofMake = makeMean[make]!
+  const from = state * (own + columns.length)
+  let sum = mean[state]!
+  for (let i = 0; i < own; i++) sum += loads[from + i]! * ofMake[i]!
+  for (let i = 0; i < columns.length; i++) sum += loads[from + own + i]! * coreMean[columns[i]!]!
+  return sum
+}
+
+/** Variance of a weighted sum of a make's four unknowns followed by some core columns. */
+export const varianceOfShared = (
+  { coreSize, coreCovariance, makeSpread }: ShelfEstimate['shared'],
+  make: number,
+  columns: Int32Array,
+  weights: Float64Array,
+): number => {
+  const { covariance: ofMake, withCore: across } = makeSpread(make)
+  let sum = 0
+  for (let i = 0; i < own; i++) {
+    for (let j = 0; j < own; j++) sum += weights[i]! * ofMake[i * own + j]! * weights[j]!
+  }
+  for (let i = 0; i < columns.length; i++) {
+    const column = columns[i]!
+    const weight = weights[own + i]!
+    let before = 0
+    for (let j = 0; j < own; j++) before += weights[j]! * across[j * coreSize + column]!
+    for (let j = 0; j < i; j++) {
+      before += weights[own + j]! * coreCovariance[column * coreSize + columns[j]!]!
+    }
+    sum += weight * (2 * before + weight * coreCovariance[column * coreSize + column]!)
+  }
+  return sum
 }

@@ -27,17 +27,22 @@ const own = makeUnknowns.count
 
 /** Sums what the reels of a make say and eliminates its four unknowns, each N(0, 1) beforehand. */
 export const makeBlock = (reels: readonly ReelBlock[]): MakeBlock => {
-  const met = new Set<number>()
-  for (const reel of reels) for (const column of reel.columns) met.add(column)
-  const columns = Int32Array.from(met)
-  const place = new Map(Array.from(columns, (column, i) => [column, own + i]))
+  const place = new Map<number, number>()
+  for (const { columns: its } of reels) {
+    for (let i = 0; i < its.length; i++) {
+      if (!place.has(its[i]!)) place.set(its[i]!, own + place.size)
+    }
+  }
+  const columns = Int32Array.from(place.keys())
   const size = columns.length
   const all = own + size
   const sum = new Float64Array(all * all)
   const right = new Float64Array(all)
+  const at = new Int32Array(all)
+  for (let i = 0; i < own; i++) at[i] = i
   for (const { columns: its, information, score } of reels) {
-    const k = score.length
-    const at = Int32Array.from(score, (_, i) => (i < own ? i : place.get(its[i - own]!)!))
+    const k = own + its.length
+    for (let i = own; i < k; i++) at[i] = place.get(its[i - own]!)!
     for (let i = 0; i < k; i++) {
       const to = at[i]! * all
       right[at[i]!]! += score[i]!

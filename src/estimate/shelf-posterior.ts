@@ -3,7 +3,7 @@ import type { JointNormal } from './joint-normal.ts'
 import { makeUnknowns, placeOf } from './shelf-book.ts'
 import { reelChain } from './shelf-chain.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
-import { jointOfReel, localShared, type Wanted } from './shelf-joint.ts'
+import { jointOfReel, meanOfState, varianceOfShared, type Wanted } from './shelf-joint.ts'
 import type { MakePrior } from './shelf-priors.ts'
 import { reelState } from './shelf-state.ts'
 
@@ -145,35 +145,31 @@ export const shelfGrosses = (estimate: ShelfEstimate): ShelfNets => netsWithTare
 const netsWithTare = ({ blocks, book, shared, tapes }: ShelfEstimate, tares: 0 | 1): ShelfNets => {
   const value = new Float64Array(blocks.length)
   const spread = new Float64Array(blocks.length)
-  const weights = [tares, 1, 0, 0]
+  const weights = new Float64Array(4)
+  const row = new Float64Array(own + shared.coreSize)
+  weights[reelState.tare] = tares
   for (let reel = 0; reel < blocks.length; reel++) {
-    const { columns, mean, loads, spread: p } = blocks[reel]!
-    const { u, covariance } = localShared(shared, book.makeOfReel[reel]!, columns)
-    const k = u.length
+    const block = blocks[reel]!
+    const { columns, mean, loads, spread: p } = block
+    const make = book.makeOfReel[reel]!
+    const k = own + columns.length
     const depth = mean.length
-    const meanOf = (state: number): number => {
-      let sum = mean[state]!
-      for (let i = 0; i < k; i++) sum += loads[state * k + i]! * u[i]!
-      return sum
-    }
     const isDamp = tares === 1 && tapes[reel]!.water !== undefined
-    const water = isDamp ? meanOf(reelState.water) : 0
+    const water = isDamp ? meanOfState(shared, make, block, reelState.water) : 0
     weights[reelState.net] = 1 + water
-    weights[reelState.water] = isDamp ? meanOf(reelState.net) : 0
-    const row = new Float64Array(k)
+    weights[reelState.water] = isDamp ? meanOfState(shared, make, block, reelState.net) : 0
+    row.fill(0, 0, k)
     // The water is in the net's weight already, so it adds to the spread only.
     let sum = 0
     let variance = 0
     for (let i = 0; i < depth; i++) {
       const weight = weights[i]!
       if (weight === 0) continue
-      if (i !== reelState.water) sum += weight * meanOf(i)
+      if (i !== reelState.water) sum += weight * meanOfState(shared, make, block, i)
       for (let j = 0; j < k; j++) row[j]! += weight * loads[i * k + j]!
       for (let j = 0; j < depth; j++) variance += weight * weights[j]! * p[i * depth + j]!
     }
-    for (let i = 0; i < k; i++) {
-      for (let j = 0; j < k; j++) variance += row[i]! * covariance[i * k + j]! * row[j]!
-    }
+    variance += varianceOfShared(shared, make, columns, row)
     value[reel] = sum
     spread[reel] = Math.sqrt(Math.max(0, variance))
   }
@@ -197,7 +193,7 @@ export const makePosterior = ({ book, shared }: ShelfEstimate, make: string): Ma
   const place = placeOf(book.makeAt, make, 'make')
   const { tare, overfill, density, nominalArea } = book.makes[place]!
   const mean = shared.makeMean[place]!
-  const covariance = shared.makeCovariance[place]!
+  const { covariance } = shared.makeSpread(place)
   const linear = (value: number, weights: MakeWeights): Measured => {
     let sum = value
     let variance = 0

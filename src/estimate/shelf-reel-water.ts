@@ -1,6 +1,7 @@
 import type { Measured } from '../units/index.ts'
+import type { NumberRoom } from './number-room.ts'
 import { type DampPoint, dampPoint, waterPoint } from './shelf-damp-mass.ts'
-import { type ReelState, reelState } from './shelf-state.ts'
+import { type ReelState, readingAt, reelState } from './shelf-state.ts'
 import type { MakeWater } from './shelf-water.ts'
 
 /** How the water of a reel begins. */
@@ -28,6 +29,8 @@ export class ReelWater {
   readonly #state: ReelState
   readonly #water: MakeWater
   readonly #shared: Float64Array
+  /** Mass and water where the last reading was expanded. */
+  readonly #expanded: Float64Array
   #rest: number
   #variance: number
   #now: number
@@ -36,19 +39,22 @@ export class ReelWater {
    * Writes the share at the start into the state; in room air until moved.
    *
    * @param shared - the shared unknowns where products are expanded, in prior standard deviations
+   * @param room - where its own figures are laid
    */
   constructor(
     state: ReelState,
     { since, share }: WaterStart,
     water: MakeWater,
     shared: Float64Array,
+    room: NumberRoom,
   ) {
-    const { room } = water.atRest
+    this.#expanded = room.take(2)
+    const { value, u } = water.atRest.room
     this.#state = state
     this.#water = water
     this.#shared = shared
-    this.#rest = room.value
-    this.#variance = room.u ** 2
+    this.#rest = value
+    this.#variance = u ** 2
     this.#now = since
     state.replace(place, share.value, share.u ** 2)
   }
@@ -86,16 +92,25 @@ export class ReelWater {
   }
 
   /**
-   * Takes in value = onTare·t + (1 + w)·(onNet·n + onLinear·λ) + direct·u + error.
-   *
-   * @returns where the product was expanded
+   * Takes in value = onTare·t + (1 + w)·(onNet·n + onLinear·λ) + direct·u + error, which stands in the state's
+   * `reading` with the weights of dry filament.
    */
-  see(value: number, variance: number, onTare: number, onNet: number, onLinear: number): DampPoint {
+  see(): void {
     const state = this.#state
-    const reading = { value, variance, onTare, onNet, onLinear }
-    const { mass, water } = dampPoint(state, this.#shared, reading, this.#water.most)
-    const whole = 1 + water
-    state.see(value + mass * water, variance, onTare, onNet * whole, onLinear * whole, mass)
+    const { reading } = state
+    dampPoint(state, this.#shared, this.#water.most, this.#expanded)
+    const mass = this.#expanded[0]!
+    const water = this.#expanded[1]!
+    reading[readingAt.value]! += mass * water
+    reading[readingAt.onNet]! *= 1 + water
+    reading[readingAt.onLinear]! *= 1 + water
+    reading[readingAt.onWater] = mass
+    state.see()
+  }
+
+  /** Where the last reading was expanded. */
+  get expanded(): DampPoint {
+    const [mass, water] = this.#expanded as unknown as readonly [number, number]
     return { mass, water }
   }
 }

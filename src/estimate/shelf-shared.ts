@@ -10,15 +10,21 @@ export interface SharedPosterior {
   readonly coreCovariance: Float64Array
   /** For each make: mean of its four unknowns. */
   readonly makeMean: readonly Float64Array[]
-  /** For each make: 4 × 4. */
-  readonly makeCovariance: readonly Float64Array[]
-  /** For each make: its four unknowns with the core, 4 × coreSize. */
-  readonly makeWithCore: readonly Float64Array[]
+  /** How unsure the four unknowns of a make are; reckoned when first asked for. */
+  readonly makeSpread: (make: number) => MakeSpread
   /**
    * −2 ln of the density of all readings under the model, everything unknown integrated out, less
    * the same constant for every prior: what `learnSpreads` makes small.
    */
   readonly misfit: number
+}
+
+/** Covariances of the four unknowns of a make. */
+interface MakeSpread {
+  /** 4 × 4 */
+  readonly covariance: Float64Array
+  /** With the core: 4 × coreSize. */
+  readonly withCore: Float64Array
 }
 
 const own = makeUnknowns.count
@@ -47,34 +53,40 @@ export const sharedPosterior = (makes: readonly MakeBlock[], coreSize: number): 
     }
   }
   for (let i = 0; i < coreSize; i++) misfit -= right[i]! * coreMean[i]!
-  const back = makes.map((make) => backInto(make, coreMean, coreCovariance, coreSize))
+  const spreads: MakeSpread[] = []
   return {
     coreSize,
     coreMean,
     coreCovariance,
-    makeMean: back.map(({ mean }) => mean),
-    makeCovariance: back.map(({ covariance }) => covariance),
-    makeWithCore: back.map(({ withCore }) => withCore),
+    makeMean: makes.map((make) => meanOf(make, coreMean)),
+    makeSpread: (make) => (spreads[make] ??= spreadOf(makes[make]!, coreCovariance, coreSize)),
     misfit,
   }
 }
 
-/** mean = α + Γ·μ, cov with core = Γ·Σ, covariance = Π + Γ·Σ·Γᵀ */
-const backInto = (
-  { columns, mean: alone, loads, spread }: MakeBlock,
-  coreMean: Float64Array,
+/** α + Γ·μ */
+const meanOf = ({ columns, mean, loads }: MakeBlock, coreMean: Float64Array): Float64Array => {
+  const size = columns.length
+  const sum = mean.slice()
+  for (let i = 0; i < own; i++) {
+    for (let l = 0; l < size; l++) sum[i]! += loads[i * size + l]! * coreMean[columns[l]!]!
+  }
+  return sum
+}
+
+/** With the core Γ·Σ, covariance Π + Γ·Σ·Γᵀ. */
+const spreadOf = (
+  { columns, loads, spread }: MakeBlock,
   coreCovariance: Float64Array,
   coreSize: number,
-): { mean: Float64Array; covariance: Float64Array; withCore: Float64Array } => {
+): MakeSpread => {
   const size = columns.length
-  const mean = alone.slice()
   const covariance = spread.slice()
   const withCore = new Float64Array(own * coreSize)
   for (let i = 0; i < own; i++) {
     for (let l = 0; l < size; l++) {
       const load = loads[i * size + l]!
       const row = columns[l]! * coreSize
-      mean[i]! += load * coreMean[columns[l]!]!
       for (let j = 0; j < coreSize; j++) {
         withCore[i * coreSize + j]! += load * coreCovariance[row + j]!
       }
@@ -85,5 +97,5 @@ const backInto = (
       }
     }
   }
-  return { mean, covariance, withCore }
+  return { covariance, withCore }
 }

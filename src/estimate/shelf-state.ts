@@ -1,3 +1,5 @@
+import type { NumberRoom } from './number-room.ts'
+
 /**
  * Places in a reel's state: tare g, net g, linear density g/m, and of a reel whose material takes up
  * water, water over dry mass. The net as it was at some time comes after them where it is asked for,
@@ -5,13 +7,23 @@
  */
 export const reelState = { tare: 0, net: 1, linear: 2, water: 3 } as const
 
+/** Places in a reading: its value and variance, and its weights on the first four states. */
+export const readingAt = {
+  value: 0,
+  variance: 1,
+  onTare: 2,
+  onNet: 3,
+  onLinear: 4,
+  onWater: 5,
+  count: 6,
+} as const
+
 /**
  * The state x of one reel as a function of the shared unknowns u, x given u ~ N(a + B·u, P), and
  * what the reel's readings said so far of u alone: information J and score s.
  *
  * B is row-major, depth × k; P is row-major, depth × depth, symmetric; J is row-major k × k. Work is
- * k for what happens to the net and k² for a reading. A reading has weights on the first four places
- * only; in a state of three the fourth weight is 0.
+ * k for what happens to the net and k² for a reading.
  */
 export class ReelState {
   readonly depth: number
@@ -36,21 +48,27 @@ export class ReelState {
   readonly #across: Float64Array
   /** Weights of a reading on u; made zero by whoever writes into it before `see`. */
   readonly direct: Float64Array
+  /**
+   * The reading that `see` takes in, as `readingAt` names its places; weights are on the first four states
+   * only, and in a state of three the fourth is 0.
+   */
+  readonly reading: Float64Array
 
-  constructor(depth: number, k: number) {
+  /** @param room - where its figures are laid, all 0 */
+  constructor(depth: number, k: number, room: NumberRoom) {
     this.depth = depth
     this.k = k
-    // One piece of memory for all that is kept: many small ones cost more than the arithmetic.
-    const room = new Float64Array(k * k + k + depth * (1 + k + depth))
+    const piece = room.take(k * k + 2 * k + depth * (2 + k + depth) + readingAt.count)
     let used = 0
-    const part = (size: number): Float64Array => room.subarray(used, (used += size))
+    const part = (size: number): Float64Array => piece.subarray(used, (used += size))
     this.information = part(k * k)
     this.score = part(k)
     this.mean = part(depth)
     this.loads = part(depth * k)
     this.spread = part(depth * depth)
-    this.direct = new Float64Array(k)
-    this.#across = new Float64Array(depth)
+    this.direct = part(k)
+    this.reading = part(readingAt.count)
+    this.#across = part(depth)
   }
 
   /** The net changes by `weight` times the state at `from`, which is not the net itself. */
@@ -97,11 +115,18 @@ export class ReelState {
   }
 
   /**
-   * Takes in value = hT·t + hN·n + hL·λ + hW·w + direct·u + error. With w = h·B + direct,
-   * e = value − h·a and S = h·P·hᵀ + variance:  J += w·wᵀ/S,  s += w·e/S.
+   * Takes in value = hT·t + hN·n + hL·λ + hW·w + direct·u + error, which stands in `reading`: numbers that are
+   * handed over one by one would each be put into memory of their own. With w = h·B + direct,
+   * e = value − h·a and S = h·P·hᵀ + variance:  J += w·wᵀ/S,  s += w·e/S. Of J the lower triangle is written.
    */
-  see(value: number, variance: number, hT: number, hN: number, hL: number, hW: number): void {
-    const { mean: a, loads: b, spread: p, depth, k, information, score } = this
+  see(): void {
+    const { mean: a, loads: b, spread: p, depth, k, information, score, reading } = this
+    const value = reading[readingAt.value]!
+    const variance = reading[readingAt.variance]!
+    const hT = reading[readingAt.onTare]!
+    const hN = reading[readingAt.onNet]!
+    const hL = reading[readingAt.onLinear]!
+    const hW = reading[readingAt.onWater]!
     const w = this.direct
     const ph = this.#across
     let e = value - hT * a[0]! - hN * a[1]! - hL * a[2]!
@@ -125,7 +150,7 @@ export class ReelState {
       const share = w[i]! / s
       if (share === 0) continue
       const from = i * k
-      for (let j = 0; j < k; j++) information[from + j]! += share * w[j]!
+      for (let j = 0; j <= i; j++) information[from + j]! += share * w[j]!
       score[i]! += share * e
     }
     this.misfit += Math.log(s) + (e * e) / s
@@ -151,6 +176,14 @@ export class ReelState {
         p[from + j] = entry
         p[j * depth + i] = entry
       }
+    }
+  }
+
+  /** Writes the upper triangle of J. */
+  mirror(): void {
+    const { information, k } = this
+    for (let i = 1; i < k; i++) {
+      for (let j = 0; j < i; j++) information[j * k + i] = information[i * k + j]!
     }
   }
 }

@@ -32,14 +32,15 @@ export const tapeKinds = {
   trimmedDamp: 7,
   dried: 8,
   moved: 9,
+  drewPart: 10,
 } as const
 
 /**
  * The facts of one reel (or the facts of a make that concern no reel) in order of time, as numbers.
- * Row i has its kind, a core column (`who`: feed factor of the printer, gain of the scale; −1 for
- * none) and, one after the other, 2 numbers or for `seen` and `seenDamp` 8, meant as its kind says:
+ * Row i has its kind, the place of a core column in `columns` (`who`: feed factor of the printer, gain of the
+ * scale; −1 for none) and, one after the other, `tapeWidth` numbers, meant as its kind says:
  *
- * - drew: asked length m, variance of it m²
+ * - drew: asked length m; drewPart: asked length m, variance of it m²
  * - trimmed: g, g²; trimmedLength: m, m²; ranDry: tail m, m²; emptied: 0, 0
  * - seen: value, variance, and the weights on tare, net, linear density, mean tare of the make,
  *   density of the make, gain
@@ -48,9 +49,11 @@ export const tapeKinds = {
  */
 export interface Tape {
   readonly kind: Uint8Array
-  readonly who: Int32Array
+  readonly who: Int16Array
   readonly numbers: Float64Array
   readonly at: Float64Array
+  /** Core columns met, in the order met; a printer brings two, its feed factor and its start allowance. */
+  readonly columns: Int32Array
   /** Net mass on the label at opening, g; NaN where it tells nothing of the reel. */
   readonly label: number
   /** Net mass on the label of a part-used reel whose net nothing else tells of, g. */
@@ -87,42 +90,160 @@ const wasNew = ({ partUsed, grossWhenNew }: ReelOpened): boolean =>
   partUsed !== true || grossWhenNew !== undefined
 
 /** How many numbers a row of this kind has. */
-export const tapeWidth = (kind: number): number => (isWide(kind) ? 8 : 2)
+export const tapeWidth = (kind: number): number =>
+  kind === tapeKinds.drew ? 1 : kind === tapeKinds.seen || kind === tapeKinds.seenDamp ? 8 : 2
 
-const isWide = (kind: number): boolean => kind === tapeKinds.seen || kind === tapeKinds.seenDamp
+/** How many facts a tape is of, how many rows and numbers they come to at most, and where these begin. */
+export class TapeSize {
+  facts = 0
+  rows = 0
+  numbers = 0
+  firstRow = 0
+  firstNumber = 0
 
-/** Writes tapes; the room it writes in is used again for each. */
+  add(fact: ShelfFact): void {
+    const [rows, numbers] = atMost(fact)
+    // What something that was not recorded does is a row of its own, before the next reading.
+    const unsure = 'afterUnrecorded' in fact && fact.afterUnrecorded === true ? 1 : 0
+    this.facts++
+    this.rows += rows + unsure
+    this.numbers += numbers + 2 * unsure
+  }
+}
+
+const aDraw = [1, 1] as const
+const aPart = [1, 2] as const
+const aReading = [1, 8] as const
+const anOpening = [2, 10] as const
+const anything = [5, 40] as const
+
+/** Rows and numbers of a fact, at most: at an opening a reading and a change, else the five that can be measured. */
+const atMost = (fact: ShelfFact): readonly [number, number] => {
+  if (fact.kind === 'drew') return fact.share === undefined ? aDraw : aPart
+  if (fact.kind === 'weighed') return aReading
+  return fact.kind === 'opened' ? anOpening : anything
+}
+
+/** Where tapes are written, one after the other. */
+export class TapeRoom {
+  readonly kind: Uint8Array
+  readonly who: Int16Array
+  readonly numbers: Float64Array
+  readonly at: Float64Array
+
+  /** @param sizes - of the tapes; where each begins is written into them */
+  constructor(sizes: readonly TapeSize[]) {
+    let rows = 0
+    let numbers = 0
+    for (const size of sizes) {
+      size.firstRow = rows
+      size.firstNumber = numbers
+      rows += size.rows
+      numbers += size.numbers
+    }
+    this.kind = new Uint8Array(rows)
+    this.who = new Int16Array(rows)
+    this.numbers = new Float64Array(numbers)
+    this.at = new Float64Array(rows)
+  }
+}
+
+/**
+ * The tape of one reel.
+ *
+ * @param facts - all of the reel, in order of time
+ * @param make - place of its make
+ * @throws DomainError `unknown_id`, `opened_not_first`, `impossible_fact`
+ */
+export const tapeOfReel = (book: ShelfBook, facts: readonly ShelfFact[], make: number): Tape =>
+  tapeOf(book, facts, make, true)
+
+/**
+ * The tape of a make without a reel.
+ *
+ * @param facts - all of the make that concern no reel, in order of time
+ * @param make - place of the make
+ * @throws DomainError `unknown_id`, `impossible_fact`
+ */
+export const tapeOfMake = (book: ShelfBook, facts: readonly ShelfFact[], make: number): Tape =>
+  tapeOf(book, facts, make, false)
+
+const tapeOf = (
+  book: ShelfBook,
+  facts: readonly ShelfFact[],
+  make: number,
+  isReel: boolean,
+): Tape => {
+  const size = new TapeSize()
+  for (const fact of facts) size.add(fact)
+  const writer = new TapeWriter(book, make, isReel, new TapeRoom([size]), size)
+  for (const fact of facts) writer.write(fact)
+  return writer.tape()
+}
+
+/** Writes one tape, fact by fact in order of time. */
 export class TapeWriter {
   readonly #book: ShelfBook
-  #kind = new Uint8Array(64)
-  #who = new Int32Array(64)
-  #numbers = new Float64Array(64 * 8)
-  #at = new Float64Array(64)
-  #rows = 0
-  #filled = 0
+  readonly #make: number
+  readonly #isReel: boolean
+  readonly #water: MakeWater | undefined
+  readonly #room: TapeRoom
+  readonly #size: TapeSize
+  #columns: number[] = []
+  #row = 0
+  #number = 0
+  #first: ShelfFact | undefined
+  #label = Number.NaN
   #now = 0
   /** Whether any reading is of the net. */
   #netTold = false
   /** Whether the next reading of the net stands for itself: something before it was not recorded. */
   #netUnsure = false
-  #water: MakeWater | undefined
-
-  constructor(book: ShelfBook) {
-    this.#book = book
-  }
 
   /**
-   * The tape of one reel.
-   *
-   * @param facts - all of the reel, in order of time
-   * @param make - place of its make
-   * @throws DomainError `unknown_id`, `opened_not_first`, `impossible_fact`
+   * @param make - place of the make
+   * @param isReel - whether the facts are those of a reel
+   * @param size - of the tape, which has its place in the room
    */
-  writeReel(facts: readonly ShelfFact[], make: number): Tape {
-    const water = this.#book.makes[make]!.water
-    const [first] = facts
-    const written = this.#write(facts, make, water)
-    const upTo = this.#netTold ? undefined : this.#partOf(first, make)
+  constructor(book: ShelfBook, make: number, isReel: boolean, room: TapeRoom, size: TapeSize) {
+    this.#book = book
+    this.#make = make
+    this.#isReel = isReel
+    this.#water = isReel ? book.makes[make]!.water : undefined
+    this.#room = room
+    this.#size = size
+    this.begin()
+  }
+
+  /** Begins anew, whatever was written. */
+  begin(): void {
+    this.#columns = []
+    this.#row = this.#size.firstRow
+    this.#number = this.#size.firstNumber
+    this.#first = undefined
+    this.#label = Number.NaN
+    this.#netTold = false
+    this.#netUnsure = false
+  }
+
+  /** The tape of what was written. */
+  tape(): Tape {
+    const { firstRow, firstNumber } = this.#size
+    const { kind, who, numbers, at } = this.#room
+    const columns = new Int32Array(this.#columns.length)
+    for (let i = 0; i < columns.length; i++) columns[i] = this.#columns[i]!
+    const written = {
+      kind: kind.subarray(firstRow, this.#row),
+      who: who.subarray(firstRow, this.#row),
+      numbers: numbers.subarray(firstNumber, this.#number),
+      at: at.subarray(firstRow, this.#row),
+      columns,
+      label: this.#label,
+    }
+    if (!this.#isReel) return written
+    const first = this.#first
+    const water = this.#water
+    const upTo = this.#netTold ? undefined : this.#partOf(first)
     const tape = upTo === undefined ? written : { ...written, upTo }
     if (water === undefined) return tape
     const isNew = first?.kind === 'opened' && first.partUsed !== true
@@ -131,127 +252,112 @@ export class TapeWriter {
   }
 
   /** The label of a reel that was part-used when it came. */
-  #partOf(first: ShelfFact | undefined, make: number): number | undefined {
+  #partOf(first: ShelfFact | undefined): number | undefined {
     if (first?.kind !== 'opened' || first.partUsed !== true) return undefined
-    return first.labelNet ?? this.#book.catalogue.makes[make]!.labelNet
+    return first.labelNet ?? this.#book.catalogue.makes[this.#make]!.labelNet
   }
 
-  /**
-   * The tape of a make without a reel.
-   *
-   * @param facts - all of the make that concern no reel, in order of time
-   * @param make - place of the make
-   * @throws DomainError `unknown_id`, `impossible_fact`
-   */
-  writeMake(facts: readonly ShelfFact[], make: number): Tape {
-    return this.#write(facts, make, undefined)
-  }
-
-  #write(facts: readonly ShelfFact[], make: number, water: MakeWater | undefined): Tape {
-    this.#water = water
-    this.#rows = 0
-    this.#filled = 0
-    this.#netTold = false
-    this.#netUnsure = false
-    let label = Number.NaN
-    for (let i = 0; i < facts.length; i++) {
-      const fact = facts[i]!
-      this.#now = fact.at
-      switch (fact.kind) {
-        case 'drew':
-          this.#drew(fact)
-          break
-        case 'weighed':
-          if (fact.afterUnrecorded) this.#netUnsure = true
-          this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
-          break
-        case 'opened':
-          if (i > 0) throw new DomainError('opened_not_first', `${fact.id} comes after others`)
-          if (fact.labelNet !== undefined && wasNew(fact)) label = fact.labelNet
-          if (!(label > 0 || Number.isNaN(label))) throw impossible(fact.id, label)
-          if (fact.grossWhenNew) {
-            this.#weighing(fact.grossWhenNew, fact.id, 1, 1, 0, 0, 0)
-            if (fact.partUsed) this.#usedBefore(fact.id, this.#partOf(fact, make))
-          }
-          break
-        case 'carrier-weighed': {
-          const own = fact.reel !== undefined
-          const spread = own ? 0 : this.#book.priors.carrierOfOneMake.u ** 2
-          this.#weighing(fact, fact.id, own ? 1 : 0, 0, 0, own ? 0 : 1, spread)
-          break
-        }
-        case 'trimmed':
-          this.#trimmed(fact)
-          break
-        case 'ran-dry': {
-          if (fact.afterUnrecorded) this.#netUnsure = true
-          const { value, u } = fact.tail ?? this.#book.priors.tail
-          this.#row(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
-          break
-        }
-        case 'emptied':
-          this.#netUnsure = false
-          this.#row(tapeKinds.emptied, -1, fact.id, 0, 0)
-          break
-        case 'dried':
-          this.#dried(fact)
-          break
-        case 'moved':
-          if (water) {
-            const { value, u } = water.atRest[fact.air]
-            this.#row(tapeKinds.moved, -1, fact.id, value, u ** 2)
-          }
-          break
-        case 'measured':
-          this.#measured(fact, make)
-          break
-        case 'data-sheet':
-          if (fact.tare) this.#plain(fact.id, fact.tare, 0, 1, 0)
-          if (fact.density) {
-            const { value, u } = fact.density
-            const own = u > 0 ? u : value * this.#book.priors.dataSheetOffset.u
-            this.#plain(fact.id, { value, u: own }, 0, 0, 1)
-          }
+  /** @throws DomainError `unknown_id`, `opened_not_first`, `impossible_fact` */
+  write(fact: ShelfFact): void {
+    const first = this.#first === undefined
+    this.#first ??= fact
+    this.#now = fact.at
+    switch (fact.kind) {
+      case 'drew':
+        this.#drew(fact)
+        break
+      case 'weighed':
+        if (fact.afterUnrecorded) this.#netUnsure = true
+        this.#weighing(fact, fact.id, 1, 1, 0, 0, 0)
+        break
+      case 'opened':
+        if (!first) throw new DomainError('opened_not_first', `${fact.id} comes after others`)
+        this.#opened(fact)
+        break
+      case 'carrier-weighed': {
+        const own = fact.reel !== undefined
+        const spread = own ? 0 : this.#book.priors.carrierOfOneMake.u ** 2
+        this.#weighing(fact, fact.id, own ? 1 : 0, 0, 0, own ? 0 : 1, spread)
+        break
       }
+      case 'trimmed':
+        this.#trimmed(fact)
+        break
+      case 'ran-dry': {
+        if (fact.afterUnrecorded) this.#netUnsure = true
+        const { value, u } = fact.tail ?? this.#book.priors.tail
+        this.#narrow(tapeKinds.ranDry, -1, fact.id, value / 1000, (u / 1000) ** 2)
+        break
+      }
+      case 'emptied':
+        this.#netUnsure = false
+        this.#narrow(tapeKinds.emptied, -1, fact.id, 0, 0)
+        break
+      case 'dried':
+        this.#dried(fact)
+        break
+      case 'moved':
+        if (this.#water) {
+          const { value, u } = this.#water.atRest[fact.air]
+          this.#narrow(tapeKinds.moved, -1, fact.id, value, u ** 2)
+        }
+        break
+      case 'measured':
+        this.#measured(fact)
+        break
+      case 'data-sheet':
+        if (fact.tare) this.#plain(fact.id, fact.tare, 0, 1, 0)
+        if (fact.density) {
+          const { value, u } = fact.density
+          const own = u > 0 ? u : value * this.#book.priors.dataSheetOffset.u
+          this.#plain(fact.id, { value, u: own }, 0, 0, 1)
+        }
     }
-    const rows = this.#rows
-    return {
-      kind: this.#kind.slice(0, rows),
-      who: this.#who.slice(0, rows),
-      numbers: this.#numbers.slice(0, this.#filled),
-      at: this.#at.slice(0, rows),
-      label,
-    }
+  }
+
+  #opened(fact: ReelOpened): void {
+    const { id, labelNet, grossWhenNew, partUsed } = fact
+    if (labelNet !== undefined && wasNew(fact)) this.#label = labelNet
+    if (!(this.#label > 0 || Number.isNaN(this.#label))) throw impossible(id, this.#label)
+    if (!grossWhenNew) return
+    this.#weighing(grossWhenNew, id, 1, 1, 0, 0, 0)
+    if (partUsed) this.#usedBefore(id, this.#partOf(fact))
   }
 
   #drew({ id, printer, length, share, afterUnrecorded }: ReelDrew): void {
     if (afterUnrecorded) this.#netUnsure = true
-    const column = 2 * placeOf(this.#book.printerAt, printer, 'printer')
-    const part = share?.value ?? 1
+    const place = placeOf(this.#book.printerAt, printer, 'printer')
+    const who = this.#met(2 * place)
     if (!(length >= 0)) throw impossible(id, length)
-    if (!(part >= 0 && part <= 1)) throw impossible(id, part)
     const metres = length / 1000
-    this.#row(tapeKinds.drew, column, id, metres * part, (metres * (share?.u ?? 0)) ** 2)
+    if (share === undefined) {
+      this.#begin(tapeKinds.drew, who, id, metres)
+      this.#number++
+      return
+    }
+    const { value, u } = share
+    if (!(value >= 0 && value <= 1)) throw impossible(id, value)
+    this.#narrow(tapeKinds.drewPart, who, id, metres * value, (metres * u) ** 2)
   }
 
   /** What was fed before the reel came: anything up to its label, taken as uniform. */
   #usedBefore(id: string, label: number | undefined): void {
     if (label === undefined) this.#unrecorded(id)
-    else this.#row(tapeKinds.trimmed, -1, id, label / 2, label ** 2 / 12)
+    else this.#narrow(tapeKinds.trimmed, -1, id, label / 2, label ** 2 / 12)
   }
 
   /** The net changes by nobody knows what. */
   #unrecorded(id: string): void {
     const { u } = this.#book.priors.openingWithoutLabel
-    this.#row(tapeKinds.trimmed, -1, id, 0, u ** 2)
+    this.#narrow(tapeKinds.trimmed, -1, id, 0, u ** 2)
   }
 
   #trimmed({ id, mass, length, afterUnrecorded }: ReelTrimmed): void {
     if (afterUnrecorded) this.#netUnsure = true
     const kind = this.#water ? tapeKinds.trimmedDamp : tapeKinds.trimmed
-    if (mass) this.#row(kind, -1, id, mass.value, mass.u ** 2)
+    if (mass) this.#narrow(kind, -1, id, mass.value, mass.u ** 2)
     if (length) {
-      this.#row(tapeKinds.trimmedLength, -1, id, length.value / 1000, (length.u / 1000) ** 2)
+      this.#narrow(tapeKinds.trimmedLength, -1, id, length.value / 1000, (length.u / 1000) ** 2)
     }
   }
 
@@ -261,13 +367,13 @@ export class TapeWriter {
     if (!this.#water) return
     const usual = this.#water.afterDrying
     const { value, u } = remaining ?? usual
-    this.#row(tapeKinds.dried, -1, id, value, (u > 0 ? u : usual.u) ** 2)
+    this.#narrow(tapeKinds.dried, -1, id, value, (u > 0 ? u : usual.u) ** 2)
   }
 
-  #measured(fact: ReelMeasured, make: number): void {
+  #measured(fact: ReelMeasured): void {
     const { id, calipers, cutLength, density, linearDensity, winding } = fact
     const { priors, makes } = this.#book
-    const { density: usual, nominalArea } = makes[make]!
+    const { density: usual, nominalArea } = makes[this.#make]!
     const ofOneReel = usual.value * priors.densityOfOneMake.u
     if (linearDensity) this.#plain(id, linearDensity, 1, 0, 0)
     if (density) {
@@ -277,7 +383,7 @@ export class TapeWriter {
       // λ − A·ρ of the make is 0 but for the error of A and what this reel's density is off.
       const area: Measured = crossSectionOfPlaces(calipers.places, calipers.caliper ?? benchCaliper)
       const variance = (usual.value * area.u) ** 2 + (nominalArea * ofOneReel) ** 2
-      this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 0, 1, 0, -area.value)
+      this.#wide(tapeKinds.seen, -1, id, 0, variance, 0, 0, 1, 0, -area.value, 0)
     }
     if (cutLength) {
       const { length, weighing } = cutLength
@@ -301,7 +407,7 @@ export class TapeWriter {
       (usual * packing.value * u) ** 2 +
       (usual * packing.u * value) ** 2 +
       (ofOneReel * packing.value * value) ** 2
-    this.#row(tapeKinds.seen, -1, id, 0, variance, 0, 1, 0, 0, -packing.value * value)
+    this.#wide(tapeKinds.seen, -1, id, 0, variance, 0, 1, 0, 0, -packing.value * value, 0)
   }
 
   #weighing(
@@ -316,51 +422,53 @@ export class TapeWriter {
     const place = placeOf(this.#book.scaleAt, scale, 'scale')
     const own = u === undefined ? readingVariance(this.#book.scales[place]!) : u ** 2
     const variance = own + (extra?.u ?? 0) ** 2 + spread
-    const column = 2 * this.#book.printers.length + place
+    const column = this.#met(2 * this.#book.printers.length + place)
     const value = reading - (extra?.value ?? 0)
     const isDamp = this.#water !== undefined && (net !== 0 || linear !== 0)
     const kind = isDamp ? tapeKinds.seenDamp : tapeKinds.seen
-    this.#row(kind, column, id, value, variance, tare, net, linear, meanTare, 0, reading)
-  }
-  #plain(id: string, seen: Measured, linear: number, meanTare: number, density: number): void {
-    const variance = seen.u ** 2
-    this.#row(tapeKinds.seen, -1, id, seen.value, variance, 0, 0, linear, meanTare, density)
+    this.#wide(kind, column, id, value, variance, tare, net, linear, meanTare, 0, reading)
   }
 
-  #row(
+  #plain(id: string, seen: Measured, linear: number, meanTare: number, density: number): void {
+    this.#wide(tapeKinds.seen, -1, id, seen.value, seen.u ** 2, 0, 0, linear, meanTare, density, 0)
+  }
+
+  /** Place of a core column among those met. */
+  #met(column: number): number {
+    const columns = this.#columns
+    const met = columns.indexOf(column)
+    if (met >= 0) return met
+    if (column < 2 * this.#book.printers.length) columns.push(column, column + 1)
+    else columns.push(column)
+    return columns.indexOf(column)
+  }
+
+  #narrow(kind: number, who: number, id: string, value: number, variance: number): void {
+    if (kind === tapeKinds.ranDry) this.#seeing(id, variance, true)
+    this.#begin(kind, who, id, value)
+    this.#vary(id, variance)
+    this.#number += 2
+  }
+
+  #wide(
     kind: number,
     who: number,
     id: string,
     value: number,
     variance: number,
-    tare = 0,
-    net = 0,
-    linear = 0,
-    meanTare = 0,
-    density = 0,
-    gain = 0,
+    tare: number,
+    net: number,
+    linear: number,
+    meanTare: number,
+    density: number,
+    gain: number,
   ): void {
-    const seen = isWide(kind) || kind === tapeKinds.ranDry
-    if (!Number.isFinite(value)) throw impossible(id, value)
-    if (!(seen ? variance > 0 : variance >= 0) || variance === Infinity) {
-      throw impossible(id, variance)
-    }
-    if (seen && (net !== 0 || kind === tapeKinds.ranDry)) {
-      this.#netTold = true
-      if (this.#netUnsure) this.#unrecorded(id)
-      this.#netUnsure = false
-    }
-    const row = this.#rows++
-    if (row === this.#kind.length) this.#grow()
-    this.#kind[row] = kind
-    this.#who[row] = who
-    this.#at[row] = this.#now
-    const numbers = this.#numbers
-    const from = this.#filled
-    this.#filled += tapeWidth(kind)
-    numbers[from] = value
-    numbers[from + 1] = variance
-    if (!isWide(kind)) return
+    this.#seeing(id, variance, net !== 0)
+    this.#begin(kind, who, id, value)
+    this.#vary(id, variance)
+    const { numbers } = this.#room
+    const from = this.#number
+    this.#number += 8
     numbers[from + 2] = tare
     numbers[from + 3] = net
     numbers[from + 4] = linear
@@ -369,17 +477,28 @@ export class TapeWriter {
     numbers[from + 7] = gain
   }
 
-  #grow(): void {
-    const size = 2 * this.#kind.length
-    const [kind, who, numbers, at] = [this.#kind, this.#who, this.#numbers, this.#at]
-    this.#kind = new Uint8Array(size)
-    this.#who = new Int32Array(size)
-    this.#numbers = new Float64Array(size * 8)
-    this.#at = new Float64Array(size)
-    this.#kind.set(kind)
-    this.#who.set(who)
-    this.#numbers.set(numbers)
-    this.#at.set(at)
+  /** Before a reading: of the net, it may stand for itself. */
+  #seeing(id: string, variance: number, onNet: boolean): void {
+    if (!(variance > 0)) throw impossible(id, variance)
+    if (!onNet) return
+    this.#netTold = true
+    if (this.#netUnsure) this.#unrecorded(id)
+    this.#netUnsure = false
+  }
+
+  #begin(kind: number, who: number, id: string, value: number): void {
+    if (!Number.isFinite(value)) throw impossible(id, value)
+    const room = this.#room
+    const row = this.#row++
+    room.kind[row] = kind
+    room.who[row] = who
+    room.at[row] = this.#now
+    room.numbers[this.#number] = value
+  }
+
+  #vary(id: string, variance: number): void {
+    if (!(variance >= 0) || variance === Infinity) throw impossible(id, variance)
+    this.#room.numbers[this.#number + 1] = variance
   }
 }
 

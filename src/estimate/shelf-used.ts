@@ -144,7 +144,7 @@ interface Row {
 
 /** @param damp - where the product with the water was expanded, for filament weighed with it */
 const rowOf = (
-  { kind, who, numbers }: Tape,
+  { kind, who, columns, numbers }: Tape,
   { place, from }: Place,
   damp: DampPoint | undefined,
 ): Row => {
@@ -155,7 +155,8 @@ const rowOf = (
   }
   const part = numbers.subarray(from, from + tapeWidth(tapeKinds.seen))
   const [value, variance, tare, net, linear, meanTare, density, ofGain] = part as unknown as Eight
-  const column = who[place]!
+  const met = who[place]!
+  const column = met < 0 ? -1 : columns[met]!
   const terms: Record<string, number> = {
     [shelfNames.tare]: tare,
     [netThen]: net,

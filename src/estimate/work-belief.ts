@@ -9,7 +9,7 @@ import type { ShelfFact } from './shelf-facts.ts'
 import { jointOfReel, type Wanted } from './shelf-joint.ts'
 import { shelfNames } from './shelf-posterior.ts'
 import { reelState } from './shelf-state.ts'
-import { TapeWriter } from './shelf-tape.ts'
+import { tapeOfReel } from './shelf-tape.ts'
 import { type StandIn, standInsOf } from './stand-in.ts'
 
 /** What a printer takes, as parts of a joint: its means over prints, and one print about them. */
@@ -81,7 +81,7 @@ export const newReelWork = (
   const opening: ShelfFact = { kind: 'opened', id: 'a new reel', at: 0, reel: 'new', labelNet }
   return withStandIns(estimate, (under) => {
     const { book, point } = under
-    const tape = new TapeWriter(book).writeReel([opening], place)
+    const tape = tapeOfReel(book, [opening], place)
     const { density, nominalArea } = book.makes[place]!
     const block = reelChain(tape, book, place, point, nominalArea * density.value)
     return workOf(under, block, place, printers)

@@ -24,7 +24,7 @@ import { shelfTwin } from './shelf-twin.ts'
 
 /** Where the net is unknown within a history, variances of (3 kg)² cancel in both. */
 const tightFor = (facts: readonly ShelfFact[]): number =>
-  facts.some((fact) => 'afterUnrecorded' in fact) ? 1e-6 : 1e-8
+  facts.some((fact) => 'afterUnrecorded' in fact) ? 5e-6 : 1e-8
 
 const asGuessed: SpreadFactors = {
   tare: 1,
