@@ -1,12 +1,13 @@
 import { DomainError } from '../units/index.ts'
-import { loadsOf } from './choice.ts'
-import { compileSlate } from './compiled-slate.ts'
+import { type Choice, loadsOf } from './choice.ts'
+import { compileSlate, type Piece } from './compiled-slate.ts'
 import { askedOf, type LoadJudge, loadJudge } from './load-judge.ts'
 import { type LoadLevel, loadLevels } from './load-problem.ts'
 import type { Duty, MatchPlan } from './match-plan.ts'
 import { choicesOfPlan, dutyPieces } from './plan-choices.ts'
 import { loadCost } from './plan-value.ts'
 import type { MatchSlate } from './slate.ts'
+import { timetableOf } from './timetable.ts'
 
 /** Why a reel does something and not the obvious other: of the reels that fit, the fullest. */
 export type ChoiceReason =
@@ -25,14 +26,14 @@ export type ChoiceReason =
   | {
       readonly kind: 'worse'
       readonly other: string
-      readonly level: LoadLevel
+      readonly level: 'late' | LoadLevel
       readonly by: number
     }
   /** The first level at which the plan would be better with it: the search ended before. */
   | {
       readonly kind: 'better'
       readonly other: string
-      readonly level: LoadLevel
+      readonly level: 'late' | LoadLevel
       readonly by: number
     }
   /** At no level worse; the other is then left with so much more for what comes, g. */
@@ -53,7 +54,20 @@ export const explainChoice = (
   plan: MatchPlan,
 ): ((duty: Duty) => ChoiceReason) => {
   const compiled = compileSlate(slate)
-  const loads = loadsOf(choicesOfPlan(compiled, plan), compiled.reels.length)
+  const choices = choicesOfPlan(compiled, plan)
+  const loads = loadsOf(choices, compiled.reels.length)
+  const isDue = compiled.copies.some(({ due_h }) => due_h !== null)
+  const late = isDue ? timetableOf(compiled, choices).late.size : 0
+  /** How many more are late, waiting, with another reel. */
+  const lateWith = (piece: Piece, reel: number): number => {
+    if (!isDue) return 0
+    const { printer, servings } = choices[piece.copy]!
+    const then: Choice = {
+      printer,
+      servings: servings.map((each) => (each.piece === piece ? { piece, reel } : each)),
+    }
+    return timetableOf(compiled, choices.with(piece.copy, then)).late.size - late
+  }
   const pieceOf = dutyPieces(compiled)
   const reelAt = new Map(compiled.reels.map(({ id }, place) => [id, place]))
   const judges = new Map<number, LoadJudge>()
@@ -92,6 +106,10 @@ export const explainChoice = (
     if (chance < askedOf(load)) {
       const copies = [...new Set(loads[reel]!.map(({ copy }) => compiled.copies[copy]!.id))]
       return { kind: 'would_not_last', other, chance, copies }
+    }
+    const lateBy = lateWith(piece, reel)
+    if (lateBy !== 0) {
+      return { kind: lateBy > 0 ? 'worse' : 'better', other, level: 'late', by: Math.abs(lateBy) }
     }
     const rest = loads[own]!.filter((each) => each !== piece)
     const [before, then] = [

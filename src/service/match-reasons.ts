@@ -35,6 +35,9 @@ const inWords = (
     return `With ${reason.other} it would be better: the search ended before.`
   }
   const by = Math.round(reason.by)
+  if (reason.level === 'late') {
+    return `With ${other} ${by} more ${by === 1 ? 'print' : 'prints'} would be late, waiting for it.`
+  }
   if (reason.level === 'opened') return `${other} would have to be opened for it.`
   if (reason.level === 'stubs') return `With ${other} ${by} g more would be left in stubs.`
   if (reason.level === 'swaps') return `${other} would have to be put on for it.`

@@ -22,6 +22,25 @@ const reasonOf = async (slate: MatchSlate, copy: string) => {
 describe('why this reel', () => {
   const both = ['full', 'half']
 
+  it('with the fullest one would be late, for it is on another printer', async () => {
+    const due = { duration_h: 2, due_h: 3 }
+    const slate = slateOf(
+      [copyOf('cleat', 60, ['full'], due), copyOf('hook', 60, both, { ...due, printers: ['b'] })],
+      [reelOf('full', 900), reelOf('half', 160)],
+    )
+    const late = { other: 'full', level: 'late', by: 1 }
+    expect(await reasonOf(slate, 'hook')).toEqual({ kind: 'worse', ...late })
+    // Turned about: where it has the fullest the other would be better.
+    const reels = [reelOf('full', 900), reelOf('half', 1000)]
+    const plan = await match({ ...slate, reels, locks: [{ copy: 'hook', tool: 0, reel: 'full' }] })
+    const why = explainChoice({ ...slate, reels }, plan)
+    expect(why(plan.served.find(({ copy }) => copy === 'hook')!.duties[0]!)).toEqual({
+      kind: 'better',
+      ...late,
+      other: 'half',
+    })
+  })
+
   it('the fullest would have to be opened', async () => {
     const reels = [reelOf('full', 1000, { sealed: true }), reelOf('half', 130)]
     const why = await reasonOf(slateOf([copyOf('hook', 75, both)], reels), 'hook')
