@@ -36,6 +36,8 @@ const ways: Readonly<Record<string, Way>> = {
   run_dry_surprising: accepts,
   drew_more_than_held: accepts,
   measure_surprising: accepts,
+  weighed_since: () =>
+    "When it was is told with --at '2026-03-01 19:30'; it is accepted with --accept.",
   before_opened: story,
   reel_retired: story,
   reel_empty: story,
