@@ -110,6 +110,13 @@ test('a make that came with a refused row comes with the next', () => {
   expect(recordsOf(taken).filter(isCatalogueRow)).toHaveLength(1)
 })
 
+test('a row that tells neither label nor weighing of a reel is refused', () => {
+  const bare = black.with(3, '').with(4, '')
+  const [row] = take(header, [bare])
+  expect(row).toMatchObject({ outcome: { kind: 'refused', refusal: { code: 'mass_needed' } } })
+  expect(take(header, [black.with(3, '')])[0]).toMatchObject({ outcome: { kind: 'new' } })
+})
+
 describe('the same table again', () => {
   const sheet = [grey, black, black]
   const first = recordsOf(take(header, sheet))
