@@ -412,15 +412,15 @@ function axisValue(p: usize, q: usize): f64 {
   const below = get(rowFrom)
   const above = get(rowTo)
   if (!(z > below && z <= above && toZ > below && toZ <= above)) return false
-  return markRun(viewX, x, toX) && markRun(viewY, y, toY)
-}
-
-@inline function markRun(view: i32, from: f64, to: f64): bool {
-  const start = columnOf(view, from)
-  const stop = columnOf(view, to)
-  const count = <u32>get(view + 2)
-  if (start >= count || stop >= count) return false
-  markColumns(view, start, stop)
+  const startX = columnOf(viewX, x)
+  const stopX = columnOf(viewX, toX)
+  const startY = columnOf(viewY, y)
+  const stopY = columnOf(viewY, toY)
+  const countX = <u32>get(viewX + 2)
+  const countY = <u32>get(viewY + 2)
+  if (startX >= countX || stopX >= countX || startY >= countY || stopY >= countY) return false
+  markColumns(viewX, startX, stopX)
+  markColumns(viewY, startY, stopY)
   return true
 }
 
@@ -637,6 +637,8 @@ function readFeeds<T>(from: usize): usize {
     const ending = byte(lineEnd)
     if (ending != LF) {
       if (ending != CR) break
+      // An LF behind the window is another's.
+      if (next == end) break
       if (byte(next) != LF) break
       next++
     }
