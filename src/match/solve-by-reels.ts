@@ -49,6 +49,7 @@ export const solveByReels = async (
   let best = answer
   let value = valueOf(answer)
   let bound = atLeast
+  if (value <= bound) return { answer, value, bound: value }
   const program = new ReelProgram(problem, level, fixed)
   for (let round = 0; round < mostRounds && value > bound && !isOver(options); round++) {
     const left = options.left_s()

@@ -33,6 +33,8 @@ const someEffort = 5000
 const mostEffort = 500_000
 /** A round that makes the value less by no more than this share of it has hardly moved the prices. */
 const stillShare = 0.002
+/** Levels that the program of reels is asked first where copies can be late: prices say little of them then. */
+const byReelsWhereLate: readonly ProblemLevel['level'][] = ['late', 'changes', 'opened']
 /** How often a level's program is asked again with one more thing said that can not be in time. */
 const mostClashes = 200
 /** Loads that may still be part of a better answer, of which so many are written down at most. */
@@ -66,9 +68,11 @@ export const solveLoads = async (
   /** What was rebuilt last. */
   let rebuilt: LoadAnswer | null = null
   for (const [i, level] of levels.entries()) {
-    const isByReels = level.level === 'swaps' || (level.level === 'late' && problem.settled)
+    const isByReels =
+      level.level === 'swaps' ||
+      (problem.settled !== undefined && byReelsWhereLate.includes(level.level))
     const least =
-      isByReels && !isOver(options)
+      isByReels && valueAt(problem, answer, level) > leastOf(problem, level) && !isOver(options)
         ? // Each level hangs on the one before.
           // oxlint-disable-next-line no-await-in-loop
           await leastByReels(problem, level, fixed, options)
