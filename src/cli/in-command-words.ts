@@ -21,6 +21,7 @@ const ways: Readonly<Record<string, Way>> = {
       : 'Name it with --printer.',
   reel_needed: () => 'Name it with --reel.',
   tool_twice: () => 'The first is told with --stopped-at, the second with --length.',
+  run_dry_needs_stop: () => 'Say it with --stopped-at, as --stopped-at layer=120.',
   tool_without_reel: ({ expected }) =>
     expected === undefined
       ? 'Name it with --reel ID.'
