@@ -19,8 +19,8 @@
  * those on which a layer, a row of the curve or a bead may be due, go through the second loop, word
  * by word. Lengths of filament are whole picometres (`src/print/picometres.ts`), so adding is exact.
  * E and Z become values sixteen characters at once; X and Y are only remembered where they stand,
- * and made a value when a bead is sampled or the height changes; unless the silhouette is asked for,
- * which needs them all. Of the silhouette only the row at hand is here, as bits: a move that leaves
+ * and made a value when a bead is sampled or the height changes; unless the silhouette or the time is
+ * asked for, which needs them all: then both at once, eight characters each. Of the silhouette only the row at hand is here, as bits: a move that leaves
  * the row, or its columns, is handed over to `silhouette-grid.ts`, which then sets another row.
  *
  * Memory, shared with `src/print/plain-lines.ts`, which holds the same addresses:
@@ -38,6 +38,7 @@
  *     2512    f64        draw from row to row of the curve, pm
  *     2560    u64        the map, for 64 KiB
  *     10880   f64 × 5    moves for the planner, 128 at most: ways along X, Y, Z, feed, speed
+ *     16000   u8 × 144   shuffles that close the gap of the point in either half of sixteen bytes
  *     16384   u8         a window of lines copied here, at most 64 KiB
  *     90112   f64 × 3    rows of the curve, 128 at most: draw, height, byte
  *     98304   u8         room for slices of a file, whose windows are read where they lie
@@ -101,6 +102,7 @@ const rowStep: usize = 2512
 const map: usize = 2560
 const timedMoves: usize = 10880
 const timedBudget: u32 = 128
+const halfShuffles: usize = 16000
 const curveRows: usize = 90112
 const rowsBudget: u32 = 128
 const wordF = 5
@@ -387,31 +389,13 @@ function axisNumber(p: usize): f64 {
   return minus ? -value : value
 }
 
-/** As `number`, where it is digits and perhaps a point and a blank behind; NaN where it is not. */
-@inline function valueHere(
-  p: usize,
-  next: usize,
-  zero: v128,
-  pointSign: v128,
-  lift: v128,
-  tens: v128,
-  hundreds: v128,
-  thousands: v128,
-): f64 {
-  const minus: usize = byte(p + 1) == 45 ? 1 : 0
-  const q = next - (byte(next - 1) == 32 ? 1 : 0)
-  const size = q - p - 1 - minus
-  if (size - 2 > 13) return NaN
-  const text = textBefore(q, size, zero)
-  const point = pointOf(text, pointSign)
-  const digits = i8x16.swizzle(text, v128.load(shuffles + (point << 4)))
-  if (!areDigits(digits, lift)) return NaN
-  const sign = -(<i64>minus)
-  const value = valueOf<AsWritten>(
-    (mantissaOf(digits, tens, hundreds, thousands) ^ sign) - sign,
-    point,
-  )
-  return value < numberBudget ? value : NaN
+@inline function pairOf(x: f64, y: f64): v128 {
+  return f64x2.replace_lane(f64x2.splat(x), 1, y)
+}
+
+/** Eight bytes each from two places. */
+@inline function halvesAt(low: usize, high: usize): v128 {
+  return v128.load64_lane(high, v128.load64_zero(low), 1)
 }
 
 /** The number of an axis word whose next mark is at `q`. */
@@ -428,21 +412,33 @@ function axisValue(p: usize, q: usize): f64 {
   const below = get(rowFrom)
   const above = get(rowTo)
   if (!(z > below && z <= above && toZ > below && toZ <= above)) return false
-  return markRun(viewX, x, toX) && markRun(viewY, y, toY)
-}
-
-@inline function markRun(view: i32, from: f64, to: f64): bool {
-  const start = columnOf(view, from)
-  const stop = columnOf(view, to)
-  const count = <u32>get(view + 2)
-  if (start >= count || stop >= count) return false
-  markColumns(view, start, stop)
+  const startX = columnOf(viewX, x)
+  const stopX = columnOf(viewX, toX)
+  const startY = columnOf(viewY, y)
+  const stopY = columnOf(viewY, toY)
+  const countX = <u32>get(viewX + 2)
+  const countY = <u32>get(viewY + 2)
+  if (startX >= countX || stopX >= countX || startY >= countY || stopY >= countY) return false
+  markColumns(viewX, startX, stopX)
+  markColumns(viewY, startY, stopY)
   return true
 }
 
 /** The column of a side view that a place is in; no less than their number where it is in none. */
 @inline function columnOf(view: i32, place: f64): u32 {
   return <u32>(<i32>(Math.floor(place * get(view)) - get(view + 1)))
+}
+
+/** The same of both side views at once. */
+@inline function columnsOf(place: v128, perMm: v128, first: v128): v128 {
+  return i32x4.trunc_sat_f64x2_s_zero(
+    f64x2.sub(f64x2.floor(f64x2.mul(place, perMm)), first),
+  )
+}
+
+/** Whether each of two places is in a column. */
+@inline function areColumns(columns: v128, count: v128): bool {
+  return !v128.any_true(i32x4.ge_u(columns, count))
 }
 
 @inline function markColumns(view: i32, from: u32, to: u32): void {
@@ -460,12 +456,11 @@ function axisValue(p: usize, q: usize): f64 {
   store<u64>(at, load<u64>(at) | (low & (~(<u64>0) >> (63 - (b & 63)))))
 }
 
-/** Writes a move down for the planner. @param feed - pm */
-@inline function timeStraight(dx: f64, dy: f64, dz: f64, feed: f64): void {
+/** Writes a move down for the planner. @param way - along X and Y @param feed - pm */
+@inline function timeStraight(way: v128, dz: f64, feed: f64): void {
   const count = load<u32>(pending)
   const at = timedMoves + <usize>(count * 40)
-  store<f64>(at, dx)
-  store<f64>(at, dy, 8)
+  v128.store(at, way)
   store<f64>(at, dz, 16)
   store<f64>(at, feed / picometresPerMm, 24)
   store<f64>(at, get(wordF), 32)
@@ -476,7 +471,7 @@ function axisValue(p: usize, q: usize): f64 {
 /** Has a move timed that goes on from where the nozzle stands; an arc is handed over. */
 function timeMove(seen: u32, kind: u32, toX: f64, toY: f64, toZ: f64, feed: f64): void {
   if (kind < 2) {
-    timeStraight(toX - get(atX), toY - get(atY), toZ - get(atZ), feed)
+    timeStraight(pairOf(toX - get(atX), toY - get(atY)), toZ - get(atZ), feed)
     return
   }
   set(hotX, toX)
@@ -604,14 +599,15 @@ function readFeeds<T>(from: usize): usize {
   let start = from
   let last: usize = 0
   let count: i32 = 0
-  let x = get(atX)
-  let y = get(atY)
+  // X and Y, and all that is made of them, side by side.
+  let place = pairOf(get(atX), get(atY))
   // The silhouette's row and columns stay what they are as long as nothing leaves them.
   const inRow = isDrawing && z > get(rowFrom) && z <= get(rowTo)
-  const columnsX = <u32>get(viewX + 2)
-  const columnsY = <u32>get(viewY + 2)
-  let columnX = isDrawing ? columnOf(viewX, x) : 0
-  let columnY = isDrawing ? columnOf(viewY, y) : 0
+  const perMm = pairOf(get(viewX), get(viewY))
+  const firstColumn = pairOf(get(viewX + 1), get(viewY + 1))
+  // Behind the two there is none: any is below.
+  const columnCount = i32x4(<i32>get(viewX + 2), <i32>get(viewY + 2), 1, 1)
+  let columns = columnsOf(place, perMm, firstColumn)
   let e = get(logicalE)
   let sum = get(net)
   while (start < to) {
@@ -641,6 +637,8 @@ function readFeeds<T>(from: usize): usize {
     const ending = byte(lineEnd)
     if (ending != LF) {
       if (ending != CR) break
+      // An LF behind the window is another's.
+      if (next == end) break
       if (byte(next) != LF) break
       next++
     }
@@ -667,28 +665,52 @@ function readFeeds<T>(from: usize): usize {
     const after = sum + feed
     if (after >= look) break
     if (isDrawing || isTiming) {
-      let nextX = valueHere(start + 3, toY, zero, pointSign, lift, tens, hundreds, thousands)
-      let nextY = valueHere(toY, eWord, zero, pointSign, lift, tens, hundreds, thousands)
-      if (nextX != nextX) nextX = axisValue(start + 3, toY)
-      if (nextY != nextY) nextY = axisValue(toY, eWord)
+      const minusX: usize = firstX == 45 ? 1 : 0
+      const minusY: usize = firstY == 45 ? 1 : 0
+      const endX = toY - (byte(toY - 1) == 32 ? 1 : 0)
+      const endY = eWord - 1
+      const sizeX = endX - start - 4 - minusX
+      const sizeY = endY - toY - 1 - minusY
+      // Where either is longer, these are no digits.
+      let halves = lift
+      let divisors = zero
+      if (((sizeX - 1) | (sizeY - 1)) < 8) {
+        const both = v128.and(
+          i8x16.sub(halvesAt(endX - 8, endY - 8), zero),
+          halvesAt(keeps + 8 + sizeX, keeps + 8 + sizeY),
+        )
+        const points = <u32>i8x16.bitmask(i8x16.eq(both, pointSign))
+        const pointX = <usize>ctz(points | 0x100)
+        const pointY = <usize>ctz((points >> 8) | 0x100)
+        halves = i8x16.swizzle(
+          both,
+          halvesAt(halfShuffles + (pointX << 3), halfShuffles + 72 + (pointY << 3)),
+        )
+        divisors = halvesAt(powersByPoint + 64 + (pointX << 3), powersByPoint + 64 + (pointY << 3))
+      }
+      let next: v128
+      if (areDigits(halves, lift)) {
+        const fours = i32x4.dot_i16x8_s(i16x8.shr_u(i16x8.mul(halves, tens), 8), hundreds)
+        const eights = i32x4.dot_i16x8_s(i16x8.narrow_i32x4_s(fours, fours), thousands)
+        const signs = i64x2.splat(-(<i64>minusX) & 0xffffffff | -(<i64>minusY) << 32)
+        next = f64x2.div(
+          f64x2.convert_low_i32x4_s(i32x4.sub(v128.xor(eights, signs), signs)),
+          divisors,
+        )
+      } else next = pairOf(axisValue(start + 3, toY), axisValue(toY, eWord))
       if (isDrawing) {
-        if (nextX != x || nextY != y) {
-          const toColumnX = columnOf(viewX, nextX)
-          const toColumnY = columnOf(viewY, nextY)
+        if (v128.any_true(f64x2.ne(next, place))) {
+          const toColumns = columnsOf(next, perMm, firstColumn)
           if (!inRow) break
-          if (columnX >= columnsX) break
-          if (columnY >= columnsY) break
-          if (toColumnX >= columnsX) break
-          if (toColumnY >= columnsY) break
-          markColumns(viewX, columnX, toColumnX)
-          markColumns(viewY, columnY, toColumnY)
-          columnX = toColumnX
-          columnY = toColumnY
+          if (!areColumns(columns, columnCount)) break
+          if (!areColumns(toColumns, columnCount)) break
+          markColumns(viewX, i32x4.extract_lane(columns, 0), i32x4.extract_lane(toColumns, 0))
+          markColumns(viewY, i32x4.extract_lane(columns, 1), i32x4.extract_lane(toColumns, 1))
+          columns = toColumns
         }
       }
-      if (isTiming) timeStraight(nextX - x, nextY - y, 0, feed)
-      x = nextX
-      y = nextY
+      if (isTiming) timeStraight(f64x2.sub(next, place), 0, feed)
+      place = next
     }
     e = deltas ? e + target : target
     sum = after
@@ -705,8 +727,8 @@ function readFeeds<T>(from: usize): usize {
   add(moves, <f64>count)
   add(extruding, <f64>count)
   if (isDrawing || isTiming) {
-    set(atX, x)
-    set(atY, y)
+    set(atX, f64x2.extract_lane(place, 0))
+    set(atY, f64x2.extract_lane(place, 1))
   } else {
     wordX = last + 3
     wordY = markAfter(wordX)

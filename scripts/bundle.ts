@@ -42,6 +42,12 @@ await bundle.write({
   format: 'esm',
   entryFileNames: '[name].js',
   chunkFileNames: 'part-[name]-[hash].js',
+  // What the schemas are not made of stands apart: to load them with zod takes longer than to check a print.
+  codeSplitting: {
+    groups: [
+      { name: 'words', test: /dist\/contract\/(cautions|may|row-common-json|short-id)\.js$/ },
+    ],
+  },
   banner: ({ moduleIds }) =>
     moduleIds.some((id) => id.includes(`/${inside}/`)) ? `/*! ${inside}: ${license}*/` : '',
 })

@@ -1,7 +1,6 @@
 import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
 import { unknownPace } from '../estimate/index.ts'
 import type { PrintOfFile } from '../print/index.ts'
-import { shelfFoundToJson } from './check-over-shelf.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked, Checker } from './checker.ts'
@@ -19,7 +18,6 @@ import { parsePrinter } from './parse-printer.ts'
 import { drawnIn, drawnOnTheWay, pictureAsked, writePicture } from './picture.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type Result, run } from './run.ts'
-import { shelfCheckReport } from './shelf-check-report.ts'
 import type { Terminal } from './terminal.ts'
 import { startTold } from './times-of.ts'
 import { type Drawn, whatIsDrawn } from './what-is-drawn.ts'
@@ -41,7 +39,7 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
     const drawn = await whatIsDrawn(files[0], checker.typed, onTheWay)
     const checked = checker.judge(drawn)
     if (picture) await writePicture(picture, printOf(drawn), ofOneReel(checked))
-    const { text, exit } = told(terminal, typed, checked)
+    const { text, exit } = await told(terminal, typed, checked)
     return { text: typed.json === true ? text : text + drawnIn(picture), exit }
   })
 
@@ -102,10 +100,16 @@ const toldChecker = (typed: CheckText): Checker => {
 const asText = (answer: CheckJson | ShelfCheckJson): string =>
   `${JSON.stringify(answer, null, 2)}\n`
 
-const told = (terminal: Terminal, { json, all }: CheckText, checked: Checked): Result => {
+const told = async (
+  terminal: Terminal,
+  { json, all }: CheckText,
+  checked: Checked,
+): Promise<Result> => {
   const inJson = json === true
   if (checked.kind === 'shelf') {
     const { found } = checked
+    const { shelfFoundToJson } = await import('./check-over-shelf.ts')
+    const { shelfCheckReport } = await import('./shelf-check-report.ts')
     return {
       text: inJson
         ? asText(shelfFoundToJson(found, { all: all === true }))

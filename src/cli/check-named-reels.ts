@@ -71,7 +71,7 @@ const besideReel: ReadonlySet<ReelOptionName> = new Set(['reel', 'gross', 'extra
 const onShelf =
   (
     { view, now }: Pick<AskedShelf, 'view' | 'now'>,
-    { id: printer }: ShelfPrinterTold,
+    { id: printer, printTold }: ShelfPrinterTold,
   ): FindOnShelf =>
   (text, nameOf) => {
     const reel = taken(findReel(view, text.get('reel') ?? '', { byWords: true }), nameOf('reel'))
@@ -90,6 +90,7 @@ const onShelf =
         reel,
         at: new Date(now).toISOString(),
         ...(printer !== undefined && { printer }),
+        ...(printTold && { printTold }),
         ...(scale !== undefined && view.estimate.book.scaleAt.has(scale) && { scale }),
         ...(weighing && { weighing }),
       }),
@@ -138,5 +139,5 @@ const weighingNow = (
 /** For reels told here and now; a reel of the shelf knows its next print on the printer itself. */
 const printerFor = (
   { estimate }: ShelfView,
-  { id, told, assumed }: ShelfPrinterTold,
-): PrinterTold => ({ printer: printerLearnt(estimate, id, told), assumed })
+  { id, told, printTold, assumed }: ShelfPrinterTold,
+): PrinterTold => ({ printer: printerLearnt(estimate, id, told, printTold), assumed })

@@ -71,7 +71,15 @@ export const checkReport = (
     ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
     ...(times === undefined
       ? []
-      : paragraph(timeSentences(deciding.verdict, times, drawn.layers, Date.now()))),
+      : paragraph(
+          timeSentences(
+            deciding.verdict,
+            times,
+            drawn.layers,
+            Date.now(),
+            drawn.tools.find(({ tool }) => tool === deciding.tool)?.draw[0]?.firstLayer,
+          ),
+        )),
     ...settling(terminal, whole, tools),
     '',
     ...drawing(deciding, several, printer),

@@ -21,6 +21,7 @@ const ways: Readonly<Record<string, Way>> = {
       : 'Name it with --printer.',
   reel_needed: () => 'Name it with --reel.',
   tool_twice: () => 'The first is told with --stopped-at, the second with --length.',
+  run_dry_needs_stop: () => 'Say it with --stopped-at, as --stopped-at layer=120.',
   tool_without_reel: ({ expected }) =>
     expected === undefined
       ? 'Name it with --reel ID.'
@@ -36,6 +37,8 @@ const ways: Readonly<Record<string, Way>> = {
   run_dry_surprising: accepts,
   drew_more_than_held: accepts,
   measure_surprising: accepts,
+  weighed_since: () =>
+    "When it was is told with --at '2026-03-01 19:30'; it is accepted with --accept.",
   before_opened: story,
   reel_retired: story,
   reel_empty: story,

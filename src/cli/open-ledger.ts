@@ -32,7 +32,12 @@ export const answered = <T>(outcome: Outcome<T>): T => {
 }
 
 /** Surprises, of which nothing was recorded. */
-const surprises = new Set(['run_dry_surprising', 'drew_more_than_held', 'measure_surprising'])
+const surprises = new Set([
+  'run_dry_surprising',
+  'drew_more_than_held',
+  'measure_surprising',
+  'weighed_since',
+])
 
 const exitOf = (code: string): number =>
   surprises.has(code) ? exitCode.surprising : ofLedger.has(code) ? exitCode.ledger : exitCode.usage

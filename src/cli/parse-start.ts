@@ -8,7 +8,7 @@ const ever = 8.64e15
 
 /**
  * A moment near now, as typed: `now`, `21:30` by the clock of this machine, or a date with a time.
- * A time of day is that of today, or of tomorrow when it is more than six hours past.
+ * A time of day is the last one when it is no more than six hours past, or else the next.
  *
  * @param now - ms since 1970
  * @returns ms since 1970

@@ -145,7 +145,7 @@ export const program = (): Command => {
 
 /** Runs what the arguments ask for; sets the exit code. */
 export const start = async (argv: readonly string[]): Promise<void> => {
-  process.stdout.on('error', leaveOnClosedPipe)
+  process.stdout.on('error', leaveOnLostOutput)
   try {
     const json = argv.includes('--json')
     const commands = program()
@@ -164,10 +164,13 @@ const withCommands = (command: Command): readonly Command[] => [
   ...command.commands.flatMap(withCommands),
 ]
 
-/** `reelreckon … | head` is no failure. */
-const leaveOnClosedPipe = (error: NodeJS.ErrnoException): void => {
-  if (error.code !== 'EPIPE') throw error
-  process.exit()
+/** `reelreckon … | head` is no failure; a full disk is one. */
+const leaveOnLostOutput = ({ code, message }: NodeJS.ErrnoException): void => {
+  if (code === 'EPIPE') process.exit()
+  process.stderr.write(
+    `What was to be said here can not be written (${code ?? message}).\nCheck whether the disk is full. What was recorded stands.\n`,
+  )
+  process.exit(4)
 }
 
 const tellUsage = async (

@@ -88,7 +88,7 @@ Examples:
       help: 'where it ended: layer=120, share=40% or height=31mm; finished unless given',
     },
     { name: 'took', value: 'TIME', help: 'how long it took from its start to its end, as 3h40m' },
-    { name: 'ran-dry', help: 'the reel ran out in it' },
+    { name: 'ran-dry', help: 'the reel ran out in it, where it stopped' },
     {
       ...acceptOption,
       help: 'record it though it ran dry, or gave more than it held, surprisingly, or the file may be cut short or in other units',

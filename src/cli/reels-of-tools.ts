@@ -1,4 +1,5 @@
 import { type ReelBelief, reckonReel } from '../estimate/index.ts'
+import { reelTwice } from '../service/index.ts'
 import type { Refusal } from '../units/index.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import { type ReelOptionName, reelOptions } from './option-table.ts'
@@ -84,7 +85,7 @@ export const reelsOfTools = (
       '--tool',
     )
   }
-  return tools.map((tool) => {
+  const served = tools.map((tool): ToolReel => {
     const text = texts.get(tool)!
     const inTool = specs.length > 0 && text !== plain
     const nameOf = (name: ReelOptionName): string =>
@@ -97,6 +98,13 @@ export const reelsOfTools = (
     if (!outcome.ok) throw refusedReel(outcome.refusal, tools.length > 1 ? tool : undefined)
     return { tool, belief: outcome.value }
   })
+  const twice = reelTwice(
+    served.flatMap(({ tool, onShelf }) =>
+      onShelf === undefined ? [] : [{ tool, reel: onShelf.card.id }],
+    ),
+  )
+  if (twice !== undefined) throw usageFault(twice.code, twice.message, '--tool')
+  return served
 }
 
 const list = (tools: readonly number[]): string => tools.map((tool) => `T${tool}`).join(', ')

@@ -1,4 +1,4 @@
-import type { Assumption } from '../estimate/index.ts'
+import type { Assumption, PrintTold } from '../estimate/index.ts'
 import { motionOfPrinter } from '../ledger/index.ts'
 import { type FirmwareFamilyId, firmwareFamilies, type MotionOptions } from '../print/index.ts'
 import { findRow, rowsOf, type ShelfView } from '../service/index.ts'
@@ -15,6 +15,8 @@ export interface ShelfPrinterTold {
   readonly name?: string
   /** For its tail, and for all of it where there is no `id`. */
   readonly told: Printer
+  /** What was typed of its next print, where there is an `id`: it goes before what was learnt. */
+  readonly printTold?: PrintTold
   /** What stands in, besides what the belief of a reel says itself. */
   readonly assumed: readonly Assumption[]
   /** The firmware that the shelf has for it. */
@@ -44,16 +46,19 @@ export const shelfPrinter = (view: Pick<ShelfView, 'rows'>, typed: CheckText): S
   const told: Printer = knowsTail
     ? { ...plain.printer, tail_mm: measured(millimetres(tail.value), tail.u) }
     : plain.printer
-  const isTyped = typed.feedFactor !== undefined || typed.startAllowance !== undefined
+  const { feedFactor, startAllowance_mm: startAllowance } = plain.printer
+  const printTold: PrintTold = {
+    ...(typed.feedFactor !== undefined && { feedFactor }),
+    ...(typed.startAllowance !== undefined && { startAllowance }),
+  }
   const firmware = firmwareFamilies.find((family) => family.id === row.firmware)?.id
   return {
-    ...(!isTyped && { id }),
+    id,
     name,
     told,
+    ...(Object.keys(printTold).length > 0 && { printTold }),
     // Of a printer of the shelf each belief says itself what nobody has learnt.
-    assumed: plain.assumed.filter(
-      (each) => (isTyped || each.id === 'tail') && !(knowsTail && each.id === 'tail'),
-    ),
+    assumed: plain.assumed.filter((each) => each.id === 'tail' && !knowsTail),
     ...(firmware !== undefined && { firmware }),
     motion: motionOfPrinter(row),
   }

@@ -1,15 +1,22 @@
 import type { ClockJson } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
 import { beginOf, type PrintTimes, type TwoReels } from '../service/index.ts'
-import { formatDuration, formatHour, formatWhen } from '../units/index.ts'
+import { formatBetween, formatDuration, formatWhen } from '../units/index.ts'
 import { dryTimes, type Reached, reachedAt, type ToolVerdict } from '../verdict/index.ts'
 import { sayHeight } from './say.ts'
 
-/** People are asleep from half past eleven to half past six. Common practice, no source. */
-const isNight = (at: number): boolean => {
+/**
+ * When people went to bed before a moment in their night, which is from half past eleven to half past six:
+ * common practice, no source.
+ *
+ * @returns undefined of a moment in their day
+ */
+const bedBefore = (at: number): number | undefined => {
   const moment = new Date(at)
   const hour = moment.getHours() + moment.getMinutes() / 60
-  return hour >= 23.5 || hour < 6.5
+  if (hour >= 6.5 && hour < 23.5) return undefined
+  if (hour < 6.5) moment.setDate(moment.getDate() - 1)
+  return moment.setHours(23, 30, 0, 0)
 }
 
 const doubtOf = ({ early_s, late_s }: Reached): number => (late_s - early_s) / 3.3
@@ -67,6 +74,7 @@ const changing = (
   times: PrintTimes,
   layers: Layers | undefined,
   now: number,
+  firstLayer: number,
 ): string | undefined => {
   const planned = changeBefore?.planned_s ?? null
   if (changeBefore === null || planned === null) return undefined
@@ -82,24 +90,29 @@ const changing = (
   }
   const at = start + 1000 * reached.likely_s
   const when = `${what} ${formatWhen(at, now, { doubt_s: doubt })}`
-  const bedtime = layerBeforeBed(times, layers, changeBefore.layer, start)
-  if (!isNight(at) || bedtime === undefined) return `${when}.`
-  const bed = start + 1000 * bedtime.reached.likely_s
-  return `${when}, so change it before you go to bed: after layer ${bedtime.layer}, ${formatWhen(bed, now, { doubt_s: doubtOf(bedtime.reached) })}.`
+  const bed = bedBefore(at)
+  const evening =
+    bed === undefined || now > bed
+      ? undefined
+      : lastWithin(times, layers, [firstLayer, changeBefore.layer - 1], bed)
+  if (evening === undefined) return `${when}.`
+  const moment = start + 1000 * evening.reached.likely_s
+  return `${when}, so change it before you go to bed: after layer ${evening.layer}, ${formatWhen(moment, now, { doubt_s: doubtOf(evening.reached) })}.`
 }
 
-/** The last layer that ends before the night in which the last safe change would come. */
-const layerBeforeBed = (
+/** The last of some layers that has surely ended at a moment. */
+const lastWithin = (
   times: PrintTimes,
   layers: Layers | undefined,
-  last: number,
-  start: number,
+  [first, last]: readonly [first: number, last: number],
+  moment: number,
 ): { readonly layer: number; readonly reached: Reached } | undefined => {
+  const { start } = times
   const ends = layers?.endTime_s
-  if (ends === undefined || isNight(start)) return undefined
-  for (let layer = last - 1; layer >= 1; layer--) {
+  if (ends === undefined || start === undefined) return undefined
+  for (let layer = last; layer >= first; layer--) {
     const reached = reachedAt(times, ends[layer - 1] ?? 0)
-    if (!isNight(start + 1000 * reached.late_s)) return { layer, reached }
+    if (start + 1000 * reached.late_s <= moment) return { layer, reached }
   }
   return undefined
 }
@@ -109,19 +122,21 @@ const layerBeforeBed = (
  * dry and when the last safe change comes.
  *
  * @param now - ms since 1970
+ * @param firstLayer - of the part judged: the reel is not on before it
  */
 export const timeSentences = (
   found: ToolVerdict,
   times: PrintTimes,
   layers: Layers | undefined,
   now: number,
+  firstLayer = 1,
 ): readonly string[] => {
   const sentences = [timeOfPrint(times, now)]
   if (found.verdict === 'enough' || found.contradicting.length > 0) return sentences
   const dry = drying(found, times, now)
   if (dry !== undefined) sentences.push(dry)
   const isChange = layers !== undefined && (found.changeBefore?.layer ?? Infinity) < layers.count
-  const change = isChange ? changing(found, times, layers, now) : undefined
+  const change = isChange ? changing(found, times, layers, now, firstLayer) : undefined
   if (change !== undefined) sentences.push(change)
   return sentences
 }
@@ -193,8 +208,7 @@ export const placeInBrief = (times: PrintTimes, planned_s: number, now: number):
   if (start === undefined) return `about ${sayTaking(reachedAt(times, planned_s))} after the start`
   const reached = reachedAt(times, planned_s)
   const doubt_s = doubtOf(reached)
-  const [likely, early, late] = [reached.likely_s, reached.early_s, reached.late_s].map(
-    (after_s) => start + 1000 * after_s,
-  )
-  return `${formatWhen(likely!, now, { doubt_s })} (${formatHour(early!, doubt_s)} to ${formatHour(late!, doubt_s)})`
+  const at = (after_s: number): number => start + 1000 * after_s
+  const [early, likely, late] = [at(reached.early_s), at(reached.likely_s), at(reached.late_s)]
+  return `${formatWhen(likely, now, { doubt_s })} (${formatBetween([early, late], likely, now, doubt_s)})`
 }

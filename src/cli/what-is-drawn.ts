@@ -26,9 +26,9 @@ export interface Drawn {
   readonly stretch?: number
 }
 
-/** Whether the file may not be the whole print. */
+/** Whether the file may not be the whole print, or what it draws was not found: of neither a reel is enough. */
 export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
-  findings.some(({ code }) => code === 'maybe_cut_short')
+  findings.some(({ code }) => code === 'maybe_cut_short' || code === 'nothing_drawn')
 
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.

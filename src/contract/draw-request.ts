@@ -31,7 +31,9 @@ export const drawRequest: z.ZodType<DrawRequest> = z
         z.strictObject({
           tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
           reel: words.describe('id of the reel that fed it'),
-          ran_dry: z.exactOptional(z.boolean()).describe('it ran out in this print'),
+          ran_dry: z
+            .exactOptional(z.boolean())
+            .describe('it ran out in this print; wants `stopped_at`'),
         }),
       )
       .min(1)

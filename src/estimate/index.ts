@@ -135,6 +135,7 @@ export type { MakeWater } from './shelf-water.ts'
 export { type StandIn, standInsOf } from './stand-in.ts'
 export { type StandardAbove, standardAbove } from './standard-above.ts'
 export { unknownNames } from './unknown-names.ts'
+export { type PrintTold, withPrintTold } from './with-print-told.ts'
 export {
   newReelWork,
   type PrinterWork,

@@ -1,5 +1,5 @@
-import { measured } from '../units/index.ts'
 import { NumberRoom } from './number-room.ts'
+import { anyPartOf } from './part-of-label.ts'
 import { makeUnknowns, type ShelfBook } from './shelf-book.ts'
 import type { DampPoint } from './shelf-damp-mass.ts'
 import type { MakePrior, ShelfPriors } from './shelf-priors.ts'
@@ -298,9 +298,7 @@ const opening = (
   priors: ShelfPriors,
 ): void => {
   const usual = nominalArea * density.value
-  // Anything between nothing and the label, taken as uniform.
-  const unlabelled =
-    upTo === undefined ? priors.openingWithoutLabel : measured(upTo / 2, upTo / Math.sqrt(12))
+  const unlabelled = upTo === undefined ? priors.openingWithoutLabel : anyPartOf(upTo)
   const labelled = !Number.isNaN(label)
   a[0] = tare.value
   b[makeUnknowns.tare] = tare.u

@@ -6,6 +6,7 @@ import {
   type Winding,
 } from '../filament/index.ts'
 import { DomainError, gramsPerCubicCentimetre, type Measured, measured } from '../units/index.ts'
+import { anyPartOf } from './part-of-label.ts'
 import { placeOf, type ShelfBook } from './shelf-book.ts'
 import type {
   ReelDrew,
@@ -340,10 +341,11 @@ export class TapeWriter {
     this.#narrow(tapeKinds.drewPart, who, id, metres * value, (metres * u) ** 2)
   }
 
-  /** What was fed before the reel came: anything up to its label, taken as uniform. */
+  /** What was fed before the reel came: its label less anything up to that. */
   #usedBefore(id: string, label: number | undefined): void {
-    if (label === undefined) this.#unrecorded(id)
-    else this.#narrow(tapeKinds.trimmed, -1, id, label / 2, label ** 2 / 12)
+    if (label === undefined) return this.#unrecorded(id)
+    const { value, u } = anyPartOf(label)
+    this.#narrow(tapeKinds.trimmed, -1, id, label - value, u ** 2)
   }
 
   /** The net changes by nobody knows what. */

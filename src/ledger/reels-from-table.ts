@@ -107,6 +107,14 @@ export const reelsFromTable = (
 /** What a table says of a reel with nothing more to give; our own tables write the first two. */
 const goneStates: ReadonlySet<string> = new Set(['empty', 'retired', 'used up', 'finished', 'gone'])
 
+/** Of a reel that anything may be on nothing is to be reckoned. */
+const nothingOfMass: Refusal = {
+  code: 'mass_needed',
+  message:
+    'Nothing tells how much may be on it. Say which column is the net mass on the label, or what the scale shows; or tell the label of its make.',
+  expected: 'label_net, gross or gross_when_new',
+}
+
 class Importer {
   readonly #header: readonly string[]
   readonly #mapping: ReelMapping
@@ -175,6 +183,9 @@ class Importer {
     const material = read('material', (typed) => this.#material(typed))
     if (refusals[0] !== undefined) return { kind: 'refused', refusal: refusals[0] }
     const [make, makeIsNew] = this.#make(text('maker'), text('make') || text('material'), material)
+    if ((label ?? make.label_net_g ?? gross ?? grossNew) === undefined) {
+      return { kind: 'refused', refusal: this.#at(row, undefined, nothingOfMass) }
+    }
 
     const written = { recorded_at: now, ...(by !== undefined && { by }) }
     const reel = newId(idLength.row)

@@ -139,6 +139,7 @@ const memory = {
   pendingRows: 2504,
   rowStep: 2512,
   moves: 10_880,
+  halfShuffles: 16_000,
   window: 16_384,
   rows: 90_112,
   room: 98_304,
@@ -326,6 +327,15 @@ function fillTables(buffer: ArrayBuffer): void {
     for (let k = 0; k < 16; k++) {
       const taken = point === 16 || k > point ? k : k - 1
       bytes[memory.shuffles + 16 * point + k] = taken < 0 ? 0x80 : taken
+    }
+  }
+  // Of eight, of which two stand side by side.
+  for (let point = 0; point <= 8; point++) {
+    for (let k = 0; k < 8; k++) {
+      const taken = point === 8 || k > point ? k : k - 1
+      const at = memory.halfShuffles + 8 * point + k
+      bytes[at] = taken < 0 ? 0x80 : taken
+      bytes[at + 72] = taken < 0 ? 0x80 : taken + 8
     }
   }
   bytes.fill(0xff, memory.keeps + 16, memory.keeps + 32)

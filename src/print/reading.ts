@@ -67,7 +67,7 @@ export interface Layers {
 /** A place where the file stops for a person, or asks for another reel. */
 export interface Stop {
   readonly kind: 'change' | 'pause' | 'end'
-  /** The command as written, at most 32 characters. */
+  /** The command as written, without a remark, at most 32 characters. */
   readonly command: string
   readonly byte: number
   readonly line: number

@@ -127,7 +127,7 @@ export class Remarks {
   #stop(kind: Stop['kind'], text: string, where: Where): void {
     if (this.stops.length >= stopBudget) return
     const { ask, ...place } = where
-    this.stops.push({ kind, command: text.trim().slice(0, 32), ...place, ticket: ask() })
+    this.stops.push({ kind, command: codePart(text).trim().slice(0, 32), ...place, ticket: ask() })
   }
 
   /** The layers so far belonged to a start macro: the stops in them belong to none. */

@@ -1,5 +1,6 @@
 import {
   estimateShelf,
+  type PrintTold,
   type ReelBelief,
   type ReelWeighed,
   type ShelfEstimate,
@@ -8,6 +9,7 @@ import {
   type WeighingSurprise,
   weighingSurprise,
   withFacts,
+  withPrintTold,
 } from '../estimate/index.ts'
 import { daysOf, type ReelCard } from '../ledger/index.ts'
 import { accept, type Grams, type Measured, type Outcome, refuse } from '../units/index.ts'
@@ -35,6 +37,8 @@ export interface ReelAsked {
   readonly reel: string
   /** Id of a printer of the shelf. */
   readonly printer?: string
+  /** Of the print on that printer; it goes before what its prints have taught. */
+  readonly printTold?: PrintTold
   /** Id of the scale that a next weighing would be made on. */
   readonly scale?: string
   readonly weighing?: WeighingNow
@@ -65,7 +69,7 @@ const notRecorded = 'not recorded'
  */
 export const believeReel = (
   view: ShelfView,
-  { reel, printer, scale, weighing, at }: ReelAsked,
+  { reel, printer, printTold, scale, weighing, at }: ReelAsked,
 ): Outcome<ReelBelieved> => {
   const card = view.cards.get(reel)
   if (card === undefined || !view.estimate.book.reelAt.has(reel)) {
@@ -92,12 +96,12 @@ export const believeReel = (
     ...(scale !== undefined && { scale }),
   }
   if (weighing === undefined) {
-    const found = shelfBelief(view.estimate, reel, options)
+    const found = withPrintTold(shelfBelief(view.estimate, reel, options), printTold)
     const { belief, contradicted } = besideWrong(view, view.estimate, card, found)
     return accept({
       card,
       belief,
-      working: reelWorking(view, card, belief, printer),
+      working: reelWorking(view, card, belief, { printer, printTold }),
       ...(contradicted && { contradicted }),
     })
   }
@@ -113,12 +117,12 @@ export const believeReel = (
   }
   const surprise = weighingSurprise(estimate, seen)
   const after = withFacts(estimate, [seen])
-  const found = shelfBelief(after, reel, options)
+  const found = withPrintTold(shelfBelief(after, reel, options), printTold)
   const { belief, contradicted } = besideWrong(view, after, card, found)
   return accept({
     card,
     belief,
-    working: reelWorking(view, card, belief, printer),
+    working: reelWorking(view, card, belief, { printer, printTold }),
     ...(contradicted && { contradicted }),
     surprise,
   })

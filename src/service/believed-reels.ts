@@ -1,4 +1,11 @@
-import { netOf, type ReelBelief, type ShelfEstimate, shelfBelief } from '../estimate/index.ts'
+import {
+  netOf,
+  type PrintTold,
+  type ReelBelief,
+  type ShelfEstimate,
+  shelfBelief,
+  withPrintTold,
+} from '../estimate/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
 import { type MarginModel, marginModel, type Printer } from '../verdict/index.ts'
 
@@ -13,6 +20,7 @@ interface BelievedReel {
 interface Where {
   /** Id of the printer. */
   readonly printer?: string
+  readonly printTold?: PrintTold
   /** Id of the scale. */
   readonly scale?: string
 }
@@ -33,11 +41,11 @@ const kept = new WeakMap<ShelfEstimate, Map<string, Map<string, BelievedReel>>>(
 export const believedReels = (
   estimate: ShelfEstimate,
   told: Printer,
-  where: Where,
+  { printTold, ...where }: Where,
 ): ((reel: string) => BelievedReel) => {
   const ofEstimate = kept.get(estimate) ?? new Map<string, Map<string, BelievedReel>>()
   kept.set(estimate, ofEstimate)
-  const key = JSON.stringify([where, told])
+  const key = JSON.stringify([where, printTold, told])
   const reels = ofEstimate.get(key) ?? new Map<string, BelievedReel>()
   // The one asked about last is the one thrown away last.
   ofEstimate.delete(key)
@@ -49,7 +57,8 @@ export const believedReels = (
   return (reel) => {
     const known = reels.get(reel)
     if (known !== undefined) return known
-    const belief = shelfBelief(estimate, reel, { examine: 'last', ...where })
+    const learnt = shelfBelief(estimate, reel, { examine: 'last', ...where })
+    const belief = withPrintTold(learnt, printTold)
     const one = { belief, model: marginModel(belief, told), net: netOf(belief) }
     reels.set(reel, one)
     return one

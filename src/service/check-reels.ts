@@ -10,6 +10,7 @@ import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import { printerLearnt } from './printer-learnt.ts'
+import { reelTwice } from './reel-twice.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
@@ -33,7 +34,7 @@ export interface ReelsAsked extends PrintAsked {
 /**
  * Whether the reels named will finish a print that was kept, with all that the shelf knows of them.
  *
- * @returns `tool_not_used`, `tool_without_reel`, and as `whatIsAsked`, `findReel`, `findRow`,
+ * @returns `tool_not_used`, `tool_without_reel`, `reel_twice`, and as `whatIsAsked`, `findReel`, `findRow`,
  *   `believeReel`
  */
 export const checkReels = (
@@ -55,10 +56,12 @@ export const checkReels = (
   }
   const inputs: ToolInput[] = []
   const believed: ReelBelieved[] = []
+  const served: { readonly tool: number; readonly reel: string }[] = []
   for (const { tool, draw } of tools) {
     const one = given.value.get(tool)!
     const reel = findReel(view, one.reel)
     if (!reel.ok) return reel
+    served.push({ tool, reel: reel.value })
     const weighing = weighingNow(view, one.weighing)
     if (!weighing.ok) return weighing
     const scale = weighing.value?.scale.id ?? onlyScale(view)
@@ -73,6 +76,8 @@ export const checkReels = (
     believed.push(found.value)
     inputs.push({ tool, belief: found.value.belief, draw, ...common })
   }
+  const twice = reelTwice(served)
+  if (twice !== undefined) return refuse(twice)
   const verdict = judgePrint(inputs)
   const isCut = verdict.verdict === 'enough' && asked.cutShort === true
   const next = nextMeasuresOfPrint(inputs)

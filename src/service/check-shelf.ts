@@ -1,3 +1,4 @@
+import type { PrintTold } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
@@ -22,6 +23,8 @@ export interface ShelfQuestion {
   readonly printer?: string
   /** Its tail is taken, and all of it where no printer of the shelf is named. */
   readonly told?: Printer
+  /** Of the print on that printer; it goes before what its prints have taught. */
+  readonly printTold?: PrintTold
   /** Id of the scale that a measurement would be made on. */
   readonly scale?: string
   /** c; 0.95 unless given. */
@@ -98,11 +101,12 @@ export const checkShelf = (
   question: ShelfQuestion,
 ): ShelfAnswer => {
   const { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits } = question
-  const { most = Infinity } = question
+  const { printTold, most = Infinity } = question
   const ready = readyReels(view, {
     fits,
     told,
     ...(printer !== undefined && { printer }),
+    ...(printTold && { printTold }),
     ...(scale !== undefined && { scale }),
   })
   const { cards, beliefs, nets, margins } = ready

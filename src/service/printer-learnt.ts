@@ -1,4 +1,4 @@
-import { printerPosterior, type ShelfEstimate } from '../estimate/index.ts'
+import { type PrintTold, printerPosterior, type ShelfEstimate } from '../estimate/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { Printer } from '../verdict/index.ts'
 
@@ -7,24 +7,24 @@ import type { Printer } from '../verdict/index.ts'
  *
  * @param id - absent or unknown to the estimate: as told
  * @param told - its tail is taken
+ * @param printTold - goes before what was learnt
  */
 export const printerLearnt = (
   estimate: ShelfEstimate,
   id: string | undefined,
   told: Printer,
+  printTold: PrintTold = {},
 ): Printer => {
   if (id === undefined || !estimate.book.printerAt.has(id)) return told
   const { feedFactor, startAllowance } = printerPosterior(estimate, id)
   const { feedOfOneDraw, startOfOneDraw } = estimate.book.priors
   return {
-    feedFactor: measured(
-      feedFactor.value,
-      Math.hypot(feedFactor.u, feedFactor.value * feedOfOneDraw.u),
-    ),
-    startAllowance_mm: measured(
-      millimetres(startAllowance.value),
-      Math.hypot(startAllowance.u, startOfOneDraw.u),
-    ),
+    feedFactor:
+      printTold.feedFactor ??
+      measured(feedFactor.value, Math.hypot(feedFactor.u, feedFactor.value * feedOfOneDraw.u)),
+    startAllowance_mm:
+      printTold.startAllowance ??
+      measured(millimetres(startAllowance.value), Math.hypot(startAllowance.u, startOfOneDraw.u)),
     tail_mm: told.tail_mm,
   }
 }

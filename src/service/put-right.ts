@@ -1,5 +1,6 @@
 import {
   type ColourJson,
+  type DrewJson,
   type FactJson,
   idLength,
   type MeasuredJson,
@@ -24,6 +25,7 @@ import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
 import { testOpening } from './test-opening.ts'
 import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
+import { checkWeighedSince } from './weighed-since.ts'
 import { weighingOf } from './weighing-told.ts'
 
 /** A fact that does not hold, and what holds in its place. */
@@ -62,7 +64,7 @@ export interface PutRight {
  * put-right that is put right makes the fact hold again that it had voided.
  *
  * @returns `fact_unknown`, `fact_void`, `nothing_instead`, `run_dry_surprising`,
- *   `drew_more_than_held`, as `findReel`, `findRow`, `record`
+ *   `drew_more_than_held`, `weighed_since`, as `findReel`, `findRow`, `record`
  */
 export const putRight = async (
   handed: HandedIn,
@@ -109,6 +111,13 @@ const putRightOver = async (
   const tested = instead.value && testedAgain(view, fact, instead.value, accepted === true)
   if (tested?.ok === false) return tested
   const right = tested?.value
+  const takings = [wrong, ...(right ? [right] : [])].filter(isTaking)
+  const fits = checkWeighedSince(view, {
+    facts: right === undefined ? [fact] : [right, fact],
+    reels: takings,
+    isAccepted: accepted === true,
+  })
+  if (!fits.ok) return fits
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {
     const scale = view.rows.find((row) => row.id === right.weighing.scale)
     if (scale?.kind === 'scale') {
@@ -137,6 +146,10 @@ const putRightOver = async (
   const recorded = await record(handed, view, { facts }, together, about)
   return recorded.ok ? accept({ recorded: recorded.value }) : recorded
 }
+
+/** Whether a fact takes something off a reel. */
+const isTaking = (fact: FactJson): fact is DrewJson | TrimmedJson =>
+  fact.kind === 'drew' || fact.kind === 'trimmed'
 
 /** What takes something off a reel is held against what is believed without the wrong fact. */
 const testedAgain = (

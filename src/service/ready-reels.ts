@@ -1,4 +1,4 @@
-import type { ReelBelief, ShelfEstimate } from '../estimate/index.ts'
+import type { PrintTold, ReelBelief, ShelfEstimate } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
 import { DrawnMargins, type Printer } from '../verdict/index.ts'
@@ -24,6 +24,7 @@ interface Wanted {
   /** Ids. */
   readonly printer?: string
   readonly scale?: string
+  readonly printTold?: PrintTold
 }
 
 interface Kept {
@@ -37,11 +38,15 @@ const mostKept = 12
 
 const kept = new WeakMap<ShelfEstimate, Kept[]>()
 
+const isAlike = (one: object | undefined, other: object | undefined): boolean =>
+  one === other || JSON.stringify(one) === JSON.stringify(other)
+
 const isSame = (one: Wanted, other: Wanted): boolean =>
   one.fits === other.fits &&
   one.printer === other.printer &&
   one.scale === other.scale &&
-  (one.told === other.told || JSON.stringify(one.told) === JSON.stringify(other.told))
+  isAlike(one.told, other.told) &&
+  isAlike(one.printTold, other.printTold)
 
 /**
  * The reels in use that fit, with what is believed of them: made ready once as long as the estimate holds,

@@ -22,6 +22,7 @@ import type { ShelfView } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 import { timedOf } from './timed-of.ts'
+import { checkWeighedSince } from './weighed-since.ts'
 
 /** Which reel fed a tool. */
 export interface ToolFed {
@@ -72,8 +73,8 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `tool_twice`, `stop_needs_print`,
- *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `run_dry_surprising`,
+ *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `run_dry_needs_stop`,
+ *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_since`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
@@ -142,6 +143,9 @@ const drawOver = async (
   // What tools took together is more than their reel held: each of these draws says so.
   const drew = drawn.map((fact) => Object.assign({}, fact, accepted.get(fact.reel)))
   const facts = [...drew, ...ends]
+  const reels = [...accepted.keys()].map((reel) => ({ reel, at: common.at }))
+  const fits = checkWeighedSince(view, { facts, reels, isAccepted })
+  if (!fits.ok) return fits
   const prints = print.value === undefined ? [] : [print.value]
   const hasFinished = input.stoppedAt === undefined && ends.length === 0
   const done = copyDone(view, {
@@ -189,6 +193,14 @@ const printFed = (
   const reading = readingOfRow(row)
   const group = groupOf(reading.families, firmware ?? printer.firmware, printer.name)
   if (!group.ok) return group
+  // Nobody can have fed the whole of it from a reel that ended before: the whole would be taken as fed.
+  if (stoppedAt === undefined && reels.some(({ ranDry }) => ranDry === true)) {
+    return refuse({
+      code: 'run_dry_needs_stop',
+      message:
+        'A reel that ran dry did not feed the whole print: say where it stopped. If it went on with another reel, the rest is recorded as a length from that one.',
+    })
+  }
   const used = group.value.tools.filter(({ peak_mm }) => peak_mm > 0)
   const numbers = used.map(({ tool }) => tool)
   const free = numbers.filter((tool) => !reels.some((each) => each.tool === tool))

@@ -16,6 +16,7 @@ import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
+import { checkWeighedSince } from './weighed-since.ts'
 
 type PartOf<F> = F extends FactCommonJson ? Omit<F, keyof FactCommonJson | 'reel'> : never
 
@@ -28,7 +29,7 @@ export type ReelEvent = PartOf<
  * Writes down what befell a reel: trimmed, emptied, ran dry, dried, moved, retired.
  *
  * @param typed - the reel's id as a person writes it
- * @returns `run_dry_surprising`, `drew_more_than_held` unless that is accepted, as `findReel`, `record`
+ * @returns `run_dry_surprising`, `drew_more_than_held`, `weighed_since` unless that is accepted, as `findReel`, `record`
  */
 export const recordOfReel = (
   handed: HandedIn,
@@ -47,7 +48,9 @@ export const recordOfReel = (
       const cut = { ...(mass_g && { mass_g }), ...(length_mm && { length_mm }) }
       const held = checkHeld(view, reel.value, { at, ...cut, isAccepted })
       if (!held.ok) return held
-      return record(handed, view, { facts: [{ ...fact, ...held.value }] })
+      const facts = [{ ...fact, ...held.value }]
+      const fits = checkWeighedSince(view, { facts, reels: [fact], isAccepted })
+      return fits.ok ? record(handed, view, { facts }) : fits
     }
     if (fact.kind !== 'ran-dry') return record(handed, view, { facts: [fact] })
     const { tail_mm } = fact

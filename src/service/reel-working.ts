@@ -3,6 +3,7 @@ import {
   type Assumption,
   linearDensityOf,
   marginal,
+  type PrintTold,
   type ReelBelief,
   tareOf,
 } from '../estimate/index.ts'
@@ -45,12 +46,19 @@ export interface ReelWorking {
 /** Observations of a reel's whole mass. */
 const ofMass: ReadonlySet<string> = new Set(['weighing', 'weighing_now', 'weighing_when_new'])
 
-/** @param printer - id, where one is in question */
+/** Where a reel is to be printed. */
+interface PrintedOn {
+  /** Id, where one is in question. */
+  readonly printer?: string | undefined
+  readonly printTold?: PrintTold | undefined
+}
+
+/** What a belief of a reel rests on. */
 export const reelWorking = (
   view: Pick<ShelfView, 'standing'>,
   card: ReelCard,
   belief: ReelBelief,
-  printer?: string,
+  { printer, printTold }: PrintedOn = {},
 ): ReelWorking => {
   const facts = card.facts.flatMap(({ fact, voided }) => (voided ? [] : [fact]))
   const byId = new Map(facts.map((fact) => [fact.id, fact]))
@@ -86,7 +94,7 @@ export const reelWorking = (
       },
       ...(printer === undefined || belief.nextPrint === undefined
         ? []
-        : [feedOn(view, belief, belief.nextPrint, printer)]),
+        : [feedOn(view, belief, belief.nextPrint, { printer, printTold })]),
     ],
   }
 }
@@ -168,15 +176,17 @@ const feedOn = (
   { standing }: Pick<ShelfView, 'standing'>,
   belief: ReelBelief,
   { meanFeedFactor }: NonNullable<ReelBelief['nextPrint']>,
-  printer: string,
+  { printer, printTold }: PrintedOn,
 ): Rest => {
+  const value = marginal(belief.joint, meanFeedFactor)
+  if (printTold?.feedFactor) return { id: 'feed_factor', value, on: 'as told here', guessed: false }
   const prints = standing.facts.filter(
     (fact) => fact.kind === 'drew' && fact.printer === printer,
   ).length
   const guessed = assumed(belief, 'feed_factor').length > 0
   return {
     id: 'feed_factor',
-    value: marginal(belief.joint, meanFeedFactor),
+    value,
     on: guessed
       ? 'guessed: no reel was weighed around its prints'
       : `learnt from ${prints} ${prints === 1 ? 'print' : 'prints'}`,

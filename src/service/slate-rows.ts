@@ -15,6 +15,7 @@ import { keptPrint } from './kept-print.ts'
 import { newRowId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
+import { reelTwice } from './reel-twice.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { copiesWaiting, slateOf } from './slate-order.ts'
 
@@ -154,6 +155,10 @@ const partsOf = (
     }
     tools.push(tool.value)
   }
+  const twice = reelTwice(
+    tools.flatMap(({ tool, reel }) => (reel === undefined ? [] : [{ tool, reel }])),
+  )
+  if (twice !== undefined) return refuse(twice)
   const beyond = told.changes?.after_layers?.find(
     ([, last]: readonly [number, number]) => print !== undefined && last >= print.layers.count,
   )

@@ -15,6 +15,7 @@ import {
 import { readingVariance } from '../filament/index.ts'
 import { accept, measured, type Outcome } from '../units/index.ts'
 import { atFaultFor, type ContradictedWeighing } from './contradicted.ts'
+import { reelNow } from './reel-now.ts'
 import { type ShelfView, viewOf } from './shelf-view.ts'
 
 /** How a weighing lies to what was expected. */
@@ -49,12 +50,42 @@ export const testWeighing = (
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
   if (seen?.kind !== 'weighed') return accept({ surprise: nothingToSay(weighing), atFault: [] })
-  const surprise = weighingSurprise(estimate, seen)
+  const told = weighingSurprise(estimate, seen)
+  const surprise = told.surprising
+    ? told
+    : (aboveLabel(before.value, after.value, weighing) ?? told)
   const atFault = surprise.surprising ? atFaultFor(before.value, seen) : []
   return accept({ surprise, atFault })
 }
 
 const surprisingFrom = 3
+
+/**
+ * The first weighing of a reel that came part-used, where it puts more on it than its label: nothing else says
+ * what may be on it.
+ */
+const aboveLabel = (
+  before: ShelfView,
+  after: ShelfView,
+  { id, reel, weighing: { reading_g } }: WeighedJson,
+): WeighingSurprise | undefined => {
+  const opened = after.cards.get(reel)?.opened
+  const make = after.shelf.catalogue.makes.find((one) => one.id === opened?.make)
+  const label = opened?.label_net_g ?? make?.labelNet
+  if (opened?.part_used !== true || label === undefined) return undefined
+  const isKnown = before.standing.facts.some(
+    (fact) => fact.kind === 'weighed' && fact.reel === reel && fact.id !== id,
+  )
+  if (isKnown) return undefined
+  const { overfill } = after.spreads.priors
+  const { net } = reelNow(after, reel)
+  const innovation = net.value - label * overfill.value
+  const u = Math.hypot(net.u, label * overfill.u)
+  const off = innovation / u
+  if (!(off > surprisingFrom)) return undefined
+  const predicted = measured(reading_g - innovation, u)
+  return { predicted, innovation, off, surprising: true, unrecorded: false, causes: [] }
+}
 
 const testCarrier = (
   { estimate, shelf, spreads }: ShelfView,

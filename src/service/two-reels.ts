@@ -1,3 +1,4 @@
+import type { PrintTold } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { Layers } from '../print/index.ts'
 import { chanceAt, type DrawAlternative, type Printer, unknownPrinter } from '../verdict/index.ts'
@@ -26,6 +27,7 @@ export interface TwoReelsAsked {
   readonly layers: Layers
   readonly printer?: string
   readonly told?: Printer
+  readonly printTold?: PrintTold
   readonly confidence: number
   readonly cards: readonly ReelCard[]
 }
@@ -36,13 +38,16 @@ export interface TwoReelsAsked {
  */
 export const twoReels = (
   { estimate }: Pick<ShelfView, 'estimate'>,
-  { draw, layers, printer, told = unknownPrinter, confidence, cards }: TwoReelsAsked,
+  { draw, layers, printer, told = unknownPrinter, printTold, confidence, cards }: TwoReelsAsked,
 ): TwoReels | null => {
   // The heaviest reading: what is safe under it is safe under the others.
   const [worst] = draw.toSorted((a, b) => b.peak_mm - a.peak_mm)
   const ends = worst?.layerEnd_mm
   if (worst === undefined || ends === undefined || ends.length < 2) return null
-  const believed = believedReels(estimate, told, printer === undefined ? {} : { printer })
+  const believed = believedReels(estimate, told, {
+    ...(printer !== undefined && { printer }),
+    ...(printTold && { printTold }),
+  })
   const asked = Math.sqrt(confidence)
   let best: (TwoReels & { readonly holds: number }) | null = null
   for (const alike of Map.groupBy(cards, kindOf).values()) {

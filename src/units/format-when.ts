@@ -28,6 +28,35 @@ export const formatHour = (at: number, doubt_s = 0): string => clock(rounded(at,
 const nights = (from: number, to: number): number =>
   Math.round((new Date(to).setHours(0, 0, 0, 0) - new Date(from).setHours(0, 0, 0, 0)) / day)
 
+/** A day in a word or two, seen from another. */
+const dayWord = (at: number, now: number): string => {
+  const apart = nights(now, at)
+  const near = ['yesterday', 'today', 'tomorrow'][apart + 1]
+  return near ?? (apart > 1 && apart < 7 ? weekday(at) : date(at))
+}
+
+/**
+ * What a moment lies between: `22:50 to 23:35`, and with the day of each that falls on another than the
+ * moment: `today 23:40 to 00:50`, `03:15 to Friday 07:45`.
+ *
+ * @param about - the moment, as it is said itself with `doubt_s`
+ * @param doubt_s - its uncertainty, s
+ * @param now - the moment it is said at
+ */
+export const formatBetween = (
+  [early, late]: readonly [early: number, late: number],
+  about: number,
+  now: number,
+  doubt_s = 0,
+): string => {
+  const said = (at: number): string => {
+    const moment = rounded(at, doubt_s)
+    const isSameDay = nights(rounded(about, doubt_s), moment) === 0
+    return isSameDay ? clock(moment) : `${dayWord(moment, now)} ${clock(moment)}`
+  }
+  return `${said(early)} to ${said(late)}`
+}
+
 /** How a moment is said. */
 export interface HowSaid {
   /** Its uncertainty, s; more than none makes it `about`. */
@@ -51,8 +80,7 @@ export const formatWhen = (
   const apart = nights(now, moment)
   const hour = `${word} ${doubt_s > 0 && word === 'at' ? 'about ' : ''}${clock(moment)}`
   if (apart === 0) return hour
-  if (apart === 1) return `tomorrow ${hour}`
-  return `on ${apart > 1 && apart < 7 ? weekday(moment) : date(moment)} ${hour}`
+  return `${Math.abs(apart) === 1 ? '' : 'on '}${dayWord(moment, now)} ${hour}`
 }
 
 /**

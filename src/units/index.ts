@@ -9,7 +9,14 @@ export {
   formatShare,
   formatTemperature,
 } from './format-quantity.ts'
-export { formatBy, formatHour, formatIsoDay, formatIsoMinute, formatWhen } from './format-when.ts'
+export {
+  formatBetween,
+  formatBy,
+  formatHour,
+  formatIsoDay,
+  formatIsoMinute,
+  formatWhen,
+} from './format-when.ts'
 export type { LengthUnit } from './length-kind.ts'
 export { type Measured, measured } from './measured.ts'
 export { parseDensity } from './parse-density.ts'

@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { writeFileSync } from 'node:fs'
+import { existsSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
@@ -53,6 +53,20 @@ test('a reader that goes away is no failure', () => {
     { encoding: 'utf8' },
   )
   expect([stdout.length, stderr]).toEqual([20, ''])
+})
+
+test.runIf(existsSync('/dev/full'))('a full disk behind the output is told in a sentence', () => {
+  for (const words of ['read knob.gcode', 'read knob.gcode --json']) {
+    const { status, stderr } = spawnSync(
+      'sh',
+      ['-c', `"${process.execPath}" "${main}" ${words} > /dev/full`],
+      { encoding: 'utf8', cwd: folder },
+    )
+    expect([status, stderr]).toEqual([
+      4,
+      'What was to be said here can not be written (ENOSPC).\nCheck whether the disk is full. What was recorded stands.\n',
+    ])
+  }
 })
 
 /** Milliseconds, the best of several: what else the machine does only adds. */

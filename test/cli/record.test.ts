@@ -165,6 +165,15 @@ describe('what is recorded', () => {
     expect(before!.net_g.value - now!.net_g.value).toBeCloseTo(0.4 * 48.63 * 2.98, 0)
   })
 
+  test('a print in which the reel ran dry asks where', async () => {
+    const run = await bench()
+    const words = ['draw', 'tackle-box.gcode', '--reel', 'K7RMY', '--ran-dry', '--accept']
+    const { exit, err } = run(...words)
+    expect(exit).toBe(2)
+    expect(err.replaceAll(/\s+/g, ' ')).toContain('Say it with --stopped-at')
+    expect(run(...words, '--stopped-at', 'layer=120').exit).toBe(0)
+  })
+
   test('when, who and a note stand in the fact', async () => {
     const run = await bench()
     const { facts } = recorded(

@@ -18,6 +18,8 @@ const from = ['--ledger', 'marrowick.ndjson'] as const
 const run = (...words: readonly string[]): CliRun => runCli(words, { cwd: folder })
 const codeOf = ({ out }: CliRun): string => errorJson.parse(JSON.parse(out)).error.code
 
+const recordedReel = (out: string): string => /"reel": "(\w{5})"/.exec(out)![1]!
+
 /** Records by id; the keys come back in the schema's order. */
 const body = (text: string): readonly unknown[] =>
   text
@@ -104,6 +106,34 @@ describe('check --reel', () => {
     const tools = ['--tool', 'T0: reel=QX5BN', '--tool', 'T1: net=200g']
     const { exit } = run('check', 'two-tool-part.gcode', ...tools, ...from)
     expect(exit).toBe(0)
+  })
+
+  test('what is typed of a printer leaves the rest that is known of it', () => {
+    const data = mkdtempSync(join(tmpdir(), 'reelreckon-typed-'))
+    const shelf = (...words: readonly string[]): string => {
+      const { exit, out, err } = run(...words, '--data', data)
+      if (exit !== 0) throw new Error(err)
+      return out
+    }
+    shelf('printer', 'add', 'heavy feeder', '--feed-factor', '1.08±0.005')
+    shelf('make', 'add', 'Pelorus PLA', '--maker', 'Pelorus', '--material', 'PLA')
+    const opening = ['--gross-new', '1250g', '--label', '1kg', '--at', '2026-11-20']
+    const added = shelf('reel', 'add', '--make', 'Pelorus PLA', ...opening, '--json')
+    const reel = recordedReel(added)
+    shelf('weigh', reel, '250g', '--empty', '--at', '2026-11-20')
+    for (const [day, left] of [
+      ['21', '930g'],
+      ['23', '609g'],
+    ] as const) {
+      shelf('draw', '--reel', reel, '--length', '100m', '--at', `2026-11-${day}`)
+      shelf('weigh', reel, left, '--at', `2026-11-${Number(day) + 1}`)
+    }
+    const asked = ['check', '--draw', '115m', '--data', data]
+    const start = ['--start-allowance', '100mm']
+    for (const typed of [['--reel', reel], ['--reel', reel, ...start], start]) {
+      expect(run(...asked, ...typed).exit).toBe(20)
+    }
+    expect(run(...asked, '--reel', reel, '--feed-factor', '1±0.005').exit).toBe(0)
   })
 
   test.each([

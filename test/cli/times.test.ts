@@ -3,8 +3,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { parseStart } from '../../src/cli/parse-start.ts'
+import { placeInBrief, timeSentences } from '../../src/cli/time-sentences.ts'
 import type { CheckJson, RecordedJson, ReelListJson } from '../../src/contract/index.ts'
-import { formatDuration, formatHour, formatWhen } from '../../src/units/index.ts'
+import { unknownPace } from '../../src/estimate/index.ts'
+import type { Layers } from '../../src/print/index.ts'
+import { formatBetween, formatDuration, formatHour, formatWhen } from '../../src/units/index.ts'
+import type { ToolVerdict } from '../../src/verdict/index.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
 /** A Thursday evening by the clock of this machine. */
@@ -24,6 +28,17 @@ describe('when a print is started', () => {
     expect(parseStart(typed, evening)).toBe(at(hours))
   })
 
+  test.each([
+    ['23:50', -4 - 9 / 60],
+    ['22:00', -5 - 59 / 60],
+    ['21:50', 17 + 51 / 60],
+    ['4:10', 11 / 60],
+    ['3:00', -59 / 60],
+  ])('in the small hours %s may be yesterday’s', (typed, hours) => {
+    const night = new Date(2026, 0, 2, 3, 59).getTime()
+    expect((parseStart(typed, night) - night) / 3_600_000).toBeCloseTo(hours, 6)
+  })
+
   test.each(['25:00', '9:75', 'soon', '40mm', '2026-01-02'])('%s is refused', (typed) => {
     expect(() => parseStart(typed, evening)).toThrow()
   })
@@ -38,6 +53,17 @@ describe('how moments are said', () => {
     )
     expect(formatWhen(at(24 * 9), evening)).toBe('on Sat 10 Jan at 21:30')
     expect(formatWhen(at(-1), evening)).toBe('at 20:30')
+    expect(formatWhen(at(-24), evening)).toBe('yesterday at 21:30')
+  })
+
+  test('what they lie between has the day where it is another', () => {
+    const between = (early: number, likely: number, late: number): string =>
+      formatBetween([at(early), at(late)], at(likely), evening)
+    expect(between(1, 1.5, 2)).toBe('22:30 to 23:30')
+    expect(between(2, 3, 4)).toBe('today 23:30 to 01:30')
+    expect(between(1, 2, 3)).toBe('22:30 to tomorrow 00:30')
+    expect(between(28, 50, 75)).toBe('01:30 to Monday 00:30')
+    expect(between(-30, -25, 24 * 9)).toBe('15:30 to Sat 10 Jan 21:30')
   })
 
   test('rounded to half of their doubt', () => {
@@ -57,6 +83,56 @@ test.each([
   [187_200, 1000, '2 d 4 h'],
 ])('%i s, give or take %i, is %s', (seconds, doubt, said) => {
   expect(formatDuration(seconds, doubt)).toBe(said)
+})
+
+/** A print of layers that take an hour each, to the second and without doubt. */
+const hourly = (layers: number, start: number) => {
+  const pace = { ...unknownPace(), covariance: new Float64Array(9) }
+  const ready = Math.exp(pace.mean[0])
+  const endTime_s = Float64Array.from({ length: layers }, (_, k) => 3600 * (k + 1) - ready)
+  return {
+    layers: { count: layers, spiral: false, endTime_s } as unknown as Layers,
+    times: { time: { total_s: endTime_s.at(-1)!, waits: [] }, pace, start } as never,
+    changedAfter: (layer: number) =>
+      ({
+        verdict: 'close',
+        contradicting: [],
+        runDry: { early: null, likely: null, late: null },
+        changeBefore: { layer, height_mm: null, planned_s: endTime_s[layer - 1] },
+      }) as unknown as ToolVerdict,
+  }
+}
+
+describe('where the last safe change comes at night', () => {
+  const bedtime = (layer: number, now = evening, first?: number): string | undefined => {
+    const { layers, times, changedAfter } = hourly(60, evening)
+    const said = timeSentences(changedAfter(layer), times, layers, now, first).join(' ')
+    return /go to bed: after layer (\d+)/.exec(said)?.[1]
+  }
+
+  test('the layer before bed is one of the evening, and not of the morning after', () => {
+    // Layer 1 ends at about 22:30, layer 8 at 05:30; layer 32 at 05:30 of the night after next.
+    expect(bedtime(8)).toBe('1')
+    expect(bedtime(32)).toBe('25')
+  })
+
+  test('by day nothing is said of it', () => {
+    expect(bedtime(12)).toBeUndefined()
+  })
+
+  test('nor is it where the reel comes on later than that, or it is past bed-time', () => {
+    expect(bedtime(8, evening, 3)).toBeUndefined()
+    expect(bedtime(32, evening, 25)).toBe('25')
+    expect(bedtime(8, at(3))).toBeUndefined()
+  })
+
+  test('a place that may fall on another day is said with that day', () => {
+    const { times } = hourly(60, evening)
+    const doubtful = { ...(times as object), pace: unknownPace() } as never
+    expect(placeInBrief(doubtful, 23 * 3600, evening)).toMatch(
+      /^tomorrow at about 2\d:\d\d \(\d\d:\d\d to Saturday 0\d:\d\d\)$/,
+    )
+  })
 })
 
 const folder = folderOfPrints()
@@ -86,9 +162,9 @@ test('the sheet says it in words, with a layer before bed where the change would
   const { out } = runCli(words, { cwd: folder })
   expect(out).toContain('The print takes about 3 h')
   expect(out).toContain('after the start')
-  const evenings = runCli([...words, '--start', '2026-03-01 21:30'], { cwd: folder }).out
+  const evenings = runCli([...words, '--start', '2126-03-01 21:30'], { cwd: folder }).out
   expect(evenings.replaceAll(/\s+/g, ' ')).toMatch(
-    /so change it before you go to bed: after layer \d+, on Sun 1 Mar at about 2[23]:\d\d\./,
+    /so change it before you go to bed: after layer \d+, on Fri 1 Mar at about 2[23]:\d\d\./,
   )
 })
 

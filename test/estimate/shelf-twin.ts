@@ -211,9 +211,7 @@ export const shelfTwin = (
             (fact.kind === 'measured' && fact.winding !== undefined)),
       )
       const { value, u } =
-        upTo === undefined || isTold
-          ? priors.openingWithoutLabel
-          : measured(upTo / 2, upTo / Math.sqrt(12))
+        upTo === undefined || isTold ? priors.openingWithoutLabel : measured(0.2 * upTo, 0.5 * upTo)
       own(`opening of ${id}`, measured(value, u))
       changes.push({ reel: id, at: -Infinity, form: one(`opening of ${id}`) })
     } else {
@@ -257,7 +255,7 @@ export const shelfTwin = (
             const used =
               label === undefined
                 ? measured(0, priors.openingWithoutLabel.u)
-                : measured(label / 2, label / Math.sqrt(12))
+                : measured(0.8 * label, 0.5 * label)
             own(`used before ${fact.id}`, used)
             changes.push({
               reel: fact.reel,

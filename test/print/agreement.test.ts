@@ -35,6 +35,21 @@ describe('random programs', () => {
     )
   })
 
+  test('an LF that a slice before left behind the window ends no line', () => {
+    const line = 'G1 X10.5 Y20.5 E0.05\r\n'
+    const bytes = new TextEncoder().encode(`G28\r\nM83\r\n${line.repeat(10_000)}`)
+    const whole = digest(readFast(bytes))
+    for (let left = 100; left < 2000; left += 137) {
+      // The third slice ends between CR and LF, where the second, as long lines as these, had an LF.
+      const ends = [left, left - 12, left - 18].map((lines) => bytes.length - lines * line.length)
+      ends[2]!--
+      const slices = [...ends, bytes.length].map((end, at) =>
+        bytes.subarray(ends[at - 1] ?? 0, end),
+      )
+      expect(digest(readFast(bytes, {}, slices))).toBe(whole)
+    }
+  })
+
   test('most programs are read, some refused, and layers, stops and families are met', () => {
     const seen = { read: 0, refused: 0, layers: 0, stops: 0, split: 0 }
     for (const bytes of fc.sample(randomProgram, { seed, numRuns: 200 })) {

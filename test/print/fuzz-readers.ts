@@ -31,7 +31,7 @@ export interface FuzzOrder {
 /**
  * Gives random programs to four readers: the fast one, its slow twin, the fast one without its kernel,
  * and one for each of several ranges, folded. The last two must agree with the first to the last bit,
- * the twin to its tolerance.
+ * the one without its kernel in silhouette and time as well, the twin to its tolerance.
  *
  * @throws Error that names the seed and tells the program, where they disagree
  */
@@ -76,6 +76,9 @@ const check = async (
   if (found.length > 0) fail('the twin disagrees', found.slice(0, 8).join('\n'))
   if ((await order.withoutKernel(bytes, options)) !== told)
     fail('without the kernel', 'not the same')
+  const drawn = { ...options, silhouette: true, motion: {} }
+  if ((await order.withoutKernel(bytes, drawn)) !== digest(readFast(bytes, drawn)))
+    fail('without the kernel, drawn and timed', 'not the same')
   const cuts = Array.from({ length: 1 + Math.floor(random() * 4) }, () =>
     Math.floor(random() * bytes.length),
   ).toSorted((a, b) => a - b)

@@ -103,6 +103,12 @@ describe('a copy with stops', () => {
     expect(textOf(copy)).toContain('; last\nM600 ; reelreckon: after layer 1\nG1 X1 E-1')
   })
 
+  test('is read with the command of its stop alone, not half of the note behind it', () => {
+    const { copy } = pausedCopyOf(bytesOf(small()), { firmware: 'community' }, [2])
+    const reading = readPrint([copy], { firmware: 'community' })
+    expect(reading.ok && reading.value.stops.map(({ command }) => command)).toEqual(['M600'])
+  })
+
   test('keeps of a note what every firmware takes', () => {
     const place = { layer: 7, height_mm: 1, byte: 0, line: 1, tool: 0, lineEnd: '\n' } as const
     const note = `reel K7RMY; 'tar‐black'\n${'x'.repeat(90)}`

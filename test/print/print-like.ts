@@ -65,7 +65,10 @@ export const printLike = (seed: number, lines: number): Uint8Array => {
   const absolute = random() < 0.5
   const decimals = pick([2, 3, 5, 5, 5, 8])
   const end = pick(['\n', '\n', '\n', '\r\n'])
-  const far = (): string => (random() * 200 - (calm < 0.2 ? 100 : 0)).toFixed(3)
+  // Some places have more digits than the reader takes at once, and some programs no blanks.
+  const placed = pick([0, 1, 3, 3, 3, 3, 4, 5, 6, 7])
+  const blank = pick([' ', ' ', ' ', ' ', ''])
+  const far = (): string => (random() * 200 - (calm < 0.2 ? 100 : 0)).toFixed(placed)
   const out = ['G28', absolute ? 'M82' : 'M83', 'G92 E0']
   let e = 0
   let layer = 0
@@ -83,7 +86,7 @@ export const printLike = (seed: number, lines: number): Uint8Array => {
     else {
       const feed = random() * 0.1
       e = absolute ? e + feed : feed
-      out.push(`G1 X${far()} Y${far()} E${e.toFixed(decimals)}`)
+      out.push(`G1 X${far()}${blank}Y${far()} E${e.toFixed(decimals)}`)
     }
     const oddly = random()
     const last = out.length - 1

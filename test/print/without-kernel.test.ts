@@ -30,3 +30,15 @@ test('every case reads the same without the kernel', async () => {
     }
   }
 })
+
+test('a way that is off the grid in one side view is drawn in neither', async () => {
+  const withKernel = await import('../../src/print/index.ts')
+  const without = await readerWithoutKernel()
+  // Y is 75.5E11 to that family.
+  const way = 'G1 X32.6 Y163.9 E3\nG1 X174.6 Y119.7 Z0.40 E2\nG1X97.4Y75.5E11.4859\nG1 X0 E0.5\n'
+  const bytes = new TextEncoder().encode(`M83\n${way}`)
+  const options = { firmware: 'meta', silhouette: true } as const
+  expect(digest(withKernel.readPrint([bytes], options))).toBe(
+    digest(without.readPrint([bytes], options)),
+  )
+})

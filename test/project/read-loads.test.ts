@@ -25,6 +25,10 @@ test('reading a print loads no package: that takes longer than a small print', (
   expect(packagesOf('part-read-command-')).toEqual([])
 })
 
+test('nor does judging it by a reel that is told', () => {
+  expect(packagesOf('part-check-command-')).toEqual([])
+})
+
 test('what must load one is seen to', () => {
   expect(packagesOf('contract.js')).toEqual(['zod'])
 })

@@ -87,6 +87,16 @@ test('a reel that ran dry in it: both facts, or neither where that is surprising
   expect(view.cards.get(reel)?.state).toBe('empty')
 })
 
+test('a reel that ran dry in a print of which nobody says where it stopped: nothing is written', async () => {
+  const { handed, reel } = await ready()
+  const dry = { print: smallPrint(), reels: [{ reel, ranDry: true }], accept: true }
+  const refused = await recordDraw(handed, dry)
+  expect(codeOf(refused)).toBe('run_dry_needs_stop')
+  expect((await handed.store.facts()).map(({ kind }) => kind)).toEqual(['opened', 'opened'])
+  // With its last millimetre it ended the print, too: that is a place like another.
+  expect(codeOf(await recordDraw(handed, { ...dry, stoppedAt: { share: 1 } }))).toBe('')
+})
+
 test('more than the reel can hold is surprising; of a share, with its doubt', async () => {
   const { handed, reel } = await ready()
   // A kilogram is about 335 m.

@@ -153,3 +153,25 @@ test('a carrier unlike the guess, accepted, leaves the reel what it held', async
   expect(now!.net.value).toBeLessThan(1060)
   expect(now!.tare.value).toBeGreaterThan(420)
 })
+
+test('the first weighing of a reel that came part-used puts no more on it than its label', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { partUsed: true })
+  const reel = reels[0]!
+  const read = (reading_g: number, more: object = {}) =>
+    weigh(handed, { reel, weighing: { reading_g }, ...more })
+  const much = valueOf(await read(1570))
+  expect(much.recorded).toBeUndefined()
+  expect(much.surprise.off).toBeGreaterThan(3)
+  expect(valueOf(await read(1020)).recorded).toBeDefined()
+})
+
+test('accepted, it holds so much, and the next weighing is no surprise for that', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { partUsed: true })
+  const reel = reels[0]!
+  const first = { reel, weighing: { reading_g: 1570 }, accept: true }
+  expect(valueOf(await weigh(handed, first)).recorded).toBeDefined()
+  const again = valueOf(await weigh(handed, { reel, weighing: { reading_g: 1569 } }))
+  expect(again.surprise.surprising).toBe(false)
+})

@@ -40,7 +40,10 @@ export function joinedApi(): Api {
   }
   const asked = async (print: PrintToCheck): Promise<object> => ({
     print: await keepPrint(print),
-    cut_short: print.reading.findings.some(({ code }) => code === 'maybe_cut_short'),
+    // Of what draws nothing no reel is enough either: it was not read as it is meant.
+    cut_short: print.reading.findings.some(
+      ({ code }) => code === 'maybe_cut_short' || code === 'nothing_drawn',
+    ),
     ...(print.printer !== undefined && { printer: print.printer }),
     ...(print.firmware !== undefined && { firmware: print.firmware }),
   })

@@ -35,7 +35,12 @@ export interface PostingOptions<T> {
 }
 
 /** Refusals that a person may overrule. */
-const doubts = new Set(['run_dry_surprising', 'drew_more_than_held', 'measure_surprising'])
+const doubts = new Set([
+  'run_dry_surprising',
+  'drew_more_than_held',
+  'measure_surprising',
+  'weighed_since',
+])
 
 /** Posts facts; whatever the page shows of the ledger is asked anew once one is written down. */
 export function usePosting<T extends { readonly accept?: boolean }>(

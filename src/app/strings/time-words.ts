@@ -1,5 +1,5 @@
 import type { CheckJson, ClockJson } from '../../contract/index.ts'
-import { formatDuration, formatHour, formatWhen } from '../../units/index.ts'
+import { formatBetween, formatDuration, formatWhen } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 /** A figure is not torn from its unit at the end of a line. */
@@ -19,8 +19,9 @@ export const lasting = (clock: ClockJson): string => {
 const within = (clock: ClockJson, start: number, now: number): string => {
   const doubt_s = doubtOf(clock)
   const at = (after_s: number | null): number => start + 1000 * (after_s ?? 0)
-  const between = `${formatHour(at(clock.early_s), doubt_s)} to ${formatHour(at(clock.late_s), doubt_s)}`
-  return `${formatWhen(at(clock.likely_s), now, { doubt_s })} (${between})`
+  const likely = at(clock.likely_s)
+  const between = formatBetween([at(clock.early_s), at(clock.late_s)], likely, now, doubt_s)
+  return `${formatWhen(likely, now, { doubt_s })} (${between})`
 }
 
 /** Words about when things of a print come. */
