@@ -105,7 +105,7 @@ export class TapeSize {
   add(fact: ShelfFact): void {
     const [rows, numbers] = atMost(fact)
     // What something that was not recorded does is a row of its own, before the next reading.
-    const unsure = 'afterUnrecorded' in fact && fact.afterUnrecorded === true ? 1 : 0
+    const unsure = 'afterUnrecorded' in fact && fact.afterUnrecorded ? 1 : 0
     this.facts++
     this.rows += rows + unsure
     this.numbers += numbers + 2 * unsure

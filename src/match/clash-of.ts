@@ -25,10 +25,6 @@ export const clashOf = (
 ): Clash | 'unknown' | null => {
   let free_h = slate.free_h
   const printers = slate.printers.length
-  const isImpossible = (some: readonly PrintJob[], free: Float64Array): boolean => {
-    const { jobs: done, isMost } = mostInTime(some, free, { asked: some.length })
-    return isMost && done.length < some.length
-  }
   const { jobs: all, isMost } = mostInTime(jobs, free_h, { asked: jobs.length })
   if (all.length === jobs.length) return null
   if (!isMost) return 'unknown'
@@ -75,4 +71,9 @@ export const clashOf = (
     loads,
     copies: alone.map(({ copy, needs }) => ({ group: groupOf.get(copy)!, printer: needs[0]! })),
   }
+}
+
+const isImpossible = (jobs: readonly PrintJob[], free_h: Float64Array): boolean => {
+  const { jobs: done, isMost } = mostInTime(jobs, free_h, { asked: jobs.length })
+  return isMost && done.length < jobs.length
 }

@@ -56,7 +56,7 @@ export class ReelProgram {
     for (const { upper, entries, costAt } of this.#frame.columns) {
       this.#column(upper, entries, costAt)
     }
-    const opened = fixed.find(({ level }) => level.level === 'opened')?.most ?? Infinity
+    const opened = fixed.find((each) => each.level.level === 'opened')?.most ?? Infinity
     this.#reels = problem.kinds.flatMap((kind, place) => {
       const count = kind.openedCost > 0 ? Math.min(kind.count, opened) : kind.count
       let before: readonly number[] = []

@@ -34,7 +34,7 @@ const mostEffort = 500_000
 /** A round that makes the value less by no more than this share of it has hardly moved the prices. */
 const stillShare = 0.002
 /** Levels that the program of reels is asked first where copies can be late: prices say little of them then. */
-const byReelsWhereLate: readonly ProblemLevel['level'][] = ['late', 'changes', 'opened']
+const byReelsWhereLate: ReadonlySet<ProblemLevel['level']> = new Set(['late', 'changes', 'opened'])
 /** How often a level's program is asked again with one more thing said that can not be in time. */
 const mostClashes = 200
 /** Loads that may still be part of a better answer, of which so many are written down at most. */
@@ -70,7 +70,7 @@ export const solveLoads = async (
   for (const [i, level] of levels.entries()) {
     const isByReels =
       level.level === 'swaps' ||
-      (problem.settled !== undefined && byReelsWhereLate.includes(level.level))
+      (problem.settled !== undefined && byReelsWhereLate.has(level.level))
     const least =
       isByReels && valueAt(problem, answer, level) > leastOf(problem, level) && !isOver(options)
         ? // Each level hangs on the one before.

@@ -119,9 +119,9 @@ export const checkShelf = (
   const rankings = tools.map(({ tool, draw }, place): ToolRanking => {
     const { likeliest, counts, called, chanceOf } = judged[place]!
     const ranked = firstOf(called, ranks)
-    const advised = called.close.slice(0, closeAdvised)
+    const advised = new Set(called.close.slice(0, closeAdvised))
     const nextOf = (reel: number): NextMeasure | null => {
-      if (!advised.includes(reel)) return null
+      if (!advised.has(reel)) return null
       const input = { belief: beliefs[reel]!, printer: told, draw, confidence: sure }
       return nextMeasures(input, view.spreads.priors)[0] ?? null
     }
@@ -239,7 +239,7 @@ const leastOf = (reels: readonly number[], keys: Float64Array, most: number): re
     const bound = kthLeast(ofThem, most - 1)
     few = few.filter((reel) => keys[reel]! <= bound)
   }
-  return few.sort((a, b) => keys[a]! - keys[b]!).slice(0, most)
+  return few.toSorted((a, b) => keys[a]! - keys[b]!).slice(0, most)
 }
 
 /** By the best reels that can be given to all tools at once, as sure as the least sure of them. */

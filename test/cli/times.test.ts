@@ -44,6 +44,9 @@ describe('when a print is started', () => {
   })
 })
 
+const between = (early: number, likely: number, late: number): string =>
+  formatBetween([at(early), at(late)], at(likely), evening)
+
 describe('how moments are said', () => {
   test('by the day they fall on', () => {
     expect(formatWhen(at(1), evening)).toBe('at 22:30')
@@ -57,8 +60,6 @@ describe('how moments are said', () => {
   })
 
   test('what they lie between has the day where it is another', () => {
-    const between = (early: number, likely: number, late: number): string =>
-      formatBetween([at(early), at(late)], at(likely), evening)
     expect(between(1, 1.5, 2)).toBe('22:30 to 23:30')
     expect(between(2, 3, 4)).toBe('today 23:30 to 01:30')
     expect(between(1, 2, 3)).toBe('22:30 to tomorrow 00:30')
@@ -92,7 +93,7 @@ const hourly = (layers: number, start: number) => {
   const endTime_s = Float64Array.from({ length: layers }, (_, k) => 3600 * (k + 1) - ready)
   return {
     layers: { count: layers, spiral: false, endTime_s } as unknown as Layers,
-    times: { time: { total_s: endTime_s.at(-1)!, waits: [] }, pace, start } as never,
+    times: { time: { total_s: endTime_s.at(-1), waits: [] }, pace, start } as never,
     changedAfter: (layer: number) =>
       ({
         verdict: 'close',
@@ -103,13 +104,13 @@ const hourly = (layers: number, start: number) => {
   }
 }
 
-describe('where the last safe change comes at night', () => {
-  const bedtime = (layer: number, now = evening, first?: number): string | undefined => {
-    const { layers, times, changedAfter } = hourly(60, evening)
-    const said = timeSentences(changedAfter(layer), times, layers, now, first).join(' ')
-    return /go to bed: after layer (\d+)/.exec(said)?.[1]
-  }
+const bedtime = (layer: number, now = evening, first?: number): string | undefined => {
+  const { layers, times, changedAfter } = hourly(60, evening)
+  const said = timeSentences(changedAfter(layer), times, layers, now, first).join(' ')
+  return /go to bed: after layer (\d+)/.exec(said)?.[1]
+}
 
+describe('where the last safe change comes at night', () => {
   test('the layer before bed is one of the evening, and not of the morning after', () => {
     // Layer 1 ends at about 22:30, layer 8 at 05:30; layer 32 at 05:30 of the night after next.
     expect(bedtime(8)).toBe('1')

@@ -75,7 +75,7 @@ export const bestTimes = (
       for (const { place, tool } of tasks) {
         const own = servings.filter(({ piece }) => piece.task === place)
         if (on[`${printer} ${tool}`] !== own[0]!.reel) swaps++
-        on[`${printer} ${tool}`] = own.at(-1)!.reel
+        on[`${printer} ${tool}`] = own[own.length - 1]!.reel
       }
       look(
         {

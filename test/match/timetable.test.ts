@@ -27,7 +27,6 @@ describe('the timetable of some choices', () => {
   const seeds = Array.from({ length: 60 }, (_, i) => i + 1)
   it.each(seeds)('seed %i: no sequence of all copies over all printers is better', (seed) => {
     const random = new SeededRandom(seed)
-    // What fits but one reel can not be told apart by tools.
     const slate = compileSlate(waitingSlate(random))
     const choices = anyChoices(random, slate)
     const { late, swaps, orders, sequence } = timetableOf(slate, choices)

@@ -2,16 +2,17 @@ import { expect, test } from 'vitest'
 import { addRow, addWaiting, checkReels, recordDraw, shelfView } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
 
+const both = (one: string, two: string) => [
+  { tool: 0, reel: one },
+  { tool: 1, reel: two },
+]
+
 test('one reel is not judged for two tools, each as if it had it to itself', async () => {
   const handed = await bench()
   const { reels } = await addKittiwake(handed, { count: 2 })
   const [reel, other] = reels as [string, string]
   valueOf(await addRow(handed, 'printer', { name: 'left' }))
   const print = smallPrint([0, 1])
-  const both = (one: string, two: string) => [
-    { tool: 0, reel: one },
-    { tool: 1, reel: two },
-  ]
   const waits = (one: string, two: string) =>
     addWaiting(handed, { print }, { name: `${one} ${two}`, tools: both(one, two) })
   expect(codeOf(await waits(reel, reel))).toBe('reel_twice')
