@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useId, useState } from 'react'
 import { useApi } from '../api/use-api.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { chooseWriter, chosenWriter, peopleIn } from './writer.ts'
@@ -10,12 +10,14 @@ export function WriterChoice(): ReactNode {
   const api = useApi()
   const { data } = useQuery({ queryKey: ['rows', 'person'], queryFn: () => api.rows('person') })
   const [chosen, setChosen] = useState(chosenWriter)
+  const field = useId()
   const people = data === undefined ? [] : peopleIn(data)
   if (people.length === 0) return null
   return (
-    <label className={styles['writer']}>
-      {frameWords.writer}{' '}
+    <p className={styles['writer']}>
+      <label htmlFor={field}>{frameWords.writer}</label>{' '}
       <select
+        id={field}
         value={people.some(({ id }) => id === chosen) ? (chosen ?? '') : ''}
         onChange={({ target: { value } }) => {
           const id = value === '' ? null : value
@@ -30,6 +32,6 @@ export function WriterChoice(): ReactNode {
           </option>
         ))}
       </select>
-    </label>
+    </p>
   )
 }
