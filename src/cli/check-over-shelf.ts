@@ -28,7 +28,7 @@ import { printToJson } from './print-to-json.ts'
 import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
 import { startTold, timesOf } from './times-of.ts'
-import { type Drawn, isCutShort } from './what-is-drawn.ts'
+import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
 
 /** The shelf's answer with what it is about. */
 export interface ShelfFound extends ShelfAnswer {
@@ -117,10 +117,11 @@ export const judgeOverShelf = (
       confidence,
       fits: mayTake,
     })
+    const isInDoubt = doubtOfFile(drawn) !== undefined
     return {
       ...answer,
       // Of a file cut short nobody can say that a reel is enough for it, nor that two are.
-      verdict: answer.verdict === 'enough' && isCutShort(drawn) ? 'close' : answer.verdict,
+      verdict: answer.verdict === 'enough' && isInDoubt ? 'close' : answer.verdict,
       two: twoReelsBeside(view, {
         answer,
         tools: drawn.tools,
@@ -128,7 +129,7 @@ export const judgeOverShelf = (
         confidence,
         ...(printer.id !== undefined && { printer: printer.id }),
         ...(printer.printTold && { printTold: printer.printTold }),
-        ...(drawn.layers && !isCutShort(drawn) && { layers: drawn.layers }),
+        ...(drawn.layers && !isInDoubt && { layers: drawn.layers }),
       }),
       drawn,
       ...(times && { times }),

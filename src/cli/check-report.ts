@@ -15,7 +15,7 @@ import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { timeSentences } from './time-sentences.ts'
 import type { ToolFound } from './tool-found.ts'
-import { type Drawn, isCutShort } from './what-is-drawn.ts'
+import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
 const titleWidth = sheetWidth - 7
@@ -30,7 +30,6 @@ const spoilsPrint: ReadonlySet<string> = new Set([
   'made_for_other_diameter',
   'nothing_drawn',
 ])
-export const cutShort = 'What is in the file may not be the whole print.'
 
 /** The answer as a sheet of text: the call, what settles it, one scale drawing, the working. */
 export const checkReport = (
@@ -57,14 +56,14 @@ export const checkReport = (
   )
   const spoilt = findings.filter(({ code }) => spoilsPrint.has(code))
   const doubts = [...spoilt, ...told.filter(isDoubt)]
-  const inDoubt = told.some(isDoubt) || isCutShort(drawn)
+  const inDoubt = told.some(isDoubt) || doubtOfFile(drawn) !== undefined
   // Beside *enough* it would only confuse: the figures are sure enough.
   const notices = told.filter(
     (notice) =>
       !isDoubt(notice) && !(whole.verdict === 'enough' && notice.code === 'net_may_be_nothing'),
   )
   return [
-    ...head(terminal, whole, titleOf(drawn), isCutShort(drawn) ? cutShort : first, inDoubt),
+    ...head(terminal, whole, titleOf(drawn), doubtOfFile(drawn) ?? first, inDoubt),
     ...(doubts.length > 0 ? ['', ...doubts.map(({ message }) => wrap(message, '  !  '))] : []),
     ...(several ? ['', ...tools.map((each) => toolLine(terminal, each))] : []),
     ...(asked.length > 0 ? ['', ...asked] : []),

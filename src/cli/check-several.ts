@@ -16,7 +16,7 @@ import type { Input } from './read-input.ts'
 import { readMany } from './read-many.ts'
 import type { Result } from './run.ts'
 import type { Terminal } from './terminal.ts'
-import { type Drawn, drawnOfPrint, isCutShort } from './what-is-drawn.ts'
+import { type Drawn, doubtOfFile, drawnOfPrint } from './what-is-drawn.ts'
 
 /** Of a shelf so many reels are told for each tool. */
 const mostReels = 5
@@ -169,7 +169,7 @@ const timeOf = (each: Checked | Fault): PrintTime | undefined => {
 }
 
 const wholeTime = (drawn: Drawn, time: PrintTime | undefined): PrintTime | undefined =>
-  isCutShort(drawn) ? undefined : time
+  doubtOfFile(drawn) === undefined ? time : undefined
 
 const withTimes = (each: Checked, times: PrintTimes): Checked =>
   each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }

@@ -16,7 +16,7 @@ import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
 import { type Timing, timesOf } from './times-of.ts'
 import type { ToolFound } from './tool-found.ts'
-import { type Drawn, isCutShort } from './what-is-drawn.ts'
+import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
 
 /** Exit code of each call. */
 export const exitOf: Readonly<Record<Verdict, number>> = { enough: 0, close: 10, short: 20 }
@@ -48,9 +48,10 @@ export const judgeReels = (
     inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
   }
   const verdict = judgePrint(inputs)
-  // Of a file cut short nobody can say that a reel is enough for it.
   const whole: PrintVerdict =
-    verdict.verdict === 'enough' && isCutShort(drawn) ? { ...verdict, verdict: 'close' } : verdict
+    verdict.verdict === 'enough' && doubtOfFile(drawn) !== undefined
+      ? { ...verdict, verdict: 'close' }
+      : verdict
   const next = nextMeasuresOfPrint(inputs)
   const tools: ToolFound[] = []
   for (const [place, { tool, belief }] of inputs.entries()) {

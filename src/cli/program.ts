@@ -1,6 +1,7 @@
 import { Command, CommanderError } from 'commander'
 import { addOptions } from './add-options.ts'
 import { addCatalogueProgram } from './catalogue-program.ts'
+import { exitCode } from './fault.ts'
 import { addKeepProgram } from './keep-program.ts'
 import {
   askOptions,
@@ -170,7 +171,7 @@ const leaveOnLostOutput = ({ code, message }: NodeJS.ErrnoException): void => {
   process.stderr.write(
     `What was to be said here can not be written (${code ?? message}).\nCheck whether the disk is full. What was recorded stands.\n`,
   )
-  process.exit(4)
+  process.exit(exitCode.ledger)
 }
 
 const tellUsage = async (

@@ -8,13 +8,13 @@ import {
 } from '../service/index.ts'
 import type { Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
-import { cutShort, head, titleOf } from './check-report.ts'
+import { head, titleOf } from './check-report.ts'
 import { questions, remarks } from './findings-report.ts'
 import { sayChance, sayCount, sayHeight, sayLack, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { placeInBrief, timeOfPrint } from './time-sentences.ts'
-import { isCutShort } from './what-is-drawn.ts'
+import { doubtOfFile } from './what-is-drawn.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
 /** The shelf's answer as a sheet: the call, then the reels, tool by tool. */
@@ -35,7 +35,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       terminal,
       found,
       `${titleOf(drawn)}${feeding}`,
-      isCutShort(drawn) ? cutShort : sentence(found),
+      doubtOfFile(drawn) ?? sentence(found),
       false,
     ),
     ...(asked.length > 0 ? ['', ...asked] : []),

@@ -1,4 +1,12 @@
-import type { Finding, Layers, PrintOfFile, PrintTime, ReadOptions } from '../print/index.ts'
+import {
+  type DrawDoubt,
+  drawDoubtIn,
+  type Finding,
+  type Layers,
+  type PrintOfFile,
+  type PrintTime,
+  type ReadOptions,
+} from '../print/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
@@ -26,9 +34,16 @@ export interface Drawn {
   readonly stretch?: number
 }
 
-/** Whether the file may not be the whole print, or what it draws was not found: of neither a reel is enough. */
-export const isCutShort = ({ findings }: Pick<Drawn, 'findings'>): boolean =>
-  findings.some(({ code }) => code === 'maybe_cut_short' || code === 'nothing_drawn')
+const fileDoubts: Readonly<Record<DrawDoubt, string>> = {
+  maybe_cut_short: 'What is in the file may not be the whole print.',
+  nothing_drawn: 'What the print draws was not found in the file.',
+}
+
+/** Why of a file nobody can say that a reel is enough for it, in a sentence; undefined where nothing is so. */
+export const doubtOfFile = ({ findings }: Pick<Drawn, 'findings'>): string | undefined => {
+  const doubt = drawDoubtIn(findings)
+  return doubt && fileDoubts[doubt]
+}
 
 /**
  * What is to be printed: a file, or `--draw`, or `--mass`.

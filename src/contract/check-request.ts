@@ -44,7 +44,9 @@ const asked = {
     .describe('only what comes after this layer, as for a reel that takes over there'),
   cut_short: z
     .exactOptional(z.boolean())
-    .describe('the reader found that the file may not be whole: no reel is called enough then'),
+    .describe(
+      'the reader found that the file may not be whole, or nothing that it draws: no reel is called enough then',
+    ),
 }
 
 /** Schema of `CheckShelfRequest`. */

@@ -1,6 +1,7 @@
 import { placeOf, type ShelfBook } from './shelf-book.ts'
 import type { ShelfFact } from './shelf-facts.ts'
-import { type Tape, TapeRoom, TapeSize, TapeWriter } from './shelf-tape.ts'
+import { type Tape, TapeWriter } from './shelf-tape.ts'
+import { TapeRoom, TapeSize } from './tape-room.ts'
 
 /** The facts of each reel, and those of each make that concern no reel, in order of time, with their tapes. */
 export interface Dealt {

@@ -14,3 +14,13 @@ export interface Finding {
   readonly count: number
   readonly message: string
 }
+
+/** Codes of the findings after which nobody knows what the print draws: no reel is enough for it. */
+const drawDoubts = ['maybe_cut_short', 'nothing_drawn'] as const
+
+/** One of them. */
+export type DrawDoubt = (typeof drawDoubts)[number]
+
+/** The first of them among findings. */
+export const drawDoubtIn = (findings: readonly Finding[]): DrawDoubt | undefined =>
+  drawDoubts.find((doubt) => findings.some(({ code }) => code === doubt))

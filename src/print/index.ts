@@ -9,7 +9,7 @@ export {
 } from './clock-tape.ts'
 export { PrintFileReader, readPrintFile } from './container.ts'
 export { type ContainerLimits, containerLimits } from './container-limits.ts'
-export type { Finding } from './finding.ts'
+export { type DrawDoubt, drawDoubtIn, type Finding } from './finding.ts'
 export { type FirmwareFamily, type FirmwareFamilyId, firmwareFamilies } from './firmware-family.ts'
 export { type LayerPlan, type PlanWay, planPoints } from './layer-plan.ts'
 export { lineBudget } from './line-budget.ts'

@@ -1,4 +1,4 @@
-import { type Refusal } from '../units/index.ts'
+import type { Refusal } from '../units/index.ts'
 
 /** Why reels can not serve the tools of one print: one of them is to serve two, and would be judged twice over. */
 export const reelTwice = (

@@ -374,3 +374,11 @@ test('of a file that may be cut short no reel is called enough', () => {
   expect(out).toContain('What is in the file may not be the whole print.')
   expect(runCli(['check', 'tackle-box.gcode', '--net', '900g'], { cwd: folder }).exit).toBe(0)
 })
+
+test('nor of one in which nothing was found that feeds', () => {
+  // As with an extruder that goes by another letter.
+  const input = readFileSync(join(folder, 'tackle-box.gcode'), 'utf8').replaceAll(' E', ' A')
+  const { exit, out } = runCli(['check', '-', '--net', '900g'], { cwd: folder, input })
+  expect(exit).toBe(10)
+  expect(out).toContain('What the print draws was not found in the file.')
+})

@@ -42,6 +42,10 @@ it.each([0.01, 0.05, 0.1, 0.2, 0.35])(
   },
 )
 
+it('and more than its label with a chance of 8 %', () => {
+  expect(leftWith(750, netOf([opened]))).toBeCloseTo(0.08, 2)
+})
+
 it('its own label goes before that of its make', () => {
   const { value } = netOf([Object.assign({}, opened, { labelNet: grams(500) })])
   expect(value).toBeCloseTo((netOf([opened]).value * 500) / 750, 9)

@@ -1,5 +1,5 @@
 import { printRowOf } from '../../ledger/index.ts'
-import type { PrintReading } from '../../print/index.ts'
+import { drawDoubtIn, type PrintReading } from '../../print/index.ts'
 import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
@@ -40,10 +40,7 @@ export function joinedApi(): Api {
   }
   const asked = async (print: PrintToCheck): Promise<object> => ({
     print: await keepPrint(print),
-    // Of what draws nothing no reel is enough either: it was not read as it is meant.
-    cut_short: print.reading.findings.some(
-      ({ code }) => code === 'maybe_cut_short' || code === 'nothing_drawn',
-    ),
+    cut_short: drawDoubtIn(print.reading.findings) !== undefined,
     ...(print.printer !== undefined && { printer: print.printer }),
     ...(print.firmware !== undefined && { firmware: print.firmware }),
   })

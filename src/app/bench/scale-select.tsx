@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
+import { LineSelect } from '../field/line-select.tsx'
 import { benchWords } from '../strings/bench-words.ts'
-import styles from './bench.module.css'
 import type { ScaleChoice } from './use-scale-choice.ts'
 
 /** Which scale it stands on, where there are several. */
@@ -10,14 +10,5 @@ export const ScaleSelect = ({
   readonly choice: ScaleChoice
 }): ReactNode =>
   scales.length < 2 || scale === null ? null : (
-    <label className={styles['which']}>
-      {benchWords.scale}{' '}
-      <select value={scale} onChange={(event) => setScale(event.target.value)}>
-        {scales.map(({ id, name }) => (
-          <option key={id} value={id}>
-            {name}
-          </option>
-        ))}
-      </select>
-    </label>
+    <LineSelect label={benchWords.scale} choices={scales} value={scale} onChange={setScale} />
   )
