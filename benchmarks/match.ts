@@ -37,7 +37,7 @@ const sizes: readonly Timed[] = [
   {
     name: '20 prints, 30 reels',
     size: { copies: 20, reels: 30, groups: 1, printers: 2 },
-    limit_ms: 900,
+    limit_ms: 800,
     seeds: [1, 2, 3, 4, 5],
   },
   {
