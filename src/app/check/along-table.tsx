@@ -6,8 +6,9 @@ import { showHeight, showLength } from '../strings/show-figure.ts'
 import { timeWords } from '../strings/time-words.ts'
 import type { StartAtHand } from './use-start.ts'
 
-/** As exactly as is of use at a printer, mm. */
-const fed_u = 20
+/** To the centimetre, as exactly as is of use at a printer. */
+const showFed = (fed_mm: number): string =>
+  showLength({ value: Math.round(fed_mm / 10) * 10, u: 0 })
 
 /** Where along the print its reel ends and changes are safe: what its drawing shows, as a table. */
 export function AlongTable({
@@ -42,7 +43,7 @@ export function AlongTable({
               <>
                 <td>{point.layer ?? ''}</td>
                 <td>{point.height_mm === null ? '' : showHeight(point.height_mm)}</td>
-                <td>{showLength({ value: point.draw_mm, u: fed_u })}</td>
+                <td>{showFed(point.draw_mm)}</td>
                 {isTimed ? <td>{at_s === null ? '' : timeWords.about(at_s, start, now)}</td> : null}
               </>
             )}
