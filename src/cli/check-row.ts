@@ -1,4 +1,4 @@
-import { type PrintTimes, weakest } from '../service/index.ts'
+import { type PrintTimes, type RankedReel, weakest } from '../service/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
 import type { ToolVerdict, Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
@@ -81,9 +81,12 @@ const toolsOfShelf = (tools: ShelfFound['tools'], taken: ShelfFound['taken']): r
       tool,
       draw_mm,
       reel: best?.card.id ?? null,
-      outcome: best === undefined ? 'no reel fits' : stays(best.leftOver, best.margin),
+      outcome: best === undefined ? 'no reel fits' : ofBest(best),
     }
   })
+
+const ofBest = ({ contradicting, leftOver, margin }: RankedReel): string =>
+  contradicting.length > 0 ? doubted : stays(leftOver, margin)
 
 const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
   drawn,
@@ -96,10 +99,16 @@ const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
       tool,
       draw_mm: likeliest(drawn.tools[place]!.draw).peak_mm,
       reel: onShelf?.card.id ?? null,
-      outcome: dry(verdict) ?? stays(verdict.leftOver, verdict.margin),
+      outcome:
+        verdict.contradicting.length > 0
+          ? doubted
+          : (dry(verdict) ?? stays(verdict.leftOver, verdict.margin)),
     }),
   ),
 })
+
+/** Of figures that contradict each other none is worth telling. */
+const doubted = 'does not agree'
 
 /** What the print leaves; without what can not be printed where that is less than nothing. */
 const stays = (leftOver: Measured<Grams>, margin: Measured<Grams>): string =>

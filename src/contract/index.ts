@@ -42,6 +42,7 @@ export {
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
+export { disagreement } from './disagreement.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
 export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'

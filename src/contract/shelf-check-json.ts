@@ -13,6 +13,7 @@ export interface RankedReelJson {
   readonly net_g: MeasuredJson
   readonly left_over_g: MeasuredJson
   readonly margin_g: MeasuredJson
+  readonly contradicting: readonly string[]
   readonly next: {
     readonly id: string
     readonly instruction: string
@@ -68,6 +69,11 @@ const rankedReel: z.ZodType<RankedReelJson> = z
     net_g: measuredJson.describe('filament on the reel'),
     left_over_g: measuredJson.describe('on the reel after the print; negative is what is missing'),
     margin_g: measuredJson.describe('net less needed less the tail that can not be printed'),
+    contradicting: z
+      .array(z.string())
+      .describe(
+        'what was observed of the reel and does not agree with the rest; while there is any the call is close, and the chance is worth nothing',
+      ),
     next: z
       .strictObject({
         id: z.string().describe('stable'),

@@ -13,6 +13,7 @@ const ranked = ({
   net,
   leftOver,
   margin,
+  contradicting,
   next,
 }: RankedReel): RankedReelJson => ({
   reel: reelHead(card),
@@ -21,6 +22,7 @@ const ranked = ({
   net_g: { value: net.value, u: net.u },
   left_over_g: { value: leftOver.value, u: leftOver.u },
   margin_g: { value: margin.value, u: margin.u },
+  contradicting,
   next: next && {
     id: next.id,
     instruction: next.instruction,

@@ -54,6 +54,29 @@ describe('check over the shelf', () => {
     expect([none.exit, none.out.includes('No reel in use fits colour mauve.')]).toEqual([20, true])
   })
 
+  test('of a reel that contradicts itself it says what, and tells no chance', () => {
+    const reel = 'QX5BN'
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')
+    const last = lines.findLastIndex(
+      (line) => line.includes('"kind":"weighed"') && line.includes(`"reel":"${reel}"`),
+    )
+    lines[last] = lines[last]!.replace(
+      /("reading_g":)(\d+)/,
+      (_, key, grams) => `${key}${Number(grams) + 300}`,
+    )
+    writeFileSync(join(folder, 'slip.ndjson'), `${lines.join('\n')}\n`)
+    const words = ['check', 'knob.gcode', '--ledger', 'slip.ndjson']
+    const plain = (text: string): string => text.replaceAll(/\s+/g, ' ')
+    const alone = run(...words, '--reel', reel)
+    const [why] =
+      /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
+        plain(alone.out),
+      )!
+    const { exit, out } = run(...words, '--colour', 'foam white')
+    expect(plain(out)).toContain(why)
+    expect(plain(out)).toMatch(/close – QX5BN/)
+  })
+
   test('leaves other diameters out', () => {
     const { exit, out } = run('check', 'knob.gcode', ...from, '--diameter', '2.85mm')
     expect(exit).toBe(20)
