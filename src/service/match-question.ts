@@ -3,9 +3,7 @@ import { newReelWork, type WorkBelief, workBelief } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import {
   type EarlierChoice,
-  type MatchBar,
   type MatchCopy,
-  type MatchLock,
   type MatchPrinter,
   type MatchReel,
   type MatchSlate,
@@ -15,10 +13,10 @@ import {
   usefulMass,
 } from '../match/index.ts'
 import { accept, grams, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
-import { findReel } from './find-reel.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import { findWaiting } from './find-waiting.ts'
 import { listReels } from './list-reels.ts'
+import { wishesOf } from './match-wishes.ts'
 import { nameOfReel } from './name-of-reel.ts'
 import type { PrintDigest } from './print-digest.ts'
 import { diameterOfReel, usualDiameter_mm } from './reel-card.ts'
@@ -26,7 +24,6 @@ import { reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 import { waitingTakes } from './waiting-takes.ts'
-import { wantedWords } from './wanted-words.ts'
 
 /** What is asked of a match, beside how long it may take and how it is ended. */
 export type MatchAsked = Omit<MatchRequest, 'limit_s' | 'search'>
@@ -64,7 +61,7 @@ export interface MatchQuestion {
  *
  * @param prints - of the rows that wait
  * @param now - ms since 1970
- * @returns `nothing_waits`, `no_printer`, `tool_not_used`, and as `findWaiting`, `findReel`, `findRow`
+ * @returns `nothing_waits`, `no_printer`, and as `wishesOf`, `findWaiting`, `findRow`
  */
 export const matchQuestion = (
   view: ShelfView,
@@ -140,18 +137,15 @@ export const matchQuestion = (
     ),
   )
   const reels = offered.value.reels.filter(({ id }) => wanted.has(id))
-  const locks = locksOf(view, asked, copies)
-  if (!locks.ok) return locks
-  const misfit = locks.value.find(({ copy, tool, reel }) => {
-    const tasks = matched.find(({ id }) => id === copy)?.tasks ?? []
-    return !tasks.some((task) => task.tool === tool && task.fits.includes(reel))
+  const wishes = wishesOf(view, asked, {
+    copies,
+    matched,
+    offered: offered.value.reels,
+    leftOut: offered.value.notes,
   })
-  if (misfit !== undefined) {
-    const { row } = copies.get(misfit.copy)!
-    return misfitOf(view, misfit, row, offered.value)
-  }
-  const barred = barsOf(view, asked, copies)
-  if (!barred.ok) return barred
+  if (!wishes.ok) return wishes
+  const { locks, barred } = wishes.value
+  notes.push(...wishes.value.notes)
   const known = new Set(reels.map(({ id }) => id))
   const busy = busyUntil(view, asked, now)
   if (!busy.ok) return busy
@@ -169,8 +163,8 @@ export const matchQuestion = (
     ),
     useful_g: asked.useful_g ?? usefulMass(massesTaken(view)),
     ...(asked.confidence !== undefined && { confidence: asked.confidence }),
-    locks: locks.value,
-    barred: barred.value.filter(({ reel }) => known.has(reel)),
+    locks,
+    barred: barred.filter(({ reel }) => known.has(reel)),
     earlier: earlierOf(view),
   }
   return accept({
@@ -381,76 +375,6 @@ const busyUntil = (
   }
   return accept(hours)
 }
-
-const locksOf = (
-  view: ShelfView,
-  { locks = [] }: MatchAsked,
-  copies: ReadonlyMap<string, CopyAsked>,
-): Outcome<readonly MatchLock[]> => {
-  const found: MatchLock[] = []
-  for (const { waiting, copy, tool, reel: typed } of locks) {
-    const row = findWaiting(view.rows, waiting)
-    if (!row.ok) return row
-    const reel = reelMeant(view, typed)
-    if (!reel.ok) return reel
-    for (const each of copies.values()) {
-      if (each.row.id !== row.value.id || (copy !== undefined && each.copy !== copy)) continue
-      const of = tool ?? each.print.tools[0]!
-      if (!each.print.tools.includes(of) || (tool === undefined && each.print.tools.length > 1)) {
-        return refuse({
-          code: 'tool_not_used',
-          message: `${row.value.name} feeds from ${each.print.tools.map((one) => `T${one}`).join(', ')}: say which of them the lock is for.`,
-        })
-      }
-      found.push({ copy: each.id, tool: of, reel: reel.value })
-    }
-  }
-  return accept(found)
-}
-
-/** A lock that can not hold: better said than planned around. */
-const misfitOf = (
-  { rows }: ShelfView,
-  { tool, reel }: MatchLock,
-  { name, tools }: WaitingRowJson,
-  { reels, notes }: Offered,
-): Outcome<never> => {
-  const offered = reels.find(({ id }) => id === reel)
-  const wanted = wantedWords(rows, tools?.find((each) => each.tool === tool) ?? {})
-  return refuse({
-    code: 'lock_does_not_fit',
-    message:
-      offered === undefined
-        ? `${name} can not be locked to reel ${reel}. ${notes.find((note) => note.includes(reel)) ?? 'It is not in use.'}`
-        : `${name} wants ${wanted}: reel ${reel}, ${offered.name}, does not fit. Lock it to another, or change what it wants.`,
-  })
-}
-
-const barsOf = (
-  view: ShelfView,
-  { forbidden = [] }: MatchAsked,
-  copies: ReadonlyMap<string, CopyAsked>,
-): Outcome<readonly MatchBar[]> => {
-  const bars: MatchBar[] = []
-  for (const { reel: typed, waiting } of forbidden) {
-    const reel = reelMeant(view, typed)
-    if (!reel.ok) return reel
-    if (waiting === undefined) {
-      bars.push({ reel: reel.value })
-      continue
-    }
-    const row = findWaiting(view.rows, waiting)
-    if (!row.ok) return row
-    for (const { id, row: each } of copies.values()) {
-      if (each.id === row.value.id) bars.push({ reel: reel.value, copy: id })
-    }
-  }
-  return accept(bars)
-}
-
-/** A reel of the shelf, or `new 1`. */
-const reelMeant = (view: ShelfView, typed: string): Outcome<string> =>
-  /^new \d+$/.test(typed.trim()) ? accept(typed.trim()) : findReel(view, typed)
 
 const earlierOf = ({ rows }: ShelfView): readonly EarlierChoice[] => {
   const plan = rows.find((row) => row.kind === 'plan')

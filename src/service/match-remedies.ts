@@ -1,3 +1,4 @@
+import type { WaitingRowJson } from '../contract/index.ts'
 import {
   type Matcher,
   type MatchPlan,
@@ -38,7 +39,7 @@ export const remediesOf = async (
     const known = asked.get(row.id)
     if (known === undefined && asked.size >= mostPrints) continue
     // oxlint-disable-next-line no-await-in-loop -- one small match after another
-    const says = known ?? wordsOf(row.id, await triedFor(id), missing)
+    const says = known ?? wordsOf(row, await triedFor(id), missing)
     asked.set(row.id, says)
     found.set(id, says)
   }
@@ -46,7 +47,7 @@ export const remediesOf = async (
 }
 
 const wordsOf = (
-  waiting: string,
+  { id: waiting, tools }: WaitingRowJson,
   remedies: readonly Remedy[],
   missing: readonly MissingFilament[],
 ): readonly string[] => {
@@ -57,7 +58,9 @@ const wordsOf = (
       ]
     }
     if (remedy.kind === 'any_colour') {
-      return [`In another colour ${remedy.reels.join(' and ')} does it.`]
+      return [
+        `In another colour ${remedy.reels.join(' and ')} ${remedy.reels.length === 1 ? 'does' : 'do'} it.`,
+      ]
     }
     if (remedy.kind === 'measure') {
       return [
@@ -66,10 +69,12 @@ const wordsOf = (
     }
     return []
   })
-  const toGet = missing.map(({ needed }) =>
-    needed === null
-      ? 'Get a reel of that material, diameter and colour.'
-      : `Get a new reel of it: ${Math.ceil(needed.value + 2 * needed.u)} g are enough.`,
+  const toGet = missing.map(({ tool, needed }) =>
+    tools?.find((each) => each.tool === tool)?.reel !== undefined
+      ? `Let another reel feed it: slate change ${waiting} --tool 'T${tool}: reel=ID'.`
+      : needed === null
+        ? 'Get a reel of that material, diameter and colour.'
+        : `Get a new reel of it: ${Math.ceil(needed.value + 2 * needed.u)} g are enough.`,
   )
   return [...new Set([...says, ...toGet])]
 }

@@ -6,6 +6,7 @@ import type {
   MeasuredJson,
   MissingJson,
   PlannedChangeJson,
+  WaitingToolJson,
 } from '../contract/index.ts'
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
@@ -18,6 +19,7 @@ import { reasonsOf } from './match-reasons.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
+import { whyNotInUse } from './why-not-in-use.ts'
 
 /** What a change takes where the printer says nothing, mm; as the match takes it. */
 const usualChange = { value: 200, u: 60 }
@@ -26,7 +28,7 @@ const figure = ({ value, u }: Measured): MeasuredJson => ({ value, u })
 
 /** A plan as data: every copy, every reel, the order of each printer, with the reasons. */
 export const matchToJson = (
-  view: Pick<ShelfView, 'rows' | 'standing'>,
+  view: Pick<ShelfView, 'rows' | 'standing' | 'cards'>,
   question: MatchQuestion,
   plan: MatchPlan,
   remedies: ReadonlyMap<string, readonly string[]>,
@@ -131,7 +133,7 @@ interface CopyParts {
 }
 
 const copyToJson = (
-  view: Pick<ShelfView, 'rows' | 'standing'>,
+  view: Pick<ShelfView, 'rows' | 'standing' | 'cards'>,
   question: MatchQuestion,
   plan: MatchPlan,
   { id, row, copy, print }: CopyAsked,
@@ -175,7 +177,7 @@ const copyToJson = (
             begins: duties.filter(({ after_layer }) => after_layer === 0),
             nameOf: (reel) => question.reels.get(reel)!.name,
           }),
-    missing: missing.map((each) => missingToJson(view, row.tools, each)),
+    missing: missing.map((each) => missingToJson(view, question, id, each)),
     remedies,
   }
 }
@@ -239,11 +241,14 @@ const changesOf = (
 }
 
 const missingToJson = (
-  { rows }: Pick<ShelfView, 'rows'>,
-  tools: CopyAsked['row']['tools'],
+  view: Pick<ShelfView, 'rows' | 'cards'>,
+  question: MatchQuestion,
+  id: string,
   { tool, needed, short_g, nearest, isBusy }: MissingFilament,
 ): MissingJson => {
-  const wanted = wantedWords(rows, tools?.find((each) => each.tool === tool) ?? {})
+  const { row } = question.copies.get(id)!
+  const wants = row.tools?.find((each) => each.tool === tool) ?? {}
+  const wanted = wantedWords(view.rows, wants)
   const isShort = short_g !== null && Number.isFinite(short_g) && nearest !== null
   return {
     tool,
@@ -253,9 +258,31 @@ const missingToJson = (
     nearest,
     words:
       needed === null
-        ? `No reel on the shelf is ${wanted}.`
+        ? noneFits(view, question, id, tool, wants)
         : isShort && short_g > 0
           ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough${isBusy ? ' beside what it is asked to do' : ''}.`
           : `It takes ${Math.round(needed.value)} g of ${wanted}; no reel is left for it beside the others of the print.`,
   }
+}
+
+/** Why no reel may be taken, those aside that are forbidden. */
+const noneFits = (
+  view: Pick<ShelfView, 'rows' | 'cards'>,
+  { slate, notes }: MatchQuestion,
+  id: string,
+  tool: number,
+  { reel, ...wants }: Partial<WaitingToolJson>,
+): string => {
+  const tasks = slate.copies.find((each) => each.id === id)?.tasks ?? []
+  const fits = tasks.find((task) => task.tool === tool)?.fits ?? []
+  const wanted = wantedWords(view.rows, wants)
+  if (reel !== undefined) {
+    const why = fits.includes(reel) ? 'is forbidden' : whyNotInUse(view, reel)
+    const note = notes.find((each) => each.includes(reel))
+    return `It is to be fed from reel ${reel} only${why === undefined ? `. ${note ?? `That is not ${wanted}.`}` : `, which ${why}.`}`
+  }
+  // Of what fits nothing would be missing unless it were forbidden.
+  return fits.length === 0
+    ? `No reel on the shelf is ${wanted}.`
+    : `No reel of ${wanted} is left: ${fits.join(' and ')} ${fits.length === 1 ? 'is' : 'are'} forbidden.`
 }

@@ -1,7 +1,10 @@
 import type { CatalogueRowJson, WaitingToolJson } from '../contract/index.ts'
 import { materialName } from './material-name.ts'
 
-/** What a tool wants in words: `PLA, red or blue`; `any filament` where it is all the same. */
+/**
+ * What a tool wants in words: `PLA, red or blue`, `PLA, from reel K7RMY only`; `any filament` where it is all
+ * the same.
+ */
 export const wantedWords = (
   rows: readonly CatalogueRowJson[],
   { material, colours, diameter_mm, reel }: Partial<WaitingToolJson>,
@@ -10,9 +13,9 @@ export const wantedWords = (
     ...(material === undefined ? [] : [materialName(rows, material)]),
     ...(colours === undefined ? [] : [orList(colours)]),
     ...(diameter_mm === undefined ? [] : [`${diameter_mm} mm`]),
-    ...(reel === undefined ? [] : [`only reel ${reel}`]),
   ]
-  return parts.length === 0 ? 'any filament' : parts.join(', ')
+  const filament = parts.length === 0 ? 'any filament' : parts.join(', ')
+  return reel === undefined ? filament : `${filament}, from reel ${reel} only`
 }
 
 /** `red`, `red or blue`, `red, blue or grey`. */

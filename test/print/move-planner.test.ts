@@ -54,7 +54,7 @@ describe.each(families)('%s', (family) => {
         const got = plannedTime(path, { family, values: told })
         expect(Math.abs(got / want - 1)).toBeLessThan(1e-3)
       }),
-      { numRuns: 60 },
+      { numRuns: 200 },
     )
   })
 

@@ -182,7 +182,7 @@ const cruiseCaps = (
 /**
  * Time at the end of each move of a path that begins and ends at rest, s.
  *
- * @param step - length of the pieces that the path is cut into, mm
+ * @param step - length of the pieces that the path is cut into at most, mm
  */
 export const twinTimes = (
   path: readonly TwinMove[],
@@ -201,8 +201,10 @@ export const twinTimes = (
   // Every piece: its length, and the cap at its begin.
   const pieces: { ds: number; accel: number; cap: number }[] = []
   const ends: number[] = []
-  moves.forEach(({ length, accel }, at) => {
-    const count = Math.max(16, Math.ceil(length / step))
+  moves.forEach(({ length, accel, speed }, at) => {
+    // Where a move is slow and rises quickly, the way on which it rises is many pieces too.
+    const rise = speed ** 2 / (2 * accel)
+    const count = Math.max(16, Math.ceil(length / Math.min(step, rise / 16)))
     for (let k = 0; k < count; k++) {
       const corner = k === 0 ? Math.min(corners[at]!, caps[at - 1] ?? 0) : Number.POSITIVE_INFINITY
       pieces.push({ ds: length / count, accel, cap: Math.min(corner, caps[at]!) })

@@ -10,6 +10,7 @@ import {
   type MatchAsked,
   matchShelf,
   recordDraw,
+  recordOfReel,
 } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
 
@@ -95,6 +96,66 @@ test('a lock on a reel that does not fit is refused, and not planned around', as
   const refused = await matchShelf(handed, { locks: [{ waiting: 'small', reel: ids[0]! }] }, run)
   expect(codeOf(refused)).toBe('lock_does_not_fit')
   expect(refused.ok ? '' : refused.refusal.message).toContain('small wants PETG: reel')
+})
+
+test('a lock on a reel that is forbidden is refused: one of the two can not be kept to', async () => {
+  const { handed, ids } = await ready()
+  const [one] = ids as [string, string]
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { copies: 2 }))
+  const asked = (asking: MatchAsked) => matchShelf(handed, asking, run)
+  const locks = [{ waiting: 'small', copy: 2, reel: one }]
+  const everywhere = await asked({ locks, forbidden: [{ reel: one }] })
+  expect(codeOf(everywhere)).toBe('lock_forbidden')
+  expect(everywhere.ok ? '' : everywhere.refusal.message).toBe(
+    `small can not be locked to reel ${one} (Kittiwake PLA): it is forbidden for every print. Leave out the lock, or no longer forbid it.`,
+  )
+  const here = await asked({ locks, forbidden: [{ reel: one, waiting: 'small' }] })
+  expect(here.ok ? '' : here.refusal.message).toContain('it is forbidden for small.')
+})
+
+test('of a lock on a reel that is gone, or was never told of, it is said why', async () => {
+  const { handed, ids } = await ready(3)
+  const [retired, emptied] = ids as [string, string, string]
+  valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+  valueOf(await recordOfReel(handed, retired, { kind: 'retired' }))
+  valueOf(await recordOfReel(handed, emptied, { kind: 'emptied' }))
+  const said = async (reel: string): Promise<string> => {
+    const refused = await matchShelf(handed, { locks: [{ waiting: 'small', reel }] }, run)
+    expect(codeOf(refused)).toBe('lock_does_not_fit')
+    return refused.ok ? '' : refused.refusal.message
+  }
+  expect(await said(retired)).toBe(
+    `small can not be locked to reel ${retired} (Kittiwake PLA), which left the shelf. Lock it to a reel in use, or put right the fact that says so.`,
+  )
+  expect(await said(emptied)).toContain('(Kittiwake PLA), which is empty.')
+  expect(await said('new 1')).toContain('no new reel of that number is told of')
+  const { notes } = await match(handed, { forbidden: [{ reel: retired }, { reel: ids[2]! }] })
+  expect(notes).toEqual([
+    `To forbid reel ${retired} (Kittiwake PLA) changes nothing: it left the shelf.`,
+  ])
+})
+
+test('where no reel may be taken it is told which would do, and what keeps it', async () => {
+  const { handed, ids } = await ready()
+  const [one, other] = ids as [string, string]
+  const lacks = async (asked: MatchAsked) => {
+    const [copy] = (await match(handed, asked)).copies
+    return { ...copy!, words: copy!.missing.map(({ words }) => words) }
+  }
+  valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+  expect((await lacks({ forbidden: [{ reel: one }, { reel: other }] })).words).toEqual([
+    `No reel of any filament is left: ${other} and ${one} are forbidden.`,
+  ])
+  valueOf(await changeWaiting(handed, 'small', { tools: [{ tool: 0, reel: one }] }))
+  const only = await lacks({ forbidden: [{ reel: one }] })
+  expect(only).toMatchObject({
+    words: [`It is to be fed from reel ${one} only, which is forbidden.`],
+    remedies: [`Let another reel feed it: slate change ${only.waiting} --tool 'T0: reel=ID'.`],
+  })
+  valueOf(await recordOfReel(handed, one, { kind: 'retired' }))
+  expect((await lacks({})).words).toEqual([
+    `It is to be fed from reel ${one} only, which left the shelf.`,
+  ])
 })
 
 test('a plan that was kept is told of, and what differs from it', async () => {

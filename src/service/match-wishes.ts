@@ -1,0 +1,154 @@
+import type { WaitingRowJson } from '../contract/index.ts'
+import type { MatchBar, MatchCopy, MatchLock } from '../match/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { findReel } from './find-reel.ts'
+import { findWaiting } from './find-waiting.ts'
+import type { CopyAsked, MatchAsked, ReelOffered } from './match-question.ts'
+import { nameOfReel } from './name-of-reel.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { wantedWords } from './wanted-words.ts'
+import { whyNotInUse } from './why-not-in-use.ts'
+
+/** What can be wished for. */
+interface Wishable {
+  readonly copies: ReadonlyMap<string, CopyAsked>
+  readonly matched: readonly MatchCopy[]
+  readonly offered: readonly ReelOffered[]
+  /** Sentences about the reels of the shelf that are left out. */
+  readonly leftOut: readonly string[]
+}
+
+interface Wishes {
+  readonly locks: readonly MatchLock[]
+  readonly barred: readonly MatchBar[]
+  readonly notes: readonly string[]
+}
+
+/**
+ * The reels a person chose and those they will not have. What can not be kept to is refused, for a plan
+ * around it would answer another question.
+ *
+ * @returns `lock_does_not_fit`, `lock_forbidden`, `tool_not_used`, and as `findWaiting`, `findReel`
+ */
+export const wishesOf = (
+  view: ShelfView,
+  asked: MatchAsked,
+  wishable: Wishable,
+): Outcome<Wishes> => {
+  const { copies, matched } = wishable
+  const locks = locksOf(view, asked, copies)
+  if (!locks.ok) return locks
+  const barred = barsOf(view, asked, copies)
+  if (!barred.ok) return barred
+  for (const lock of locks.value) {
+    const { row } = copies.get(lock.copy)!
+    const tasks = matched.find(({ id }) => id === lock.copy)?.tasks ?? []
+    if (!tasks.some(({ tool, fits }) => tool === lock.tool && fits.includes(lock.reel))) {
+      return misfitOf(view, lock, row, wishable)
+    }
+    const bar = barred.value.find(
+      ({ reel, copy }) => reel === lock.reel && (copy === undefined || copy === lock.copy),
+    )
+    if (bar === undefined) continue
+    const what = bar.copy === undefined ? 'every print' : row.name
+    return refuse({
+      code: 'lock_forbidden',
+      message: `${row.name} can not be locked to reel ${calledReel(view, lock.reel)}: it is forbidden for ${what}. Leave out the lock, or no longer forbid it.`,
+      received: lock.reel,
+    })
+  }
+  const notes = [...new Set(barred.value.map(({ reel }) => reel))].flatMap((reel) => {
+    const why = whyNotInUse(view, reel)
+    return why === undefined
+      ? []
+      : [`To forbid reel ${calledReel(view, reel)} changes nothing: it ${why}.`]
+  })
+  return accept({ locks: locks.value, barred: barred.value, notes })
+}
+
+const calledReel = ({ cards }: Pick<ShelfView, 'cards'>, reel: string): string => {
+  const card = cards.get(reel)
+  return card === undefined ? reel : `${reel} (${nameOfReel(card)})`
+}
+
+const locksOf = (
+  view: ShelfView,
+  { locks = [] }: MatchAsked,
+  copies: ReadonlyMap<string, CopyAsked>,
+): Outcome<readonly MatchLock[]> => {
+  const found: MatchLock[] = []
+  for (const { waiting, copy, tool, reel: typed } of locks) {
+    const row = findWaiting(view.rows, waiting)
+    if (!row.ok) return row
+    const reel = reelMeant(view, typed)
+    if (!reel.ok) return reel
+    for (const each of copies.values()) {
+      if (each.row.id !== row.value.id || (copy !== undefined && each.copy !== copy)) continue
+      const of = tool ?? each.print.tools[0]!
+      if (!each.print.tools.includes(of) || (tool === undefined && each.print.tools.length > 1)) {
+        return refuse({
+          code: 'tool_not_used',
+          message: `${row.value.name} feeds from ${each.print.tools.map((one) => `T${one}`).join(', ')}: say which of them the lock is for.`,
+        })
+      }
+      found.push({ copy: each.id, tool: of, reel: reel.value })
+    }
+  }
+  return accept(found)
+}
+
+/** A lock that can not hold: better said than planned around. */
+const misfitOf = (
+  view: ShelfView,
+  { tool, reel }: MatchLock,
+  { name, tools }: WaitingRowJson,
+  { offered, leftOut }: Wishable,
+): Outcome<never> => {
+  const found = offered.find(({ id }) => id === reel)
+  const wanted = wantedWords(view.rows, tools?.find((each) => each.tool === tool) ?? {})
+  return refuse({
+    code: 'lock_does_not_fit',
+    message:
+      found === undefined
+        ? `${name} can not be locked to reel ${calledReel(view, reel)}${whyNotOffered(view, reel, leftOut)}`
+        : `${name} wants ${wanted}: reel ${reel}, ${found.name}, does not fit. Lock it to another, or change what it wants.`,
+    received: reel,
+  })
+}
+
+const whyNotOffered = (view: ShelfView, reel: string, leftOut: readonly string[]): string => {
+  const why = whyNotInUse(view, reel)
+  if (why !== undefined) {
+    return `, which ${why}. Lock it to a reel in use, or put right the fact that says so.`
+  }
+  const note = leftOut.find((each) => each.includes(reel))
+  return note === undefined
+    ? ': no new reel of that number is told of.'
+    : `. ${note} Lock it to another.`
+}
+
+const barsOf = (
+  view: ShelfView,
+  { forbidden = [] }: MatchAsked,
+  copies: ReadonlyMap<string, CopyAsked>,
+): Outcome<readonly MatchBar[]> => {
+  const bars: MatchBar[] = []
+  for (const { reel: typed, waiting } of forbidden) {
+    const reel = reelMeant(view, typed)
+    if (!reel.ok) return reel
+    if (waiting === undefined) {
+      bars.push({ reel: reel.value })
+      continue
+    }
+    const row = findWaiting(view.rows, waiting)
+    if (!row.ok) return row
+    for (const { id, row: each } of copies.values()) {
+      if (each.id === row.value.id) bars.push({ reel: reel.value, copy: id })
+    }
+  }
+  return accept(bars)
+}
+
+/** A reel of the shelf, or `new 1`. */
+const reelMeant = (view: ShelfView, typed: string): Outcome<string> =>
+  /^new \d+$/.test(typed.trim()) ? accept(typed.trim()) : findReel(view, typed)
