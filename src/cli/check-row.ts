@@ -18,6 +18,8 @@ export interface CheckRow {
   readonly tools: readonly ToolRow[]
   /** When what of it comes, as a sentence; null where that is not known. */
   readonly times: string | null
+  /** Name of the printer that stands in for the one nobody named; null where none does. */
+  readonly standIn: string | null
   /** Questions and warnings about the file. */
   readonly findings: Drawn['findings']
 }
@@ -45,6 +47,7 @@ export const checkRow = (
 ): CheckRow => {
   const { drawn, verdict, chance, tools, times, places } =
     checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
+  const printer = checked.kind === 'shelf' ? checked.found.printer : checked.ofShelf
   return {
     file,
     member,
@@ -52,6 +55,7 @@ export const checkRow = (
     chance,
     tools,
     times: times === undefined ? null : timesInBrief(times, places, now),
+    standIn: printer?.standsIn === true ? (printer.name ?? null) : null,
     findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
   }
 }

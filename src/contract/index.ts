@@ -29,6 +29,7 @@ export {
   type CheckedPrintJson,
   type CheckJson,
   checkJson,
+  type PrinterJudgedJson,
   type RunDryPointJson,
   type ToolCheckJson,
 } from './check-json.ts'

@@ -1,5 +1,10 @@
 import { z } from 'zod'
-import { type CheckedPrintJson, checkedPrint } from './check-json.ts'
+import {
+  type CheckedPrintJson,
+  checkedPrint,
+  type PrinterJudgedJson,
+  printerJudged,
+} from './check-json.ts'
 import { type PrintTimeJson, printTimeJson } from './clock-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
@@ -47,7 +52,7 @@ export interface ShelfCheckJson {
   readonly confidence: number
   readonly diameter_mm: number
   readonly other_diameter: number
-  readonly printer: { readonly id: string; readonly name: string } | null
+  readonly printer: PrinterJudgedJson | null
   readonly tools: readonly ToolRankingJson[]
   /** Null where one is enough, where no two do, of a file that may be cut short, and of one that is followed. */
   readonly two_reels: TwoReelsJson | null
@@ -117,13 +122,9 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   confidence: chance.describe('from which a call is made'),
   diameter_mm: z.number().positive().describe('nominal diameter of the reels judged'),
   other_diameter: count.describe('how many reels of another diameter were left out'),
-  printer: z
-    .strictObject({
-      id: z.string().describe('of the printer'),
-      name: z.string().describe('its name'),
-    })
+  printer: printerJudged
     .nullable()
-    .describe('whose prints have taught what it feeds; null where none is named'),
+    .describe('whose prints have taught what it feeds; null where the ledger has none'),
   tools: z.array(toolRanking).describe('each tool by itself, ascending'),
   two_reels: twoReels
     .nullable()

@@ -40,7 +40,7 @@ describe('check over the shelf', () => {
   test('writes JSON by its schema', () => {
     const { exit, out } = run('check', 'tackle-box.gcode', ...from, '--json')
     const answer = shelfCheckJson.parse(JSON.parse(out))
-    expect([exit, answer.verdict, answer.printer]).toEqual([0, 'enough', null])
+    expect([exit, answer.verdict, answer.printer?.stands_in]).toEqual([0, 'enough', true])
     const [tool] = answer.tools
     expect(tool?.reels).toHaveLength(tool!.enough + tool!.close + 1)
     const every = run('check', 'tackle-box.gcode', ...from, '--json', '--all')
@@ -157,6 +157,18 @@ describe('check --reel', () => {
       expect(run(...asked, ...typed).exit).toBe(20)
     }
     expect(run(...asked, '--reel', reel, '--feed-factor', '1±0.005').exit).toBe(0)
+    // Of several printers the one that takes most stands in for the one nobody named, and is told.
+    shelf('printer', 'add', 'light feeder', '--feed-factor', '1±0.005')
+    expect(run(...asked, '--reel', reel, '--printer', 'light feeder').exit).toBe(0)
+    for (const of of [['--reel', reel], []]) {
+      const { exit, out } = run(...asked, ...of)
+      expect([exit, out.replaceAll(/\s+/g, ' ')]).toEqual([
+        20,
+        expect.stringContaining('reckoned for heavy feeder, which would take most'),
+      ])
+    }
+    const { printer } = checkJson.parse(JSON.parse(run(...asked, '--reel', reel, '--json').out))
+    expect(printer).toEqual({ id: expect.any(String), name: 'heavy feeder', stands_in: true })
   })
 
   test.each([
