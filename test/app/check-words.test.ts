@@ -23,7 +23,7 @@ test('of a reel that contradicts itself no chance is spoken of, but what does no
   const check = checkToJson(
     whole,
     [{ tool: 0, verdict: verdict!, belief, next: [], assumed: [] }],
-    { print: null, findings: [] },
+    { print: null, findings: [], printer: {} },
   )
   // Neither far out nor sure: only what is told of the reel shows that it is no usual close call.
   expect(check.chance).toBeGreaterThan(0.05)
