@@ -117,11 +117,11 @@ const told = async (
       exit: exitOf[found.verdict],
     }
   }
-  const { whole, tools, drawn, printer, times } = checked
+  const { whole, tools, drawn, printer, times, ofShelf } = checked
   return {
     text: inJson
       ? asText(judgedToJson(checked))
-      : checkReport(terminal, whole, tools, drawn, printer, times),
+      : checkReport(terminal, whole, tools, drawn, printer, times, ofShelf),
     exit: exitOf[whole.verdict],
   }
 }

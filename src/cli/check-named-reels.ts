@@ -1,6 +1,7 @@
 import { kitchenScale } from '../filament/index.ts'
 import {
   believeReel,
+  diameterOfReel,
   findReel,
   findRow,
   paceOfPrinter,
@@ -20,7 +21,7 @@ import type { ReelOptionName } from './option-table.ts'
 import type { PrinterTold } from './parse-printer.ts'
 import { parseReel, type ReelText, taken } from './parse-reel.ts'
 import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
-import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
+import { printerOfDraw, type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
 import { startTold } from './times-of.ts'
 
@@ -48,18 +49,27 @@ export const judgeByNamed = (
 ): Checker['judge'] => {
   const { view } = shelf
   const confidence = parseConfidence(typed.confidence)
-  const printer = shelfPrinter(view, typed)
   const plain = plainReelText(typed)
+  const first = view.cards.get(plain.get('reel') ?? '')
+  const printerOf = printerOfDraw(view, typed, first && diameterOfReel(first))
   // What a stated mass was computed with is not told of the reel.
   const ofReel =
     typed.mass !== undefined && plain.has('reel')
       ? new Map([...plain].filter(([name]) => !ofStatedMass.has(name)))
       : plain
-  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
+  const timing = {
+    pace: paceOfPrinter(view, shelfPrinter(view, typed).id),
+    ...startTold(typed.start),
+  }
   return (drawn) => {
+    const printer = printerOf(drawn.tools)
     const reels = reelsOfTools(toolsOf(drawn), ofReel, typed.tool ?? [], onShelf(shelf, printer))
     const told = printerFor(view, printer)
-    return { kind: 'reels', ...judgeReels(drawn, reels, told, confidence, timing) }
+    return {
+      kind: 'reels',
+      ...judgeReels(drawn, reels, told, confidence, timing),
+      ofShelf: printer,
+    }
   }
 }
 

@@ -25,7 +25,7 @@ import { parseConfidence } from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
-import { type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
+import { printerOfDraw, type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
 import { startTold, timesOf } from './times-of.ts'
 import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
@@ -86,7 +86,7 @@ export const judgeOverShelf = (
   const confidence = parseConfidence(typed.confidence) ?? usualConfidence
   const onShelf = [...view.cards.values()].filter(isInUse).length
   if (onShelf === 0) throw welcome(found)
-  const printer = shelfPrinter(view, typed)
+  const named = shelfPrinter(view, typed)
   const { material, colour, make, place } = typed
   const filter: ReelFilter = {
     ...(material !== undefined && { material }),
@@ -97,7 +97,7 @@ export const judgeOverShelf = (
   const fits = taken(reelFilter(view, filter), '--material')
   const diameter_mm =
     typed.diameter === undefined
-      ? usualDiameterOf(view, printer.id)
+      ? usualDiameterOf(view, named.id)
       : taken(parseLength(typed.diameter), '--diameter').value
   const isThis = (card: ReelCard): boolean => hasDiameter(card, diameter_mm)
   // One function for all prints: what it chooses is made ready once.
@@ -105,8 +105,10 @@ export const judgeOverShelf = (
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
-  const timing = { pace: paceOfPrinter(view, printer.id), ...startTold(typed.start) }
+  const timing = { pace: paceOfPrinter(view, named.id), ...startTold(typed.start) }
+  const printerOf = printerOfDraw(view, typed, diameter_mm)
   return (drawn) => {
+    const printer = printerOf(drawn.tools)
     const times = timesOf(drawn, timing)
     const answer = checkShelf(view, {
       tools: drawn.tools,

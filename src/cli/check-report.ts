@@ -1,5 +1,5 @@
 import { type Assumption, linearDensityOf, tareOf } from '../estimate/index.ts'
-import { findingToJson, type PrintTimes, weakest } from '../service/index.ts'
+import { findingToJson, type PrinterJudged, type PrintTimes, weakest } from '../service/index.ts'
 import { formatMeasured, grams, measured } from '../units/index.ts'
 import type { Printer, PrintVerdict } from '../verdict/index.ts'
 import { answerSentences, changeSentences, lasts } from './check-sentences.ts'
@@ -11,6 +11,7 @@ import { sayChance, sayLength, sayLinearDensity, sayMass, sayMeasuredLength, upT
 import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
 import { settling } from './settling.ts'
 import { row } from './sheet-row.ts'
+import { standInLines } from './stand-in-lines.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { timeSentences } from './time-sentences.ts'
@@ -39,6 +40,7 @@ export const checkReport = (
   drawn: Drawn,
   printer: Printer,
   times?: PrintTimes,
+  ofShelf: PrinterJudged = {},
 ): string => {
   const deciding = weakest(tools)
   const several = tools.length > 1
@@ -84,6 +86,7 @@ export const checkReport = (
     ...drawing(deciding, several, printer),
     '',
     ...tools.flatMap((each) => working(terminal, each, several, printer)),
+    ...standInLines([ofShelf.standsIn === true ? (ofShelf.name ?? null) : null]),
     ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
     '',
     ...assumptions(terminal, tools),

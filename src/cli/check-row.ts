@@ -1,4 +1,4 @@
-import { type PrintTimes, weakest } from '../service/index.ts'
+import { type PrintTimes, type RankedReel, weakest } from '../service/index.ts'
 import type { Grams, Measured } from '../units/index.ts'
 import type { ToolVerdict, Verdict } from '../verdict/index.ts'
 import type { ShelfFound } from './check-over-shelf.ts'
@@ -18,6 +18,8 @@ export interface CheckRow {
   readonly tools: readonly ToolRow[]
   /** When what of it comes, as a sentence; null where that is not known. */
   readonly times: string | null
+  /** Name of the printer that stands in for the one nobody named; null where none does. */
+  readonly standIn: string | null
   /** Questions and warnings about the file. */
   readonly findings: Drawn['findings']
 }
@@ -45,6 +47,7 @@ export const checkRow = (
 ): CheckRow => {
   const { drawn, verdict, chance, tools, times, places } =
     checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
+  const printer = checked.kind === 'shelf' ? checked.found.printer : checked.ofShelf
   return {
     file,
     member,
@@ -52,6 +55,7 @@ export const checkRow = (
     chance,
     tools,
     times: times === undefined ? null : timesInBrief(times, places, now),
+    standIn: printer?.standsIn === true ? (printer.name ?? null) : null,
     findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
   }
 }
@@ -81,9 +85,12 @@ const toolsOfShelf = (tools: ShelfFound['tools'], taken: ShelfFound['taken']): r
       tool,
       draw_mm,
       reel: best?.card.id ?? null,
-      outcome: best === undefined ? 'no reel fits' : stays(best.leftOver, best.margin),
+      outcome: best === undefined ? 'no reel fits' : ofBest(best),
     }
   })
+
+const ofBest = ({ contradicting, leftOver, margin }: RankedReel): string =>
+  contradicting.length > 0 ? doubted : stays(leftOver, margin)
 
 const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
   drawn,
@@ -96,10 +103,16 @@ const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
       tool,
       draw_mm: likeliest(drawn.tools[place]!.draw).peak_mm,
       reel: onShelf?.card.id ?? null,
-      outcome: dry(verdict) ?? stays(verdict.leftOver, verdict.margin),
+      outcome:
+        verdict.contradicting.length > 0
+          ? doubted
+          : (dry(verdict) ?? stays(verdict.leftOver, verdict.margin)),
     }),
   ),
 })
+
+/** Of figures that contradict each other none is worth telling. */
+const doubted = 'does not agree'
 
 /** What the print leaves; without what can not be printed where that is less than nothing. */
 const stays = (leftOver: Measured<Grams>, margin: Measured<Grams>): string =>

@@ -1,4 +1,4 @@
-import { changeCaution } from '../contract/index.ts'
+import { changeCaution, disagreement } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
 import { grams, measured, millimetres } from '../units/index.ts'
 import type { RunDryPoint, ToolVerdict } from '../verdict/index.ts'
@@ -42,8 +42,12 @@ export const answerSentences = (
 ): readonly string[] => {
   const { early, likely, late } = found.runDry
   if (found.contradicting.length > 0) {
-    const names = found.contradicting.map(({ what }) => what).join(', ')
-    return [`What is told of ${lower(who)} does not agree, so nothing is sure: look at ${names}.`]
+    return [
+      disagreement(
+        lower(who),
+        found.contradicting.map(({ what }) => what),
+      ),
+    ]
   }
   if (found.verdict === 'enough') {
     return [`${who} finishes it; ${sayMass(found.leftOver)} stay on it.`]

@@ -3,6 +3,7 @@ import type { CheckRow, ToolRow } from './check-row.ts'
 import { nameIn, unreadLines } from './file-name-column.ts'
 import type { ReelsJudged } from './judged.ts'
 import { sayChance, sayCount, sayLack, sayLength, sayMass } from './say.ts'
+import { standInLines } from './stand-in-lines.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { sheetWidth, wrap } from './wrap.ts'
 
@@ -40,6 +41,7 @@ export const checkTable = (
       : []),
     wrap(total(rows, errors, inTurn), '  '),
     ...togetherLines(terminal, inTurn?.together ?? null),
+    ...standInLines(rows.map(({ standIn }) => standIn)),
     ...(noted.length > 0 ? ['', ...noted] : []),
     ...(errors.length > 0 ? ['', ...unreadLines(errors)] : []),
     '',

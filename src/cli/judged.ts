@@ -1,6 +1,6 @@
 import type { CheckJson } from '../contract/index.ts'
 import { unknownPace } from '../estimate/index.ts'
-import { checkToJson, type PrintTimes } from '../service/index.ts'
+import { checkToJson, type PrinterJudged, type PrintTimes } from '../service/index.ts'
 import { parseShare } from '../units/index.ts'
 import {
   judgePrint,
@@ -29,6 +29,8 @@ export interface ReelsJudged {
   readonly whole: PrintVerdict
   readonly tools: readonly ToolFound[]
   readonly printer: PrinterTold['printer']
+  /** Where it is a printer of the shelf. */
+  readonly ofShelf?: PrinterJudged
   /** Where a file was read. */
   readonly times?: PrintTimes
 }
@@ -70,8 +72,15 @@ export const judgeReels = (
 }
 
 /** The verdict on the wire. */
-export const judgedToJson = ({ drawn, whole, tools, times }: ReelsJudged): CheckJson =>
+export const judgedToJson = ({
+  drawn,
+  whole,
+  tools,
+  times,
+  ofShelf = {},
+}: ReelsJudged): CheckJson =>
   checkToJson(whole, tools, {
+    printer: ofShelf,
     print: printToJson(drawn),
     findings: drawn.findings,
     ...(times && { times }),

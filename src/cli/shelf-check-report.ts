@@ -1,4 +1,4 @@
-import { changeCaution } from '../contract/index.ts'
+import { changeCaution, disagreement } from '../contract/index.ts'
 import {
   findingToJson,
   nameOfReel,
@@ -12,6 +12,7 @@ import { head, titleOf } from './check-report.ts'
 import { questions, remarks } from './findings-report.ts'
 import { sayChance, sayCount, sayHeight, sayLack, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
+import { standInLines } from './stand-in-lines.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { placeInBrief, timeOfPrint } from './time-sentences.ts'
 import { doubtOfFile } from './what-is-drawn.ts'
@@ -19,7 +20,7 @@ import { sheetWidth, wrap } from './wrap.ts'
 
 /** The shelf's answer as a sheet: the call, then the reels, tool by tool. */
 export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boolean): string => {
-  const { drawn, tools, printer, onShelf, otherDiameter, diameter_mm } = found
+  const { drawn, tools, taken, printer, onShelf, otherDiameter, diameter_mm } = found
   const several = tools.length > 1
   const findings = drawn.findings.map(findingToJson)
   const asked = questions(findings)
@@ -36,7 +37,11 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       found,
       `${titleOf(drawn)}${feeding}`,
       doubtOfFile(drawn) ?? sentence(found),
-      false,
+      tools.some(({ reels }, place) =>
+        reels.some(
+          ({ card, contradicting }) => card.id === taken[place] && contradicting.length > 0,
+        ),
+      ),
     ),
     ...(asked.length > 0 ? ['', ...asked] : []),
     ...(found.times === undefined
@@ -44,6 +49,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       : ['', wrap(timeOfPrint(found.times, Date.now()), '  ', '  ')]),
     ...(found.two === null ? [] : ['', ...twoLines(found.two, found)]),
     ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
+    ...standInLines([printer.standsIn === true ? (printer.name ?? null) : null]),
     '',
     wrap(
       `${judgedReels} of ${sayCount(onShelf, 'reel')} in use judged${others}. What the feed leaves on the reel, tail included, is what stays.`,
@@ -85,9 +91,16 @@ const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
   }
   const { id } = best.card
   if (verdict === 'enough') return `Reel ${id} finishes it; ${sayMass(best.leftOver)} stay on it.`
-  if (verdict === 'close') return `No reel is sure to. The likeliest is ${id}.`
+  if (verdict === 'close') {
+    const [doubt] = doubtOf(best)
+    return `No reel is sure to. ${doubt ?? `The likeliest is ${id}.`}`
+  }
   return `Every reel is short. The fullest is ${id}: it lacks ${sayLack(best.margin)}.`
 }
+
+/** Why a reel is close whatever its chance. */
+const doubtOf = ({ card, contradicting }: RankedReel): readonly string[] =>
+  contradicting.length === 0 ? [] : [disagreement(`reel ${card.id}`, contradicting)]
 
 const ofSeveral: Readonly<Record<Verdict, string>> = {
   enough: 'Every tool can have a reel of its own that is enough.',
@@ -149,16 +162,20 @@ const advice = (next: NonNullable<RankedReel['next']>): string =>
 
 const reelRows = (
   terminal: Terminal,
-  { card, verdict, chance, net, leftOver, next }: RankedReel,
+  ranked: RankedReel,
   { name: nameWidth, holds, stays }: RowWidths,
 ): readonly string[] => {
+  const { card, verdict, chance, net, leftOver, next } = ranked
+  const doubt = doubtOf(ranked)
   const name = [nameOfReel(card), ...(card.place === undefined ? [] : [card.place])].join(', ')
   const [first = '', ...more] = wrap(harmless(name), '', '', nameWidth).split('\n')
   const word = paint(terminal, verdict, verdict.padEnd(7))
+  const odds = doubt.length > 0 ? '–' : sayChance(chance)
   const indent = ' '.repeat(beforeName)
   return [
-    `  ${word}${sayChance(chance).padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(holds)}${sayMass(leftOver).padStart(stays)}`,
+    `  ${word}${odds.padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(holds)}${sayMass(leftOver).padStart(stays)}`,
     ...more.map((line) => `${indent}${line}`),
+    ...doubt.map((sentence) => wrap(sentence, indent, indent, sheetWidth)),
     ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
   ]
 }

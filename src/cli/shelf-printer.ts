@@ -1,18 +1,23 @@
+import type { PrinterRowJson } from '../contract/index.ts'
 import type { Assumption, PrintTold } from '../estimate/index.ts'
 import { motionOfPrinter } from '../ledger/index.ts'
 import { type FirmwareFamilyId, firmwareFamilies, type MotionOptions } from '../print/index.ts'
-import { findRow, rowsOf, type ShelfView } from '../service/index.ts'
+import { findRow, printerThatTakesMost, rowsOf, type ShelfView } from '../service/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { Printer } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
-import { parsePrinter } from './parse-printer.ts'
+import { likeliest } from './likeliest.ts'
+import { type PrinterTold, parsePrinter } from './parse-printer.ts'
 import { taken } from './parse-reel.ts'
+import type { Drawn } from './what-is-drawn.ts'
 
-/** The printer of a check over the shelf. */
+/** The printer of a check over the shelf; of several in use none, unless one is named. */
 export interface ShelfPrinterTold {
   /** Of the printer whose prints teach what it feeds; absent where none is in question. */
   readonly id?: string
   readonly name?: string
+  /** Nobody named it: of those in use it is the one that would take most. */
+  readonly standsIn?: boolean
   /** For its tail, and for all of it where there is no `id`. */
   readonly told: Printer
   /** What was typed of its next print, where there is an `id`: it goes before what was learnt. */
@@ -41,25 +46,67 @@ export const shelfPrinter = (view: Pick<ShelfView, 'rows'>, typed: CheckText): S
         : undefined
       : taken(findRow(view.rows, 'printer', typed.printer), '--printer')
   if (row === undefined) return { told: plain.printer, assumed: plain.assumed, motion: {} }
-  const { id, name, tail_mm: tail } = row
+  const firmware = firmwareFamilies.find((family) => family.id === row.firmware)?.id
+  return {
+    ...asTyped(row, plain, typed),
+    ...(firmware !== undefined && { firmware }),
+    motion: motionOfPrinter(row),
+  }
+}
+
+/**
+ * The printer that prints are reckoned for: where none is named and several are in use, for each print the
+ * one that would take most of it. How such a print moves, and how long it takes, is that of none.
+ *
+ * @param diameter_mm - nominal, of the reels in question, where it is known
+ * @throws Fault of wrong usage
+ */
+export const printerOfDraw = (
+  view: ShelfView,
+  typed: CheckText,
+  diameter_mm?: number,
+): ((tools: Drawn['tools']) => ShelfPrinterTold) => {
+  const printer = shelfPrinter(view, typed)
+  if (printer.id !== undefined) return () => printer
+  const plain = parsePrinter(typed)
+  const printTold = printToldOf(plain, typed)
+  return (tools) => {
+    const row = printerThatTakesMost(view, {
+      draws_mm: tools.map(({ draw }) => likeliest(draw).peak_mm),
+      ...(diameter_mm !== undefined && { diameter_mm }),
+      ...(printTold && { printTold }),
+    })
+    return row === undefined
+      ? printer
+      : { ...asTyped(row, plain, typed), standsIn: true, motion: {} }
+  }
+}
+
+/** What is typed of a printer goes before what the shelf has. */
+const asTyped = (
+  { id, name, tail_mm: tail }: PrinterRowJson,
+  plain: PrinterTold,
+  typed: CheckText,
+): Omit<ShelfPrinterTold, 'motion'> => {
   const knowsTail = typed.tail === undefined && tail !== undefined
   const told: Printer = knowsTail
     ? { ...plain.printer, tail_mm: measured(millimetres(tail.value), tail.u) }
     : plain.printer
-  const { feedFactor, startAllowance_mm: startAllowance } = plain.printer
-  const printTold: PrintTold = {
-    ...(typed.feedFactor !== undefined && { feedFactor }),
-    ...(typed.startAllowance !== undefined && { startAllowance }),
-  }
-  const firmware = firmwareFamilies.find((family) => family.id === row.firmware)?.id
+  const printTold = printToldOf(plain, typed)
   return {
     id,
     name,
     told,
-    ...(Object.keys(printTold).length > 0 && { printTold }),
+    ...(printTold && { printTold }),
     // Of a printer of the shelf each belief says itself what nobody has learnt.
     assumed: plain.assumed.filter((each) => each.id === 'tail' && !knowsTail),
-    ...(firmware !== undefined && { firmware }),
-    motion: motionOfPrinter(row),
   }
+}
+
+const printToldOf = ({ printer }: PrinterTold, typed: CheckText): PrintTold | undefined => {
+  const told: PrintTold = {
+    ...(typed.feedFactor !== undefined && { feedFactor: printer.feedFactor }),
+    ...(typed.startAllowance !== undefined && { startAllowance: printer.startAllowance_mm }),
+  }
+  return Object.keys(told).length === 0 ? undefined : told
 }

@@ -26,7 +26,7 @@ export const slateReport = (
 
 const lines = (
   terminal: Terminal,
-  { row, waits, file, layers, takes, tools }: WaitingTellJson,
+  { row, waits, file, layers, takes, cut_short: cuts, tools }: WaitingTellJson,
   rows: readonly CatalogueRowJson[],
 ): readonly string[] => {
   const { due, importance = 0, printers, changes, duration_h, done = 0, note } = row
@@ -53,6 +53,7 @@ const lines = (
       ...(done === 0 ? [] : [`${done} of ${row.copies} done`]),
     ].join(', '),
     changes === undefined ? '' : sayChanges(changes),
+    ...cuts,
     note ?? '',
   ]
   return [

@@ -5,6 +5,7 @@ import { checkHeading, checkLines, checkNotes } from './check-table.ts'
 import type { Checked } from './checker.ts'
 import { nameIn } from './file-name-column.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
+import { onStandIn } from './stand-in-lines.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { wrap } from './wrap.ts'
 
@@ -120,6 +121,9 @@ const judgedLines = (
     ...more.map((line) => ' '.repeat(at.length) + line),
     // What there is to know of the file was told when it was read.
     ...(why === 'read' ? checkNotes(row) : []),
+    ...(why === 'read' && row.standIn !== null
+      ? [`${' '.repeat(margin)}${harmless(onStandIn(row.standIn))}`]
+      : []),
     '',
   ].join('\n')
 }

@@ -92,10 +92,19 @@ export interface CheckedPrintJson {
   readonly stretches: number
 }
 
+/** The printer that an answer is reckoned for. */
+export interface PrinterJudgedJson {
+  readonly id: string
+  readonly name: string
+  readonly stands_in: boolean
+}
+
 /** What `check --json` writes. The figures are those of the tool most likely to run dry. */
 export interface CheckJson extends ToolCheckJson {
   readonly confidence: number
   readonly tools: readonly ToolCheckJson[]
+  /** Null where no printer of the ledger is in question. */
+  readonly printer: PrinterJudgedJson | null
   readonly print: CheckedPrintJson | null
   /** Null where it is not known. */
   readonly time: PrintTimeJson | null
@@ -204,6 +213,15 @@ const toolParts = {
 
 const toolCheck: z.ZodType<ToolCheckJson> = z.strictObject(toolParts).meta({ id: 'tool_check' })
 
+/** Schema of `PrinterJudgedJson`. */
+export const printerJudged: z.ZodType<PrinterJudgedJson> = z.strictObject({
+  id: z.string().describe('of the printer'),
+  name: z.string().describe('its name'),
+  stands_in: z
+    .boolean()
+    .describe('none was named: of several in use it is the one that would take most'),
+})
+
 /** Schema of `CheckedPrintJson`. */
 export const checkedPrint: z.ZodType<CheckedPrintJson> = z.strictObject({
   file: z.string().describe('as given; `-` for standard input'),
@@ -236,6 +254,11 @@ export const checkJson: z.ZodType<CheckJson> = z.strictObject({
   confidence: chance.describe('from which a call is made'),
   tool: toolParts.tool.describe('the tool most likely to run dry, whose figures follow'),
   tools: z.array(toolCheck).describe('each tool by itself, ascending'),
+  printer: printerJudged
+    .nullable()
+    .describe(
+      'whose prints have taught what it feeds; null where no ledger is asked or it has none',
+    ),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
   time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),
   findings: z.array(findingJson).describe('what a person should know of the file'),

@@ -36,7 +36,11 @@ export interface CheckReelsRequest extends PrintAskedRequest {
 const asked = {
   print: z.exactOptional(printId).describe('of a print that was kept'),
   length_mm: z.exactOptional(z.number().positive().max(1e9)).describe('in the place of a print'),
-  printer: z.exactOptional(words).describe('name or id; the only one in use unless given'),
+  printer: z
+    .exactOptional(words)
+    .describe(
+      'name or id; unless given the only one in use, and of several the one that would take most',
+    ),
   firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
   confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
   after_layer: z

@@ -29,6 +29,7 @@ export {
   type CheckedPrintJson,
   type CheckJson,
   checkJson,
+  type PrinterJudgedJson,
   type RunDryPointJson,
   type ToolCheckJson,
 } from './check-json.ts'
@@ -42,6 +43,7 @@ export {
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
+export { disagreement } from './disagreement.ts'
 export { type DrawRequest, drawRequest } from './draw-request.ts'
 export { type ErrorJson, type ErrorPartJson, errorJson } from './error-json.ts'
 export { type EventRequest, type EventToldJson, eventRequest } from './event-request.ts'

@@ -1,5 +1,10 @@
 import { z } from 'zod'
-import { type CheckedPrintJson, checkedPrint } from './check-json.ts'
+import {
+  type CheckedPrintJson,
+  checkedPrint,
+  type PrinterJudgedJson,
+  printerJudged,
+} from './check-json.ts'
 import { type PrintTimeJson, printTimeJson } from './clock-json.ts'
 import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
@@ -13,6 +18,7 @@ export interface RankedReelJson {
   readonly net_g: MeasuredJson
   readonly left_over_g: MeasuredJson
   readonly margin_g: MeasuredJson
+  readonly contradicting: readonly string[]
   readonly next: {
     readonly id: string
     readonly instruction: string
@@ -46,7 +52,7 @@ export interface ShelfCheckJson {
   readonly confidence: number
   readonly diameter_mm: number
   readonly other_diameter: number
-  readonly printer: { readonly id: string; readonly name: string } | null
+  readonly printer: PrinterJudgedJson | null
   readonly tools: readonly ToolRankingJson[]
   /** Null where one is enough, where no two do, of a file that may be cut short, and of one that is followed. */
   readonly two_reels: TwoReelsJson | null
@@ -68,6 +74,11 @@ const rankedReel: z.ZodType<RankedReelJson> = z
     net_g: measuredJson.describe('filament on the reel'),
     left_over_g: measuredJson.describe('on the reel after the print; negative is what is missing'),
     margin_g: measuredJson.describe('net less needed less the tail that can not be printed'),
+    contradicting: z
+      .array(z.string())
+      .describe(
+        'what was observed of the reel and does not agree with the rest; while there is any the call is close, and the chance is worth nothing',
+      ),
     next: z
       .strictObject({
         id: z.string().describe('stable'),
@@ -111,13 +122,9 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   confidence: chance.describe('from which a call is made'),
   diameter_mm: z.number().positive().describe('nominal diameter of the reels judged'),
   other_diameter: count.describe('how many reels of another diameter were left out'),
-  printer: z
-    .strictObject({
-      id: z.string().describe('of the printer'),
-      name: z.string().describe('its name'),
-    })
+  printer: printerJudged
     .nullable()
-    .describe('whose prints have taught what it feeds; null where none is named'),
+    .describe('whose prints have taught what it feeds; null where the ledger has none'),
   tools: z.array(toolRanking).describe('each tool by itself, ascending'),
   two_reels: twoReels
     .nullable()

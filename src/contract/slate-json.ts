@@ -23,6 +23,7 @@ export interface WaitingTellJson {
   readonly layers: number | null
   /** One copy as its moves are planned, on the slowest of its printers; null where it is not known. */
   readonly takes: ClockJson | null
+  readonly cut_short: readonly string[]
   readonly tools: readonly { readonly tool: number; readonly draw_mm: number }[]
 }
 
@@ -46,6 +47,11 @@ export const slateJson: z.ZodType<SlateJson> = z
               .nullable()
               .describe(
                 'one copy as its moves are planned, on the slowest of its printers; null where it is not known',
+              ),
+            cut_short: z
+              .array(z.string())
+              .describe(
+                'a sentence for each draw of it that ended before its end, since the last that was finished: when, on what and what was fed; its copy waits still',
               ),
             tools: z
               .array(

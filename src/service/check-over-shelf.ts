@@ -32,10 +32,11 @@ export const checkOverShelf = (
   view: ShelfView,
   { diameter_mm: typed, confidence = 0.95, all = false, most = Infinity, ...asked }: ShelfAsked,
 ): Outcome<ShelfCheckJson> => {
-  const what = whatIsAsked(view, asked)
+  const what = whatIsAsked(view, asked, typed ?? usualDiameterOf(view, undefined))
   if (!what.ok) return what
   const { tools, told, print, printer, time, layers } = what.value
-  const diameter_mm = typed ?? usualDiameterOf(view, printer.id)
+  const named = printer.standsIn === true ? undefined : printer.id
+  const diameter_mm = typed ?? usualDiameterOf(view, named)
   const fitting = fittingReels(view, asked, diameter_mm)
   if (!fitting.ok) return fitting
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
@@ -71,7 +72,7 @@ export const checkOverShelf = (
     print,
     findings: [],
     ...(time && {
-      times: { time, pace: paceOfPrinter(view, printer.id), ...(layers && { layers }) },
+      times: { time, pace: paceOfPrinter(view, named), ...(layers && { layers }) },
     }),
   }
   return accept(shelfCheckToJson(found, { all, most }))

@@ -10,6 +10,7 @@ import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import { printerLearnt } from './printer-learnt.ts'
+import { diameterOfReel } from './reel-card.ts'
 import { reelTwice } from './reel-twice.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
@@ -42,7 +43,8 @@ export const checkReels = (
   { now }: Pick<HandedIn, 'now'>,
   { reels, confidence, ...asked }: ReelsAsked,
 ): Outcome<CheckJson> => {
-  const what = whatIsAsked(view, asked)
+  const first = reels[0] && view.cards.get(reels[0].reel)
+  const what = whatIsAsked(view, asked, first && diameterOfReel(first))
   if (!what.ok) return what
   const { tools, layers, print, printer, told, time } = what.value
   const numbers = tools.map(({ tool }) => tool)
@@ -94,10 +96,12 @@ export const checkReels = (
   const whole = isCut ? { ...verdict, verdict: 'close' as const } : verdict
   const times = time && {
     time,
-    pace: paceOfPrinter(view, printer.id),
+    pace: paceOfPrinter(view, printer.standsIn === true ? undefined : printer.id),
     ...(layers && { layers }),
   }
-  return accept(checkToJson(whole, judged, { print, findings: [], ...(times && { times }) }))
+  return accept(
+    checkToJson(whole, judged, { print, printer, findings: [], ...(times && { times }) }),
+  )
 }
 
 const givenTo = (

@@ -1,8 +1,9 @@
-import type { PrintTold } from '../estimate/index.ts'
+import { type PrintTold, shelfBelief } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
   type ChanceLimits,
+  contradictingOf,
   type DrawAlternative,
   type NextMeasure,
   nextMeasures,
@@ -45,6 +46,8 @@ export interface RankedReel {
   readonly leftOver: Measured<Grams>
   /** Without the tail, which can not be printed. */
   readonly margin: Measured<Grams>
+  /** What was observed of it and does not agree with the rest: while there is any it is *close*. */
+  readonly contradicting: readonly string[]
   /** What settles a close call best, if anything does. */
   readonly next: NextMeasure | null
 }
@@ -116,6 +119,11 @@ export const checkShelf = (
   const judged = tools.map(({ draw }) =>
     judgeTool(ready, draw, { limits: { low: 1 - confidence, high: sure }, ranks }),
   )
+  // Of most reels the last weighing alone was examined, which says whether there is anything to tell.
+  const contradictingNames = (reel: number): readonly string[] =>
+    ready.doubted[reel] === 0
+      ? []
+      : contradictingOf(shelfBelief(view.estimate, cards[reel]!.id)).map(({ what }) => what)
   const rankings = tools.map(({ tool, draw }, place): ToolRanking => {
     const { likeliest, counts, called, chanceOf } = judged[place]!
     const ranked = firstOf(called, ranks)
@@ -137,6 +145,7 @@ export const checkShelf = (
           net: nets[reel]!,
           leftOver: margins.leftOverAt(reel, likeliest),
           margin: margins.marginAt(reel, likeliest),
+          contradicting: contradictingNames(reel),
           next: nextOf(reel),
         }),
       ),

@@ -3,6 +3,7 @@ import type {
   CheckedPrintJson,
   CheckJson,
   MeasuredJson,
+  PrinterJudgedJson,
   RunDryPointJson,
   ToolCheckJson,
 } from '../contract/index.ts'
@@ -15,6 +16,7 @@ import { changeClock, dryClock, type PrintTimes, printTimeToJson } from './clock
 import { findingToJson } from './finding-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import { weakest } from './weakest.ts'
+import type { PrinterJudged } from './what-is-asked.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** Everything found out about one tool. */
@@ -35,6 +37,7 @@ export interface WhatWasChecked {
   readonly findings: readonly Finding[]
   /** Where the print's times are known. */
   readonly times?: PrintTimes
+  readonly printer: PrinterJudged
 }
 
 const pair = ({ value, u }: Measured): MeasuredJson => ({ value, u })
@@ -126,17 +129,26 @@ const toolToJson = (
   ...(onShelf && { reel: reelHead(onShelf.card), working: workingToJson(onShelf.working) }),
 })
 
+/** The printer that an answer is reckoned for, on the wire. */
+export const printerToJson = ({
+  id,
+  name = id,
+  standsIn,
+}: PrinterJudged): PrinterJudgedJson | null =>
+  id === undefined || name === undefined ? null : { id, name, stands_in: standsIn === true }
+
 /** The answer on the wire. */
 export const checkToJson = (
   whole: PrintVerdict,
   tools: readonly ToolJudged[],
-  { print, findings, times }: WhatWasChecked,
+  { print, findings, times, printer }: WhatWasChecked,
 ): CheckJson => ({
   ...toolToJson(weakest(tools), times),
   verdict: whole.verdict,
   chance: whole.chance,
   confidence: weakest(tools).verdict.confidence,
   tools: tools.map((each) => toolToJson(each, times)),
+  printer: printerToJson(printer),
   print,
   time: times === undefined ? null : printTimeToJson(times),
   findings: findings.map(findingToJson),

@@ -13,6 +13,7 @@ import {
   usefulMass,
 } from '../match/index.ts'
 import { accept, grams, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
+import { cutShort } from './cut-short.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import { findWaiting } from './find-waiting.ts'
 import { listReels } from './list-reels.ts'
@@ -115,6 +116,7 @@ export const matchQuestion = (
       notes.push(`${row.name} (${row.id}) is left out: ${why}.`)
       continue
     }
+    notes.push(...cutShort(view, row).map((sentence) => `${row.name} (${row.id}): ${sentence}`))
     const common = {
       ...copyParts(row, print, onPrinters, printers, traits, now),
       ...durationOf(view, row, print),

@@ -278,7 +278,7 @@ const noneFits = (
   const wanted = wantedWords(view.rows, wants)
   if (reel !== undefined) {
     const why = fits.includes(reel) ? 'is forbidden' : whyNotInUse(view, reel)
-    const note = notes.find((each) => each.includes(reel))
+    const note = notes.find((each) => each.startsWith(`Reel ${reel} `))
     return `It is to be fed from reel ${reel} only${why === undefined ? `. ${note ?? `That is not ${wanted}.`}` : `, which ${why}.`}`
   }
   // Of what fits nothing would be missing unless it were forbidden.

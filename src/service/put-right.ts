@@ -100,7 +100,7 @@ const putRightOver = async (
   const instead = insteadOf(handed, view, wrong, input)
   if (!instead.ok) return instead
   const { accept: accepted = false } = input
-  const together = companionsOf(view, wrong)
+  const together = [...companionsOf(view, wrong), ...copiesDone(view, wrong, input)]
   const fact: PutRightJson = {
     kind: 'put-right',
     ...factCommon(handed, saidOf(input)),
@@ -190,16 +190,38 @@ const companionsOf = ({ standing }: ShelfView, wrong: FactJson): readonly string
         `Recorded with it: ${showId(fact.id)} (${fact.kind}). Put that right too if it does not hold.`,
     )
 
+/**
+ * A sentence for each waiting print of which a finished draw may have done a copy: the slate keeps no note of
+ * which draw did it. None where only the reel or the moment was wrong, for the print was made all the same.
+ */
+const copiesDone = (
+  { rows }: ShelfView,
+  wrong: FactJson,
+  { length_mm, ...right }: PutRightInput,
+): readonly string[] => {
+  if (wrong.kind !== 'drew' || wrong.print === undefined || wrong.stopped_at) return []
+  const isMade = length_mm === undefined && (right.reel !== undefined || right.at !== undefined)
+  if (isMade) return []
+  return rowsOf(rows, 'waiting').flatMap(({ id, name, print, copies, done = 0 }) =>
+    print !== wrong.print || done === 0
+      ? []
+      : `The slate counts ${done} of ${copies} ${copies === 1 ? 'copy' : 'copies'} of ${name} as printed. If this print was one of them and was not finished, let it wait again: reelreckon slate change ${id} --done ${done - 1}.`,
+  )
+}
+
 /** A reel that ran dry in a print; a piece that was cut off, and measured. */
 const pairs: ReadonlySet<string> = new Set(['drew ran-dry', 'measured trimmed'])
 
 const isCompanion = (a: FactJson, b: FactJson): boolean =>
   'reel' in a &&
   'reel' in b &&
-  a.reel === b.reel &&
   a.recorded_at === b.recorded_at &&
   a.at === b.at &&
-  pairs.has([a.kind, b.kind].toSorted().join(' '))
+  (isOnePrint(a, b) || (a.reel === b.reel && pairs.has([a.kind, b.kind].toSorted().join(' '))))
+
+/** What two tools fed of the same print. */
+const isOnePrint = (a: FactJson, b: FactJson): boolean =>
+  a.kind === 'drew' && b.kind === 'drew' && a.print !== undefined && a.print === b.print
 
 /** What was wrong happened when it did; that it is put right is said now. */
 const saidOf = ({ id, note }: PutRightInput): Said => ({

@@ -116,6 +116,8 @@ const drawOver = async (
     }
     const before = print.value && recordedBefore(view, drew)
     if (before !== undefined) notes.push(before)
+    const missing = maybeMissed(view, drew)
+    if (missing !== undefined) notes.push(missing)
     drawn.push(drew)
   }
   const ends: FactJson[] = []
@@ -277,4 +279,18 @@ const recordedBefore = ({ standing }: ShelfView, drew: DrewJson): string | undef
   return before === undefined
     ? undefined
     : `This print was recorded from ${drew.reel} before, at ${formatIsoMinute(before.at)}. If it was the same, put one of them right; this one is ${showId(drew.id)}.`
+}
+
+/**
+ * The first draw after a weighing that showed too little and was taken all the same: if it is what was
+ * missing then, it came before, and told as after it is counted twice.
+ */
+const maybeMissed = ({ standing }: ShelfView, drew: DrewJson): string | undefined => {
+  const before = standing.facts
+    .filter((fact) => (fact.kind === 'weighed' || fact.kind === 'drew') && fact.reel === drew.reel)
+    .filter(({ at }) => Date.parse(at) <= Date.parse(drew.at))
+    .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at))
+    .at(-1)
+  if (before?.kind !== 'weighed' || !((before.accepted_off ?? 0) < 0)) return undefined
+  return `${drew.reel} held less than expected when it was weighed at ${formatIsoMinute(before.at)}. If this is what was fed before that and not written down, it counts twice: put ${showId(drew.id)} right with a moment before that weighing.`
 }

@@ -1,6 +1,6 @@
 import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
 import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
-import type { WhatWasChecked } from './check-to-json.ts'
+import { printerToJson, type WhatWasChecked } from './check-to-json.ts'
 import { printTimeToJson } from './clock-to-json.ts'
 import { findingToJson } from './finding-to-json.ts'
 import { reelHead } from './reel-head.ts'
@@ -13,6 +13,7 @@ const ranked = ({
   net,
   leftOver,
   margin,
+  contradicting,
   next,
 }: RankedReel): RankedReelJson => ({
   reel: reelHead(card),
@@ -21,6 +22,7 @@ const ranked = ({
   net_g: { value: net.value, u: net.u },
   left_over_g: { value: leftOver.value, u: leftOver.u },
   margin_g: { value: margin.value, u: margin.u },
+  contradicting,
   next: next && {
     id: next.id,
     instruction: next.instruction,
@@ -31,7 +33,6 @@ const ranked = ({
 
 /** The shelf's answer with what it is about. */
 export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
-  readonly printer: { readonly id?: string; readonly name?: string }
   readonly confidence: number
   /** Two reels that do it together where none is enough. */
   readonly two: TwoReels | null
@@ -59,10 +60,7 @@ export const shelfCheckToJson = (
   confidence: found.confidence,
   diameter_mm: found.diameter_mm,
   other_diameter: found.otherDiameter,
-  printer:
-    found.printer.id === undefined
-      ? null
-      : { id: found.printer.id, name: found.printer.name ?? found.printer.id },
+  printer: printerToJson(found.printer),
   tools: found.tools.map(({ tool, draw_mm, counts, reels }) => ({
     tool,
     needed_mm: draw_mm,

@@ -1,5 +1,6 @@
 import type { SlateJson, WaitingRowJson } from '../contract/index.ts'
 import { secondsToJson } from './clock-to-json.ts'
+import { cutShort } from './cut-short.ts'
 import type { PrintDigest } from './print-digest.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { copiesWaiting } from './slate-order.ts'
@@ -20,6 +21,7 @@ export const slateToJson = (
       file: print?.file ?? null,
       layers: print?.layers.count ?? null,
       takes: takes && secondsToJson(takes),
+      cut_short: cutShort(view, row),
       tools: (print?.tools ?? []).map((tool) => ({
         tool,
         draw_mm: Math.max(...print!.drawOf(tool, undefined).map(({ peak_mm }) => peak_mm)),

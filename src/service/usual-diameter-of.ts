@@ -5,18 +5,31 @@ import type { ShelfView } from './shelf-view.ts'
 /** Nominal diameters that differ by less are the same, mm. */
 const sameDiameter = 0.2
 
+/** Whether two nominal diameters, mm, are of the same kind of filament. */
+export const isSameDiameter = (a: number, b: number): boolean => Math.abs(a - b) < sameDiameter
+
 /** Whether a reel's filament has a nominal diameter, mm. */
 export const hasDiameter = (card: Pick<ReelCard, 'make'>, diameter_mm: number): boolean =>
-  Math.abs(diameterOfReel(card) - diameter_mm) < sameDiameter
+  isSameDiameter(diameterOfReel(card), diameter_mm)
+
+/** Nominal diameter of what a printer was fed last, mm; undefined where it is not known. */
+export const diameterFedLast = (
+  { cards, standing }: Pick<ShelfView, 'cards' | 'standing'>,
+  printer: string | undefined,
+): number | undefined => {
+  const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
+  const fed = last?.kind === 'drew' ? cards.get(last.reel) : undefined
+  return fed && diameterOfReel(fed)
+}
 
 /** Diameter a print is asked for with: what the printer was fed last, else what most reels have. */
 export const usualDiameterOf = (
-  { cards, standing }: Pick<ShelfView, 'cards' | 'standing'>,
+  view: Pick<ShelfView, 'cards' | 'standing'>,
   printer: string | undefined,
 ): number => {
-  const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
-  const fed = last?.kind === 'drew' ? cards.get(last.reel) : undefined
-  if (fed !== undefined) return diameterOfReel(fed)
+  const fed = diameterFedLast(view, printer)
+  if (fed !== undefined) return fed
+  const { cards } = view
   const counts = new Map<number, number>()
   for (const card of cards.values()) {
     if (!isInUse(card)) continue

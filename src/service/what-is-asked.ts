@@ -1,9 +1,10 @@
-import type { CheckedPrintJson, PrintRowJson } from '../contract/index.ts'
+import type { CheckedPrintJson, PrinterRowJson, PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
 import type { Layers, PrintTime } from '../print/index.ts'
-import { accept, measured, millimetres, type Outcome, refuse } from '../units/index.ts'
-import { drawAfterLayer, type Printer, unknownPrinter } from '../verdict/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { drawAfterLayer, normalised, type Printer, unknownPrinter } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
+import { printerOfRow, printerThatTakesMost } from './printer-that-takes-most.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 
@@ -11,7 +12,7 @@ import { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export interface PrintAsked {
   readonly print?: PrintRowJson
   readonly length_mm?: number
-  /** Name or id; the only one in use unless given. */
+  /** Name or id; unless given the only one in use, and of several the one that would take most. */
   readonly printer?: string
   /** Firmware family; that of the printer unless given. */
   readonly firmware?: string
@@ -21,6 +22,14 @@ export interface PrintAsked {
   readonly afterLayer?: number
 }
 
+/** The printer that an answer is reckoned for; without id where the shelf has none. */
+export interface PrinterJudged {
+  readonly id?: string
+  readonly name?: string
+  /** Nobody named one: of those in use it is the one that would take most. */
+  readonly standsIn?: boolean
+}
+
 /** What is asked, as the verdict takes it. */
 export interface AskedDraw {
   readonly tools: readonly ToolDrawn[]
@@ -28,7 +37,7 @@ export interface AskedDraw {
   /** Where it was kept with the print. */
   readonly time?: PrintTime
   readonly print: CheckedPrintJson | null
-  readonly printer: { readonly id?: string; readonly name?: string }
+  readonly printer: PrinterJudged
   /** Its tail, and all of it where nothing was learnt. */
   readonly told: Printer
 }
@@ -36,24 +45,28 @@ export interface AskedDraw {
 /**
  * What a check is about.
  *
+ * @param diameter_mm - nominal, of the reels in question, where it is known
  * @returns `nothing_to_check`, `layer_needs_print`, `layer_out_of_range`, and as `findRow` for the printer
  */
 export const whatIsAsked = (
-  view: Pick<ShelfView, 'rows'>,
+  view: Pick<ShelfView, 'rows' | 'cards' | 'standing' | 'estimate'>,
   { print, length_mm, printer: named, firmware, afterLayer = 0 }: PrintAsked,
+  diameter_mm?: number,
 ): Outcome<AskedDraw> => {
   const inUse = rowsOf(view.rows, 'printer').filter(({ retired }) => retired !== true)
   const only = inUse.length === 1 ? inUse[0] : undefined
   const found = named === undefined ? accept(only) : findRow(view.rows, 'printer', named)
   if (!found.ok) return found
   const row = found.value
-  const tail = row?.tail_mm
-  const about = {
-    printer: row === undefined ? {} : { id: row.id, name: row.name },
-    told:
-      tail === undefined
-        ? unknownPrinter
-        : { ...unknownPrinter, tail_mm: measured(millimetres(tail.value), tail.u) },
+  const onPrinter = (tools: AskedDraw['tools']): Pick<AskedDraw, 'tools' | 'printer' | 'told'> => {
+    if (row !== undefined) return { tools, printer: judgedOn(row), told: printerOfRow(row) }
+    const draws_mm = tools.map(({ draw }) => normalised(draw)[0]!.peak_mm)
+    const most = printerThatTakesMost(view, {
+      draws_mm,
+      ...(diameter_mm !== undefined && { diameter_mm }),
+    })
+    if (most === undefined) return { tools, printer: {}, told: unknownPrinter }
+    return { tools, printer: { ...judgedOn(most), standsIn: true }, told: printerOfRow(most) }
   }
   if (print === undefined) {
     if (length_mm === undefined || !(length_mm > 0)) {
@@ -69,7 +82,7 @@ export const whatIsAsked = (
       })
     }
     const tools = [{ tool: 0, draw: [{ weight: 1, peak_mm: length_mm }] }]
-    return accept({ ...about, tools, print: null })
+    return accept({ ...onPrinter(tools), print: null })
   }
   const { families, layers, time } = readingOfRow(print)
   if (afterLayer > layers.count) {
@@ -86,14 +99,15 @@ export const whatIsAsked = (
   }))
   const left = drawn.filter(({ draw }) => draw.some(({ peak_mm }) => peak_mm > 0))
   return accept({
-    ...about,
+    // A tool that has done its part needs no reel for the rest.
+    ...onPrinter(left.length === 0 ? drawn.slice(0, 1) : left),
     layers,
     ...(time && { time }),
-    // A tool that has done its part needs no reel for the rest.
-    tools: left.length === 0 ? drawn.slice(0, 1) : left,
     print: checkedPrintOf(print),
   })
 }
+
+const judgedOn = ({ id, name }: PrinterRowJson): PrinterJudged => ({ id, name })
 
 const checkedPrintOf = ({ id, file, bytes, layers }: PrintRowJson): CheckedPrintJson => ({
   file,

@@ -29,6 +29,7 @@ export { type DryTimes, dryTimes, type Reached, reachedAt, type Timetable } from
 export {
   type AlternativeVerdict,
   callOf,
+  contradictingOf,
   judge,
   mixture,
   type ToolVerdict,

@@ -75,6 +75,7 @@ const ranking = (tool: number, names: string): ToolRankingJson => ({
     net_g: { value: 1, u: 1 },
     left_over_g: { value: 1, u: 1 },
     margin_g: { value: 1, u: 1 },
+    contradicting: [],
     next: null,
   })),
 })

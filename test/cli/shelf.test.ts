@@ -40,7 +40,7 @@ describe('check over the shelf', () => {
   test('writes JSON by its schema', () => {
     const { exit, out } = run('check', 'tackle-box.gcode', ...from, '--json')
     const answer = shelfCheckJson.parse(JSON.parse(out))
-    expect([exit, answer.verdict, answer.printer]).toEqual([0, 'enough', null])
+    expect([exit, answer.verdict, answer.printer?.stands_in]).toEqual([0, 'enough', true])
     const [tool] = answer.tools
     expect(tool?.reels).toHaveLength(tool!.enough + tool!.close + 1)
     const every = run('check', 'tackle-box.gcode', ...from, '--json', '--all')
@@ -52,6 +52,29 @@ describe('check over the shelf', () => {
     expect(run('check', 'tackle-box.gcode', ...from, '--colour', 'blue').exit).toBe(20)
     const none = run('check', 'knob.gcode', ...from, '--colour', 'mauve')
     expect([none.exit, none.out.includes('No reel in use fits colour mauve.')]).toEqual([20, true])
+  })
+
+  test('of a reel that contradicts itself it says what, and tells no chance', () => {
+    const reel = 'QX5BN'
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')
+    const last = lines.findLastIndex(
+      (line) => line.includes('"kind":"weighed"') && line.includes(`"reel":"${reel}"`),
+    )
+    lines[last] = lines[last]!.replace(
+      /("reading_g":)(\d+)/,
+      (_, key, grams) => `${key}${Number(grams) + 300}`,
+    )
+    writeFileSync(join(folder, 'slip.ndjson'), `${lines.join('\n')}\n`)
+    const words = ['check', 'knob.gcode', '--ledger', 'slip.ndjson']
+    const plain = (text: string): string => text.replaceAll(/\s+/g, ' ')
+    const alone = run(...words, '--reel', reel)
+    const [why] =
+      /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
+        plain(alone.out),
+      )!
+    const { exit, out } = run(...words, '--colour', 'foam white')
+    expect(plain(out)).toContain(why)
+    expect(plain(out)).toMatch(/close – QX5BN/)
   })
 
   test('leaves other diameters out', () => {
@@ -134,6 +157,18 @@ describe('check --reel', () => {
       expect(run(...asked, ...typed).exit).toBe(20)
     }
     expect(run(...asked, '--reel', reel, '--feed-factor', '1±0.005').exit).toBe(0)
+    // Of several printers the one that takes most stands in for the one nobody named, and is told.
+    shelf('printer', 'add', 'light feeder', '--feed-factor', '1±0.005')
+    expect(run(...asked, '--reel', reel, '--printer', 'light feeder').exit).toBe(0)
+    for (const of of [['--reel', reel], []]) {
+      const { exit, out } = run(...asked, ...of)
+      expect([exit, out.replaceAll(/\s+/g, ' ')]).toEqual([
+        20,
+        expect.stringContaining('reckoned for heavy feeder, which would take most'),
+      ])
+    }
+    const { printer } = checkJson.parse(JSON.parse(run(...asked, '--reel', reel, '--json').out))
+    expect(printer).toEqual({ id: expect.any(String), name: 'heavy feeder', stands_in: true })
   })
 
   test.each([

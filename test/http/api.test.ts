@@ -172,6 +172,14 @@ test('a print is kept, and checked over the shelf, with one reel, and weighed no
     shelfCheckJson,
   )
   expect(shelf.verdict).toBe('enough')
+  // The one that stands in is the one that takes most, and is reckoned with as if it were named.
+  const { printer, tools: unnamed } = shelf
+  const named = await read(
+    await ask('POST', '/api/checks/shelf', { print: print.id, all: true, printer: printer!.id }),
+    shelfCheckJson,
+  )
+  expect([printer!.stands_in, named.printer!.stands_in]).toEqual([true, false])
+  expect(named.tools).toEqual(unnamed)
   expect(shelf.print).toMatchObject({ file: 'small.gcode', lines: null, layers: 3, top_mm: 0.6 })
   const { reel } = await fullest(server)
   const asked = { print: print.id, reels: [{ reel: reel.id }] }

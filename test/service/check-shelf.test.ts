@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
 import { largeShelf } from '../../demo/ledger/large-shelf.ts'
-import { isCatalogueRow, isFact } from '../../src/contract/index.ts'
+import { type FactJson, isCatalogueRow, isFact } from '../../src/contract/index.ts'
 import { shelfBelief } from '../../src/estimate/index.ts'
 import {
   believeReel,
@@ -11,10 +11,13 @@ import {
   reelFilter,
   reelStory,
   type ShelfView,
+  shelfView,
   viewOf,
+  weigh,
 } from '../../src/service/index.ts'
 import { grams, millimetres } from '../../src/units/index.ts'
 import { judge, type Printer, unknownPrinter } from '../../src/verdict/index.ts'
+import { addKittiwake, bench, valueOf } from '../shelf-bench.ts'
 
 const records = harbourLedger()
 const rows = records.filter(isCatalogueRow)
@@ -143,6 +146,39 @@ describe('checkShelf', () => {
   test('with nothing that fits it is short', () => {
     const none = checkShelf(view, { tools: [one(3000)], fits: () => false })
     expect([none.verdict, none.chance, none.tools[0]?.reels]).toEqual(['short', 0, []])
+  })
+})
+
+describe('a reel whose weighings contradict each other', () => {
+  test('is close, and told with what does not agree, as the check of it alone tells it', async () => {
+    const handed = await bench()
+    const { reels } = await addKittiwake(handed, { count: 2 })
+    const [reel, other] = reels as [string, string]
+    for (const reading_g of [1240, 1240, 1240, 700]) {
+      // oxlint-disable-next-line no-await-in-loop -- one after the other, as at a bench
+      valueOf(await weigh(handed, { reel, weighing: { reading_g }, accept: true }))
+    }
+    const recorded = valueOf(await shelfView(handed.store))
+    // As a table that was imported has them: nobody has taken anything as unrecorded.
+    const unasked = recorded.facts.map((fact): FactJson => {
+      if (fact.kind !== 'weighed') return fact
+      const { accepted_off: _off, ...shown } = fact
+      return shown
+    })
+    const slipped = valueOf(viewOf(recorded.rows, unasked, 0))
+    const asked = [one(10_000)]
+    const alone = judge({
+      belief: valueOf(believeReel(slipped, { reel, at: now })).belief,
+      draw: asked[0]!.draw,
+    })
+    const told = checkShelf(slipped, { tools: asked, fits: all }).tools[0]!.reels
+    const names = alone.contradicting.map(({ what }) => what)
+    expect(names.length).toBeGreaterThan(0)
+    expect(told.find(({ card }) => card.id === reel)).toMatchObject({
+      verdict: 'close',
+      contradicting: names,
+    })
+    expect(told.find(({ card }) => card.id === other)?.contradicting).toEqual([])
   })
 })
 

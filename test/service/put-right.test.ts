@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { showId } from '../../src/contract/index.ts'
 import {
   addRow,
+  addWaiting,
   measureReel,
   putRight,
   recordDraw,
@@ -239,6 +240,52 @@ test('what was recorded with a fact in one go is named when it is put right', as
   // Put right already, it is not named again.
   const third = valueOf(await putRight(handed, { ...put, fact: trimmed!.id })).recorded!
   expect(third.notes).toEqual([])
+})
+
+test('so is what the other tool of a print fed, and not that of the same print another time', async () => {
+  const { handed, reel, other } = await withPrinter()
+  const print = smallPrint([0, 1])
+  const input = { print, reels: [{ reel }, { reel: other }] }
+  valueOf(await recordDraw(handed, input))
+  const [first, second] = valueOf(await recordDraw(handed, input)).facts
+  const put = { fact: first!.id, reason: 'recorded twice' }
+  expect(valueOf(await putRight(handed, put)).recorded!.notes).toEqual([
+    `Recorded with it: ${showId(second!.id)} (drew). Put that right too if it does not hold.`,
+  ])
+})
+
+const onSlate = async () => {
+  const { handed, reel, other } = await withPrinter()
+  const print = smallPrint()
+  const { rows } = valueOf(await addWaiting(handed, { print }, { name: 'knob', copies: 2 }))
+  const finished = valueOf(await recordDraw(handed, { print, reels: [{ reel }] })).facts[0]!.id
+  return { handed, reel, other, print, waiting: rows[0]!.id, finished }
+}
+
+test('the copy that a finished print did is named where that print is taken back, and how it waits again', async () => {
+  const { handed, print, reel, waiting, finished } = await onSlate()
+  const cut = { print, reels: [{ reel }], stoppedAt: { layer: 2 } }
+  const stopped = valueOf(await recordDraw(handed, cut)).facts[0]!.id
+  const notesOf = async (fact: string): Promise<readonly string[]> =>
+    valueOf(await putRight(handed, { fact, reason: 'it never ran' })).recorded!.notes
+  // One that was cut short did none.
+  expect(await notesOf(stopped)).toEqual([])
+  const [note, ...more] = await notesOf(finished)
+  expect(more).toEqual([])
+  expect(note).toContain('counts 1 of 2 copies of knob as printed')
+  expect(note).toContain(`reelreckon slate change ${waiting} --done 0`)
+})
+
+test('it stays done where only the reel was another, and is asked about where the length was', async () => {
+  const first = await onSlate()
+  const another = { fact: first.finished, reason: 'the other', reel: first.other }
+  expect(valueOf(await putRight(first.handed, another)).recorded!.notes).toEqual([])
+  const second = await onSlate()
+  const length_mm = { value: 180, u: 0 }
+  const shorter = { fact: second.finished, reason: 'it stopped', length_mm }
+  expect(valueOf(await putRight(second.handed, shorter)).recorded!.notes).toEqual([
+    expect.stringContaining('of knob as printed'),
+  ])
 })
 
 test.each([{ at: new Date(noon).toISOString() }, { mass_g: { value: 1, u: 0 } }])(

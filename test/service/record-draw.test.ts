@@ -1,9 +1,12 @@
 import { expect, test } from 'vitest'
+import { showId } from '../../src/contract/index.ts'
 import {
   addRow,
   putRight,
+  type Recorded,
   recordDraw,
   recordOfReel,
+  reelStory,
   shelfView,
   weigh,
 } from '../../src/service/index.ts'
@@ -41,6 +44,35 @@ test('a print that stopped in its second layer took between a third and two thir
   if (fact?.kind !== 'drew') throw new Error('no draw')
   expect(fact.share?.value).toBeCloseTo(0.5, 12)
   expect(fact.share?.u).toBeCloseTo(1 / 3 / Math.sqrt(12), 12)
+})
+
+test('a print that was missing when the reel was weighed counts once where it is dated before, and is asked about after', async () => {
+  const { handed, reel } = await ready()
+  const hours = (after: number): string => new Date(noon + after * 3_600_000).toISOString()
+  const seen = async (at: string, reading_g: number): Promise<void> => {
+    valueOf(await weigh(handed, { reel, weighing: { reading_g }, at, accept: true }))
+  }
+  await seen(hours(1), 1240)
+  await seen(hours(10), 1100)
+  const net = async (): Promise<number> => {
+    const view = valueOf(await shelfView(handed.store))
+    return valueOf(reelStory(view, reel, {})).known!.net.value
+  }
+  const weighed = await net()
+  const draw = async (at: string): Promise<Recorded> =>
+    valueOf(await recordDraw(handed, { length_mm: 47_000, reels: [{ reel }], at }))
+  expect((await draw(hours(5))).notes).toEqual([])
+  expect(await net()).toBeCloseTo(weighed, 2)
+  // Told as of the same moment it stands after the weighing.
+  const after = await draw(hours(10))
+  expect(await net()).toBeLessThan(weighed - 130)
+  expect(after.notes).toEqual([expect.stringContaining(`put ${showId(after.facts[0]!.id)} right`)])
+  // Once is enough: what comes now is no more likely to be it than any print.
+  expect((await draw(hours(12))).notes).toEqual([])
+  const put = { fact: after.facts[0]!.id, reason: 'it was before', at: hours(9) }
+  valueOf(await putRight(handed, put))
+  await seen(hours(14), 960)
+  expect((await draw(hours(15))).notes).toEqual([])
 })
 
 test('two tools feed from two reels, in one transaction', async () => {

@@ -5,10 +5,14 @@ import {
   addWaiting,
   changeWaiting,
   copiesWaiting,
+  putRight,
   recordDraw,
+  shelfView,
   slateOf,
   tellSlate,
 } from '../../src/service/index.ts'
+import { matchQuestion } from '../../src/service/match-question.ts'
+import { printsOfSlate } from '../../src/service/prints-of-slate.ts'
 import { addKittiwake, bench, codeOf, interrupted, smallPrint, valueOf } from '../shelf-bench.ts'
 
 const ready = async () => {
@@ -59,6 +63,42 @@ test('a print waits with what it wants, names turned into ids', async () => {
     layers: 3,
     tools: [{ tool: 0, draw_mm: 300 }],
   })
+})
+
+test('a copy that was cut short is told with what was fed, until one is finished', async () => {
+  const { handed, reel } = await ready()
+  const print = smallPrint()
+  const reels = [{ reel }]
+  const stoppedAt = { layer: 2 }
+  // Before it came to the slate: that was another print.
+  valueOf(await recordDraw(handed, { print, reels, stoppedAt }))
+  valueOf(await addWaiting(handed, { print }, { name: 'knob', copies: 2 }))
+  const told = async (): Promise<readonly string[]> =>
+    (await tellSlate(handed.store, await waiting(handed))).waiting[0]!.cut_short
+  expect(await told()).toEqual([])
+  const cut = { print, reels, stoppedAt, note: 'the nozzle clogged' }
+  const { facts } = valueOf(await recordDraw(handed, cut))
+  const [sentence, ...more] = await told()
+  expect(more).toEqual([])
+  expect(sentence).toMatch(/^Cut short 2026-03-01 .*\. The copy waits still, whole\.$/)
+  expect(sentence).toContain(
+    `reel ${reel} began to feed 0.30 m on left, stopped in layer 2, 50 ± 10 % of it fed`,
+  )
+  const matched = matchQuestion(
+    valueOf(await shelfView(handed.store)),
+    await printsOfSlate(handed.store, await waiting(handed)),
+    {},
+    handed.now(),
+  )
+  const { id } = (await waiting(handed))[0]!
+  expect(valueOf(matched).notes).toContain(`knob (${id}): ${sentence}`)
+  // What does not hold any more cut nothing short.
+  const undone = valueOf(await putRight(handed, { fact: facts[0]!.id, reason: 'it went on' }))
+  expect(await told()).toEqual([])
+  valueOf(await putRight(handed, { fact: undone.recorded!.facts[0]!.id, reason: 'no' }))
+  expect(await told()).toEqual([sentence])
+  valueOf(await recordDraw(handed, { print, reels }))
+  expect(await told()).toEqual([])
 })
 
 test('what can not be meant is refused', async () => {

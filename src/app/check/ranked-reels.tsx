@@ -49,6 +49,9 @@ export function RankedReels({
             unit={unit}
           />
         </Button>
+        {one.contradicting.length === 0 ? null : (
+          <p className={styles['next']}>{checkWords.disagrees(one.reel.id, one.contradicting)}</p>
+        )}
         {one.verdict === 'close' && one.next !== null && one.next.settles >= worthTelling ? (
           <p className={styles['next']}>
             {checkWords.settles(one.next.instruction, one.next.settles)}

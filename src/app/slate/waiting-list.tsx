@@ -75,6 +75,11 @@ function WaitingEntry({
           <b className={styles['what']}>{row.name}</b> {slateWords.copiesOf(one)}
         </p>
         <p className={styles['soft']}>{slateWords.wants(one, names)}</p>
+        {one.cut_short.map((sentence) => (
+          <p key={sentence} className={styles['soft']}>
+            {sentence}
+          </p>
+        ))}
         {isOpen ? (
           <WaitingForm
             first={wantedOf(

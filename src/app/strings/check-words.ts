@@ -1,4 +1,9 @@
-import type { CheckJson, ReelWorkingJson, RunDryPointJson } from '../../contract/index.ts'
+import {
+  type CheckJson,
+  disagreement,
+  type ReelWorkingJson,
+  type RunDryPointJson,
+} from '../../contract/index.ts'
 import { formatChance, formatIsoDay } from '../../units/index.ts'
 import { type MassUnit, showHeight, showMass } from './show-figure.ts'
 
@@ -10,6 +15,15 @@ const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): s
   if (height_mm === null || layer === null) return percent
   if (layer === 0) return 'the very start, before the first layer'
   return spiral ? showHeight(height_mm) : `layer ${layer} (${showHeight(height_mm)})`
+}
+
+/** Why nothing is sure, where what is told of a reel does not agree. */
+const doubtOf = ({ tools }: CheckJson, reel: string | null): string | undefined => {
+  for (const { tool, used } of tools) {
+    const names = used.filter(({ surprising }) => surprising).map(({ what }) => what)
+    if (names.length > 0) return disagreement(reel ?? `T${tool}’s reel`, names)
+  }
+  return undefined
 }
 
 /** A figure is not torn from its unit at the end of a line. */
@@ -66,10 +80,8 @@ export const checkWords = {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
     }
     if (check.verdict === 'close') {
-      // A chance this far out is close only because what is known does not agree.
-      if (check.chance > 0.95 || check.chance < 0.05) {
-        return `${who} ${reel === null ? 'have' : 'has'} weighings that do not agree: until they do, nothing is called sure.`
-      }
+      const doubt = doubtOf(check, reel)
+      if (doubt !== undefined) return doubt
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
       return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
     }
@@ -94,6 +106,8 @@ export const checkWords = {
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
+  disagrees: (reel: string, names: readonly string[]): string =>
+    disagreement(`reel ${reel}`, names),
   runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,

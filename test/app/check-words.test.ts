@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest'
+import { checkWords } from '../../src/app/strings/check-words.ts'
+import { reckonReel } from '../../src/estimate/index.ts'
+import { checkToJson } from '../../src/service/index.ts'
+import { grams, measured } from '../../src/units/index.ts'
+import { judgePrint } from '../../src/verdict/index.ts'
+import { valueOf } from '../shelf-bench.ts'
+
+test('of a reel that contradicts itself no chance is spoken of, but what does not agree', () => {
+  // Of 1000 g when new 250 g are carrier: the label promises a quarter more than there was.
+  const belief = valueOf(
+    reckonReel({
+      grossNow: { reading: grams(500) },
+      grossWhenNew: { reading: grams(1000) },
+      tare: { kind: 'stated', tare: measured(grams(250), 1) },
+      labelNet: grams(1000),
+    }),
+  )
+  const names = belief.used.filter(({ surprising }) => surprising).map(({ what }) => what)
+  expect(names.length).toBeGreaterThan(0)
+  const whole = judgePrint([{ tool: 0, belief, draw: [{ weight: 1, peak_mm: 84_000 }] }])
+  const [verdict] = whole.tools
+  const check = checkToJson(
+    whole,
+    [{ tool: 0, verdict: verdict!, belief, next: [], assumed: [] }],
+    { print: null, findings: [], printer: {} },
+  )
+  // Neither far out nor sure: only what is told of the reel shows that it is no usual close call.
+  expect(check.chance).toBeGreaterThan(0.05)
+  expect(check.chance).toBeLessThan(0.95)
+  for (const reel of ['reel QX5BN', null]) {
+    expect(checkWords.sentence(check, reel, 'g', false)).toBe(
+      `What is told of ${reel ?? 'T0’s reel'} does not agree, so nothing is sure: look at ${names.join(', ')}.`,
+    )
+  }
+})
