@@ -2,6 +2,7 @@ import { dryingCautions } from '../filament/index.ts'
 import { type ReelEvent, recordOfReel } from '../service/index.ts'
 import { parseLength, parseMass, parseShare, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
+import { parsePathLength } from './parse-fed-length.ts'
 import { taken } from './parse-reel.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 import type { SheetLine } from './recorded-report.ts'
@@ -62,7 +63,7 @@ export const runDryCommand = (
     reel,
     () => ({
       kind: 'ran-dry',
-      ...(tail !== undefined && { tail_mm: taken(withTypedDoubt(tail, parseLength), '--tail') }),
+      ...(tail !== undefined && { tail_mm: parsePathLength(tail, '--tail') }),
     }),
     typed,
   )

@@ -1,5 +1,12 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
-import { addRow, changeRow, listRows, type NamedKind, type RowTold } from '../service/index.ts'
+import {
+  addRow,
+  changeRow,
+  listRows,
+  type NamedKind,
+  type RowOf,
+  type RowTold,
+} from '../service/index.ts'
 import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
 import { jsonText, recordCommand } from './record-command.ts'
 import { run } from './run.ts'
@@ -22,15 +29,25 @@ export const changeCommand = <K extends NamedKind>(
 ): Promise<void> =>
   recordCommand(typed, async (ledger) => changeRow(ledger, kind, name, await told(ledger)))
 
-/** Lists the rows of a kind. */
+/** Lists the rows of a kind in a table. */
 export const listCommand = <K extends NamedKind>(
   kind: K,
   typed: LedgerText,
   head: readonly string[],
-  cells: (
-    row: Extract<CatalogueRowJson, { kind: K }>,
-    all: readonly CatalogueRowJson[],
-  ) => readonly string[],
+  cells: (row: RowOf<K>, all: readonly CatalogueRowJson[]) => readonly string[],
+): Promise<void> =>
+  listAs(kind, typed, (rows, all) =>
+    textTable(
+      ['id', ...head],
+      rows.map((row) => [row.id, ...cells(row, all)].map(harmless)),
+    ).trimEnd(),
+  )
+
+/** Lists the rows of a kind. */
+export const listAs = <K extends NamedKind>(
+  kind: K,
+  typed: LedgerText,
+  text: (rows: readonly RowOf<K>[], all: readonly CatalogueRowJson[]) => string,
 ): Promise<void> =>
   run(typed.json === true, () =>
     withLedger(typed, async (ledger) => {
@@ -42,11 +59,6 @@ export const listCommand = <K extends NamedKind>(
           exit: 0,
         }
       }
-      const all = await ledger.store.catalogue()
-      const lines = rows.map((row) => {
-        const of = row as unknown as Extract<CatalogueRowJson, { kind: K }>
-        return [row.id, ...cells(of, all)].map(harmless)
-      })
-      return { text: textTable(['id', ...head], lines), exit: 0 }
+      return { text: `${text(rows, await ledger.store.catalogue())}\n`, exit: 0 }
     }),
   )

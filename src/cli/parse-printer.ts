@@ -1,10 +1,9 @@
 import type { Assumption } from '../estimate/index.ts'
 import { defaultPriors, type Prior } from '../estimate/index.ts'
-import { parseLength, withTypedDoubt } from '../units/index.ts'
 import { type Printer, unknownPrinter } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { parseFactor } from './parse-factor.ts'
-import { taken } from './parse-reel.ts'
+import { parsePathLength } from './parse-fed-length.ts'
 
 /** The printer, and what is assumed of it. */
 export interface PrinterTold {
@@ -52,11 +51,8 @@ export const parsePrinter = ({
       startAllowance_mm:
         start === undefined
           ? unknownPrinter.startAllowance_mm
-          : taken(withTypedDoubt(start, parseLength), '--start-allowance'),
-      tail_mm:
-        tail === undefined
-          ? unknownPrinter.tail_mm
-          : taken(withTypedDoubt(tail, parseLength), '--tail'),
+          : parsePathLength(start, '--start-allowance'),
+      tail_mm: tail === undefined ? unknownPrinter.tail_mm : parsePathLength(tail, '--tail'),
     },
   }
 }

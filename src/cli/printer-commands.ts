@@ -1,13 +1,16 @@
-import type { PrinterRowJson } from '../contract/index.ts'
+import type { MeasuredJson, PrinterRowJson } from '../contract/index.ts'
 import type { RowTold } from '../service/index.ts'
-import { formatMeasured, parseLength, withTypedDoubt } from '../units/index.ts'
-import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
+import { formatMeasured, measured, millimetres } from '../units/index.ts'
+import { addCommand, changeCommand, listAs } from './catalogue-command.ts'
 import { usageFault } from './fault.ts'
 import { motionTold } from './motion-told.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { parseFactor } from './parse-factor.ts'
+import { parsePathLength } from './parse-fed-length.ts'
 import { parseFileOptions } from './parse-file-options.ts'
-import { taken } from './parse-reel.ts'
+import { sayMeasuredLength } from './say.ts'
+import { harmless } from './terminal.ts'
+import { wrap } from './wrap.ts'
 
 /** What was typed after `printer add` and `printer change`. */
 export interface PrinterText extends LedgerText {
@@ -23,7 +26,7 @@ export interface PrinterText extends LedgerText {
 }
 
 const length = (text: string, option: string): { value: number; u: number } => {
-  const { value, u } = taken(withTypedDoubt(text, parseLength), option)
+  const { value, u } = parsePathLength(text, option)
   return { value, u }
 }
 
@@ -61,23 +64,27 @@ export const printerAddCommand = (name: string, typed: PrinterText): Promise<voi
 export const printerChangeCommand = (printer: string, typed: PrinterText): Promise<void> =>
   changeCommand('printer', printer, typed, () => partsOf(typed))
 
-const figure = (of: { value: number; u: number } | undefined, unit: string): string =>
-  of === undefined ? '–' : formatMeasured(of, unit).trim()
-
 /** `reelreckon printer list` */
 export const printerListCommand = (typed: LedgerText): Promise<void> =>
-  listCommand(
-    'printer',
-    typed,
-    ['name', 'firmware', 'feed factor', 'start', 'tail', 'change', 'motion', ''],
-    (row: PrinterRowJson) => [
-      row.name,
-      row.firmware ?? '–',
-      figure(row.feed_factor, ''),
-      figure(row.start_allowance_mm, 'mm'),
-      figure(row.tail_mm, 'mm'),
-      figure(row.change_mm, 'mm'),
-      row.motion === undefined ? '–' : (row.motion.corner ?? 'told'),
-      row.retired === true ? 'retired' : '',
-    ],
-  )
+  listAs('printer', typed, (rows) => rows.flatMap(printerLines).join('\n'))
+
+const lengthOf = ({ value, u }: MeasuredJson): string =>
+  sayMeasuredLength(measured(millimetres(value), u))
+
+/** Lines and not a table: no figure is to lose its unit for want of room. */
+const printerLines = (row: PrinterRowJson): readonly string[] => {
+  const { feed_factor: factor, start_allowance_mm: start, tail_mm: tail, change_mm: change } = row
+  const told = [
+    ...(row.retired === true ? ['retired'] : []),
+    ...(row.firmware === undefined ? [] : [`firmware ${row.firmware}`]),
+    ...(factor === undefined ? [] : [`feed factor ${formatMeasured(factor, '').trim()}`]),
+    ...(start === undefined ? [] : [`start ${lengthOf(start)}`]),
+    ...(tail === undefined ? [] : [`tail ${lengthOf(tail)}`]),
+    ...(change === undefined ? [] : [`change ${lengthOf(change)}`]),
+    ...(row.motion === undefined
+      ? []
+      : [`motion told (${row.motion.corner ?? 'no corner value'})`]),
+  ]
+  const says = told.length === 0 ? 'nothing told: what is usual is taken' : told.join(', ')
+  return [`  ${row.id}  ${harmless(row.name)}`, wrap(harmless(says), '         ')]
+}

@@ -1,9 +1,8 @@
 import { type PutRight, type PutRightInput, putRight, recordedToJson } from '../service/index.ts'
-import { parseLength, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { withLedger } from './open-ledger.ts'
+import { parseFedLength } from './parse-fed-length.ts'
 import { parseLabel } from './parse-make.ts'
-import { taken } from './parse-reel.ts'
 import { parseSrgb } from './parse-srgb.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
@@ -43,7 +42,7 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
         fact,
         reason,
         ...(length !== undefined && {
-          length_mm: taken(withTypedDoubt(length, parseLength), '--length'),
+          length_mm: parseFedLength(length, '--length'),
         }),
         ...(make !== undefined && { make }),
         ...openingOf(typed),

@@ -214,7 +214,7 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
       yield* within('What was trimmed', fact.length_mm?.value, factBounds.length_mm)
       return
     case 'ran-dry':
-      yield* within('A tail', fact.tail_mm?.value, factBounds.length_mm)
+      yield* within('A tail', fact.tail_mm?.value, factBounds.path_mm)
       return
     case 'dried':
       yield* within('Water left', fact.remaining_share?.value, factBounds.water)

@@ -8,6 +8,7 @@ type Bounded =
   | 'linear'
   | 'diameter_mm'
   | 'length_mm'
+  | 'path_mm'
   | 'water'
 
 /** Bounds of what a reel that a person carries can be. Outside them a unit was mistaken. */
@@ -18,5 +19,7 @@ export const factBounds: Readonly<Record<Bounded, FactBounds>> = {
   linear: [0.1, 500, 'g/m'],
   diameter_mm: [0.5, 10, 'mm'],
   length_mm: [0, 100_000_000, 'mm'],
+  // Filament between reel and nozzle, and what is purged: the longest feed tubes are a few metres.
+  path_mm: [0, 20_000, 'mm'],
   water: [0, 1, 'of the dry mass'],
 }

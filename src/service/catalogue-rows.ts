@@ -1,4 +1,5 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
+import { factBounds } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -12,7 +13,7 @@ export type RowTold<K extends NamedKind> = Omit<RowOf<K>, 'id' | 'kind' | 'chang
 /**
  * Sets up a printer, a scale, a person, a material or a make.
  *
- * @returns `name_taken`, and as `record`
+ * @returns `name_taken`, `length_too_large`, and as `record`
  */
 export const addRow = <K extends NamedKind>(
   handed: HandedIn,
@@ -29,8 +30,30 @@ export const addRow = <K extends NamedKind>(
     } as unknown as RowOf<K>
     const free = nameFree(view.rows, kind, row)
     if (!free.ok) return free
+    const holds = lengthsHold(row)
+    if (!holds.ok) return holds
     return record(handed, view, { facts: [], rows: [row] })
   })
+
+/** The row, unless what a printer takes beside its prints is longer than any feed path. */
+const lengthsHold = <R extends CatalogueRowJson>(row: R): Outcome<R> => {
+  if (row.kind !== 'printer') return accept(row)
+  const [, most, unit] = factBounds.path_mm
+  const told = {
+    'start allowance': row.start_allowance_mm,
+    tail: row.tail_mm,
+    change: row.change_mm,
+  }
+  const long = Object.entries(told).find(([, length]) => (length?.value ?? 0) > most)
+  if (long === undefined) return accept(row)
+  const [what, length] = long
+  return refuse({
+    code: 'length_too_large',
+    message: `A ${what} of ${length!.value} ${unit} is more than ${most} ${unit}, and no way from reel to nozzle is so long. Check the unit.`,
+    expected: `0 to ${most} ${unit}`,
+    received: `${length!.value} ${unit}`,
+  })
+}
 
 /** The row, unless another of its kind has its name. */
 const nameFree = <K extends NamedKind>(
@@ -59,7 +82,7 @@ export type RowChange<K extends NamedKind> = {
  * Changes what is known of one; what is not told stays, and so what others tell of it meanwhile.
  *
  * @param typed - name or id
- * @returns `nothing_changed`, `name_taken`, as `findRow`, `record`
+ * @returns `nothing_changed`, `name_taken`, `length_too_large`, as `findRow`, `record`
  */
 export const changeRow = <K extends NamedKind>(
   handed: HandedIn,
@@ -89,6 +112,8 @@ export const changeRow = <K extends NamedKind>(
       if (!free.ok) return free
     }
     const row = { ...changed, changed_at: changedAfter(before, handed.now()) } as CatalogueRowJson
+    const holds = lengthsHold(row)
+    if (!holds.ok) return holds
     return record(handed, view, { facts: [], rows: [row] }, [], reelsOf(view, before.id))
   })
 

@@ -207,6 +207,20 @@ describe('what is recorded', () => {
     expect(factorOf('dryAir')).toBeNull()
   })
 
+  test('no figure of a printer loses its unit in the list, whatever is told of it', async () => {
+    const run = await bench()
+    const name = 'the printer under the window'
+    const told = ['--firmware', 'community-1', '--feed-factor', '1.004±0.006', '--tail', '0.5m']
+    run('printer', 'add', name, ...told, '--start-allowance', '40mm', '--change', '200±60mm')
+    const { out } = run('printer', 'list')
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      `${name} firmware community-1, feed factor 1.004 ± 0.006, start 40.00 ± 0.29 mm, tail 500 ± 29 mm, change 200 ± 60 mm`,
+    )
+    expect(out).not.toContain('…')
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
+    expect(out).toContain('nothing told: what is usual is taken')
+  })
+
   test('drying tells its cautions each time', async () => {
     const run = await bench()
     const { out } = run('dry', 'K7RMY', '--hours', '6')
@@ -291,6 +305,12 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
   [['put-right', 'B7K-2MM-Q9P', '--reason', 'x'], 'opened_needed', /hang on its opening/],
   [['make', 'add', 'ABS'], 'maker_needed', /--maker/],
   [['printer', 'add', 'LEFT printer'], 'name_taken', /already/],
+  [['printer', 'add', 'right', '--tail', '1'], 'unit_missing', /^--tail.*500mm or 0\.5m/],
+  [['printer', 'change', 'left printer', '--tail', '400m'], 'length_too_large', /Check the unit/],
+  [['printer', 'change', 'left printer', '--change', '200'], 'unit_missing', /^--change/],
+  [['run-dry', 'K7RMY', '--tail', '1'], 'unit_missing', /^--tail/],
+  [['run-dry', 'K7RMY', '--tail', '400m', '--accept'], 'length_too_large', /more than 20 m/],
+  [['put-right', '4HK-7PQ-2WY', '--reason', 'x', '--length', '12'], 'unit_missing', /^--length/],
   [['material', 'add', 'PETG'], 'material_built_in', /built-in/],
   [['priors', 'set', 'tares', '3'], 'prior_unknown', /feedFactor/],
   [['priors', 'set', 'feedFactor', '1'], 'prior_malformed', /1.005 ± 0.015/],

@@ -52,6 +52,7 @@ test.each<readonly [string, FactJson]>([
   ['gross_below_label', { ...opened(4, white), gross_when_new: weighing }],
   ['impossible_fact', { ...opened(4, white), label_net_g: 1 }],
   ['impossible_fact', drew(4, 1e9)],
+  ['impossible_fact', fact(4, { kind: 'ran-dry', reel: grey, tail_mm: size(400_000) })],
   ['share_above_one', { ...drew(4, 10), share: { value: 1.1, u: 0 } }],
   ['share_above_one', { ...drew(4, 10), stopped_at: { share: 1.1 } }],
   ['impossible_fact', measured({ calipers: { places_mm: [[1.75, 17.5]] } })],

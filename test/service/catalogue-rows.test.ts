@@ -32,6 +32,17 @@ test('what is not told stays, and the row changed last holds though a clock went
   expect(codeOf(await changeRow(handed, 'printer', 'harbour', {}))).toBe('nothing_changed')
 })
 
+test('what a printer takes beside its prints is no longer than any feed path', async () => {
+  const handed = await bench()
+  const long = { value: 400_000, u: 1 }
+  const codes = [
+    await addRow(handed, 'printer', { name: 'left', tail_mm: long }),
+    await addRow(handed, 'printer', { name: 'left', start_allowance_mm: { value: 20_000, u: 1 } }),
+    await changeRow(handed, 'printer', 'left', { change_mm: long }),
+  ].map(codeOf)
+  expect(codes).toEqual(['length_too_large', '', 'length_too_large'])
+})
+
 test('another density of a material changes the reels of the makes that are of it', async () => {
   const handed = await bench()
   const heavy = { value: 1.9, u: 0.05 }
