@@ -29,7 +29,12 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
-export { type OfferedReel, type Remedy, remediesFor } from './remedies.ts'
+export {
+  type OfferedReel,
+  type RemediesAsked,
+  type Remedy,
+  remediesFor,
+} from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,

@@ -22,7 +22,7 @@ export const dutyPieces = (compiled: CompiledSlate): ((duty: Duty) => Piece | un
   }
 }
 
-/** The choices that a plan of the slate was made of. */
+/** The choices that a plan of the slate was made of, or one that allowed less. */
 export const choicesOfPlan = (compiled: CompiledSlate, { served }: MatchPlan): Choices => {
   const pieceOf = dutyPieces(compiled)
   const reelAt = new Map(compiled.reels.map(({ id }, place) => [id, place]))
