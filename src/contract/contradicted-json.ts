@@ -15,7 +15,9 @@ export interface ContradictedJson {
 export const contradictedJson: z.ZodType<ContradictedJson> = z
   .strictObject({
     reel: rowId.describe('id of the reel that was weighed'),
-    fact: factId.describe('id of the weighing, or of the opening that it was made at'),
+    fact: factId.describe(
+      'id of the weighing, of the reel or its empty carrier, or of the opening that it was made at',
+    ),
     at: moment.describe('when it was made'),
     reading_g: z.number().nonnegative().describe('as shown'),
     off_g: z.number().describe('shown less what everything else predicts'),

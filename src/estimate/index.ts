@@ -1,4 +1,5 @@
 export type { Assumption } from './assumption.ts'
+export { carrierSurprise } from './carrier-surprise.ts'
 export {
   type Conditioned,
   condition,

@@ -1,3 +1,4 @@
+import type { FactJson } from '../contract/index.ts'
 import {
   type Contradiction,
   contradictions,
@@ -17,8 +18,8 @@ export interface ContradictedWeighing {
   /** Moment. */
   readonly at: string
   readonly reading_g: number
-  /** True for the weighing of an opening. */
-  readonly whenNew: boolean
+  /** What stood on the scale: the reel, the reel at its opening, or its empty carrier. */
+  readonly what: 'reel' | 'when-new' | 'empty-carrier'
   /** The reading less what all else predicts, g. */
   readonly off_g: number
   /** The same in standard deviations. */
@@ -59,7 +60,7 @@ export const atFaultFor = (
 
 const named = (
   cards: Shelf['cards'],
-  { fact: { reel, id }, surprise: { innovation, off } }: Contradiction,
+  { fact: { reel = '', id }, surprise: { innovation, off } }: Contradiction,
 ): ContradictedWeighing | undefined => weighingOf(cards.get(reel), id, innovation, off)
 
 /**
@@ -100,7 +101,7 @@ const weighingOf = (
   const fact = card?.facts.find((each) => each.fact.id === id)?.fact
   if (card === undefined || fact === undefined) return undefined
   const seen =
-    fact.kind === 'weighed'
+    fact.kind === 'weighed' || fact.kind === 'carrier-weighed'
       ? fact.weighing
       : fact.kind === 'opened'
         ? fact.gross_when_new
@@ -108,5 +109,10 @@ const weighingOf = (
   if (seen === undefined) return undefined
   const { at, kind } = fact
   const { reading_g } = seen
-  return { reel: card.id, fact: id, at, reading_g, whenNew: kind === 'opened', off_g, off }
+  return { reel: card.id, fact: id, at, reading_g, what: whats[kind] ?? 'reel', off_g, off }
+}
+
+const whats: Partial<Record<FactJson['kind'], ContradictedWeighing['what']>> = {
+  opened: 'when-new',
+  'carrier-weighed': 'empty-carrier',
 }

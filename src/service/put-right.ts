@@ -1,11 +1,13 @@
 import {
   type ColourJson,
   type DrewJson,
+  type EmptiedJson,
   type FactJson,
   idLength,
   type MeasuredJson,
   type OpenedJson,
   type PutRightJson,
+  type RanDryJson,
   readId,
   showId,
   type TrimmedJson,
@@ -147,9 +149,11 @@ const putRightOver = async (
   return recorded.ok ? accept({ recorded: recorded.value }) : recorded
 }
 
-/** Whether a fact takes something off a reel. */
-const isTaking = (fact: FactJson): fact is DrewJson | TrimmedJson =>
-  fact.kind === 'drew' || fact.kind === 'trimmed'
+/** Whether a fact takes something off a reel, or all of it. */
+const isTaking = (fact: FactJson): fact is DrewJson | TrimmedJson | EmptiedJson | RanDryJson =>
+  takes.has(fact.kind)
+
+const takes: ReadonlySet<FactJson['kind']> = new Set(['drew', 'trimmed', 'emptied', 'ran-dry'])
 
 /** What takes something off a reel is held against what is believed without the wrong fact. */
 const testedAgain = (

@@ -4,15 +4,7 @@ import type {
   FactJson,
   WeighedJson,
 } from '../contract/index.ts'
-import {
-  makePosterior,
-  reelPosterior,
-  scalePosterior,
-  shelfNames,
-  type WeighingSurprise,
-  weighingSurprise,
-} from '../estimate/index.ts'
-import { readingVariance } from '../filament/index.ts'
+import { carrierSurprise, type WeighingSurprise, weighingSurprise } from '../estimate/index.ts'
 import { accept, measured, type Outcome } from '../units/index.ts'
 import { atFaultFor, type ContradictedWeighing } from './contradicted.ts'
 import { reelNow } from './reel-now.ts'
@@ -43,13 +35,15 @@ export const testWeighing = (
       : viewOf([...view.rows, ...rows], [...view.facts, ...facts], -1, view.spreads)
   if (!before.ok) return before
   const { estimate } = before.value
-  if (weighing.kind === 'carrier-weighed')
-    return accept({ surprise: testCarrier(before.value, weighing), atFault: [] })
   // The translation is the ledger's: the fact is looked up in a shelf that has it already.
   const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1, view.spreads)
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
-  if (seen?.kind !== 'weighed') return accept({ surprise: nothingToSay(weighing), atFault: [] })
+  if (seen?.kind === 'carrier-weighed') {
+    return accept({ surprise: carrierSurprise(estimate, seen), atFault: [] })
+  }
+  if (weighing.kind !== 'weighed' || seen?.kind !== 'weighed')
+    return accept({ surprise: nothingToSay(weighing), atFault: [] })
   const told = weighingSurprise(estimate, seen)
   const surprise = told.surprising
     ? told
@@ -87,44 +81,10 @@ const aboveLabel = (
   return { predicted, innovation, off, surprising: true, unrecorded: false, causes: [] }
 }
 
-const testCarrier = (
-  { estimate, shelf, spreads }: ShelfView,
-  { make, reel, weighing: { scale, reading_g, u_g, extra_g } }: CarrierWeighedJson,
-): WeighingSurprise => {
-  const { tare } = reel === undefined ? makePosterior(estimate, make) : ownTare(estimate, reel)
-  const row = shelf.catalogue.scales.find(({ id }) => id === scale)!
-  const gain = scalePosterior(estimate, scale)
-  const load = tare.value + (extra_g?.value ?? 0)
-  const ofOne = reel === undefined ? spreads.priors.carrierOfOneMake.u : 0
-  const u = Math.hypot(
-    tare.u,
-    ofOne,
-    u_g ?? Math.sqrt(readingVariance(row.scale)),
-    extra_g?.u ?? 0,
-    gain.u * load,
-  )
-  const predicted = measured(load * (1 + gain.value), u)
-  const innovation = reading_g - predicted.value
-  const off = innovation / u
-  const surprising = Math.abs(off) > surprisingFrom
-  return { predicted, innovation, off, surprising, unrecorded: false, causes: [] }
-}
-
-const ownTare = (
-  estimate: ShelfView['estimate'],
-  reel: string,
-): { readonly tare: { readonly value: number; readonly u: number } } => {
-  const joint = reelPosterior(estimate, reel)
-  return {
-    tare: measured(
-      joint.mean[joint.names.indexOf(shelfNames.tare)]!,
-      Math.sqrt(joint.covariance[0]!),
-    ),
-  }
-}
-
 /** Of a weighing that the estimate does not take, nothing can be predicted. */
-const nothingToSay = ({ weighing: { reading_g } }: WeighedJson): WeighingSurprise => ({
+const nothingToSay = ({
+  weighing: { reading_g },
+}: WeighedJson | CarrierWeighedJson): WeighingSurprise => ({
   predicted: measured(reading_g),
   innovation: 0,
   off: 0,

@@ -69,6 +69,24 @@ describe('contradictions of a make', () => {
     expect(contradictions(withoutWeighing(estimate, 'open first'), 'quay')).toEqual([])
   })
 
+  it('an empty carrier that does not go with its reel when new, and the reel where that is off', () => {
+    const empty = (id: string, reel: string, reading: number): ShelfFact => {
+      const what = { kind: 'carrier-weighed', make: 'quay', scale: 'galley' } as const
+      return { ...what, id, at: 3, reel, reading: grams(reading) }
+    }
+    const others = [opened('second', 1243), empty('own', 'second', 241)]
+    const found = (gross: number, carrier: number): readonly string[] => {
+      const facts = [opened('first', gross), empty('carrier', 'first', carrier), ...others]
+      return contradictions(estimateShelf(catalogue, facts), 'quay').map(({ fact }) => fact.id)
+    }
+    expect(found(1240, 240)).toEqual([])
+    expect(found(1240, 640)[0]).toBe('carrier')
+    expect(found(1640, 240)[0]).toBe('open first')
+    // With nothing weighed when new it may be a carrier of another kind.
+    const alone = [opened('first'), empty('carrier', 'first', 640), ...others]
+    expect(contradictions(estimateShelf(catalogue, alone), 'quay')).toEqual([])
+  })
+
   it('names a make that is not there', () => {
     expect(() => contradictions(estimateShelf(catalogue, []), 'pier')).toThrow('there is no make')
   })

@@ -62,7 +62,7 @@ describe('a weighing that everything else contradicts', () => {
     const { reel, slip } = shelf
     const named = (await weighOthers(shelf)).flatMap(({ contradicted }) => contradicted)
     expect(named).toHaveLength(1)
-    expect(named[0]).toMatchObject({ reel, fact: slip, reading_g: 1420, whenNew: false })
+    expect(named[0]).toMatchObject({ reel, fact: slip, reading_g: 1420, what: 'reel' })
     expect(named[0]!.off_g).toBeGreaterThan(60)
     expect(named[0]!.off).toBeGreaterThan(3)
   })

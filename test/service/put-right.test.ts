@@ -3,6 +3,7 @@ import { showId } from '../../src/contract/index.ts'
 import {
   addRow,
   addWaiting,
+  listReels,
   measureReel,
   putRight,
   recordDraw,
@@ -261,6 +262,42 @@ const onSlate = async () => {
   const finished = valueOf(await recordDraw(handed, { print, reels: [{ reel }] })).facts[0]!.id
   return { handed, reel, other, print, waiting: rows[0]!.id, finished }
 }
+
+test('that a reel was emptied does not go without a word where it was weighed empty since', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { grossWhenNew: { reading_g: 1240 } })
+  const reel = reels[0]!
+  const { facts } = valueOf(await recordOfReel(handed, reel, { kind: 'emptied' }))
+  const seen = valueOf(await weigh(handed, { reel, weighing: { reading_g: 240 } }))
+  expect(seen.recorded).toBeDefined()
+  const put = { fact: facts[0]!.id, reason: 'the other reel' }
+  expect(codeOf(await putRight(handed, put))).toBe('weighed_since')
+  expect(codeOf(await putRight(handed, { ...put, accept: true }))).toBe('')
+})
+
+test('of an empty carrier put right wrongly that is named, and not what it contradicts', async () => {
+  const handed = await bench()
+  const empties: string[] = []
+  for (const reading_g of [240, 242, 241]) {
+    // oxlint-disable-next-line no-await-in-loop -- one after the other, as at a bench
+    const { reels } = await addKittiwake(handed, {
+      grossWhenNew: { reading_g: reading_g + 1000 },
+      accept: true,
+    })
+    const empty = { reel: reels[0]!, empty: true, weighing: { reading_g }, accept: true }
+    // oxlint-disable-next-line no-await-in-loop -- as above
+    empties.push(valueOf(await weigh(handed, empty)).fact.id)
+  }
+  const mass_g = { value: 640, u: 0 }
+  const put = { fact: empties[0]!, reason: 'misread', mass_g, accept: true }
+  const { weighed: right } = valueOf(await putRight(handed, put))
+  // The weighing when new is so by what was put right just now, and not brought to light by it.
+  expect(right!.contradicted).toEqual([])
+  const listed = listReels(valueOf(await shelfView(handed.store)), () => true, false)
+  expect(listed.flatMap(({ contradicted }) => contradicted ?? [])).toMatchObject([
+    { fact: right!.fact.id, reading_g: 640, what: 'empty-carrier' },
+  ])
+})
 
 test('the copy that a finished print did is named where that print is taken back, and how it waits again', async () => {
   const { handed, print, reel, waiting, finished } = await onSlate()
