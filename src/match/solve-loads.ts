@@ -59,7 +59,7 @@ export const solveLoads = async (
 ): Promise<SolvedLoads> => {
   const master = new LoadMaster(problem)
   addLoads(problem, master, start)
-  const isAll = addEveryLoad(problem, master)
+  const isAll = addEveryLoad(problem, master, options.isCancelled)
   const levels = problemLevels(problem)
   const fixed: FixedLevel[] = []
   const values: number[] = []
@@ -147,10 +147,14 @@ const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
 }
 
 /** Writes all loads down where they are few. */
-const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
+const addEveryLoad = (
+  problem: LoadProblem,
+  master: LoadMaster,
+  isCancelled: () => boolean,
+): boolean => {
   let room = fewLoads
   const all = problem.kinds.map((kind) => {
-    const loads = room > 0 ? everyLoad(problem, kind, room) : null
+    const loads = room > 0 ? everyLoad(problem, kind, room, isCancelled) : null
     room -= loads?.length ?? fewLoads
     return loads
   })
