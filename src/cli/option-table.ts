@@ -104,6 +104,7 @@ export const fileOptions: readonly ValueOption[] = [
     help: 'firmware of the printer: community, community-1, meta, host, textfile',
   },
   { name: 'e-unit', value: 'UNIT', help: 'unit of E in the file: mm or mm3' },
+  { name: 'e-mode', value: 'MODE', help: 'how E counts in the file: absolute or relative' },
   { name: 'made-for', value: 'LENGTH', help: 'filament diameter the file was made for' },
 ]
 

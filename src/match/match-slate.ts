@@ -77,7 +77,12 @@ export const matchSlate = async (
   const isOver = (): boolean => left_s() <= 0 || isCancelled()
   let { choices: first } = sofar
   for (const { copies } of parts) {
-    const rebuilt = rebuiltPlan(compiled, maker, first, { copies, rounds: roundsAtFirst, isOver })
+    const rebuilt = rebuiltPlan(compiled, maker, first, {
+      copies,
+      rounds: roundsAtFirst,
+      isOver,
+      changes: true,
+    })
     first = betterOf(compiled, judges, rebuilt, first)
   }
   sofar = { ...sofar, choices: first }
