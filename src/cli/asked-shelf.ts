@@ -4,7 +4,7 @@ import { type ShelfView, shelfView, viewOf } from '../service/index.ts'
 import type { PrintHeading } from '../store/index.ts'
 import { usageFault } from './fault.ts'
 import { isLedgerThere } from './ledger-folder.ts'
-import { answered, type LedgerText, withLedger } from './open-ledger.ts'
+import { answered, type LedgerText, needsLedger, withLedger } from './open-ledger.ts'
 import { readLedgerFile } from './read-ledger-file.ts'
 
 /** What every command that only asks the ledger takes. */
@@ -18,14 +18,15 @@ export interface AskedShelf {
   readonly prints: readonly PrintHeading[]
   /** Milliseconds since 1970. */
   readonly now: number
-  /** False where nobody has begun a ledger yet; the view is empty then. */
+  /** False where nobody has begun a ledger in the usual place yet; the view is empty then. */
   readonly found: boolean
 }
 
 /**
  * The shelf, of the ledger or of a file of facts. Nothing is written, and no ledger is begun.
  *
- * @throws Fault: exit code 4 where the ledger can not be opened, 3 for an unreadable file
+ * @throws Fault: exit code 4 where the ledger can not be opened, 3 for an unreadable file, 2 where a folder
+ *   that was named has no ledger
  */
 export const askedShelf = async (typed: AskText): Promise<AskedShelf> => {
   const { ledger, data } = typed
@@ -39,6 +40,7 @@ export const askedShelf = async (typed: AskText): Promise<AskedShelf> => {
     }
     return ofRecords(await readLedgerFile(ledger))
   }
+  if (data !== undefined) await needsLedger(data)
   if (!(await isLedgerThere(data))) {
     return { view: answered(viewOf([], [], 0)), prints: [], now: Date.now(), found: false }
   }

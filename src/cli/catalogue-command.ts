@@ -7,7 +7,13 @@ import {
   type RowOf,
   type RowTold,
 } from '../service/index.ts'
-import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
+import {
+  answered,
+  type LedgerText,
+  lookingAtLedger,
+  type OpenLedger,
+  withLedger,
+} from './open-ledger.ts'
 import { jsonText, recordCommand } from './record-command.ts'
 import { run } from './run.ts'
 import { harmless } from './terminal.ts'
@@ -18,7 +24,8 @@ export const addCommand = <K extends NamedKind>(
   kind: K,
   typed: LedgerText,
   told: (ledger: OpenLedger) => Promise<RowTold<K>>,
-): Promise<void> => recordCommand(typed, async (ledger) => addRow(ledger, kind, await told(ledger)))
+): Promise<void> =>
+  recordCommand(typed, async (ledger) => addRow(ledger, kind, await told(ledger)), [], withLedger)
 
 /** Changes a row. */
 export const changeCommand = <K extends NamedKind>(
@@ -50,7 +57,7 @@ export const listAs = <K extends NamedKind>(
   text: (rows: readonly RowOf<K>[], all: readonly CatalogueRowJson[]) => string,
 ): Promise<void> =>
   run(typed.json === true, () =>
-    withLedger(typed, async (ledger) => {
+    lookingAtLedger(typed, async (ledger) => {
       const rows = answered(await listRows(ledger, kind))
       if (typed.json === true) return { text: jsonText({ rows }), exit: 0 }
       if (rows.length === 0) {

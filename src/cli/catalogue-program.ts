@@ -184,11 +184,11 @@ export const addCatalogueProgram = (all: Command): void => {
     .summary('believe something else')
     .description("Says what this shelf believes beforehand; 'usual' takes it back.")
     .argument('<KEY>', 'as priors list shows it')
-    .argument('<VALUE>', "with its doubt, as '245 ± 8 g'")
+    .argument('<VALUE...>', "with its doubt, as '245 ± 8 g'")
     .addHelpText('after', exits)
-    .action(async (key: string, value: string, given: Given) => {
+    .action(async (key: string, value: string[], given: Given) => {
       const { priorsSetCommand } = await import('./priors-commands.ts')
-      await priorsSetCommand(key, value, given)
+      await priorsSetCommand(key, value.join(' '), given)
     })
   addOptions(set, catalogueOptions)
 }

@@ -52,7 +52,7 @@ export const drawCommand = (file: string | undefined, typed: DrawText): Promise<
       ...(typed.took !== undefined && { took_s: taken(parseDuration(typed.took), '--took') }),
     }
     if (file === undefined) {
-      for (const option of ['eUnit', 'madeFor', 'member'] as const) {
+      for (const option of ['eUnit', 'eMode', 'madeFor', 'member'] as const) {
         if (typed[option] === undefined) continue
         const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
         throw usageFault('needs_a_file', `${name} is about a file, and none is given.`, name)

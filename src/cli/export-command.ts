@@ -7,8 +7,8 @@ import { tableCsv } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { cancelling } from './cancelling.ts'
 import { usageFault } from './fault.ts'
-import { isLedgerThere, ledgerFolder } from './ledger-folder.ts'
-import { type LedgerText, withLedger } from './open-ledger.ts'
+import { ledgerFolder } from './ledger-folder.ts'
+import { type LedgerText, needsLedger, withLedger } from './open-ledger.ts'
 import { type Result, run } from './run.ts'
 import { sayCount } from './say.ts'
 import { harmless } from './terminal.ts'
@@ -42,12 +42,7 @@ export const exportCommand = (file: string | undefined, typed: ExportText): Prom
         '--json',
       )
     }
-    if (!(await isLedgerThere(typed.data))) {
-      throw usageFault(
-        'no_ledger',
-        `There is no ledger in ${await ledgerFolder(typed.data)}. The first reel begins one: reelreckon reel add --help`,
-      )
-    }
+    await needsLedger(typed.data)
     if (file !== undefined && !toStdout) await refuseLedger(file, typed.data)
     return withLedger(typed, ({ store, now }) =>
       cancelling(async (signal): Promise<Result> => {

@@ -8,8 +8,8 @@ import { refusedFile } from './fault.ts'
 import { importReport } from './import-report.ts'
 import {
   answered,
+  beginningNone,
   type LedgerText,
-  lookingAtLedger,
   type OpenLedger,
   withLedger,
 } from './open-ledger.ts'
@@ -41,7 +41,7 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
       const lines = await allLines(file, signal)
       const isLedger = /^\uFEFF?\s*\{/.test(lines.find((line) => line.trim() !== '') ?? '')
       // A rehearsal begins no ledger where there is none.
-      const open = typed.dryRun === true ? lookingAtLedger : withLedger
+      const open = typed.dryRun === true ? beginningNone : withLedger
       return open(typed, async (ledger): Promise<Result> => {
         const found = isLedger
           ? recordsOf(file, lines, typed.skipBad === true)

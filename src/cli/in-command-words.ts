@@ -46,6 +46,7 @@ const ways: Readonly<Record<string, Way>> = {
   reel_unknown: () => 'See reelreckon reel list.',
   families_differ: () => 'Answer --firmware with yours.',
   e_looks_like_mm3: () => 'Answer --e-unit mm3, or --e-unit mm.',
+  e_looks_relative: () => 'Answer --e-mode relative, or --e-mode absolute.',
   e_looks_made_for_other_diameter: () =>
     'Answer --diameter with what you print with, or --made-for with what the file was made for.',
   planned_change: () => "check --stretch judges one reel's part.",

@@ -59,7 +59,7 @@ const answer = ({ copies }: MatchJson, served: readonly MatchCopyJson[]): string
   }
   return served.length === 0
     ? `NO REEL FOR ${copies.length === 1 ? 'THE PRINT' : `ANY OF ${all.toUpperCase()}`}.`
-    : `${served.length} OF ${copies.length} PRINTS HAVE THEIR REELS.`
+    : `${served.length} OF ${copies.length} PRINTS ${served.length === 1 ? 'HAS ITS REEL' : 'HAVE THEIR REELS'}.`
 }
 
 const level = (plan: MatchJson, name: string): number =>
@@ -74,7 +74,7 @@ const said = (plan: MatchJson): readonly string[] => {
   const parts = [
     changes === 0 ? 'no change in mid-print' : `${sayCount(changes, 'change')} in mid-print`,
     opened === 0 ? 'no new reel opened' : `${sayCount(opened, 'new reel')} opened`,
-    sayCount(level(plan, 'swaps'), 'reel', 'reels') + ' to put on',
+    `${sayCount(level(plan, 'swaps'), 'reel')} to put on`,
     ...(stubs === 0 ? [] : [`${sayCount(stubs, 'stub')} left`]),
     ...(late === 0 ? [] : [`${sayCount(late, 'print')} late`]),
     ...(differ === 0 ? [] : [`${differ} otherwise than planned before`]),
@@ -108,7 +108,8 @@ const letterOf = (place: number): string => alphabet[place] ?? `${place + 1}`
 const wholeOf = ({ reels }: MatchJson): number =>
   niceWhole(Math.max(1, ...reels.filter(doesSomething).map(({ holds_g }) => holds_g.value)))
 
-const doesSomething = ({ duties }: MatchReelJson): boolean => duties.length > 0
+const doesSomething = ({ duties, running }: MatchReelJson): boolean =>
+  duties.length + running.length > 0
 
 const orderLines = (
   terminal: Terminal,

@@ -2,9 +2,9 @@ import { getRandomValues } from 'node:crypto'
 import { findRow, type HandedIn } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome, Refusal } from '../units/index.ts'
-import { exitCode, Fault, refusedOption } from './fault.ts'
+import { exitCode, Fault, refusedOption, usageFault } from './fault.ts'
 import { inCommandWords } from './in-command-words.ts'
-import { isLedgerThere } from './ledger-folder.ts'
+import { isLedgerThere, ledgerFolder } from './ledger-folder.ts'
 import { openStoreIn } from './open-store.ts'
 import { parseMoment } from './parse-moment.ts'
 
@@ -80,13 +80,43 @@ export const withLedger = async <T>(
   }
 }
 
+/** @throws Fault `no_ledger` where nobody has begun one in the folder meant */
+export const needsLedger = async (data: string | undefined): Promise<void> => {
+  if (await isLedgerThere(data)) return
+  throw usageFault(
+    'no_ledger',
+    `There is no ledger in ${await ledgerFolder(data)}. Say with --data in which folder yours is; the first reel begins one: reelreckon reel add --help`,
+    '--data',
+  )
+}
+
 /**
- * The same for a command that writes nothing: where there is no ledger none is begun, and the command looks
- * at an empty one.
+ * The same for a command about what is in a ledger already: none is begun for it.
+ *
+ * @throws Fault as `withLedger`, `needsLedger`
+ */
+export const withKnownLedger: typeof withLedger = async (typed, command) => {
+  await needsLedger(typed.data)
+  return withLedger(typed, command)
+}
+
+/**
+ * The same for a command that writes nothing: where nobody has begun a ledger in the usual place it looks at
+ * an empty one. A folder that was named is meant to have one.
+ *
+ * @throws Fault as `withLedger`, `needsLedger`
+ */
+export const lookingAtLedger: typeof withLedger = async (typed, command) => {
+  if (typed.data !== undefined) await needsLedger(typed.data)
+  return beginningNone(typed, command)
+}
+
+/**
+ * The same for a rehearsal: where there is no ledger none is begun, and the command looks at an empty one.
  *
  * @throws Fault as `withLedger`
  */
-export const lookingAtLedger: typeof withLedger = async (typed, command) => {
+export const beginningNone: typeof withLedger = async (typed, command) => {
   if (await isLedgerThere(typed.data)) return withLedger(typed, command)
   const { openMemoryStore } = await import('../store/index.ts')
   const store = answered(await openMemoryStore())

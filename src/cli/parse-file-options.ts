@@ -7,6 +7,7 @@ import { taken } from './parse-reel.ts'
 export interface FileText {
   readonly firmware?: string
   readonly eUnit?: string
+  readonly eMode?: string
   readonly madeFor?: string
   readonly diameter?: string
 }
@@ -18,11 +19,13 @@ const diameters = { least: 0.5, most: 10 }
 export const parseFileOptions = ({
   firmware,
   eUnit,
+  eMode,
   madeFor,
   diameter,
 }: FileText): ReadOptions => ({
   ...(firmware !== undefined && { firmware: parseFirmware(firmware) }),
   ...(eUnit !== undefined && { eUnit: parseUnit(eUnit) }),
+  ...(eMode !== undefined && { eMode: parseMode(eMode) }),
   ...(diameter !== undefined && { diameter_mm: parseDiameter(diameter, '--diameter') }),
   ...(madeFor !== undefined && { madeFor_mm: parseDiameter(madeFor, '--made-for') }),
 })
@@ -42,6 +45,16 @@ const parseUnit = (typed: string): 'mm' | 'mm3' => {
   const unit = typed.toLowerCase().replace('³', '3').replace('^', '')
   if (unit === 'mm' || unit === 'mm3') return unit
   throw usageFault('e_unit_unknown', `--e-unit: "${typed}" is neither mm nor mm3.`, '--e-unit')
+}
+
+const parseMode = (typed: string): 'absolute' | 'relative' => {
+  const mode = typed.toLowerCase()
+  if (mode === 'absolute' || mode === 'relative') return mode
+  throw usageFault(
+    'e_mode_unknown',
+    `--e-mode: "${typed}" is neither absolute nor relative.`,
+    '--e-mode',
+  )
 }
 
 const parseDiameter = (typed: string, option: string): number => {

@@ -6,7 +6,7 @@ import { findRow } from '../service/index.ts'
 import { cancelling } from './cancelling.ts'
 import { usageFault } from './fault.ts'
 import { makePausedCopy } from './make-paused-copy.ts'
-import { type LedgerText, withLedger } from './open-ledger.ts'
+import { type LedgerText, withKnownLedger } from './open-ledger.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { taken } from './parse-reel.ts'
 import { run } from './run.ts'
@@ -122,7 +122,7 @@ const firmwareOfPrinter = async (typed: PauseText): Promise<FirmwareFamilyId> =>
       '--firmware',
     )
   }
-  const row = await withLedger(typed, async ({ store }) =>
+  const row = await withKnownLedger(typed, async ({ store }) =>
     taken(findRow(await store.catalogue(), 'printer', typed.printer!), '--printer'),
   )
   const family = firmwareFamilies.find(({ id }) => id === row.firmware)

@@ -1,7 +1,7 @@
 import { listPriors, type PriorListed, priorsToJson, setPrior } from '../service/index.ts'
 import { type Measured, measured, parseDensity, parseLength, parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { answered, type LedgerText, withLedger } from './open-ledger.ts'
+import { answered, type LedgerText, lookingAtLedger, withLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
 import { jsonText, recordCommand } from './record-command.ts'
 import { run } from './run.ts'
@@ -10,7 +10,7 @@ import { wrap } from './wrap.ts'
 /** `reelreckon priors list` */
 export const priorsListCommand = (typed: LedgerText): Promise<void> =>
   run(typed.json === true, () =>
-    withLedger(typed, async (ledger) => {
+    lookingAtLedger(typed, async (ledger) => {
       const priors = answered(await listPriors(ledger))
       const text =
         typed.json === true ? jsonText(priorsToJson(priors)) : `${priors.map(sheetOf).join('\n')}\n`
@@ -39,13 +39,18 @@ const usualWord = 'usual'
 
 /** `reelreckon priors set` */
 export const priorsSetCommand = (key: string, value: string, typed: LedgerText): Promise<void> =>
-  recordCommand(typed, async (ledger) => {
-    if (value.trim().toLowerCase() === usualWord) return setPrior(ledger, key, undefined)
-    const prior = answered(await listPriors(ledger)).find((each) => each.key === key)?.prior
-    // Of a key that nobody knows the use case says so.
-    const { value: mean, u } = prior === undefined ? measured(0) : valueOf(value, prior.unit)
-    return setPrior(ledger, key, { value: mean, u })
-  })
+  recordCommand(
+    typed,
+    async (ledger) => {
+      if (value.trim().toLowerCase() === usualWord) return setPrior(ledger, key, undefined)
+      const prior = answered(await listPriors(ledger)).find((each) => each.key === key)?.prior
+      // Of a key that nobody knows the use case says so.
+      const { value: mean, u } = prior === undefined ? measured(0) : valueOf(value, prior.unit)
+      return setPrior(ledger, key, { value: mean, u })
+    },
+    [],
+    withLedger,
+  )
 
 const valueOf = (typed: string, unit: string): Measured => {
   if (unit === 'g') return taken(parseMass(typed), 'VALUE')

@@ -1,6 +1,6 @@
 import { type PutRight, type PutRightInput, putRight, recordedToJson } from '../service/index.ts'
 import { usageFault } from './fault.ts'
-import { withLedger } from './open-ledger.ts'
+import { withKnownLedger } from './open-ledger.ts'
 import { parseFedLength } from './parse-fed-length.ts'
 import { parseLabel } from './parse-make.ts'
 import { parseSrgb } from './parse-srgb.ts'
@@ -28,7 +28,7 @@ export interface PutRightText extends RecordText {
 /** `reelreckon put-right`: a fact does not hold. */
 export const putRightCommand = (fact: string, typed: PutRightText): Promise<void> =>
   run(typed.json === true, (terminal) =>
-    withLedger(typed, async (ledger) => {
+    withKnownLedger(typed, async (ledger) => {
       const { reason, mass, length, reel, make } = typed
       if (reason === undefined) {
         throw usageFault(

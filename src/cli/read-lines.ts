@@ -11,7 +11,7 @@ const longestLine = 64 * 1024 * 1024
  * The lines of a text file or, for `-`, of standard input, in batches as they are read.
  *
  * @param longest - characters of a line
- * @throws Fault: unreadable input, bytes that are not UTF-8, a line that is too long, or cancelled
+ * @throws Fault: unreadable input, a backup, bytes that are not UTF-8, a line that is too long, or cancelled
  */
 export async function* readLines(
   file: string,
@@ -28,6 +28,7 @@ export async function* readLines(
     for await (const slice of source) {
       stopIfCancelled(signal, file)
       const chunk = slice as Uint8Array
+      if (bytes === 0) refuseBackup(file, chunk)
       bytes += chunk.length
       progress.at(bytes, total, file)
       const lines = splitter.take(decoded(file, () => decoder.decode(chunk, { stream: true })))
@@ -41,6 +42,17 @@ export async function* readLines(
   } finally {
     progress.end()
   }
+}
+
+/** @throws Fault for a file that begins as one of SQLite */
+const refuseBackup = (file: string, { buffer, byteOffset, length }: Uint8Array): void => {
+  const begins = Buffer.from(buffer, byteOffset, Math.min(length, 15)).toString('latin1')
+  if (begins !== 'SQLite format 3') return
+  throw refusedFile(file, {
+    code: 'backup_not_lines',
+    message:
+      'This file is a backup, or a ledger itself, and no lines of one. reelreckon restore puts it in the place of the ledger; to take over what is in it, restore it into another folder with --data and take the export of that.',
+  })
 }
 
 /** Lines out of text that comes in pieces. Each piece is searched once, however long the line. */

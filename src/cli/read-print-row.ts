@@ -12,6 +12,7 @@ const doubts: ReadonlySet<string> = new Set([
   'maybe_cut_short',
   'e_looks_like_mm3',
   'e_looks_made_for_other_diameter',
+  'e_looks_relative',
 ])
 
 /**

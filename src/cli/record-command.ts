@@ -1,6 +1,12 @@
 import { type Recorded, recordedToJson, type Said } from '../service/index.ts'
 import type { Outcome } from '../units/index.ts'
-import { answered, type LedgerText, type OpenLedger, withLedger } from './open-ledger.ts'
+import {
+  answered,
+  type LedgerText,
+  type OpenLedger,
+  withKnownLedger,
+  type withLedger,
+} from './open-ledger.ts'
 import { recordedReport, type SheetLine } from './recorded-report.ts'
 import { run } from './run.ts'
 
@@ -22,14 +28,16 @@ export const jsonText = (data: unknown): string => `${JSON.stringify(data, null,
  * Runs a use case that records, and tells what was recorded.
  *
  * @param more - lines of the sheet before those of the facts
+ * @param open - `withLedger` for what may be the first that is told of a shelf
  */
 export const recordCommand = (
   typed: RecordText,
   act: (ledger: OpenLedger, said: Said) => Promise<Outcome<Recorded>>,
   more: readonly SheetLine[] = [],
+  open: typeof withLedger = withKnownLedger,
 ): Promise<void> =>
   run(typed.json === true, (terminal) =>
-    withLedger(typed, async (ledger) => {
+    open(typed, async (ledger) => {
       const recorded = answered(await act(ledger, saidOf(ledger, typed)))
       const text =
         typed.json === true

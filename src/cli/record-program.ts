@@ -146,11 +146,11 @@ const addBefallings = (all: Command): void => {
     .summary('filament was cut off and thrown away')
     .description('Records filament that was cut off and thrown away.')
     .argument('<REEL>', 'id of the reel')
-    .argument('<AMOUNT>', 'a mass or a length, as 12g or 4m')
+    .argument('<AMOUNT...>', 'a mass or a length, as 12g or 4m')
     .addHelpText('after', exits)
-    .action(async (reel: string, amount: string, given: Given) => {
+    .action(async (reel: string, amount: string[], given: Given) => {
       const { trimCommand } = await import('./befall-commands.ts')
-      await trimCommand(reel, amount, given)
+      await trimCommand(reel, amount.join(' '), given)
     })
   addOptions(trim, [acceptOption, ...recordOptions])
   const empty = all

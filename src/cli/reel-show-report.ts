@@ -107,7 +107,10 @@ const life = (terminal: Terminal, { card, what }: StoryNow): readonly string[] =
   card.facts.map(({ fact, voided }, place) => {
     const mark = voided === undefined ? ' ' : '×'
     const said = harmless(what[place] ?? fact.kind)
-    const why = voided === undefined ? '' : ` -- does not hold: ${harmless(voided.reason)}`
+    const why =
+      voided === undefined
+        ? ''
+        : ` -- does not hold: ${harmless(voided.reason)} (put right by ${showId(voided.id)})`
     const line = wrap(
       `${said}${why}`,
       `  ${formatIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,

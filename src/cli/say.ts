@@ -12,6 +12,8 @@ import {
   roundDecimal,
 } from '../units/index.ts'
 
+export { formatCount as sayCount } from '../units/index.ts'
+
 /** A number with at most so many decimals and no trailing zeros. */
 export const upTo = (value: number, places: number): string => String(roundDecimal(value, places))
 
@@ -51,10 +53,6 @@ export const sayShare = (share: number): string => {
   if (share <= 0 || share >= 1) return `${share <= 0 ? 0 : 100} %`
   return `${Math.min(99, Math.max(1, Math.round(share * 100)))} %`
 }
-
-/** `1 layer`, `2 layers`. */
-export const sayCount = (count: number, one: string, several = `${one}s`): string =>
-  `${count.toLocaleString('en-GB')} ${count === 1 ? one : several}`
 
 /** As `formatChance`, but nothing that was measured is ever certain. */
 export const sayChance = (chance: number): string =>

@@ -10,7 +10,7 @@ import {
 } from '../service/index.ts'
 import { usageFault } from './fault.ts'
 import { motionOfTold } from './motion-of-told.ts'
-import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
+import { answered, type LedgerText, lookingAtLedger, withLedger } from './open-ledger.ts'
 import type { FileText } from './parse-file-options.ts'
 import { readPrintRow } from './read-print-row.ts'
 import { jsonText, recordCommand } from './record-command.ts'
@@ -26,19 +26,24 @@ interface AddText extends WaitingText, LedgerText, FileText {
 
 /** `reelreckon slate add` */
 export const slateAddCommand = (file: string | undefined, typed: AddText): Promise<void> =>
-  recordCommand(typed, async (ledger) => {
-    const told = waitingTold(typed)
-    if ((file === undefined) === (typed.print === undefined)) {
-      throw usageFault(
-        'nothing_waits',
-        'Say what is to be printed: its FILE, or --print with the hash of one that was kept.',
-      )
-    }
-    if (file === undefined) return addWaiting(ledger, { kept: typed.print! }, told)
-    const motion = await motionOfTold(ledger, typed.onPrinter?.[0])
-    const print = await readPrintRow(file, typed, ledger.now(), motion)
-    return addWaiting(ledger, { print }, told)
-  })
+  recordCommand(
+    typed,
+    async (ledger) => {
+      const told = waitingTold(typed)
+      if ((file === undefined) === (typed.print === undefined)) {
+        throw usageFault(
+          'nothing_waits',
+          'Say what is to be printed: its FILE, or --print with the hash of one that was kept.',
+        )
+      }
+      if (file === undefined) return addWaiting(ledger, { kept: typed.print! }, told)
+      const motion = await motionOfTold(ledger, typed.onPrinter?.[0])
+      const print = await readPrintRow(file, typed, ledger.now(), motion)
+      return addWaiting(ledger, { print }, told)
+    },
+    [],
+    withLedger,
+  )
 
 interface ChangeText extends WaitingText, LedgerText {
   readonly done?: string

@@ -1,6 +1,7 @@
 import type { PrintReading, Stop } from '../print/index.ts'
 import type { DrawAlternative } from '../verdict/index.ts'
 import { usageFault } from './fault.ts'
+import { sayCount } from './say.ts'
 
 /** The reel changes that the file itself asks for, in the order of the print. */
 export const plannedChanges = ({ stops }: PrintReading): readonly Stop[] =>
@@ -20,10 +21,9 @@ export const drawOfStretch = (
   stretch: number,
 ): readonly DrawAlternative[] => {
   if (stretch > changes.length + 1) {
-    const parts = changes.length + 1
     throw usageFault(
       'stretch_out_of_range',
-      `--stretch: the file plans ${changes.length} reel changes, so it has ${parts} ${parts === 1 ? 'part' : 'parts'}, not ${stretch}.`,
+      `--stretch: the file plans ${sayCount(changes.length, 'reel change')}, so it has ${sayCount(changes.length + 1, 'part')}, not ${stretch}.`,
       '--stretch',
     )
   }

@@ -1,6 +1,6 @@
 import { recordedToJson, weigh } from '../service/index.ts'
 import { usageFault } from './fault.ts'
-import { type OpenLedger, withLedger } from './open-ledger.ts'
+import { type OpenLedger, withKnownLedger } from './open-ledger.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
@@ -21,7 +21,7 @@ export interface WeighText extends RecordText {
 /** `reelreckon weigh`: a reel, or an empty carrier, stood on a scale. */
 export const weighCommand = (words: readonly string[], typed: WeighText): Promise<void> =>
   run(typed.json === true, (terminal) =>
-    withLedger(typed, async (ledger) => {
+    withKnownLedger(typed, async (ledger) => {
       const talk = talkAtTerminal(typed.json === true)
       try {
         return await weighing(terminal, ledger, words, typed, talk)
@@ -40,8 +40,10 @@ export const weighing = async (
   talk: Talk | undefined,
 ): Promise<Result> => {
   const { make } = typed
-  const [reel, mass] = make === undefined ? words : [undefined, ...words]
-  if (mass === undefined || words.length > (make === undefined ? 2 : 1)) {
+  const [reel, ...figure] = make === undefined ? words : [undefined, ...words]
+  // Whoever leaves a blank before the unit, or writes 2 lb 3 oz, means one figure.
+  const mass = figure.join(' ')
+  if (mass === '') {
     throw usageFault(
       'nothing_weighed',
       make === undefined
@@ -72,7 +74,7 @@ export const weighing = async (
     typed,
     (next) => weigh(ledger, { ...common, ...next }),
     (weighed) => weighed,
-    commandOf(words, typed),
+    commandOf(reel === undefined ? [mass] : [reel, mass], typed),
     talk,
   )
   if (typed.json === true) {

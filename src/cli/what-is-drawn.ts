@@ -37,6 +37,7 @@ export interface Drawn {
 const fileDoubts: Readonly<Record<DrawDoubt, string>> = {
   maybe_cut_short: 'What is in the file may not be the whole print.',
   nothing_drawn: 'What the print draws was not found in the file.',
+  e_looks_relative: 'How E counts in the file is not sure, and with it what the print draws.',
 }
 
 /** Why of a file nobody can say that a reel is enough for it, in a sentence; undefined where nothing is so. */
@@ -67,7 +68,16 @@ export const whatIsDrawn = async (
     )
   }
   if (file !== undefined) return drawnOfFile(file, typed, onTheWay)
-  const ofFile = ['stretch', 'member', 'firmware', 'eUnit', 'madeFor', 'picture', 'start'] as const
+  const ofFile = [
+    'stretch',
+    'member',
+    'firmware',
+    'eUnit',
+    'eMode',
+    'madeFor',
+    'picture',
+    'start',
+  ] as const
   for (const option of ofFile) {
     if (typed[option] === undefined) continue
     const name = `--${option.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`

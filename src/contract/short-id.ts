@@ -1,4 +1,4 @@
-import { accept, DomainError, type Outcome, refuse } from '../units/index.ts'
+import { accept, DomainError, formatCount, type Outcome, refuse } from '../units/index.ts'
 
 /**
  * Digits and letters that stay apart when read aloud or written by hand: no 0, 1, I, L, O. There are
@@ -81,7 +81,7 @@ export const readId = (typed: string, length: number): Outcome<string> => {
   if (text.length !== length) {
     return refuse({
       code: 'id_length',
-      message: `${typed} is no id: it has ${text.length} symbols where ids of this kind have ${length}.`,
+      message: `${typed} is no id: it has ${formatCount(text.length, 'symbol')} where ids of this kind have ${length}.`,
       received: typed,
     })
   }

@@ -5,7 +5,14 @@ import {
   showId,
   type WeighingJson,
 } from '../contract/index.ts'
-import { accept, formatIsoDay, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import {
+  accept,
+  formatCount,
+  formatIsoDay,
+  type Outcome,
+  type Refusal,
+  refuse,
+} from '../units/index.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
 import { type FactBounds, factBounds } from './fact-bounds.ts'
 import { type ReelHistory, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
@@ -283,7 +290,7 @@ function* putRightProblems(
   if (stays || facts.length < 2) return
   yield {
     code: 'opened_needed',
-    message: `Reel ${showId(target.reel)} has ${facts.length - 1} more facts that hang on its opening. Give the opening that holds instead, or put those right first.`,
+    message: `Reel ${showId(target.reel)} has ${formatCount(facts.length - 1, 'more fact that hangs', 'more facts that hang')} on its opening. Give the opening that holds instead, or put right first what hangs on it.`,
     received: target.id,
   }
 }

@@ -1,10 +1,10 @@
 import type { z } from 'zod'
 import { type LedgerRecord, ledgerRecord } from '../contract/index.ts'
-import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { accept, formatCount, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { ledgerFormat } from './ledger-lines.ts'
 import { sayIssue } from './say-issue.ts'
 
-const noHeader = 'a first line with "kind": "reelreckon-ledger"'
+const header = 'a first line with "kind": "reelreckon-ledger"'
 
 /**
  * Reads a ledger file line by line: the header, then a record a line. Lines may end in CR LF, begin
@@ -40,8 +40,8 @@ export class LedgerReader {
     if (!this.#headed) {
       return this.#refused({
         code: 'ledger_header',
-        message: `This is not a ledger of Reelreckon: it has no ${noHeader} before its records.`,
-        expected: noHeader,
+        message: `This is not a ledger of Reelreckon: before its records ${header} is missing.`,
+        expected: header,
         received: line.slice(0, 60),
       })
     }
@@ -58,9 +58,9 @@ export class LedgerReader {
     if (this.#headed) return accept(this.#line)
     return refuse({
       code: 'ledger_header',
-      message: `This is not a ledger of Reelreckon: it has no ${noHeader}.`,
-      expected: noHeader,
-      received: this.#line === 0 ? 'nothing' : `${this.#line} blank lines`,
+      message: `This is not a ledger of Reelreckon: ${header} is missing.`,
+      expected: header,
+      received: this.#line === 0 ? 'nothing' : formatCount(this.#line, 'blank line'),
     })
   }
 

@@ -108,7 +108,8 @@ export function setMode(
 ): void {
   state.axesRelative = axesRelative
   state.eFlagRelative = eFlagRelative
-  state.relative = eFlagRelative || (family.extruderMode === 'either' && axesRelative)
+  const saysRelative = eFlagRelative || (family.extruderMode === 'either' && axesRelative)
+  state.relative = state.eMode === 'code' ? saysRelative : state.eMode === 'relative'
 }
 
 function setAxesMode(state: FeedState, family: FirmwareFamily, relative: boolean): void {

@@ -4,6 +4,9 @@ import { numberTooLarge } from './read-stop.ts'
 /** Tool numbers 0…99 are tools; 100 and more are a machine's macros. */
 export const toolNumbers = 100
 
+/** Whether E words count from the move before (`relative`) or from where E was set; `code` believes the file. */
+export type EMode = 'code' | 'absolute' | 'relative'
+
 /** What is remembered of each tool: columns of a row in `FeedState`'s table. */
 export const toolColumn = {
   /** Signed feed so far, pm. */
@@ -49,9 +52,13 @@ export class FeedState {
   volumetric = false
   /** States kept by name, for the family that has the command. Replaced, never changed. */
   saved: ReadonlyMap<string, SavedState> = noStates
+  /** How E words are taken; `code` believes the file. */
+  readonly eMode: EMode
   #table: Float64Array
 
-  constructor(filamentDiameter = 1.75) {
+  constructor(filamentDiameter = 1.75, eMode: EMode = 'code') {
+    this.eMode = eMode
+    this.relative = eMode === 'relative'
     this.#table = new Float64Array(2 * columns)
     this.setAll(toolColumn.flow, 1)
     this.setAll(toolColumn.diameter, filamentDiameter)
@@ -141,7 +148,7 @@ export class FeedState {
   }
 
   clone(): FeedState {
-    const copy = new FeedState()
+    const copy = new FeedState(undefined, this.eMode)
     copy.axesRelative = this.axesRelative
     copy.eFlagRelative = this.eFlagRelative
     copy.relative = this.relative

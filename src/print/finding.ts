@@ -16,7 +16,7 @@ export interface Finding {
 }
 
 /** Codes of the findings after which nobody knows what the print draws: no reel is enough for it. */
-const drawDoubts = ['maybe_cut_short', 'nothing_drawn'] as const
+const drawDoubts = ['maybe_cut_short', 'nothing_drawn', 'e_looks_relative'] as const
 
 /** One of them. */
 export type DrawDoubt = (typeof drawDoubts)[number]

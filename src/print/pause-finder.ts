@@ -72,7 +72,7 @@ export class PauseFinder {
     this.#reading = reading
     this.#family = firmwareFamilies.find(({ id }) => id === options.firmware)!
     this.#eUnit = options.eUnit ?? 'code'
-    this.#state = new FeedState(options.diameter_mm)
+    this.#state = new FeedState(options.diameter_mm, options.eMode)
     this.#state.volumetric = options.eUnit === 'mm3'
     this.#wanted = [...new Set(layers)].toSorted((a, b) => a - b)
     const ends = reading.layers.endByte

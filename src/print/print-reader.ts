@@ -6,11 +6,12 @@ import { toolColumn } from './feed-state.ts'
 import { firmwareFamilies } from './firmware-family.ts'
 import { lineBudget, overBudget, tooLong } from './line-budget.ts'
 import { LineReader } from './line-reader.ts'
+import { looksRelative } from './looks-relative.ts'
 import { fromPicometres } from './picometres.ts'
 import { PrintClock } from './print-clock.ts'
 import type { RangeLog } from './range-log.ts'
 import { ReadStop } from './read-stop.ts'
-import type { FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
+import type { Counts, FamilyReading, PrintReading, ReadOptions, ToolReading } from './reading.ts'
 import { headBytes, sniff } from './sniff.ts'
 import type { Track } from './track.ts'
 
@@ -63,6 +64,7 @@ export class PrintReader {
     this.#lines = new LineReader({
       families,
       eUnit: options.eUnit ?? 'code',
+      eMode: options.eMode ?? 'code',
       diameter: options.diameter_mm ?? 1.75,
       drawing: options.planOf ?? (options.silhouette === true ? 'silhouette' : null),
       clock: this.#clock,
@@ -267,10 +269,28 @@ export class PrintReader {
     }
     const differ = familiesDiffer(families)
     if (differ !== null) state.remarks.findings.add({ ...differ, ...end })
-    const { eUnit, diameter_mm: diameter = 1.75, madeFor_mm: madeFor } = this.#options
+    const {
+      eUnit,
+      eMode = 'code',
+      diameter_mm: diameter = 1.75,
+      madeFor_mm: madeFor,
+    } = this.#options
     const volumetric = state.feed.volumetric
     const bead = state.bead.bead((Math.PI / 4) * (madeFor ?? diameter) ** 2, layers.step_mm)
-    if (bead !== null) {
+    const counts: Counts = {
+      moves: state.count('moves'),
+      extrudingMoves: state.count('extruding'),
+      arcs: state.count('arcs'),
+      retractions: state.count('retractions'),
+      firmwareRetractions: state.remarks.firmwareRetractions,
+      toolChanges: lines.toolChanges,
+      macroCalls: state.remarks.macroCalls,
+    }
+    const isModeOpen = eMode === 'code' && !state.feed.relative
+    const unsaid = isModeOpen ? looksRelative(bead, counts, drawnBy(families[0]!)) : null
+    if (unsaid !== null) {
+      state.remarks.findings.add({ ...unsaid, byte: 0, line: 1 })
+    } else if (bead !== null) {
       const judged = judgeBead(bead, {
         unitKnown: (eUnit ?? 'code') !== 'code' || state.remarks.findings.has('volumetric'),
         volumetric,
@@ -297,15 +317,7 @@ export class PrintReader {
       silhouette: lines.silhouette(layers.step_mm),
       time,
       ...lines.plan(),
-      counts: {
-        moves: state.count('moves'),
-        extrudingMoves: state.count('extruding'),
-        arcs: state.count('arcs'),
-        retractions: state.count('retractions'),
-        firmwareRetractions: state.remarks.firmwareRetractions,
-        toolChanges: lines.toolChanges,
-        macroCalls: state.remarks.macroCalls,
-      },
+      counts,
       findings: state.remarks.findings.list(),
     })
   }
@@ -405,6 +417,9 @@ function samePeaks(a: readonly ToolReading[], b: readonly ToolReading[]): boolea
     return other?.tool === tool && Math.abs(peak_mm - other.peak_mm) <= near
   })
 }
+
+const drawnBy = ({ tools }: FamilyReading): number =>
+  tools.reduce((sum, { peak_mm }) => sum + peak_mm, 0)
 
 const drawing = (tools: readonly ToolReading[]): ToolReading[] =>
   tools.filter(({ peak_mm }) => peak_mm > 0)

@@ -44,9 +44,9 @@ export class RangeReader {
   #log: RangeLog | null = null
 
   constructor(options: ReadOptions = {}) {
-    const { firmware, eUnit = 'code', diameter_mm: diameter = 1.75 } = options
+    const { firmware, eUnit = 'code', eMode = 'code', diameter_mm: diameter = 1.75 } = options
     const families = firmwareFamilies.filter(({ id }) => firmware === undefined || id === firmware)
-    this.#lines = new LineReader({ families, eUnit, diameter, drawing: null, clock: null })
+    this.#lines = new LineReader({ families, eUnit, eMode, diameter, drawing: null, clock: null })
   }
 
   /** Reads the begin of the file, to know what holds when the print begins. */

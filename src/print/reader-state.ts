@@ -2,7 +2,7 @@ import type { EUnit } from './apply-command.ts'
 import { BeadSampler } from './bead.ts'
 import type { Clock } from './clock.ts'
 import { Column } from './column.ts'
-import { FeedState, toolColumn } from './feed-state.ts'
+import { type EMode, FeedState, toolColumn } from './feed-state.ts'
 import type { FirmwareFamily } from './firmware-family.ts'
 import { LayerFinder } from './layer-finder.ts'
 import { PlanTrace } from './layer-plan.ts'
@@ -20,6 +20,7 @@ const usualFactor = 100
 export interface ReaderOrder {
   readonly families: readonly FirmwareFamily[]
   readonly eUnit: EUnit
+  readonly eMode: EMode
   /** Of the filament, mm. */
   readonly diameter: number
   /** What of the print is drawn on the way: its silhouette, or the plan of a layer. */
@@ -54,7 +55,7 @@ export class ReaderState {
   /** The last buffer ended in CR: an LF at the start of the next one belongs to it. */
   afterCR = false
 
-  constructor({ families, eUnit, diameter, drawing, clock }: ReaderOrder) {
+  constructor({ families, eUnit, eMode, diameter, drawing, clock }: ReaderOrder) {
     this.families = families
     this.eUnit = eUnit
     this.clock = clock
@@ -62,7 +63,7 @@ export class ReaderState {
       eUnit === 'code',
       families.some(({ volumetric }) => volumetric === 'none'),
     )
-    const state = new FeedState(diameter)
+    const state = new FeedState(diameter, eMode)
     state.volumetric = eUnit === 'mm3'
     this.tracks = new TrackGroup(families, state)
     this.layers = new LayerFinder((layer) => this.#endLayer(layer))

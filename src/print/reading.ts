@@ -1,3 +1,4 @@
+import type { EMode } from './feed-state.ts'
 import type { Finding } from './finding.ts'
 import type { FirmwareFamilyId } from './firmware-family.ts'
 import type { LayerPlan } from './layer-plan.ts'
@@ -146,6 +147,8 @@ export interface ReadOptions {
   readonly firmware?: FirmwareFamilyId
   /** Unit of E as the file was made; `code` (default) believes the file's own M200. */
   readonly eUnit?: 'code' | 'mm' | 'mm3'
+  /** How E words count, whatever the file says; `code` (default) believes its M82, M83, G90 and G91. */
+  readonly eMode?: EMode
   /** Filament diameter in use, mm; default 1.75. */
   readonly diameter_mm?: number
   /** Diameter the file was made for, where it differs from the one in use, mm. */

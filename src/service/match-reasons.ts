@@ -1,5 +1,5 @@
 import { type ChoiceReason, type Duty, explainChoice, type MatchPlan } from '../match/index.ts'
-import { formatChance } from '../units/index.ts'
+import { formatChance, formatCount } from '../units/index.ts'
 import type { MatchQuestion } from './match-question.ts'
 
 /** Why a duty has its reel and not the obvious other, in words. */
@@ -36,11 +36,11 @@ const inWords = (
   }
   const by = Math.round(reason.by)
   if (reason.level === 'late') {
-    return `With ${other} ${by} more ${by === 1 ? 'print' : 'prints'} would be late, waiting for it.`
+    return `With ${other} ${formatCount(by, 'more print')} would be late, waiting for it.`
   }
   if (reason.level === 'opened') return `${other} would have to be opened for it.`
   if (reason.level === 'stubs') return `With ${other} ${by} g more would be left in stubs.`
   if (reason.level === 'swaps') return `${other} would have to be put on for it.`
   if (reason.level === 'different') return `${other} is not what the plan that was kept has.`
-  return `With ${other} there would be ${by} more changes in mid-print.`
+  return `With ${other} there would be ${formatCount(by, 'more change')} in mid-print.`
 }

@@ -4,7 +4,7 @@ import type {
   WaitingRowJson,
   WaitingToolJson,
 } from '../contract/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, formatCount, type Outcome, refuse } from '../units/index.ts'
 import { changedAfter } from './catalogue-rows.ts'
 import { findMaterialId } from './find-material-id.ts'
 import { findReel } from './find-reel.ts'
@@ -166,7 +166,7 @@ const partsOf = (
     const count = print!.layers.count
     return refuse({
       code: 'layer_out_of_range',
-      message: `The print has ${count} layers: a change can stand after layer 1 to ${count - 1}.`,
+      message: `The print has ${formatCount(count, 'layer')}: ${count === 1 ? 'there is none to change after' : `a change can stand after layer 1 to ${count - 1}`}.`,
       expected: `1 to ${count - 1}`,
       received: `${beyond[1]}`,
     })

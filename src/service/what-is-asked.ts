@@ -1,7 +1,7 @@
 import type { CheckedPrintJson, PrinterRowJson, PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
 import type { Layers, PrintTime } from '../print/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, formatCount, type Outcome, refuse } from '../units/index.ts'
 import { drawAfterLayer, normalised, type Printer, unknownPrinter } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import { printerOfRow, printerThatTakesMost } from './printer-that-takes-most.ts'
@@ -88,7 +88,7 @@ export const whatIsAsked = (
   if (afterLayer > layers.count) {
     return refuse({
       code: 'layer_out_of_range',
-      message: `The print has ${layers.count} layers: nothing comes after layer ${afterLayer}.`,
+      message: `The print has ${formatCount(layers.count, 'layer')}: nothing comes after layer ${afterLayer}.`,
       expected: `1 to ${layers.count}`,
       received: `${afterLayer}`,
     })

@@ -45,7 +45,8 @@ export const examineLedger = async (
   return found
 }
 
-const firstBytes = async (file: string): Promise<Buffer> => {
+/** Up to 100 bytes: as many as a header has. */
+export const firstBytes = async (file: string): Promise<Buffer> => {
   const handle = await open(file, 'r')
   try {
     const { buffer, bytesRead } = await handle.read(Buffer.alloc(100), 0, 100, 0)

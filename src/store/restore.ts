@@ -1,11 +1,11 @@
-import { link, rename } from 'node:fs/promises'
+import { link, rename, stat } from 'node:fs/promises'
 import { dirname, join, resolve } from 'node:path'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { checkLedger, type LedgerSize } from './check-ledger.ts'
 import { copyLedger, type LongWork, removeLedger } from './copy-ledger.ts'
 import { damaged } from './damaged.ts'
 import { ledgerName } from './data-folder.ts'
-import { examineLedger } from './examine-ledger.ts'
+import { examineLedger, firstBytes } from './examine-ledger.ts'
 import { besideLedger } from './files-of-ledger.ts'
 import { holdLedger, inUse } from './hold-ledger.ts'
 import { loadSqlite, type Sqlite } from './load-sqlite.ts'
@@ -52,6 +52,7 @@ export const restore = async (
   try {
     const examined = await examineLedger(source)
     if (!examined.ok) {
+      if (examined.refusal.code === 'not_a_ledger') return await notABackup(source)
       if (examined.refusal.code !== 'no_ledger') return examined
       return refuse({
         ...examined.refusal,
@@ -90,6 +91,19 @@ export const restore = async (
     if (refusal === undefined) throw error
     return refuse(refusal)
   }
+}
+
+/** What is no backup, told by what it may be instead. */
+const notABackup = async (file: string): Promise<Outcome<never>> => {
+  const isFile = (await stat(file)).isFile()
+  const begins = isFile ? (await firstBytes(file)).toString('utf8') : ''
+  return refuse({
+    code: 'not_a_ledger',
+    message: /^\uFEFF?\s*\{"kind": ?"reelreckon-ledger"/.test(begins)
+      ? `${file} is an export of a ledger and no backup: take it over with import.`
+      : `${file} is no backup of a ledger. Name a file that backup wrote; what export wrote, or a table of reels, is taken over with import.`,
+    received: file,
+  })
 }
 
 /** Gives the copy the ledger's name; what had it before keeps another. */

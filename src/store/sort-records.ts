@@ -66,7 +66,7 @@ export const sortRows = async (
   const kinds = new Map([...held].map(([id, { kind }]) => [id, kind]))
   for (const { record } of rows) {
     const kind = kinds.get(record.id) ?? record.kind
-    if (kind !== record.kind) return idTaken(record, `is the id of a ${kind}`)
+    if (kind !== record.kind) return idTaken(record, `is the id of another kind: ${kind}`)
     kinds.set(record.id, kind)
   }
   return accept(sortVersions(rows, held))

@@ -1,4 +1,5 @@
 export { formatChance } from './format-chance.ts'
+export { formatCount } from './format-count.ts'
 export { formatDuration } from './format-duration.ts'
 export { formatMeasured } from './format-measured.ts'
 export {

@@ -375,6 +375,31 @@ test('of a file that may be cut short no reel is called enough', () => {
   expect(runCli(['check', 'tackle-box.gcode', '--net', '900g'], { cwd: folder }).exit).toBe(0)
 })
 
+test.each([0, 1e-5, 0.2])(
+  'nor of one whose E is relative where only a macro says so: steps that differ by %f mm',
+  (spread) => {
+    const moves = Array.from({ length: 400 }, (_, k) => {
+      const [x, y] = [
+        [0, 0],
+        [20, 0],
+        [20, 20],
+        [0, 20],
+      ][k % 4]!
+      return `G1 X${x} Y${y} Z${0.2 * (1 + Math.floor(k / 40))} E${(0.66 + spread * (k % 3)).toFixed(5)}`
+    })
+    writeFileSync(join(folder, 'macro.gcode'), ['BEGIN_BED', ...moves, ''].join('\n'))
+    const reel = ['macro.gcode', '--net', '200g', '--density', '1.24', '--firmware', 'host']
+    const { verdict, findings } = check(...reel)
+    expect(verdict).toBe('close')
+    expect(findings.map(({ code }) => code)).toContain('e_looks_relative')
+    const { out } = runCli(['check', ...reel], { cwd: folder })
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('Answer --e-mode relative, or --e-mode absolute.')
+    const told = check(...reel, '--e-mode', 'relative')
+    expect(told.verdict).toBe('enough')
+    expect(told.needed_mm.value).toBeCloseTo(400 * 0.66 + 399 * spread, 3)
+  },
+)
+
 test('nor of one in which nothing was found that feeds', () => {
   // As with an extruder that goes by another letter.
   const input = readFileSync(join(folder, 'tackle-box.gcode'), 'utf8').replaceAll(' E', ' A')

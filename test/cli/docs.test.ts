@@ -53,13 +53,10 @@ const ledger = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))
 await writeDocsLedger(ledger)
 // Questions and what keeps the ledger are asked of the bench's own.
 const bench = join(folder, 'data')
-spawnSync(
-  process.execPath,
-  [at('dist/bundle/main.js'), 'import', 'marrowick.ndjson', '--data', bench],
-  {
-    cwd: folder,
-  },
-)
+for (const data of [bench, join(folder, 'second-ledger')]) {
+  const words = [at('dist/bundle/main.js'), 'import', 'marrowick.ndjson', '--data', data]
+  spawnSync(process.execPath, words, { cwd: folder })
+}
 const ofTheBench =
   /^(?:[^|]*\| )?reelreckon (?:check|reel list|reel show|backup|restore|export|import)\b/
 const fresh = mkdtempSync(join(tmpdir(), 'reelreckon-docs-'))

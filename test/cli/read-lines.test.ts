@@ -46,3 +46,10 @@ test.each([
     error: { code: 'not_utf8', message: expect.stringContaining('Save it as UTF-8') },
   })
 })
+
+test('a backup is told from lines, and what takes it is named', async () => {
+  await expect(linesOf(Buffer.from('SQLite format 3\0\x10\0'))).rejects.toMatchObject({
+    exit: 3,
+    error: { code: 'backup_not_lines', message: expect.stringContaining('reelreckon restore') },
+  })
+})

@@ -221,6 +221,20 @@ describe('what is recorded', () => {
     expect(out).toContain('nothing told: what is usual is taken')
   })
 
+  test('a figure may have a blank before its unit, and several units', async () => {
+    const run = await bench()
+    const facts = (...words: readonly string[]) => recorded(run(...words, '--json')).facts
+    const reading = facts('weigh', 'K7RMY', '1262', 'g')[0]
+    expect(reading).toMatchObject({ kind: 'weighed', weighing: { reading_g: 1262 } })
+    const empty = facts('weigh', '--make', 'Kittiwake PLA', '--empty', '8', 'oz')[0]
+    expect(empty).toMatchObject({ kind: 'carrier-weighed', make: expect.any(String) })
+    const [cut] = facts('trim', 'K7RMY', '4', '±', '1', 'm')
+    expect(cut).toMatchObject({ kind: 'trimmed', length_mm: { value: 4000, u: 1000 } })
+    const { out } = run('weigh', 'K7RMY', '1345', 'g')
+    expect(out).toContain("weigh K7RMY '1345 g'")
+    expect(run('priors', 'set', 'unknownTare.1000', '243', '±', '8', 'g').exit).toBe(0)
+  })
+
   test('drying tells its cautions each time', async () => {
     const run = await bench()
     const { out } = run('dry', 'K7RMY', '--hours', '6')
@@ -258,7 +272,8 @@ describe.each([
 const wrong: readonly (readonly [words: readonly string[], code: string, says: RegExp])[] = [
   [['weigh', 'K7RM4', '9g'], 'id_check', /slip in it/],
   [['weigh', 'K7RMY'], 'nothing_weighed', /weigh K7RMY/],
-  [['weigh', 'K7RMY', '9g', '8g'], 'nothing_weighed', /which reel/],
+  [['weigh', 'K7RMY', '9g', '8g'], 'unit_not_taken', /for example 422 g/],
+  [['weigh', 'K7RMY', '12', 'stone'], 'unit_not_taken', /"stone" is not a unit of mass/],
   [['weigh', '--make', 'PLA', '251g'], 'make_not_weighed', /--empty/],
   [['weigh', 'PLA', '9g'], 'reel_by_words', /K7RMY {2}Kittiwake PLA/],
   [['weigh', 'K7RMY', '1262g', '--at', '2999-01-01'], 'moment_in_future', /still to come/],

@@ -87,7 +87,8 @@ describe('check over the shelf', () => {
 
   test('without a ledger both ways are shown, and none is begun', () => {
     const data = join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'none')
-    const { exit, err } = run('check', 'knob.gcode', '--data', data)
+    const env = { REELRECKON_DATA: data }
+    const { exit, err } = runCli(['check', 'knob.gcode'], { cwd: folder, env })
     expect(exit).toBe(2)
     expect(err).toMatch(/--gross 422g/)
     expect(err).toMatch(/reel add/)
@@ -212,6 +213,29 @@ describe('the ledger is kept and carried', () => {
     const out = run('export', ...data).out
     expect(body(out)).toEqual(body(readFileSync(join(folder, 'marrowick.ndjson'), 'utf8')))
     expect(run('reel', 'list', ...data).out).toBe(run('reel', 'list', ...from).out)
+  })
+
+  test.each([
+    'reel list',
+    'reel show QX5BN',
+    'check knob.gcode',
+    'match',
+    'slate list',
+    'printer list',
+    'priors list',
+    'weigh QX5BN 1250g',
+    'draw --length 3m --reel QX5BN',
+    'retire QX5BN',
+    'printer change left --name right',
+    'put-right 4HK-7PQ-2WY --reason x',
+    'export',
+  ])('%s: a folder without a ledger is named, and none is begun in it', (words) => {
+    const none = join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'none')
+    const { exit, out, err } = run(...words.split(' '), '--data', none)
+    expect([exit, out]).toEqual([2, ''])
+    expect(err.replaceAll(/\s+/g, ' ')).toContain(`There is no ledger in ${none}. Say with --data`)
+    expect(err).toContain('reelreckon reel add')
+    expect(() => readdirSync(none)).toThrow(/ENOENT/)
   })
 
   test('a dry run writes nothing and begins nothing', () => {

@@ -69,6 +69,8 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
   ],
   [['knob.gcode', '--net', '1g', '--firmware', 'mine'], 'firmware_unknown', /community: /],
   [['knob.gcode', '--net', '1g', '--e-unit', 'inch'], 'e_unit_unknown', /neither mm nor mm3/],
+  [[...draw, '--net', '1g', '--e-mode', 'relative'], 'needs_a_file', /^--e-mode/],
+  [['knob.gcode', '--net', '1g', '--e-mode', 'M83'], 'e_mode_unknown', /neither absolute nor/],
   [['knob.gcode', '--net', '1g', '--made-for', '175'], 'diameter_out_of_range', /^--made-for/],
   [['knob.gcode', '--net', '1g', '--diameter', '0'], 'diameter_out_of_range', /^--diameter/],
   [['knob.gcode', '--net', '1g', '--member', 'x'], 'member_unknown', /no print "x"/],

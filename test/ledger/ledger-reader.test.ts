@@ -166,6 +166,16 @@ test.each([[[]], [['', '']], [[ledgerLine(good)]], [['not a ledger']]])(
   },
 )
 
+test.each([
+  ['{"a":1}', 'before its records a first line with "kind": "reelreckon-ledger" is missing.'],
+  ['', 'a first line with "kind": "reelreckon-ledger" is missing.'],
+])('what is no ledger is told what it lacks: %s', (line, lacks) => {
+  const read = readLedger([line])
+  expect(read.ok ? '' : read.refusal.message).toContain(
+    `This is not a ledger of Reelreckon: ${lacks}`,
+  )
+})
+
 test('a caller may go on after a line that was refused', () => {
   const reader = new LedgerReader()
   const read = [header, 'x', ledgerLine(good)].map((line) => reader.read(line))

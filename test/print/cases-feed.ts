@@ -603,6 +603,18 @@ const volume: readonly Case[] = [
     draw: same({ 0: 2 }),
   },
   {
+    name: 'told that E is relative, whatever the file says',
+    code: program('M82', 'G90', 'G1 E2', 'G1 E3'),
+    options: { eMode: 'relative' },
+    draw: same({ 0: 5 }),
+  },
+  {
+    name: 'told that E is absolute',
+    code: program('M83', 'G1 E2', 'G91', 'G1 E3'),
+    options: { eMode: 'absolute' },
+    draw: same({ 0: 3 }),
+  },
+  {
     name: 'mm³ on absolute E',
     code: program('M200 D1.75', 'G1 E2', 'G92 E0', 'G1 E3', 'G1 E1'),
     draw: {

@@ -210,6 +210,7 @@ export const randomOptions: fc.Arbitrary<ReadOptions> = fc.record(
   {
     firmware: fc.constantFrom('community', 'community-1', 'meta', 'host', 'textfile'),
     eUnit: fc.constantFrom('code', 'code', 'code', 'mm', 'mm3'),
+    eMode: fc.constantFrom('code', 'code', 'code', 'relative', 'absolute'),
     diameter_mm: fc.constantFrom(1.75, 2.85),
   },
   { requiredKeys: [] },

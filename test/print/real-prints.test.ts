@@ -57,6 +57,22 @@ describe.skipIf(!here)('real prints (skipped where the folder of prints is absen
     expect(peaks?.[1]).toBeCloseTo(286.8927, 4)
   })
 
+  test('relative E that only a macro says is asked about, and right when it is told', () => {
+    const text = Buffer.from(bytesOf('grid-relative.gcode')).toString('latin1')
+    const bytes = Buffer.from(text.replaceAll(/^\s*M8[23].*$/gm, ''), 'latin1')
+    const unsaid = readBytes(bytes, {})
+    expect(asks(unsaid)).toContain('e_looks_relative')
+    expect(unsaid.families[0]!.tools[0]!.peak_mm).toBeCloseTo(124.5, 1)
+    expect(asks(readBytes(bytes, { eMode: 'absolute' }))).not.toContain('e_looks_relative')
+    const told = readBytes(bytes, { eMode: 'relative' })
+    expect(asks(told)).toEqual([])
+    const [whole] = read('grid-relative.gcode').families
+    expect(told.families[0]!.tools.map(({ peak_mm }) => peak_mm)).toEqual(
+      whole!.tools.map(({ peak_mm }) => peak_mm),
+    )
+    for (const { file } of expected) expect(asks(read(file))).not.toContain('e_looks_relative')
+  })
+
   test('none of the others is taken for mm³', () => {
     for (const { file } of expected) {
       if (file === 'volumetric-retract.gcode') continue

@@ -143,6 +143,8 @@ export class Machine {
   }
 
   private get eIsRelative(): boolean {
+    const { eMode = 'code' } = this.options
+    if (eMode !== 'code') return eMode === 'relative'
     return this.family.extruderMode === 'either'
       ? this.axesRelative || this.eRelative
       : this.eRelative

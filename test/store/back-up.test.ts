@@ -3,6 +3,7 @@ import { linkSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync
 import { join } from 'node:path'
 import SqliteDatabase from 'better-sqlite3'
 import { describe, expect, test } from 'vitest'
+import { ledgerHeader } from '../../src/ledger/index.ts'
 import { backUp, type CopyProgress, openStore, restore, type Store } from '../../src/store/index.ts'
 import { filledStore, folders, spoil } from './ledger-folders.ts'
 import { printRow, weighing } from './records.ts'
@@ -261,6 +262,14 @@ describe('a restore', () => {
     spoil(torn, 4096 * 12, new Uint8Array(4096).fill(0x55))
     expect(codeOf(await restore(join(place, 'absent'), folder))).toBe('no_ledger')
     expect(codeOf(await restore(text, folder))).toBe('not_a_ledger')
+    const exported = join(place, 'shelf.ndjson')
+    writeFileSync(exported, `${ledgerHeader(0)}\n`)
+    const instead = await restore(exported, folder)
+    expect(instead.ok ? '' : instead.refusal).toMatchObject({
+      code: 'not_a_ledger',
+      message: `${exported} is an export of a ledger and no backup: take it over with import.`,
+    })
+    expect(codeOf(await restore(place, folder))).toBe('not_a_ledger')
     expect(codeOf(await restore(other, folder))).toBe('not_a_ledger')
     expect(codeOf(await restore(newer, folder))).toBe('newer_ledger')
     expect(codeOf(await restore(astray, folder))).toBe('damaged')

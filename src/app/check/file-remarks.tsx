@@ -8,6 +8,7 @@ import styles from './check.module.css'
 /** Answers that a person can give, by the question. */
 const answersTo: Readonly<Record<string, readonly FileAnswers[]>> = {
   e_looks_like_mm3: [{ eUnit: 'mm3' }, { eUnit: 'mm' }],
+  e_looks_relative: [{ eMode: 'relative' }, { eMode: 'absolute' }],
   e_looks_made_for_other_diameter: [{ diameter_mm: 2.85 }, { madeFor_mm: 1.75 }],
 }
 

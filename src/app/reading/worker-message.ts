@@ -2,7 +2,10 @@ import type { PrintFile, ReadOptions } from '../../print/index.ts'
 import type { Outcome } from '../../units/index.ts'
 
 /** What a person answered of a file, what it leaves open, and what the printer may do. */
-export type FileAnswers = Pick<ReadOptions, 'eUnit' | 'diameter_mm' | 'madeFor_mm' | 'motion'>
+export type FileAnswers = Pick<
+  ReadOptions,
+  'eUnit' | 'eMode' | 'diameter_mm' | 'madeFor_mm' | 'motion'
+>
 
 /** What the reading worker is asked. */
 export interface ReadingAsked {

@@ -13,8 +13,9 @@ export const fileWords = {
   },
   notes: (many: number): string =>
     many === 1 ? 'One more thing about the file' : `${many} more things about the file`,
-  answer: ({ eUnit, diameter_mm, madeFor_mm }: FileAnswers): string => {
+  answer: ({ eUnit, eMode, diameter_mm, madeFor_mm }: FileAnswers): string => {
     if (eUnit !== undefined) return eUnit === 'mm3' ? 'E is mm³' : 'E is mm'
+    if (eMode !== undefined) return eMode === 'relative' ? 'E is relative' : 'E is absolute'
     if (diameter_mm !== undefined) return `I print with ${diameter_mm} mm`
     return `It is made for ${madeFor_mm} mm`
   },

@@ -28,7 +28,9 @@ export const slateWords = {
   takeOffOf: (name: string): string => `Take ${name} off the slate`,
   copiesOf: ({ row: { copies }, waits }: WaitingTellJson): string => {
     if (copies === 1) return ''
-    return waits === copies ? `${copies} copies` : `${waits} of ${copies} copies wait`
+    return waits === copies
+      ? `${copies} copies`
+      : `${waits} of ${copies} copies ${waits === 1 ? 'waits' : 'wait'}`
   },
   wants: (
     { row, tools, takes }: WaitingTellJson,
