@@ -195,9 +195,11 @@ const copyLines = (
   ]
 }
 
-/** Copies of one print lack the same. */
+/** Copies of one print that lack the same. */
 const grouped = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJson[])[] => [
-  ...Map.groupBy(copies, ({ waiting }) => waiting).values(),
+  ...Map.groupBy(copies, ({ waiting, missing, remedies }) =>
+    JSON.stringify([waiting, missing, remedies]),
+  ).values(),
 ]
 
 const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
@@ -207,9 +209,10 @@ const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
   return [
     wrap(harmless(`${one.name}${count}`), '  '),
     ...one.missing.map(({ words }) => wrap(harmless(words), '    ')),
-    ...one.remedies.map((remedy, place) =>
-      wrap(harmless(place === 0 ? remedy : `or: ${remedy}`), '    '),
-    ),
+    ...one.remedies.map(({ words, command }, place) => {
+      const how = command === null ? '' : ` Do it with reelreckon ${command}.`
+      return wrap(harmless(`${place === 0 ? '' : 'or: '}${words}${how}`), '    ')
+    }),
   ]
 }
 

@@ -32,12 +32,7 @@ export const wishesInTheWay = (
       ({ reel, copy }) => fits.has(reel) && (copy === undefined || ids.has(copy)),
     ),
   }
-  const ways = [
-    { ...own, bars: [] },
-    { ...own, locks: [] },
-    own,
-    { locks, bars: barred },
-  ]
+  const ways = [{ ...own, bars: [] }, { ...own, locks: [] }, own, { locks, bars: barred }]
   const sizeOf = (way: LetGo): string => `${way.locks.length} ${way.bars.length}`
   return ways.filter(
     (way, place) =>

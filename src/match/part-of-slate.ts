@@ -18,9 +18,7 @@ export const partOfSlate = (slate: MatchSlate, copy: string): MatchSlate => {
   const locks = (slate.locks ?? []).filter((lock) => hasCopy.has(lock.copy))
   // A lock holds as well where its reel may serve nothing: then its copy is served by none.
   const locked = new Set(locks.map(({ reel }) => reel))
-  const reels = slate.reels.filter(
-    ({ id }, reel) => part.reels.includes(reel) || locked.has(id),
-  )
+  const reels = slate.reels.filter(({ id }, reel) => part.reels.includes(reel) || locked.has(id))
   const hasReel = new Set(reels.map(({ id }) => id))
   return {
     ...slate,

@@ -63,9 +63,9 @@ export function PlanDrawn({
                   {copy.missing.map(({ tool, words }) => (
                     <p key={tool}>{words}</p>
                   ))}
-                  {copy.remedies.map((remedy) => (
-                    <p key={remedy} className={styles['soft']}>
-                      {remedy}
+                  {copy.remedies.map(({ words }) => (
+                    <p key={words} className={styles['soft']}>
+                      {words}
                     </p>
                   ))}
                 </div>
