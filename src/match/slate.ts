@@ -7,7 +7,7 @@ export interface MatchPrinter {
   readonly id: string
   /** Hours from now until it can begin; 0 unless given. */
   readonly free_h?: number
-  /** Which reel is on it now, by tool. */
+  /** Which reel is on it now, by tool. One told for several tools or printers is on the last of them. */
   readonly loaded?: Readonly<Record<number, string>>
   /** The last length of a reel it can not print, mm; of a printer nobody has measured unless given. */
   readonly tail_mm?: Measured<Millimetres>
