@@ -108,7 +108,8 @@ const letterOf = (place: number): string => alphabet[place] ?? `${place + 1}`
 const wholeOf = ({ reels }: MatchJson): number =>
   niceWhole(Math.max(1, ...reels.filter(doesSomething).map(({ holds_g }) => holds_g.value)))
 
-const doesSomething = ({ duties }: MatchReelJson): boolean => duties.length > 0
+const doesSomething = ({ duties, running }: MatchReelJson): boolean =>
+  duties.length + running.length > 0
 
 const orderLines = (
   terminal: Terminal,

@@ -22,7 +22,12 @@ export interface MatchRequest {
     readonly colour?: string
   }[]
   readonly dropped?: readonly string[]
-  readonly busy?: readonly { readonly printer: string; readonly until: string }[]
+  readonly busy?: readonly {
+    readonly printer: string
+    readonly until?: string
+    readonly print?: string
+    readonly reels?: readonly { readonly tool?: number; readonly reel: string }[]
+  }[]
 }
 
 /** Schema of `MatchRequest`. */
@@ -90,7 +95,28 @@ export const matchRequest: z.ZodType<MatchRequest> = z
           .array(
             z.strictObject({
               printer: words.describe('name or id'),
-              until: moment.describe('when the print that runs on it is done'),
+              until: z
+                .exactOptional(moment)
+                .describe('when the print that runs on it is done; it can begin now unless given'),
+              print: z
+                .exactOptional(words)
+                .describe(
+                  'what runs: name or id of a waiting print, name of a file that was kept, or the beginning of a hash; what it takes comes off its reels first, and of a print that waits one copy is not planned',
+                ),
+              reels: z
+                .exactOptional(
+                  z
+                    .array(
+                      z.strictObject({
+                        tool: z
+                          .exactOptional(z.int().nonnegative())
+                          .describe('the only one unless given'),
+                        reel: words,
+                      }),
+                    )
+                    .max(100),
+                )
+                .describe('from which reels it runs: they are on the printer until it is done'),
             }),
           )
           .max(1000),
@@ -179,6 +205,14 @@ export interface MatchReelJson {
   readonly stub: boolean
   readonly opened: boolean
   readonly imagined: boolean
+  readonly running: readonly {
+    readonly printer: string
+    readonly printer_name: string
+    readonly file: string
+    readonly tool: number
+    readonly needed_g: MeasuredJson
+    readonly chance: number
+  }[]
   readonly duties: readonly {
     readonly waiting: string
     readonly copy: number
@@ -288,13 +322,25 @@ const reel = z
     reel: reelId,
     name: z.string(),
     colour_srgb: z.string().nullable(),
-    holds_g: measuredJson,
-    left_g: measuredJson.describe('after the plan, tail included'),
+    holds_g: measuredJson.describe('now, what runs not taken off'),
+    left_g: measuredJson.describe('after what runs and the plan, tail included'),
     tail_g: measuredJson.describe('of that the last length, which can not be printed'),
     chance: z.number().describe('that it lasts for all that it is asked to do'),
     stub: z.boolean().describe('what is left is too little to be useful'),
     opened: z.boolean().describe('the plan opens it'),
     imagined: z.boolean().describe('not on the shelf: a new one as asked'),
+    running: z
+      .array(
+        z.strictObject({
+          printer: z.string(),
+          printer_name: z.string(),
+          file: z.string(),
+          tool: whole,
+          needed_g: measuredJson.describe('what the whole print takes'),
+          chance: z.number().describe('that the reel lasts for what runs'),
+        }),
+      )
+      .describe('prints that run from it: before all else'),
     duties: z.array(
       z.strictObject({
         waiting: rowId,
@@ -330,7 +376,9 @@ export const matchJson: z.ZodType<MatchJson> = z
       )
       .describe('how good the plan is, in the order that counts; less is better'),
     copies: z.array(copy).describe('every copy that waits, the most urgent first'),
-    reels: z.array(reel).describe('reels that fit anything that waits'),
+    reels: z
+      .array(reel)
+      .describe('reels that fit anything that waits, and those that prints run from'),
     orders: z
       .array(
         z

@@ -10,6 +10,8 @@ export interface ChoiceWish {
   readonly leaves?: 'least' | 'most'
   /** Whether how often reels are put on is no matter; it counts unless given. */
   readonly ignoresSwaps?: boolean
+  /** Whether only reels may serve it that are asked nothing else, so that it waits for none; any unless given. */
+  readonly idle?: boolean
 }
 
 /** A choice, and what its reels do with it. */
@@ -47,7 +49,12 @@ export const bestChoice = (
   maker: LoadMaker,
   loads: readonly ReelLoad[],
   copy: CompiledCopy,
-  { printers = copy.printers, leaves = 'least', ignoresSwaps = false }: ChoiceWish = {},
+  {
+    printers = copy.printers,
+    leaves = 'least',
+    ignoresSwaps = false,
+    idle = false,
+  }: ChoiceWish = {},
 ): ChoiceMade | null => {
   const placing: Placing = {
     slate,
@@ -56,13 +63,14 @@ export const bestChoice = (
     leaves: leaves === 'least' ? 1 : -1,
     costs: ignoresSwaps ? allCosts.slice(0, -1) : allCosts,
   }
+  const busy = idle ? [...loads.keys()].filter((reel) => loads[reel]!.load.length > 0) : []
   let best: (ChoiceMade & { readonly worth: readonly number[] }) | null = null
   for (const printer of printers) {
     const servings: Serving[] = []
     const after = new Map<number, ReelLoad>()
     const worth: number[] = Array.from({ length: leftAt + 1 }, () => 0)
     for (const task of copy.tasks) {
-      const offer = bestOffer(placing, task, printer, new Set(after.keys()))
+      const offer = bestOffer(placing, task, printer, new Set([...busy, ...after.keys()]))
       if (!offer) break
       servings.push(...offer.servings)
       for (const [reel, load] of offer.after) after.set(reel, load)

@@ -79,6 +79,8 @@ export interface CompiledSlate {
    * at first is free when that is.
    */
   readonly free_h: Float64Array
+  /** What prints that run take of each reel, by place; it is nobody's copy, and can not be moved. */
+  readonly running: ReadonlyMap<number, readonly Piece[]>
 }
 
 /**
@@ -88,7 +90,7 @@ export interface CompiledSlate {
  *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`
  */
 export const compileSlate = (slate: MatchSlate): CompiledSlate => {
-  const { copies, reels, printers, confidence = 0.95, useful_g = usualUsefulMass } = slate
+  const { copies, confidence = 0.95, useful_g = usualUsefulMass } = slate
   if (!(confidence > 0.5 && confidence < 1)) {
     throw new DomainError(
       'confidence_out_of_range',
@@ -99,8 +101,13 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     throw new DomainError('useful_negative', `${useful_g} g can not be the least that is useful`)
   }
   const copyAt = placesOf(copies, 'copies')
-  const reelAt = placesOf(reels, 'reels')
-  const printerAt = placesOf(printers, 'printers')
+  const reelAt = placesOf(slate.reels, 'reels')
+  const printerAt = placesOf(slate.printers, 'printers')
+  const printers = eachReelOnOne(slate.printers)
+  const running = runningOf(printers, reelAt)
+  const reels = slate.reels.map((reel, place) =>
+    running.has(place) ? { ...reel, sealed: false } : reel,
+  )
   const lockOf = new Map<string, number>()
   for (const { copy, tool, reel } of slate.locks ?? []) {
     placeOf(copyAt, copy, 'copy')
@@ -184,7 +191,61 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     piecesOf: (task) => byTask.get(task)!,
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
     free_h: freeOf(printers, reels, reelAt),
+    running,
   }
+}
+
+/** What runs on a printer is on it, and a reel told for several tools or printers on the last of them only. */
+const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter[] => {
+  const on = new Map<string, string>()
+  const told = printers.flatMap(({ id, loaded = {} }) =>
+    Object.entries(loaded).map(([tool, reel]) => ({ at: `${tool} ${id}`, reel })),
+  )
+  const runs = printers.flatMap(({ id, running = [] }) =>
+    running.map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
+  )
+  for (const { at, reel } of [...told, ...runs]) {
+    for (const [other, there] of on) if (there === reel) on.delete(other)
+    on.set(at, reel)
+  }
+  return printers.map((printer) => {
+    const { id, loaded = {}, running = [] } = printer
+    const tools = [...Object.keys(loaded).map(Number), ...running.map(({ tool }) => tool)]
+    const own = tools.flatMap((tool) => {
+      const reel = on.get(`${tool} ${id}`)
+      return reel === undefined ? [] : [[tool, reel] as const]
+    })
+    return { ...printer, loaded: Object.fromEntries(own) }
+  })
+}
+
+const runningOf = (
+  printers: readonly MatchPrinter[],
+  reelAt: ReadonlyMap<string, number>,
+): CompiledSlate['running'] => {
+  const found = new Map<number, Piece[]>()
+  for (const [printer, { id, running = [] }] of printers.entries()) {
+    for (const { tool, reel, draw } of running) {
+      const place = reelAt.get(reel)
+      if (place === undefined) continue
+      const nodes = changeNodes(draw, undefined, `what runs on ${id}`)
+      const piece: Piece = {
+        place: -1,
+        copy: -1,
+        task: -1,
+        tool,
+        printer,
+        from: 0,
+        to: 1,
+        lengths: between(nodes, 0, 1),
+        change_mm: null,
+        confidence: 0,
+        reels: [place],
+      }
+      found.set(place, [...(found.get(place) ?? []), piece])
+    }
+  }
+  return found
 }
 
 const freeOf = (
@@ -193,9 +254,9 @@ const freeOf = (
   reelAt: ReadonlyMap<string, number>,
 ): Float64Array => {
   const free = new Float64Array(printers.length + reels.length)
-  for (const [printer, { free_h = 0, loaded = {} }] of printers.entries()) {
+  for (const [printer, { free_h = 0, loaded = {}, running = [] }] of printers.entries()) {
     free[printer] = free_h
-    for (const id of Object.values(loaded)) {
+    for (const id of new Set([...Object.values(loaded), ...running.map(({ reel }) => reel)])) {
       const reel = reelAt.get(id)
       if (reel === undefined) continue
       const at = printers.length + reel

@@ -17,6 +17,7 @@ export {
   matchLevels,
   type PrinterOrder,
   type ReelAfter,
+  type RunningDuty,
   type ServedCopy,
   type UnservedCopy,
 } from './match-plan.ts'
@@ -40,6 +41,7 @@ export type {
   MatchSlate,
   MatchTask,
   PlannedChanges,
+  RunningDraw,
 } from './slate.ts'
 export { countParts } from './slate-parts.ts'
 export { usefulMass, usualUsefulMass } from './useful-mass.ts'

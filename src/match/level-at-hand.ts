@@ -9,8 +9,15 @@ export interface SolveOptions {
   /** Seconds left; Infinity without a limit. */
   readonly left_s: () => number
   readonly isCancelled: () => boolean
+  /**
+   * What is known of the first levels from elsewhere: bounds that nothing is below that is as good at the levels
+   * before as these values.
+   */
+  readonly known?: { readonly values: readonly number[]; readonly bounds: readonly number[] }
   /** Called with each better answer. */
   readonly better?: (answer: LoadAnswer) => void
+  /** Only the levels before this one; all unless given. */
+  readonly until?: ProblemLevel['level']
   /** An answer that is better, or as good at every level: asked before a level that is not proven. */
   readonly rebuilt?: (answer: LoadAnswer) => LoadAnswer
 }

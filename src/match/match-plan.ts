@@ -56,12 +56,25 @@ export interface MissingFilament {
   readonly isBusy: boolean
 }
 
+/** What a print that runs takes off a reel. */
+export interface RunningDuty {
+  readonly printer: string
+  readonly tool: number
+  readonly needed: Measured<Grams>
+}
+
 /** A reel after the plan. */
 export interface ReelAfter {
   readonly reel: string
+  /** What runs on it already: it comes before all its duties. */
+  readonly running: readonly RunningDuty[]
+  /** Chance that it lasts for what runs; 1 where nothing does. */
+  readonly lastsRunning: number
+  /** In the order in which it does them. */
   readonly duties: readonly Duty[]
-  /** Chance that it lasts for all its duties; 1 without any. */
+  /** Chance that it lasts for what runs and all its duties; 1 without any. */
   readonly chance: number
+  /** What it holds now, as if what runs had not begun. */
   readonly before: Measured<Grams>
   /** Tail included. */
   readonly left: Measured<Grams>

@@ -30,7 +30,7 @@ export const missingOfEach = (
  *   together they do not go, all tools
  */
 const missingOf = (
-  { reels }: CompiledSlate,
+  { reels, running }: CompiledSlate,
   judges: readonly LoadJudge[],
   loads: readonly Load[],
   { tasks }: CompiledCopy,
@@ -53,7 +53,7 @@ const missingOf = (
       needed: judges[nearest.reel]!.needed(nearest.piece),
       short_g: nearest.short,
       nearest: reels[nearest.reel]!.id,
-      isBusy: loads[nearest.reel]!.length > 0,
+      isBusy: loads[nearest.reel]!.length > 0 || running.has(nearest.reel),
     }
   })
   const short = each.filter(({ short_g }) => short_g === null || short_g > 0)

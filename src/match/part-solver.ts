@@ -1,5 +1,6 @@
 import { type ChoicePlaces, type Choices, choicesAt, placesOf } from './choice.ts'
 import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
+import type { SolveOptions } from './level-at-hand.ts'
 import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
 import type { LoadAnswer } from './load-problem.ts'
@@ -73,7 +74,7 @@ const solvePart = async (
   maker: LoadMaker,
   part: SlatePart,
   choices: Choices,
-  options: Parameters<typeof solveLoads>[2],
+  options: SolveOptions,
 ): Promise<{ readonly choices: Choices; readonly bounds: readonly number[] }> => {
   const own = new Set(part.copies)
   const before = choices.map((choice, copy) => (own.has(copy) ? choice : null))
@@ -81,24 +82,26 @@ const solvePart = async (
   const mayChange = part.copies.some((copy) =>
     slate.copies[copy]!.tasks.some(({ mostChanges }) => mostChanges > 0),
   )
-  // Changes in mid-print are looked at only where not everything is served without.
   const whole = onlyWhole(slate, before)
   let { solved, stated } = await solveWith(slate, judges, maker, part, whole, false, options)
-  const isShort = stated.problem.importances.some((_, i) => solved.values[i]! > 0)
-  if (mayChange && isShort) {
+  // No changes are the fewest: they are looked at only where a level before them could be better.
+  const earlier = problemLevels(stated.problem).findIndex(({ level }) => level === 'changes')
+  if (mayChange && solved.values.slice(0, earlier).some((value) => value > 0)) {
     const found = stated.choicesOf(solved.answer)
     const better =
       hasParts &&
       comparePlans(planValue(slate, judges, before), planValue(slate, judges, found)) < 0
-    ;({ solved, stated } = await solveWith(
-      slate,
-      judges,
-      maker,
-      part,
-      better ? before : found,
-      true,
-      options,
-    ))
+    const start = better ? before : found
+    const ask = (from: Choices, more: Partial<SolveOptions>) =>
+      solveWith(slate, judges, maker, part, from, true, { ...options, ...more })
+    const first = await ask(start, { until: 'changes' })
+    if (comparePlans(first.solved.values, solved.values.slice(0, earlier)) < 0) {
+      const changed = first.stated.choicesOf(first.solved.answer)
+      ;({ solved, stated } = await ask(changed, { known: first.solved }))
+    } else {
+      const later = solved.bounds.slice(earlier)
+      solved = { ...solved, bounds: [...first.solved.bounds, ...later] }
+    }
   }
   const found = stated.choicesOf(solved.answer)
   const merged = choices.map((choice, copy) => (own.has(copy) ? found[copy]! : choice))
@@ -137,7 +140,7 @@ const solveWith = async (
   part: SlatePart,
   start: Choices,
   withParts: boolean,
-  options: Parameters<typeof solveLoads>[2],
+  options: SolveOptions,
 ): Promise<{ solved: SolvedLoads; stated: ReturnType<typeof slateProblem> }> => {
   const stated = slateProblem(slate, judges, part, withParts)
   const answerOf = (choices: Choices): LoadAnswer => stated.answerOf(choices)
@@ -147,6 +150,7 @@ const solveWith = async (
       copies: part.copies,
       rounds: roundsOfLevel,
       isOver,
+      changes: withParts,
     })
     return answerOf(withParts ? made : onlyWhole(slate, made))
   }

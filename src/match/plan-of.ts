@@ -82,13 +82,20 @@ export const planOf = (
     reels: loads.map((load, reel): ReelAfter => {
       const left = judges[reel]!.left(load)
       const { id, sealed } = slate.reels[reel]!
+      const runs = slate.running.get(reel) ?? []
       return {
         reel: id,
+        running: runs.map((piece) => ({
+          printer: printers[piece.printer]!.id,
+          tool: piece.tool,
+          needed: judges[reel]!.needed(piece),
+        })),
+        lastsRunning: judges[reel]!.chance([]),
         duties: load
           .toSorted((a, b) => turnOf.get(a.copy)! - turnOf.get(b.copy)!)
           .map((piece) => dutyOf(piece, reel)),
         chance: chances[reel]!,
-        before: judges[reel]!.left([]),
+        before: judges[reel]!.holds,
         left,
         stub: (!sealed || load.length > 0) && stubOf(slate, left.value) > 0,
         opened: sealed && load.length > 0,

@@ -1,6 +1,6 @@
 import { bestChoice } from './best-choice.ts'
 import { type Choice, type Choices, loadsOf } from './choice.ts'
-import type { CompiledSlate } from './compiled-slate.ts'
+import type { CompiledCopy, CompiledSlate } from './compiled-slate.ts'
 import { drawOf } from './first-plan.ts'
 import { canBeLate } from './last-end.ts'
 import { mostInTime } from './most-in-time.ts'
@@ -16,6 +16,8 @@ export interface Rebuilding {
   readonly rounds: number
   /** Asked before each; true ends it. */
   readonly isOver: () => boolean
+  /** Whether prints may be changed to be in time, not only where no reel does them by itself; not unless given. */
+  readonly changes?: boolean
 }
 
 /** Copies taken out in one round, at most. */
@@ -40,7 +42,7 @@ export const rebuiltPlan = (
   slate: CompiledSlate,
   maker: LoadMaker,
   choices: Choices,
-  { copies, rounds, isOver }: Rebuilding,
+  { copies, rounds, isOver, changes = false }: Rebuilding,
 ): Choices => {
   const random = likeChance()
   const below = (count: number): number => Math.floor(random() * count)
@@ -113,7 +115,13 @@ export const rebuiltPlan = (
     const order = out.toSorted((a, b) => rank.get(a)! - rank.get(b)!)
     for (const copy of order) {
       const printers = printersOf(copy, before.get(copy)!)
-      const choice = bestChoice(slate, maker, loads, slate.copies[copy]!, { printers, leaves })
+      const asked = slate.copies[copy]!
+      // A change is better than waiting for a reel and being late.
+      const isIdle = changes && late > 0 && mayChange(asked) && random() < 0.3
+      const wish = { printers, leaves } as const
+      const choice =
+        (isIdle ? bestChoice(slate, maker, loads, asked, { ...wish, idle: true }) : null) ??
+        bestChoice(slate, maker, loads, asked, wish)
       if (!choice) continue
       now[copy] = choice
       for (const [reel, load] of choice.after) {
@@ -144,6 +152,9 @@ export const rebuiltPlan = (
   }
   return now
 }
+
+const mayChange = ({ tasks }: CompiledCopy): boolean =>
+  tasks.some(({ mostChanges }) => mostChanges > 0)
 
 /** What loads cost together, level by level. */
 const costOf = (loads: Iterable<ReelLoad>): readonly number[] => {

@@ -45,11 +45,8 @@ export const toOrder = (slate: CompiledSlate, choices: Choices): ToOrder => {
   const atFirst = Array.from(numbers, () => -1)
   for (const [printer, { loaded = {} }] of printers.entries()) {
     for (const [tool, id] of Object.entries(loaded)) {
-      const reel = reels.findIndex((each) => each.id === id)
-      if (reel < 0) continue
-      takeOff(atFirst, reel)
       const at = numbers.get(`${printer} ${tool}`)
-      if (at !== undefined) atFirst[at] = reel
+      if (at !== undefined) atFirst[at] = reels.findIndex((reel) => reel.id === id)
     }
   }
   return { items, atFirst }

@@ -59,8 +59,9 @@ export const solveLoads = async (
 ): Promise<SolvedLoads> => {
   const master = new LoadMaster(problem)
   addLoads(problem, master, start)
-  const isAll = addEveryLoad(problem, master)
-  const levels = problemLevels(problem)
+  const isAll = addEveryLoad(problem, master, options.isCancelled)
+  const all = problemLevels(problem)
+  const levels = all.slice(0, levelsUntil(all, options.until))
   const fixed: FixedLevel[] = []
   const values: number[] = []
   const bounds: number[] = []
@@ -71,17 +72,18 @@ export const solveLoads = async (
     const isByReels =
       level.level === 'swaps' ||
       (problem.settled !== undefined && byReelsWhereLate.has(level.level))
+    const before = Math.max(leastOf(problem, level), knownBound(options, values))
     const least =
-      isByReels && valueAt(problem, answer, level) > leastOf(problem, level) && !isOver(options)
+      isByReels && valueAt(problem, answer, level) > before && !isOver(options)
         ? // Each level hangs on the one before.
           // oxlint-disable-next-line no-await-in-loop
-          await leastByReels(problem, level, fixed, options)
-        : leastOf(problem, level)
+          Math.max(before, await leastByReels(problem, level, fixed, options))
+        : before
     const isAtBest = valueAt(problem, answer, level) <= least + nothing
     if (options.rebuilt && !isAtBest && answer !== rebuilt && !isOver(options)) {
       rebuilt = options.rebuilt(answer)
       addLoads(problem, master, rebuilt)
-      if (isAsGood(problem, rebuilt, answer, levels)) {
+      if (isAsGood(problem, rebuilt, answer, all)) {
         answer = rebuilt
         // What is better at one level may be worse at a later one: what is fixed is what it comes to.
         for (const [k, { level: at }] of fixed.entries()) {
@@ -121,6 +123,22 @@ export const solveLoads = async (
   return { answer, values, bounds }
 }
 
+/** What is known from elsewhere of the level that comes after some values. */
+const knownBound = ({ known }: SolveOptions, values: readonly number[]): number => {
+  const bound = known?.bounds[values.length]
+  if (bound === undefined) return -Infinity
+  return values.every((value, i) => value <= known!.values[i]! + nothing) ? bound : -Infinity
+}
+
+/** How many levels come before one. */
+const levelsUntil = (
+  levels: readonly ProblemLevel[],
+  until: ProblemLevel['level'] | undefined,
+): number => {
+  const place = levels.findIndex(({ level }) => level === until)
+  return place < 0 ? levels.length : place
+}
+
 /** Whether an answer is not worse than another at the first level at which they differ. */
 const isAsGood = (
   problem: LoadProblem,
@@ -147,10 +165,14 @@ const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
 }
 
 /** Writes all loads down where they are few. */
-const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
+const addEveryLoad = (
+  problem: LoadProblem,
+  master: LoadMaster,
+  isCancelled: () => boolean,
+): boolean => {
   let room = fewLoads
   const all = problem.kinds.map((kind) => {
-    const loads = room > 0 ? everyLoad(problem, kind, room) : null
+    const loads = room > 0 ? everyLoad(problem, kind, room, isCancelled) : null
     room -= loads?.length ?? fewLoads
     return loads
   })

@@ -7,6 +7,7 @@ import { type MatchAsked, type MatchQuestion, matchQuestion } from './match-ques
 import { remediesOf } from './match-remedies.ts'
 import { matchToJson } from './match-to-json.ts'
 import { printsOfSlate } from './prints-of-slate.ts'
+import { printsRunning } from './running-on.ts'
 import { shelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 
@@ -44,7 +45,7 @@ const remedies_ms = 1000
 /**
  * Which reel for which print, over the whole slate.
  *
- * @returns as `matchQuestion`, and where it is kept as `record`
+ * @returns as `printsRunning`, `matchQuestion`, and where it is kept as `record`
  */
 export const matchShelf = async (
   handed: HandedIn,
@@ -54,9 +55,12 @@ export const matchShelf = async (
 ): Promise<Outcome<MatchJson>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
+  const busy = await printsRunning(handed.store, view.value, asked.busy)
+  if (!busy.ok) return busy
   const rows = slateOf(view.value.rows)
-  const prints = await printsOfSlate(handed.store, rows)
-  const question = matchQuestion(view.value, prints, asked, handed.now())
+  const running = busy.value.flatMap(({ print }) => (print === undefined ? [] : [{ print }]))
+  const prints = await printsOfSlate(handed.store, [...rows, ...running])
+  const question = matchQuestion(view.value, prints, { ...asked, busy: busy.value }, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
   const ends = clock === undefined ? Infinity : clock() + remedies_ms

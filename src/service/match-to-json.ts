@@ -9,8 +9,8 @@ import type {
   WaitingToolJson,
 } from '../contract/index.ts'
 import { marginal } from '../estimate/index.ts'
-import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
-import type { Measured } from '../units/index.ts'
+import type { Duty, MatchPlan, MissingFilament, ReelAfter, ServedCopy } from '../match/index.ts'
+import { formatChance, type Measured } from '../units/index.ts'
 import { reachedAt, unknownPrinter } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
 import { secondsToJson } from './clock-to-json.ts'
@@ -58,7 +58,8 @@ export const matchToJson = (
         why,
       }),
     ),
-    reels: plan.reels.map(({ reel, duties, chance, before, left, stub, opened }): MatchReelJson => {
+    reels: plan.reels.map((after): MatchReelJson => {
+      const { reel, duties, chance, before, left, stub, opened } = after
       const offered = reels.get(reel)!
       return {
         reel,
@@ -71,6 +72,7 @@ export const matchToJson = (
         stub,
         opened,
         imagined: offered.card === undefined,
+        running: runningToJson(question, after),
         duties: duties.map((duty) => {
           const { row, copy } = copies.get(duty.copy)!
           return {
@@ -89,8 +91,47 @@ export const matchToJson = (
       copies: ids.map((id) => ({ waiting: copies.get(id)!.row.id, copy: copies.get(id)!.copy })),
       swaps,
     })),
-    notes,
+    notes: [...notes, ...notesOfRunning(question, plan)],
   }
+}
+
+const runningToJson = (
+  { running: on, printers }: MatchQuestion,
+  { reel, running, lastsRunning }: ReelAfter,
+): MatchReelJson['running'] =>
+  running.map(({ printer, tool, needed }) => ({
+    printer,
+    printer_name: printers.get(printer)!.name,
+    file: on.get(printer)!.draws.find((each) => each.reel === reel && each.tool === tool)!.file,
+    tool,
+    needed_g: figure(needed),
+    chance: lastsRunning,
+  }))
+
+/** What a person should know of prints that run: a reel that may not last, and one that may run unsaid. */
+const notesOfRunning = (question: MatchQuestion, plan: MatchPlan): readonly string[] => {
+  const { running: on, printers, slate } = question
+  const short = plan.reels.flatMap((after) =>
+    after.lastsRunning >= plan.confidence
+      ? []
+      : runningToJson(question, after).map(
+          ({ file, printer_name: printer, needed_g, chance }) =>
+            `${file}, which runs on ${printer}, takes ${Math.round(needed_g.value)} g, and ${after.reel} holds ${Math.round(after.before.value)} g: it lasts with ${formatChance(chance)} only. Nothing more is planned from it; look after it before it runs dry.`,
+        ),
+  )
+  const unsaid = slate.printers.flatMap(({ id, loaded = {} }) => {
+    const runs = on.get(id)
+    if (runs === undefined || Object.keys(runs.loaded).length > 0) return []
+    const planned = Object.values(loaded).filter((reel) =>
+      plan.reels.some((each) => each.reel === reel && each.duties.length > 0),
+    )
+    const { name } = printers.get(id)!
+    return planned.map(
+      (reel) =>
+        `${reel} was last on ${name}, which is at work: what that print takes of it is not counted. Tell what runs there and from which reel, or the plan may ask too much of ${reel}.`,
+    )
+  })
+  return [...short, ...unsaid]
 }
 
 /** What can not be printed of a reel, g: the longest tail of the printers that it is to be on. */

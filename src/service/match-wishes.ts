@@ -3,7 +3,7 @@ import type { MatchBar, MatchCopy, MatchLock } from '../match/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findReel } from './find-reel.ts'
 import { findWaiting } from './find-waiting.ts'
-import type { CopyAsked, MatchAsked, ReelOffered } from './match-question.ts'
+import type { CopyAsked, MatchMeant, ReelOffered } from './match-question.ts'
 import { nameOfReel } from './name-of-reel.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
@@ -32,7 +32,7 @@ interface Wishes {
  */
 export const wishesOf = (
   view: ShelfView,
-  asked: MatchAsked,
+  asked: MatchMeant,
   wishable: Wishable,
 ): Outcome<Wishes> => {
   const { copies, matched } = wishable
@@ -73,7 +73,7 @@ const calledReel = ({ cards }: Pick<ShelfView, 'cards'>, reel: string): string =
 
 const locksOf = (
   view: ShelfView,
-  { locks = [] }: MatchAsked,
+  { locks = [] }: MatchMeant,
   copies: ReadonlyMap<string, CopyAsked>,
 ): Outcome<readonly MatchLock[]> => {
   const found: MatchLock[] = []
@@ -129,7 +129,7 @@ const whyNotOffered = (view: ShelfView, reel: string, leftOut: readonly string[]
 
 const barsOf = (
   view: ShelfView,
-  { forbidden = [] }: MatchAsked,
+  { forbidden = [] }: MatchMeant,
   copies: ReadonlyMap<string, CopyAsked>,
 ): Outcome<readonly MatchBar[]> => {
   const bars: MatchBar[] = []

@@ -84,6 +84,7 @@ const reel = (
   stub: false,
   opened: false,
   imagined: false,
+  running: [],
   duties: of.flatMap(({ waiting, copy: number, name, duties }) =>
     duties
       .filter((one) => one.reel === id)

@@ -304,3 +304,80 @@ test('a printer at work begins when it is done', async () => {
   const busy = [{ printer: 'right', until: hence(1) }]
   expect(codeOf(await matchShelf(handed, { busy }, run))).toBe('printer_unknown')
 })
+
+describe('a print that runs', () => {
+  const soon = (handed: Awaited<ReturnType<typeof bench>>, hours: number): string =>
+    new Date(handed.now() + hours * 3_600_000).toISOString()
+
+  test('comes off its reel before all else, and the copy that runs is not planned anew', async () => {
+    const { handed, ids } = await ready(1)
+    const [reel] = ids as [string]
+    // Of 1000 g each takes about 540 g.
+    const print = smallPrint([0], 30_000)
+    valueOf(await addWaiting(handed, { print }, { name: 'bollard', copies: 2 }))
+    expect((await match(handed)).copies.filter(({ printer }) => printer !== null)).toHaveLength(1)
+    for (const named of ['bollard', print.file, print.id.slice(0, 12)]) {
+      const busy = [
+        { printer: 'left', until: soon(handed, 3), print: named, reels: [{ reel, tool: 0 }] },
+      ]
+      const plan = await match(handed, { busy })
+      expect(plan.copies).toMatchObject([{ copy: 2, printer: null }])
+      expect(plan.reels[0]!.running).toMatchObject([
+        { printer_name: 'left', file: print.file, tool: 0 },
+      ])
+      expect(plan.notes.join(' ')).toContain('copy 1 runs on left and is not planned anew')
+    }
+  })
+
+  test('that its reel may not last for is told', async () => {
+    const { handed, ids } = await ready()
+    const [reel] = ids as [string]
+    valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+    valueOf(
+      await addWaiting(
+        handed,
+        { print: { ...smallPrint([0], 66_000), id: 'cd'.repeat(32) } },
+        { name: 'large' },
+      ),
+    )
+    const busy = [{ printer: 'left', until: soon(handed, 3), print: 'large', reels: [{ reel }] }]
+    const { notes, copies } = await match(handed, { busy })
+    expect(notes.join(' ')).toMatch(
+      /which runs on left, takes 11\d\d g, and .* it lasts with .* only/,
+    )
+    expect(copies[0]!.duties[0]!.reel).not.toBe(reel)
+  })
+
+  test('must say from which reel, and of which it is not told that is noticed', async () => {
+    const { handed, ids } = await ready(1)
+    const [reel] = ids as [string]
+    valueOf(await recordDraw(handed, { length_mm: 1000, reels: [{ reel }], printer: 'left' }))
+    valueOf(await addRow(handed, 'printer', { name: 'right' }))
+    valueOf(await addWaiting(handed, { print: smallPrint() }, { printers: ['right'] }))
+    const asked = (more: object) =>
+      matchShelf(handed, { busy: [{ printer: 'left', until: soon(handed, 3), ...more }] }, run)
+    expect(codeOf(await asked({ print: 'small' }))).toBe('running_reels_needed')
+    expect(codeOf(await asked({ print: 'none such' }))).toBe('running_unknown')
+    expect(codeOf(await asked({ print: 'small', reels: [{ tool: 3, reel }] }))).toBe(
+      'tool_not_used',
+    )
+    const { notes, copies } = valueOf(await asked({}))
+    expect(copies[0]).toMatchObject({ waits_for: reel })
+    expect(notes.join(' ')).toContain(`${reel} was last on left, which is at work`)
+    const told = valueOf(await asked({ reels: [{ reel }] }))
+    expect(told.notes.join(' ')).toContain('What runs on left was not told')
+  })
+})
+
+test('a reel is on the printer that drew from it last, and on no other', async () => {
+  const { handed, ids } = await ready(1)
+  const [reel] = ids as [string]
+  valueOf(await addRow(handed, 'printer', { name: 'right' }))
+  for (const printer of ['left', 'right']) {
+    valueOf(await recordDraw(handed, { length_mm: 1000, reels: [{ reel }], printer }))
+  }
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { printers: ['right'], duration_h: 1 }))
+  const until = new Date(handed.now() + 6 * 3_600_000).toISOString()
+  const { copies } = await match(handed, { busy: [{ printer: 'left', until }] })
+  expect(copies[0]).toMatchObject({ waits_for: null, ends_h: 1 })
+})

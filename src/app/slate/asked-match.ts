@@ -26,12 +26,15 @@ export const asItIs: AskedMatch = {
 
 type Busy = NonNullable<MatchRequest['busy']>[number]
 
-/** Until when printers are at work with what this browser knows to run, as late as it may well be. */
+/**
+ * The printers at work with what this browser knows to run: until when, as late as it may well be, which print
+ * and from which reels.
+ */
 export const busyWith = (running: readonly RunningPrint[]): readonly Busy[] =>
-  running.flatMap(({ printer, started_at, takes }) => {
+  running.map(({ printer, started_at, takes, print, reels }) => {
     const late_s = takes?.late_s ?? null
-    if (late_s === null) return []
-    return [{ printer, until: new Date(Date.parse(started_at) + 1000 * late_s).toISOString() }]
+    const until = late_s === null ? null : new Date(Date.parse(started_at) + 1000 * late_s)
+    return { printer, ...(until && { until: until.toISOString() }), print, reels }
   })
 
 /** The request that says so. @param busy - printers at work */

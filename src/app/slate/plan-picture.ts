@@ -83,7 +83,7 @@ export function troughsOf(
     ),
   )
   return reels
-    .filter(({ duties }) => duties.length > 0)
+    .filter(({ duties, running }) => duties.length + running.length > 0)
     .map((reel) => {
       // In the order in which the reel gives them.
       const duties = reel.duties.flatMap(

@@ -62,8 +62,13 @@ export const planWords = {
     if (imagined) return 'as if there were one, holds'
     return opened ? 'to be opened, holds' : 'holds'
   },
-  trough: ({ reel, holds_g, left_g, tail_g, duties }: TroughPicture, unit: MassUnit): string => {
-    const laid = duties.map(({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`)
+  trough: (
+    { reel, holds_g, left_g, tail_g, running, duties }: TroughPicture,
+    unit: MassUnit,
+  ): string => {
+    const laid = [...running.map((runs) => ({ ...runs, mark: planWords.now })), ...duties].map(
+      ({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`,
+    )
     return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}, of which ${showMass(tail_g, unit)} can not be printed.`
   },
   what: (duty: DutyPicture): string =>
@@ -75,6 +80,9 @@ export const planWords = {
       ...(late ? ['late'] : []),
       ...(differs ? ['otherwise than kept'] : []),
     ].join(', '),
+  now: 'now',
+  runs: ({ printer_name: printer, chance }: TroughPicture['running'][number]): string =>
+    `runs on ${printer}; the reel lasts for it with ${sure(chance)}`,
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
