@@ -4,6 +4,8 @@ import {
   type Matcher,
   type MatchSlate,
   matchSlate,
+  type PartSolver,
+  partSolver,
   remediesFor,
 } from '../../src/match/index.ts'
 import { highsSolver } from '../../src/solver/index.ts'
@@ -188,4 +190,20 @@ it('cancelled, it returns a plan that holds', async () => {
   const slate = slateOf([copyOf('hook', 100, ['r'])], [reelOf('r', 300)])
   const plan = await matchSlate(slate, { ...options, isCancelled: () => true })
   expect(plan).toMatchObject({ ended: 'cancelled', served: [{ copy: 'hook' }] })
+})
+
+it('cancelled, it begins no part, and nothing is proven', async () => {
+  const [hook, crate] = [copyOf('hook', 10, ['a']), copyOf('crate', 10, ['b'])]
+  const slate = slateOf([hook, crate], [reelOf('a', 100), reelOf('b', 100)])
+  let begun = 0
+  const solve = partSolver(slate, highsSolver())
+  const solving: PartSolver = (...part) => {
+    begun++
+    return solve(...part)
+  }
+  const whole = await matchSlate(slate, { solvePart: solving })
+  expect([begun, whole.ended, whole.proven]).toEqual([2, 'done', true])
+  const cut = await matchSlate(slate, { solvePart: solving, isCancelled: () => begun > 2 })
+  expect([begun, cut.ended, cut.proven]).toEqual([3, 'cancelled', false])
+  expect(cut.served).toHaveLength(2)
 })
