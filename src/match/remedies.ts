@@ -133,7 +133,7 @@ const measurable = (slate: MatchSlate, plan: MatchPlan, copy: MatchCopy): readon
   const compiled = compileSlate(slate)
   const asked = compiled.copies.find(({ id }) => id === copy.id)!
   if (asked.tasks.length > 1) return []
-  const pieceOf = dutyPieces(compiled)
+  const pieceOf = dutyPieces(compiled, plan)
   const found = asked.tasks[0]!.reels.flatMap((reel): readonly (Remedy & { kind: 'measure' })[] => {
     const judge = loadJudge(compiled, reel)
     const { id } = compiled.reels[reel]!

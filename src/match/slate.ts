@@ -76,11 +76,13 @@ export interface MatchCopy {
   readonly changes?: PlannedChanges
 }
 
-/** A choice of the person's that the match has to keep. */
+/**
+ * A choice of the person's that the match has to keep: the tool is fed from this reel, and where it may be
+ * changed in mid-print, in one of its parts at least. Of several for one tool each feeds a part.
+ */
 export interface MatchLock {
   readonly copy: string
   readonly tool: number
-  /** The only reel that may serve it. */
   readonly reel: string
 }
 

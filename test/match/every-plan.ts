@@ -142,17 +142,26 @@ export interface BestPlan {
  * @param isCut - false to go on even where what is chosen so far can only become worse than the best plan
  *   seen; unless given, such plans are passed over
  * @param hasWaits - false to let a reel be on several printers at once
+ * @param isKept - of which choices a plan may be made; of any unless given
  */
 export const bestOfEveryPlan = (
   asked: MatchSlate,
-  { isCut = true, hasWaits = true }: { readonly isCut?: boolean; readonly hasWaits?: boolean } = {},
+  {
+    isCut = true,
+    hasWaits = true,
+    isKept = () => true,
+  }: {
+    readonly isCut?: boolean
+    readonly hasWaits?: boolean
+    readonly isKept?: (choice: Choice, copy: CompiledCopy, slate: CompiledSlate) => boolean
+  } = {},
 ): BestPlan => {
   const slate = compileSlate(asked)
   const levels = levelsOf(slate)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
   // What is best is more often among plans that leave nothing out.
   const ways = slate.copies.map((copy): readonly (Choice | null)[] => [
-    ...waysOf(slate, copy),
+    ...waysOf(slate, copy).filter((way) => isKept(way, copy, slate)),
     null,
   ])
   const judged = judges.map(() => new Map<string, LoadCost | null>())
