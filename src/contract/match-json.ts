@@ -53,7 +53,9 @@ export const matchRequest: z.ZodType<MatchRequest> = z
               waiting: words.describe('name or id of the waiting print'),
               copy: z.exactOptional(z.int().positive()).describe('all that wait unless given'),
               tool: z.exactOptional(z.int().nonnegative()).describe('the only one unless given'),
-              reel: words.describe('the only reel that may feed it'),
+              reel: words.describe(
+                'the only reel that may feed it; where it may be changed in mid-print, one that feeds a part of it, and each of several does',
+              ),
             }),
           )
           .max(1000),

@@ -94,7 +94,7 @@ const bestOffer = (
   const { loads, maker } = placing
   /** Of reels that are alike and do nothing yet one is enough. */
   const untouched = new Set<string>()
-  const offers = task.reels.flatMap((reel) => {
+  const offers = whole.reels.flatMap((reel) => {
     if (taken.has(reel)) return []
     if (loads[reel]!.load.length === 0) {
       if (untouched.has(maker.alike[reel]!)) return []
@@ -128,15 +128,15 @@ const changedOffers = (
     if (servings.length > task.mostChanges) return
     for (const reel of task.reels) {
       if (taken.has(reel) || servings.some((one) => one.reel === reel)) continue
-      const end = parts.find((piece) => piece.from === node && piece.to === last)
+      const own = parts.filter((piece) => piece.from === node && piece.reels.includes(reel))
+      const end = own.find((piece) => piece.to === last)
       const offer = end && node > 0 && offerOf(placing, [...servings, { piece: end, reel }])
       if (offer) {
         found.push(offer)
         continue
       }
-      const furthest = parts.findLast(
-        (piece) =>
-          piece.from === node && piece.to < last && maker.grown(reel, loads[reel]!, piece) !== null,
+      const furthest = own.findLast(
+        (piece) => piece.to < last && maker.grown(reel, loads[reel]!, piece) !== null,
       )
       if (furthest) from(furthest.to, [...servings, { piece: furthest, reel }])
     }

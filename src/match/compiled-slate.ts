@@ -1,6 +1,7 @@
 import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
 import { type ChangeNode, changeNodes } from './change-nodes.ts'
+import { type LockedNodes, lockedNodes } from './locked-nodes.ts'
 import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
@@ -27,7 +28,7 @@ export interface Piece {
   readonly change_mm: Measured | null
   /** The chance that is asked of every reel that serves a piece of this print. */
   readonly confidence: number
-  /** Places of the reels that may serve it. */
+  /** Places of the reels that may serve it; see `lockedNodes`. */
   readonly reels: readonly number[]
 }
 
@@ -36,9 +37,10 @@ export interface CompiledTask {
   readonly copy: number
   readonly tool: number
   readonly draw: readonly DrawAlternative[]
-  /** Where it may begin, change and end, the beginning and the end included. */
+  /** Where it may begin, change and end, the beginning and the end included; see `lockedNodes`. */
   readonly nodes: readonly ChangeNode[]
   readonly mostChanges: number
+  /** Places of the reels that may serve it or a part of it. */
   readonly reels: readonly number[]
   /** For each printer of the copy, by place, its whole piece. */
   readonly whole: ReadonlyMap<number, Piece>
@@ -87,7 +89,7 @@ export interface CompiledSlate {
  * Looks up every id and checks what is asked.
  *
  * @throws DomainError `id_twice`, `unknown_id`, `confidence_out_of_range`, `useful_negative`, `no_tasks`,
- *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`
+ *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`, `locks_contradict`
  */
 export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const { copies, confidence = 0.95, useful_g = usualUsefulMass } = slate
@@ -103,15 +105,16 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const copyAt = placesOf(copies, 'copies')
   const reelAt = placesOf(slate.reels, 'reels')
   const printerAt = placesOf(slate.printers, 'printers')
-  const printers = slate.printers.map(withRunningOn)
+  const printers = eachReelOnOne(slate.printers)
   const running = runningOf(printers, reelAt)
   const reels = slate.reels.map((reel, place) =>
     running.has(place) ? { ...reel, sealed: false } : reel,
   )
-  const lockOf = new Map<string, number>()
+  const locksOf = new Map<string, Set<number>>()
   for (const { copy, tool, reel } of slate.locks ?? []) {
     placeOf(copyAt, copy, 'copy')
-    lockOf.set(`${copy} ${tool}`, placeOf(reelAt, reel, 'reel'))
+    const locks = locksOf.get(`${copy} ${tool}`) ?? new Set()
+    locksOf.set(`${copy} ${tool}`, locks.add(placeOf(reelAt, reel, 'reel')))
   }
   const barred = new Set<string>()
   for (const { copy, reel } of slate.barred ?? []) {
@@ -119,12 +122,11 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     if (copy !== undefined) placeOf(copyAt, copy, 'copy')
     barred.add(copy === undefined ? reel : `${copy} ${reel}`)
   }
-  const allowed = (copy: string, tool: number, fits: readonly string[]): readonly number[] => {
-    const lock = lockOf.get(`${copy} ${tool}`)
+  const allowed = (copy: string, fits: readonly string[]): readonly number[] => {
     const places = fits
       .filter((reel) => !barred.has(reel) && !barred.has(`${copy} ${reel}`))
       .map((reel) => placeOf(reelAt, reel, 'reel'))
-    return [...new Set(places)].filter((reel) => lock === undefined || reel === lock)
+    return [...new Set(places)]
   }
 
   const pieces: Piece[] = []
@@ -140,12 +142,20 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     // Whichever way the print is cut, the product over its reels is at least the confidence.
     const asked = confidence ** (1 / (copy.tasks.length * (mostChanges + 1)))
     const own = copy.tasks.map(({ tool, draw, fits }): CompiledTask => {
-      const nodes = changeNodes(draw, changes, `${id}, tool ${tool}`)
+      const locks = locksOf.get(`${id} ${tool}`) ?? new Set()
+      if (locks.size > mostChanges + 1) {
+        throw new DomainError(
+          'locks_contradict',
+          `${id}, tool ${tool}, is locked to ${locks.size} reels and has room for ${mostChanges + 1}`,
+        )
+      }
+      const plain = changeNodes(draw, changes, `${id}, tool ${tool}`)
+      const locked = lockedNodes(plain.length, locks, allowed(id, fits), mostChanges + 1)
+      const nodes = locked.nodes.map((node) => plain[node]!)
       const task = tasks.length
-      const may = allowed(id, tool, fits)
       const whole = new Map<number, Piece>()
       for (const printer of onPrinters) {
-        const base = { copy: place, task, tool, printer, reels: may }
+        const base = { copy: place, task, tool, printer }
         const last = nodes.length - 1
         const one: Piece = {
           ...base,
@@ -155,11 +165,12 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
           lengths: between(nodes, 0, last),
           change_mm: null,
           confidence: confidence ** (1 / copy.tasks.length),
+          reels: locked.between(0, last),
         }
         whole.set(printer, one)
         pieces.push(one)
         const change = printers[printer]!.change_mm ?? usualChange
-        for (const [from, to] of segments(last, mostChanges)) {
+        for (const [from, to] of segments(locked, mostChanges)) {
           parts.push({
             ...base,
             from,
@@ -167,9 +178,11 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
             lengths: between(nodes, from, to),
             change_mm: from === 0 ? null : change,
             confidence: asked,
+            reels: locked.between(from, to),
           })
         }
       }
+      const may = locked.reels
       const made = { place: task, copy: place, tool, draw, nodes, mostChanges, reels: may, whole }
       tasks.push(made)
       return made
@@ -195,13 +208,28 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   }
 }
 
-/** What runs on a printer is on it. */
-const withRunningOn = (printer: MatchPrinter): MatchPrinter => {
-  const { loaded = {}, running = [] } = printer
-  const on = running.map(({ tool, reel }) => [tool, reel] as const)
-  return running.length === 0
-    ? printer
-    : { ...printer, loaded: { ...loaded, ...Object.fromEntries(on) } }
+/** What runs on a printer is on it, and a reel told for several tools or printers on the last of them only. */
+const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter[] => {
+  const on = new Map<string, string>()
+  const told = printers.flatMap(({ id, loaded = {} }) =>
+    Object.entries(loaded).map(([tool, reel]) => ({ at: `${tool} ${id}`, reel })),
+  )
+  const runs = printers.flatMap(({ id, running = [] }) =>
+    running.map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
+  )
+  for (const { at, reel } of [...told, ...runs]) {
+    for (const [other, there] of on) if (there === reel) on.delete(other)
+    on.set(at, reel)
+  }
+  return printers.map((printer) => {
+    const { id, loaded = {}, running = [] } = printer
+    const tools = [...Object.keys(loaded).map(Number), ...running.map(({ tool }) => tool)]
+    const own = tools.flatMap((tool) => {
+      const reel = on.get(`${tool} ${id}`)
+      return reel === undefined ? [] : [[tool, reel] as const]
+    })
+    return { ...printer, loaded: Object.fromEntries(own) }
+  })
 }
 
 const runningOf = (
@@ -252,14 +280,19 @@ const freeOf = (
 }
 
 /** Pairs of nodes between which a part may lie when so many changes are allowed. */
-const segments = (last: number, mostChanges: number): readonly (readonly [number, number])[] => {
+const segments = (
+  { nodes, between: reelsBetween }: LockedNodes,
+  mostChanges: number,
+): readonly (readonly [number, number])[] => {
   if (mostChanges === 0) return []
+  const last = nodes.length - 1
   const found: (readonly [number, number])[] = []
   for (let from = 0; from < last; from++) {
     for (let to = from + 1; to <= last; to++) {
       const isWhole = from === 0 && to === last
       const isInner = from > 0 && to < last
-      if (!isWhole && (mostChanges > 1 || !isInner)) found.push([from, to])
+      if (isWhole || (mostChanges === 1 && isInner)) continue
+      if (reelsBetween(from, to).length > 0) found.push([from, to])
     }
   }
   return found

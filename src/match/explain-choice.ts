@@ -68,7 +68,7 @@ export const explainChoice = (
     }
     return timetableOf(compiled, choices.with(piece.copy, then)).late.size - late
   }
-  const pieceOf = dutyPieces(compiled)
+  const pieceOf = dutyPieces(compiled, plan)
   const reelAt = new Map(compiled.reels.map(({ id }, place) => [id, place]))
   const judges = new Map<number, LoadJudge>()
   const judgeOf = (reel: number): LoadJudge => {
@@ -84,7 +84,9 @@ export const explainChoice = (
     if (!piece || own === undefined || !loads[own]!.includes(piece)) {
       throw new DomainError('unknown_id', `the plan does not have ${duty.reel} do ${duty.copy}`)
     }
-    const isLocked = slate.locks?.some(({ copy, tool }) => copy === duty.copy && tool === duty.tool)
+    const isLocked = slate.locks?.some(
+      ({ copy, tool, reel }) => copy === duty.copy && tool === duty.tool && reel === duty.reel,
+    )
     if (isLocked === true) return { kind: 'locked' }
     const { tasks } = slate.copies.find(({ id }) => id === duty.copy)!
     const others = tasks

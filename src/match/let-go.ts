@@ -42,23 +42,13 @@ export const wishesInTheWay = (
   )
 }
 
-/** Of wishes those that are not kept to. @param locks - all of the slate */
-export const notKept = (
-  wishes: LetGo,
-  locks: readonly MatchLock[],
-  taken: readonly ReelTaken[],
-): LetGo => {
-  const isKept = ({ copy, tool }: MatchLock): boolean =>
-    taken.every(
-      (each) =>
-        each.copy !== copy ||
-        each.tool !== tool ||
-        locks.some((lock) => lock.copy === copy && lock.tool === tool && lock.reel === each.reel),
-    )
-  return {
-    locks: wishes.locks.filter((lock) => !isKept(lock)),
-    bars: wishes.bars.filter(({ reel, copy }) =>
-      taken.some((each) => each.reel === reel && (copy === undefined || each.copy === copy)),
-    ),
-  }
-}
+/** Of wishes those that are not kept to: a reel locked to that feeds no part, a barred one that feeds any. */
+export const notKept = ({ locks, bars }: LetGo, taken: readonly ReelTaken[]): LetGo => ({
+  locks: locks.filter(({ copy, tool, reel }) => {
+    const own = taken.filter((each) => each.copy === copy && each.tool === tool)
+    return own.length > 0 && own.every((each) => each.reel !== reel)
+  }),
+  bars: bars.filter(({ reel, copy }) =>
+    taken.some((each) => each.reel === reel && (copy === undefined || each.copy === copy)),
+  ),
+})

@@ -11,9 +11,10 @@ export const missingOfEach = (
   const known = new Map<string, readonly MissingFilament[]>()
   return (copy) => {
     const alike = JSON.stringify(
-      copy.tasks.map(({ tool, whole }) => [
+      copy.tasks.map(({ tool, whole, reels }) => [
         tool,
-        [...whole].map(([printer, { lengths, reels }]) => [printer, lengths, reels]),
+        reels,
+        [...whole].map(([printer, { lengths }]) => [printer, lengths]),
       ]),
     )
     const found = known.get(alike) ?? missingOf(slate, judges, loads, copy)
@@ -35,11 +36,11 @@ const missingOf = (
   loads: readonly Load[],
   { tasks }: CompiledCopy,
 ): readonly MissingFilament[] => {
-  const each = tasks.map(({ tool, whole }): MissingFilament => {
+  const each = tasks.map(({ tool, whole, reels: may }): MissingFilament => {
     let nearest: { readonly piece: Piece; readonly reel: number; readonly short: number } | null =
       null
     for (const piece of whole.values()) {
-      for (const reel of piece.reels) {
+      for (const reel of may) {
         const { value, u } = judges[reel]!.needed(piece)
         // No reel holds less than nothing, whatever its figures leave open.
         const most = Math.min(nearest?.short ?? Infinity, value + 2 * u)

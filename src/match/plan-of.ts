@@ -47,6 +47,7 @@ export const planOf = (
   })
   const { orders, sequence } = timetableOf(slate, choices)
   const times = copyTimes(slate, sequence)
+  const turnOf = new Map(sequence.map(({ copy }, turn) => [copy, turn]))
   const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
     if (!choice) return []
     const time = times.get(place)!
@@ -90,7 +91,9 @@ export const planOf = (
           needed: judges[reel]!.needed(piece),
         })),
         lastsRunning: judges[reel]!.chance([]),
-        duties: load.map((piece) => dutyOf(piece, reel)),
+        duties: load
+          .toSorted((a, b) => turnOf.get(a.copy)! - turnOf.get(b.copy)!)
+          .map((piece) => dutyOf(piece, reel)),
         chance: chances[reel]!,
         before: judges[reel]!.holds,
         left,

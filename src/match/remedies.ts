@@ -131,7 +131,7 @@ const triedLetGo = (
     const found = tried(withoutWishes(slate, way))
     if (!found) continue
     // What can be kept to need not be let go.
-    const needed = notKept(way, slate.locks ?? [], found.taken)
+    const needed = notKept(way, found.taken)
     if (needed.locks.length + needed.bars.length === 0) continue
     const { sure = false } = tried(withoutWishes(slate, needed), isOwn(needed)) ?? {}
     return { kind: 'let_go', ...needed, more: found.more, sure }
@@ -210,7 +210,7 @@ const measurable = (slate: MatchSlate, plan: MatchPlan, copy: MatchCopy): Remedy
   const compiled = compileSlate(slate)
   const asked = compiled.copies.find(({ id }) => id === copy.id)!
   if (asked.tasks.length > 1) return null
-  const pieceOf = dutyPieces(compiled)
+  const pieceOf = dutyPieces(compiled, plan)
   const found = asked.tasks[0]!.reels.flatMap((reel): readonly (Remedy & { kind: 'measure' })[] => {
     const judge = loadJudge(compiled, reel)
     const { id } = compiled.reels[reel]!

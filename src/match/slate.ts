@@ -16,7 +16,7 @@ export interface MatchPrinter {
   readonly id: string
   /** Hours from now until it can begin; 0 unless given. */
   readonly free_h?: number
-  /** Which reel is on it now, by tool. */
+  /** Which reel is on it now, by tool. One told for several is on the last of them. */
   readonly loaded?: Readonly<Record<number, string>>
   /** What runs on it: it comes off its reels before anything else. Reels that are not the slate's are passed over. */
   readonly running?: readonly RunningDraw[]
@@ -76,11 +76,13 @@ export interface MatchCopy {
   readonly changes?: PlannedChanges
 }
 
-/** A choice of the person's that the match has to keep. */
+/**
+ * A choice of the person's that the match has to keep: the tool is fed from this reel, and where it may be
+ * changed in mid-print, in one of its parts at least. Of several for one tool each feeds a part.
+ */
 export interface MatchLock {
   readonly copy: string
   readonly tool: number
-  /** The only reel that may serve it. */
   readonly reel: string
 }
 

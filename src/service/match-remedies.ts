@@ -217,13 +217,14 @@ const toGet = (
   const several = toolsOf(question, id).length > 1
   // Each tool has a reel, only together they have none: one reel more is enough.
   const isEither = missing.every(({ short_g }) => short_g === 0)
-  const each = missing.flatMap(({ tool }) => {
+  const each = missing.flatMap((lack) => {
+    const { tool } = lack
     const wants = wantsOf(row, tool)
     const lock = lockedTo(question, id, tool)
     if ((lock !== undefined && isFreed) || (wants?.reel !== undefined && isMoved)) return []
     const { reel: only, ...filament } = wants ?? {}
     const kind = `a new reel of ${wantedWords(view.rows, filament)}${several ? ` for T${tool}` : ''}`
-    return [{ tool, lock, only, kind, enough: enoughOf(view, question, id, tool) }]
+    return [{ tool, lock, only, kind, enough: enoughOf(view, question, id, lack) }]
   })
   if (each.length === 0 || (each.length < missing.length && !isEither)) return []
   const wordsFor = (parts: typeof each): RemedyJson => {
@@ -247,15 +248,18 @@ const enoughOf = (
   view: ShelfView,
   { slate, copies, printers }: MatchQuestion,
   id: string,
-  tool: number,
+  { tool, nearest }: MissingFilament,
 ): string | null => {
   const { material, diameter_mm = usualDiameter_mm } = wantsOf(copies.get(id)!.row, tool) ?? {}
-  const make = rowsOf(view.rows, 'make').find(
+  const like = view.cards.get(nearest ?? '')?.opened.make
+  const makes = rowsOf(view.rows, 'make').filter(
     (each) =>
       view.estimate.book.makeAt.has(each.id) &&
       (material === undefined || each.material === material) &&
       isSameDiameter(each.nominal_diameter_mm ?? usualDiameter_mm, diameter_mm),
   )
+  // As the reel that comes nearest, where one does.
+  const make = makes.find((each) => each.id === like) ?? makes[0]
   if (make === undefined) return null
   const label = enoughOnNew(slate, id, tool, (label_g) =>
     newReelWork(view.estimate, make.id, grams(label_g), [...printers.keys()]),

@@ -1,4 +1,5 @@
 import type {
+  ClockJson,
   DutyJson,
   MatchCopyJson,
   MatchJson,
@@ -262,25 +263,35 @@ const changesOf = (
       change.value === 0 ? 0 : change.u / change.value,
       perMetre.u / perMetre.value,
     )
-    const { layers, time } = question.copies.get(duty.copy)!.print
-    const planned = layers.endTime_s?.[duty.afterLayer - 1]
-    const pace = paceOfPrinter(view, duty.printer)
+    const asked = question.copies.get(duty.copy)!
     const first = { ...duty, afterLayer: 0, untilLayer: duty.afterLayer }
     return [
       {
         tool: duty.tool,
         after_layer: duty.afterLayer,
-        height_mm: layers.height_mm[duty.afterLayer - 1] ?? 0,
+        height_mm: asked.print.layers.height_mm[duty.afterLayer - 1] ?? 0,
         drawn_mm: lengthOf(question, first),
         from: before.reel,
         to: duty.reel,
         stays_g: figure(plan.reels.find(({ reel }) => reel === before.reel)!.left),
         cost_g: { value, u: value * relative },
-        clock:
-          time === null || planned === undefined
-            ? null
-            : secondsToJson(reachedAt({ time, pace }, planned)),
+        clock: clockOf(view, asked, duty),
       },
     ]
   })
+}
+
+/** When a change comes: its share of what was told that the print takes, else as its moves are planned. */
+const clockOf = (
+  view: Pick<ShelfView, 'standing'>,
+  { row, print: { layers, time } }: CopyAsked,
+  { afterLayer, printer }: Duty,
+): ClockJson | null => {
+  const planned = layers.endTime_s?.[afterLayer - 1]
+  if (time === null || planned === undefined) return null
+  if (row.duration_h === undefined) {
+    return secondsToJson(reachedAt({ time, pace: paceOfPrinter(view, printer) }, planned))
+  }
+  const at_s = (3600 * row.duration_h * planned) / time.total_s
+  return secondsToJson({ early_s: at_s, likely_s: at_s, late_s: at_s })
 }

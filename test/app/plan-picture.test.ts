@@ -122,23 +122,30 @@ test('troughs hold what their reel is asked for, the fullest first; idle reels h
 })
 
 describe('what is wished of a match', () => {
-  const lock = { waiting: 'A', copy: 1, tool: 0, reel: 'X' }
+  const task = { waiting: 'A', copy: 1, tool: 0 }
+  const lock = { ...task, reel: 'X' }
   test('the slate as it is asks for nothing but to be sure', () => {
     expect(requestOfAsked(asItIs)).toEqual({ confidence: 0.95 })
   })
   test('a wish takes the place of one against it', () => {
-    const barred = withBar(withLock(asItIs, lock), { reel: 'X', waiting: 'A' })
+    const barred = withBar(withLock(asItIs, task, ['X']), { reel: 'X', waiting: 'A' })
     expect(barred.locks).toEqual([])
-    const locked = withLock(barred, lock)
+    const locked = withLock(barred, task, ['X'])
     expect([locked.locks, locked.forbidden]).toEqual([[lock], []])
-    const moved = withLock(locked, { ...lock, reel: 'Y' })
+    const moved = withLock(locked, task, ['Y'])
     expect(moved.locks).toEqual([{ ...lock, reel: 'Y' }])
+    // A chain is kept as a whole.
+    const chain = withLock(locked, task, ['X', 'Y'])
+    expect(chain.locks).toEqual([lock, { ...lock, reel: 'Y' }])
     // Of another print it stays.
     expect(withBar(locked, { reel: 'X', waiting: 'B' }).locks).toEqual([lock])
     expect(withBar(locked, { reel: 'X' }).locks).toEqual([])
   })
   test('is a request that the server takes', () => {
-    const asked = withoutPrint(withBar(withLock(asItIs, lock), { reel: 'Y', waiting: 'A' }), 'B')
+    const asked = withoutPrint(
+      withBar(withLock(asItIs, task, ['X']), { reel: 'Y', waiting: 'A' }),
+      'B',
+    )
     const request = requestOfAsked({ ...asked, newReels: [{ make: 'M' }] })
     expect(matchRequest.parse(request)).toEqual(request)
   })

@@ -89,6 +89,19 @@ test('locks, forbidden reels and dropped prints are kept to', async () => {
   )
 })
 
+test('locks that can not all be kept to are refused', async () => {
+  const { handed, ids } = await ready()
+  const [one, other] = ids as [string, string]
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { copies: 2 }))
+  const locks = [one, one, other].map((reel) => ({ waiting: 'small', copy: 2, reel }))
+  const refused = await matchShelf(handed, { locks }, run)
+  expect(codeOf(refused)).toBe('locks_contradict')
+  expect(refused.ok ? '' : refused.refusal.message).toBe(
+    `small is locked to ${one} (Kittiwake PLA) and ${other} (Kittiwake PLA): as it is not to be changed in mid-print, only one reel can feed it. Leave out a lock, or allow it 1 change in mid-print.`,
+  )
+  expect((await match(handed, { locks: locks.slice(0, 2) })).copies).toHaveLength(2)
+})
+
 test('a lock on a reel that does not fit is refused, and not planned around', async () => {
   const { handed, ids } = await ready()
   const wanted = { tools: [{ tool: 0, material: 'petg' }] }
@@ -209,6 +222,30 @@ describe('a print that no single reel does', () => {
     expect(copy!.note).toContain('hot')
   })
 
+  test('keeps the reels of its chain that are locked, one or all', async () => {
+    const handed = await short()
+    const reels = (await match(handed)).copies[0]!.duties.map(({ reel }) => reel)
+    for (const locked of [reels.slice(0, 1), reels.slice(1), reels]) {
+      const locks = locked.map((reel) => ({ waiting: 'long', reel }))
+      // oxlint-disable-next-line no-await-in-loop -- one after another
+      const [copy] = (await match(handed, { locks })).copies
+      expect(copy!.duties.map(({ reel }) => reel)).toEqual(expect.arrayContaining(locked))
+    }
+  })
+
+  test('is changed at an hour that goes with how long it takes as told', async () => {
+    const handed = await short()
+    const [planned] = (await match(handed)).copies[0]!.changes
+    valueOf(await changeWaiting(handed, 'long', { duration_h: 12 }))
+    const [copy] = (await match(handed)).copies
+    const [told] = copy!.changes
+    expect(told!.after_layer).toBe(planned!.after_layer)
+    // Planned are three hours, one a layer.
+    const then = (12 * 3600 * told!.after_layer) / 3
+    expect(told!.clock).toEqual({ early_s: then, likely_s: then, late_s: then })
+    expect(copy!.note).toContain(`about ${4 * told!.after_layer} h after the start`)
+  })
+
   test('is not served where a change is not allowed, and what would do it is told, the cheapest first', async () => {
     const handed = await short()
     valueOf(await changeWaiting(handed, 'long', { changes: null }))
@@ -276,7 +313,10 @@ describe('what is told to help does, and is true of what was wished', () => {
     expect(missing[0]?.words).toMatch(
       new RegExp(`; ${small}, to which it is locked, lacks \\d+ g to be sure enough\\.$`),
     )
-    expect(says).toEqual([`No longer lock it to ${small}: reels that are there then do it.`])
+    expect(says).toEqual([
+      `No longer lock it to ${small}: reels that are there then do it.`,
+      'Allow a change of reels in mid-print: reels that are there then do it.',
+    ])
   })
 
   test('a forbidden reel, and with it the lock where both stand in the way', async () => {
@@ -290,9 +330,10 @@ describe('what is told to help does, and is true of what was wished', () => {
       locks: [{ waiting: 'fender', reel: small }],
       forbidden: [{ reel: large }],
     })
-    expect(both.says).toEqual([
+    expect(both.says[0]).toBe(
       `No longer lock it to ${small} and no longer forbid ${large}: reels that are there then do it.`,
-    ])
+    )
+    expect(both.says.join(' ')).not.toContain('Get a new reel')
   })
 
   test('a new reel with just what is told is enough, and with some grams less is not', async () => {

@@ -50,15 +50,22 @@ export const requestOfAsked = (
   ...(busy.length > 0 && { busy }),
 })
 
-const isSameTask = (one: Lock, other: Lock): boolean =>
+const isSameTask = (one: Lock, other: Omit<Lock, 'reel'>): boolean =>
   one.waiting === other.waiting && one.copy === other.copy && one.tool === other.tool
 
-/** With a reel for a tool of a copy; one wished before for the same gives way. */
-export const withLock = (asked: AskedMatch, lock: Lock): AskedMatch => ({
+/** With the reels of a tool of a copy, one or a chain; those wished before for the same give way. */
+export const withLock = (
+  asked: AskedMatch,
+  task: Omit<Lock, 'reel'>,
+  reels: readonly string[],
+): AskedMatch => ({
   ...asked,
-  locks: [...asked.locks.filter((one) => !isSameTask(one, lock)), lock],
+  locks: [
+    ...asked.locks.filter((one) => !isSameTask(one, task)),
+    ...reels.map((reel) => ({ ...task, reel })),
+  ],
   forbidden: asked.forbidden.filter(
-    ({ reel, waiting }) => reel !== lock.reel || waiting !== lock.waiting,
+    ({ reel, waiting }) => !reels.includes(reel) || waiting !== task.waiting,
   ),
 })
 

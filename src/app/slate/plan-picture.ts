@@ -12,6 +12,8 @@ export interface DutyPicture {
   readonly tellsTool: boolean
   readonly name: string
   readonly reel: string
+  /** All that feed this tool of the copy, in the order in which they do; it alone where nothing is changed. */
+  readonly chain: readonly string[]
   /** Name of the printer. */
   readonly printer: string
   readonly needed_g: Figure
@@ -71,6 +73,7 @@ export function troughsOf(
       (duty): DutyPicture => ({
         ...duty,
         mark: markOf(copy),
+        chain: copy.duties.filter(({ tool }) => tool === duty.tool).map(({ reel }) => reel),
         waiting: copy.waiting,
         copy: copy.copy,
         name: copy.name,

@@ -88,7 +88,7 @@ export const planWords = {
   left: ({ stub, chance }: TroughPicture): string =>
     `${stub ? 'left, a stub' : 'left'}; it lasts with ${sure(chance)}`,
   noReason: 'No other reel would do it as well.',
-  keepSo: (reel: string): string => `Keep it on ${reel}`,
+  keepSo: (reels: readonly string[]): string => `Keep it on ${reels.join(' and ')}`,
   notFrom: (reel: string): string => `Not from ${reel}`,
   leaveOut: (name: string): string => `Leave ${name} out`,
   pickReel: 'Another reel',
