@@ -105,7 +105,7 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const copyAt = placesOf(copies, 'copies')
   const reelAt = placesOf(slate.reels, 'reels')
   const printerAt = placesOf(slate.printers, 'printers')
-  const printers = slate.printers.map(withRunningOn)
+  const printers = eachReelOnOne(slate.printers)
   const running = runningOf(printers, reelAt)
   const reels = slate.reels.map((reel, place) =>
     running.has(place) ? { ...reel, sealed: false } : reel,
@@ -208,13 +208,28 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   }
 }
 
-/** What runs on a printer is on it. */
-const withRunningOn = (printer: MatchPrinter): MatchPrinter => {
-  const { loaded = {}, running = [] } = printer
-  const on = running.map(({ tool, reel }) => [tool, reel] as const)
-  return running.length === 0
-    ? printer
-    : { ...printer, loaded: { ...loaded, ...Object.fromEntries(on) } }
+/** What runs on a printer is on it, and a reel told for several tools or printers on the last of them only. */
+const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter[] => {
+  const on = new Map<string, string>()
+  const told = printers.flatMap(({ id, loaded = {} }) =>
+    Object.entries(loaded).map(([tool, reel]) => ({ at: `${tool} ${id}`, reel })),
+  )
+  const runs = printers.flatMap(({ id, running = [] }) =>
+    running.map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
+  )
+  for (const { at, reel } of [...told, ...runs]) {
+    for (const [other, there] of on) if (there === reel) on.delete(other)
+    on.set(at, reel)
+  }
+  return printers.map((printer) => {
+    const { id, loaded = {}, running = [] } = printer
+    const tools = [...Object.keys(loaded).map(Number), ...running.map(({ tool }) => tool)]
+    const own = tools.flatMap((tool) => {
+      const reel = on.get(`${tool} ${id}`)
+      return reel === undefined ? [] : [[tool, reel] as const]
+    })
+    return { ...printer, loaded: Object.fromEntries(own) }
+  })
 }
 
 const runningOf = (

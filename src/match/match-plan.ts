@@ -84,6 +84,7 @@ export interface ReelAfter {
   readonly running: readonly RunningDuty[]
   /** Chance that it lasts for what runs; 1 where nothing does. */
   readonly lastsRunning: number
+  /** In the order in which it does them. */
   readonly duties: readonly Duty[]
   /** Chance that it lasts for what runs and all its duties; 1 without any. */
   readonly chance: number

@@ -53,6 +53,7 @@ export const planOf = (
     reel === null ? null : slate.reels[reel]!.id
   const printerId = (printer: number | null): string | null =>
     printer === null ? null : printers[printer]!.id
+  const turnOf = new Map(sequence.map(({ copy }, turn) => [copy, turn]))
   const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
     if (!choice) return []
     const time = times.get(place)!
@@ -104,7 +105,9 @@ export const planOf = (
           needed: judges[reel]!.needed(piece),
         })),
         lastsRunning: judges[reel]!.chance([]),
-        duties: load.map((piece) => dutyOf(piece, reel)),
+        duties: load
+          .toSorted((a, b) => turnOf.get(a.copy)! - turnOf.get(b.copy)!)
+          .map((piece) => dutyOf(piece, reel)),
         chance: chances[reel]!,
         before: judges[reel]!.holds,
         left,

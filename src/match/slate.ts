@@ -16,7 +16,7 @@ export interface MatchPrinter {
   readonly id: string
   /** Hours from now until it can begin; 0 unless given. */
   readonly free_h?: number
-  /** Which reel is on it now, by tool. */
+  /** Which reel is on it now, by tool. One told for several is on the last of them. */
   readonly loaded?: Readonly<Record<number, string>>
   /** What runs on it: it comes off its reels before anything else. Reels that are not the slate's are passed over. */
   readonly running?: readonly RunningDraw[]

@@ -38,11 +38,19 @@ const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
 interface Bench {
   readonly printers: readonly number[]
   readonly reels: readonly number[]
-  /** Which reel is on, by printer and tool. */
-  readonly on: Readonly<Record<string, number>>
+  /** Where each reel is put on, by printer and tool: on one at most, and one reel there at most. */
+  readonly where: readonly (string | null)[]
   readonly late: number
   readonly swaps: number
 }
+
+/** Puts a reel on: it leaves where it was, and what was there comes off. */
+const puttingOn = (
+  where: readonly (string | null)[],
+  reel: number,
+  at: string,
+): readonly (string | null)[] =>
+  where.map((was, each) => (each === reel ? at : was === at ? null : was))
 
 /**
  * The fewest late copies, and then the fewest reels put on, of all sequences of the copies over all printers:
@@ -70,18 +78,19 @@ export const bestTimes = (
         ...(hasWaits ? [...needed].map((reel) => bench.reels[reel]!) : []),
       )
       const end = begin + (duration_h ?? 0)
-      const on = { ...bench.on }
-      let { swaps } = bench
+      let { where, swaps } = bench
       for (const { place, tool } of tasks) {
-        const own = servings.filter(({ piece }) => piece.task === place)
-        if (on[`${printer} ${tool}`] !== own[0]!.reel) swaps++
-        on[`${printer} ${tool}`] = own[own.length - 1]!.reel
+        const at = `${printer} ${tool}`
+        const [first, ...brought] = servings.filter(({ piece }) => piece.task === place)
+        if (where[first!.reel] !== at) swaps++
+        // A change in mid-print puts a reel on, too, and is counted as a change.
+        for (const { reel } of [first!, ...brought]) where = puttingOn(where, reel, at)
       }
       look(
         {
           printers: bench.printers.with(printer, end),
           reels: bench.reels.map((free, reel) => (needed.has(reel) ? end : free)),
-          on,
+          where,
           late: bench.late + (due_h !== null && end > due_h ? 1 : 0),
           swaps,
         },
@@ -89,10 +98,11 @@ export const bestTimes = (
       )
     }
   }
-  const on: Record<string, number> = {}
+  let where: Bench['where'] = reels.map(() => null)
   for (const [printer, { loaded = {} }] of printers.entries()) {
     for (const [tool, id] of Object.entries(loaded)) {
-      on[`${printer} ${tool}`] = reels.findIndex((reel) => reel.id === id)
+      const reel = reels.findIndex((each) => each.id === id)
+      where = puttingOn(where, reel, `${printer} ${tool}`)
     }
   }
   const start: Bench = {
@@ -106,7 +116,7 @@ export const bestTimes = (
           .map(({ free_h = 0 }) => free_h),
       ),
     ),
-    on,
+    where,
     late: 0,
     swaps: 0,
   }

@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
+import { SeededRandom } from '../../demo/seeded-random.ts'
 import { type MatchSlate, matchSlate } from '../../src/match/index.ts'
+import { waitingSlate } from './random-slate.ts'
 import { copyOf, exactPrinter, reelOf, slateOf } from './told-slate.ts'
 
 const putsOf = async (slate: MatchSlate) => {
@@ -38,4 +40,15 @@ test('a copy that waits for what runs elsewhere is told where', async () => {
   expect(await putsOf(slate)).toEqual({
     hook: { waitsFor: 'r', waitsAt: 'b', putsOn: [{ reel: 'r', off: null, from: 'b' }] },
   })
+})
+
+test('what is put on for the copies of a printer is what is counted as put on there', async () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    // oxlint-disable-next-line no-await-in-loop -- small ones, without a solver
+    const { served, orders } = await matchSlate(waitingSlate(new SeededRandom(seed)))
+    for (const { printer, swaps } of orders) {
+      const puts = served.filter((each) => each.printer === printer).map(({ putsOn }) => putsOn)
+      expect([seed, printer, puts.flat().length]).toEqual([seed, printer, swaps])
+    }
+  }
 })
