@@ -48,7 +48,7 @@ export const matchCommand = (typed: MatchText): Promise<void> =>
               asked,
               (slate) =>
                 runMatch(slate, { limit_ms, signal, progress: (done) => progress.at(done) }),
-              { keep: typed.keep === true, clock: () => performance.now(), signal },
+              { keep: typed.keep === true, signal },
             ),
           )
         } finally {

@@ -229,9 +229,11 @@ const putOn = (
   return `; put it on${from}${put.off === null ? '' : `, ${put.off} comes off`}`
 }
 
-/** Copies of one print lack the same. */
+/** Copies of one print that lack the same. */
 const grouped = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJson[])[] => [
-  ...Map.groupBy(copies, ({ waiting }) => waiting).values(),
+  ...Map.groupBy(copies, ({ waiting, missing, remedies }) =>
+    JSON.stringify([waiting, missing, remedies]),
+  ).values(),
 ]
 
 const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
@@ -241,9 +243,10 @@ const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
   return [
     wrap(harmless(`${one.name}${count}`), '  '),
     ...one.missing.map(({ words }) => wrap(harmless(words), '    ')),
-    ...one.remedies.map((remedy, place) =>
-      wrap(harmless(place === 0 ? remedy : `or: ${remedy}`), '    '),
-    ),
+    ...one.remedies.map(({ words, command }, place) => {
+      const how = command === null ? '' : ` Do it with reelreckon ${command}.`
+      return wrap(harmless(`${place === 0 ? '' : 'or: '}${words}${how}`), '    ')
+    }),
   ]
 }
 

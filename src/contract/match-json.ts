@@ -174,6 +174,13 @@ export interface MissingJson {
   readonly words: string
 }
 
+/** What would serve a copy that is not served. */
+export interface RemedyJson {
+  readonly words: string
+  /** Of the command line, behind `reelreckon`; null where no command does it. */
+  readonly command: string | null
+}
+
 /** One copy of a waiting print in a plan. */
 export interface MatchCopyJson {
   readonly waiting: string
@@ -200,7 +207,7 @@ export interface MatchCopyJson {
   readonly changes: readonly PlannedChangeJson[]
   readonly note: string | null
   readonly missing: readonly MissingJson[]
-  readonly remedies: readonly string[]
+  readonly remedies: readonly RemedyJson[]
 }
 
 /** A reel after a plan. */
@@ -303,6 +310,13 @@ const missing = z
   })
   .meta({ id: 'missing' })
 
+const remedy = z
+  .strictObject({
+    words: z.string(),
+    command: z.string().nullable().describe('how it is done at the command line, if by a command'),
+  })
+  .meta({ id: 'remedy' })
+
 const copy = z
   .strictObject({
     waiting: rowId,
@@ -342,7 +356,7 @@ const copy = z
     changes: z.array(plannedChange).describe('changes of reels in mid-print'),
     note: z.string().nullable().describe('what to write on the note by the printer, of changes'),
     missing: z.array(missing).describe('of a copy that is not served'),
-    remedies: z.array(z.string()).describe('what would serve it, the cheapest first'),
+    remedies: z.array(remedy).describe('what would serve it, the cheapest first'),
   })
   .meta({ id: 'match_copy' })
 

@@ -1,4 +1,5 @@
 export { candidateChanges } from './change-nodes.ts'
+export { enoughOnNew } from './enough-on-new.ts'
 export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {
   LinearAnswer,
@@ -30,7 +31,12 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
-export { type OfferedReel, type Remedy, remediesFor } from './remedies.ts'
+export {
+  type OfferedReel,
+  type RemediesAsked,
+  type Remedy,
+  remediesFor,
+} from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,

@@ -38,7 +38,7 @@ export const dutyPieces = (
 const keyOf = ({ copy, tool, printer, reel, afterLayer, untilLayer }: Duty): string =>
   JSON.stringify([copy, tool, printer, reel, afterLayer, untilLayer])
 
-/** The choices that a plan of the slate was made of. */
+/** The choices that a plan of the slate was made of; null for a copy for which the slate has no such pieces. */
 export const choicesOfPlan = (compiled: CompiledSlate, plan: MatchPlan): Choices => {
   const { served } = plan
   const pieceOf = dutyPieces(compiled, plan)
@@ -47,12 +47,14 @@ export const choicesOfPlan = (compiled: CompiledSlate, plan: MatchPlan): Choices
   return compiled.copies.map(({ id }): Choice | null => {
     const one = of.get(id)
     if (!one) return null
+    const servings = one.duties.flatMap((duty) => {
+      const piece = pieceOf(duty)
+      return piece ? [{ piece, reel: reelAt.get(duty.reel)! }] : []
+    })
+    if (servings.length < one.duties.length) return null
     return {
       printer: compiled.printers.findIndex((printer) => printer.id === one.printer),
-      servings: one.duties.map((duty) => ({
-        piece: pieceOf(duty)!,
-        reel: reelAt.get(duty.reel)!,
-      })),
+      servings,
     }
   })
 }

@@ -285,8 +285,8 @@ const copyParts = (
       // Where printers read the file differently it is asked with all that they may make of it.
       draw: print.drawOf(tool, families.size === 1 ? firmware : undefined),
       fits: only === undefined ? fits : fits.filter((id) => id === only),
-      // Who wants one reel wants no other.
-      ...(only === undefined && { inAnyColour }),
+      // Who wants one reel wants no other colour: what would help is another reel that is like it.
+      inAnyColour: only === undefined ? inAnyColour : fits,
     }
   })
   const last = print.layers.count - 1

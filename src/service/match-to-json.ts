@@ -5,9 +5,8 @@ import type {
   MatchJson,
   MatchReelJson,
   MeasuredJson,
-  MissingJson,
   PlannedChangeJson,
-  WaitingToolJson,
+  RemedyJson,
 } from '../contract/index.ts'
 import { marginal } from '../estimate/index.ts'
 import type { Duty, MatchPlan, MissingFilament, ReelAfter, ServedCopy } from '../match/index.ts'
@@ -17,10 +16,9 @@ import { changeNote } from './change-note.ts'
 import { secondsToJson } from './clock-to-json.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
 import { reasonsOf } from './match-reasons.ts'
+import { missingToJson } from './missing-to-json.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
-import { wantedWords } from './wanted-words.ts'
-import { whyNotInUse } from './why-not-in-use.ts'
 
 /** What a change takes where the printer says nothing, mm; as the match takes it. */
 const usualChange = { value: 200, u: 60 }
@@ -32,13 +30,19 @@ export const matchToJson = (
   view: Pick<ShelfView, 'rows' | 'standing' | 'cards'>,
   question: MatchQuestion,
   plan: MatchPlan,
-  remedies: ReadonlyMap<string, readonly string[]>,
+  remedies: ReadonlyMap<string, readonly RemedyJson[]>,
   isKept: boolean,
 ): MatchJson => {
   const { copies, reels, notes } = question
   const why = reasonsOf(question, plan)
   const served = new Map(plan.served.map((each) => [each.copy, each]))
   const unserved = new Map(plan.unserved.map((each) => [each.copy, each.missing]))
+  const fitting = new Set(
+    question.slate.copies.flatMap(({ tasks }) => tasks.flatMap(({ fits }) => fits)),
+  )
+  const shown = plan.reels.filter(
+    ({ reel, running, duties }) => fitting.has(reel) || running.length + duties.length > 0,
+  )
   return {
     confidence: plan.confidence,
     useful_g: plan.useful_g,
@@ -59,7 +63,7 @@ export const matchToJson = (
         why,
       }),
     ),
-    reels: plan.reels.map((after): MatchReelJson => {
+    reels: shown.map((after): MatchReelJson => {
       const { reel, duties, chance, before, left, stub, opened } = after
       const offered = reels.get(reel)!
       return {
@@ -172,7 +176,7 @@ const lengthOf = (
 interface CopyParts {
   readonly served: ServedCopy | undefined
   readonly missing: readonly MissingFilament[]
-  readonly remedies: readonly string[]
+  readonly remedies: readonly RemedyJson[]
   readonly why: (duty: Duty) => string
 }
 
@@ -301,51 +305,4 @@ const clockOf = (
   }
   const at_s = (3600 * row.duration_h * planned) / time.total_s
   return secondsToJson({ early_s: at_s, likely_s: at_s, late_s: at_s })
-}
-
-const missingToJson = (
-  view: Pick<ShelfView, 'rows' | 'cards'>,
-  question: MatchQuestion,
-  id: string,
-  { tool, needed, short_g, nearest, isBusy }: MissingFilament,
-): MissingJson => {
-  const { row } = question.copies.get(id)!
-  const wants = row.tools?.find((each) => each.tool === tool) ?? {}
-  const wanted = wantedWords(view.rows, wants)
-  const isShort = short_g !== null && Number.isFinite(short_g) && nearest !== null
-  return {
-    tool,
-    wanted,
-    needed_g: needed && figure(needed),
-    short_g: short_g !== null && Number.isFinite(short_g) ? short_g : null,
-    nearest,
-    words:
-      needed === null
-        ? noneFits(view, question, id, tool, wants)
-        : isShort && short_g > 0
-          ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough${isBusy ? ' beside what it is asked to do' : ''}.`
-          : `It takes ${Math.round(needed.value)} g of ${wanted}; no reel is left for it beside the others of the print.`,
-  }
-}
-
-/** Why no reel may be taken, those aside that are forbidden. */
-const noneFits = (
-  view: Pick<ShelfView, 'rows' | 'cards'>,
-  { slate, notes }: MatchQuestion,
-  id: string,
-  tool: number,
-  { reel, ...wants }: Partial<WaitingToolJson>,
-): string => {
-  const tasks = slate.copies.find((each) => each.id === id)?.tasks ?? []
-  const fits = tasks.find((task) => task.tool === tool)?.fits ?? []
-  const wanted = wantedWords(view.rows, wants)
-  if (reel !== undefined) {
-    const why = fits.includes(reel) ? 'is forbidden' : whyNotInUse(view, reel)
-    const note = notes.find((each) => each.startsWith(`Reel ${reel} `))
-    return `It is to be fed from reel ${reel} only${why === undefined ? `. ${note ?? `That is not ${wanted}.`}` : `, which ${why}.`}`
-  }
-  // Of what fits nothing would be missing unless it were forbidden.
-  return fits.length === 0
-    ? `No reel on the shelf is ${wanted}.`
-    : `No reel of ${wanted} is left: ${fits.join(' and ')} ${fits.length === 1 ? 'is' : 'are'} forbidden.`
 }

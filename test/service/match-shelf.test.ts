@@ -163,7 +163,13 @@ test('where no reel may be taken it is told which would do, and what keeps it', 
   const only = await lacks({ forbidden: [{ reel: one }] })
   expect(only).toMatchObject({
     words: [`It is to be fed from reel ${one} only, which is forbidden.`],
-    remedies: [`Let another reel feed it: slate change ${only.waiting} --tool 'T0: reel=ID'.`],
+    remedies: [
+      { words: `No longer forbid ${one}: reels that are there then do it.`, command: null },
+      {
+        words: `Let another reel feed it: ${other} then does it.`,
+        command: `slate change ${only.waiting} --tool 'T0: reel=${other}'`,
+      },
+    ],
   })
   valueOf(await recordOfReel(handed, one, { kind: 'retired' }))
   expect((await lacks({})).words).toEqual([
@@ -246,11 +252,17 @@ describe('a print that no single reel does', () => {
     const [copy] = (await match(handed)).copies
     expect(copy?.printer).toBe(null)
     expect(copy?.missing[0]?.short_g).toBeGreaterThan(20)
-    expect(copy?.remedies[0]).toContain('Allow a change of reels')
-    expect(copy?.remedies.at(-1)).toContain('Get a new reel')
+    expect(copy?.remedies[0]).toEqual({
+      words: 'Allow a change of reels in mid-print: reels that are there then do it.',
+      command: `slate change ${copy?.waiting} --changes 1`,
+    })
+    expect(copy?.remedies.at(-1)?.words).toContain('Get a new reel')
     // Who has had enough is not kept waiting for what must be tried.
     const ended = await matchShelf(handed, {}, run, { signal: AbortSignal.abort() })
-    expect(valueOf(ended).copies[0]?.remedies).toEqual(copy?.remedies.slice(-1))
+    expect(valueOf(ended).copies[0]?.remedies).toEqual([
+      copy?.remedies.at(-1),
+      { words: 'What else would do was not tried.', command: null },
+    ])
   })
 
   test('is told of no reel in another colour where it wants one reel only', async () => {
@@ -262,7 +274,7 @@ describe('a print that no single reel does', () => {
     valueOf(await addWaiting(handed, { print }, { tools: [{ tool: 0, reel: one }] }))
     const [copy] = (await match(handed)).copies
     expect(copy?.printer).toBe(null)
-    expect(copy?.remedies.join(' ')).not.toContain('In another colour')
+    expect(JSON.stringify(copy?.remedies)).not.toContain('In another colour')
   })
 
   test('is done by a new reel, as if there were one', async () => {
@@ -271,6 +283,88 @@ describe('a print that no single reel does', () => {
     const plan = await match(handed, { new_reels: [{ make: 'Kittiwake PLA', label_net_g: 2000 }] })
     expect(plan.copies[0]?.duties[0]).toMatchObject({ reel: 'new 1' })
     expect(plan.reels.find(({ reel }) => reel === 'new 1')).toMatchObject({ imagined: true })
+  })
+})
+
+describe('what is told to help does, and is true of what was wished', () => {
+  /** Three reels of about 970 g, 400 g and 400 g; a print of about 540 g that is locked to one of the small. */
+  const locked = async () => {
+    const { handed, ids } = await ready(3)
+    const [large, small, other] = ids as [string, string, string]
+    const drew = async (reel: string, length_mm: number) =>
+      valueOf(await recordDraw(handed, { length_mm, reels: [{ reel }] }))
+    await drew(large, 10_000)
+    await drew(small, 200_000)
+    await drew(other, 200_000)
+    valueOf(await addWaiting(handed, { print: smallPrint([0], 30_000) }, { name: 'fender' }))
+    return { handed, large, small, other }
+  }
+  const lacking = async (handed: Awaited<ReturnType<typeof bench>>, asked: MatchAsked) => {
+    const [copy] = (await match(handed, asked)).copies
+    expect(copy?.printer).toBe(null)
+    return { ...copy!, says: copy!.remedies.map(({ words }) => words) }
+  }
+
+  test('a lock that stands in the way: no new reel helps while it holds', async () => {
+    const { handed, small } = await locked()
+    const { missing, says } = await lacking(handed, {
+      locks: [{ waiting: 'fender', reel: small }],
+    })
+    expect(missing[0]?.words).toMatch(
+      new RegExp(`; ${small}, to which it is locked, lacks \\d+ g to be sure enough\\.$`),
+    )
+    expect(says).toEqual([
+      `No longer lock it to ${small}: reels that are there then do it.`,
+      'Allow a change of reels in mid-print: reels that are there then do it.',
+    ])
+  })
+
+  test('a forbidden reel, and with it the lock where both stand in the way', async () => {
+    const { handed, large, small } = await locked()
+    const barred = await lacking(handed, { forbidden: [{ reel: large }] })
+    expect(barred.missing[0]?.words).toContain(
+      ', the nearest of those that are not forbidden, lacks',
+    )
+    expect(barred.says[0]).toBe(`No longer forbid ${large}: reels that are there then do it.`)
+    const both = await lacking(handed, {
+      locks: [{ waiting: 'fender', reel: small }],
+      forbidden: [{ reel: large }],
+    })
+    expect(both.says[0]).toBe(
+      `No longer lock it to ${small} and no longer forbid ${large}: reels that are there then do it.`,
+    )
+    expect(both.says.join(' ')).not.toContain('Get a new reel')
+  })
+
+  test('a new reel with just what is told is enough, and with some grams less is not', async () => {
+    const { handed, large } = await locked()
+    const forbidden = [{ reel: large }]
+    const { says } = await lacking(handed, { forbidden })
+    const enough = Number(/: (\d+) g of Kittiwake PLA are enough\.$/.exec(says.at(-1)!)?.[1])
+    const served = async (label_net_g: number) =>
+      (await match(handed, { forbidden, new_reels: [{ make: 'Kittiwake PLA', label_net_g }] }))
+        .copies[0]?.printer !== null
+    expect(await served(enough)).toBe(true)
+    expect(await served(enough - 3)).toBe(false)
+  })
+
+  test('of many prints each is told what helps it, the last as the first', async () => {
+    const { handed, ids } = await ready(1)
+    valueOf(await recordDraw(handed, { length_mm: 200_000, reels: [{ reel: ids[0]! }] }))
+    for (let i = 1; i <= 12; i++) {
+      const tools = [{ tool: 0, colours: [`colour ${i}`] }]
+      // oxlint-disable-next-line no-await-in-loop -- one after the other
+      const added = await addWaiting(handed, { print: smallPrint() }, { name: `part ${i}`, tools })
+      valueOf(added)
+    }
+    const { copies, reels } = await match(handed)
+    expect(copies).toHaveLength(12)
+    // It fits nothing as the prints are wanted.
+    expect(reels).toEqual([])
+    for (const { name, remedies } of copies) {
+      expect(remedies[0]?.words, name).toBe(`In another colour ${ids[0]} then does it.`)
+      expect(remedies.at(-1)?.words, name).toMatch(/^Get a new reel of colour \d+: \d+ g of/)
+    }
   })
 })
 

@@ -63,9 +63,9 @@ export function PlanDrawn({
                   {copy.missing.map(({ tool, words }) => (
                     <p key={tool}>{words}</p>
                   ))}
-                  {copy.remedies.map((remedy) => (
-                    <p key={remedy} className={styles['soft']}>
-                      {remedy}
+                  {copy.remedies.map(({ words }) => (
+                    <p key={words} className={styles['soft']}>
+                      {words}
                     </p>
                   ))}
                 </div>
@@ -78,12 +78,15 @@ export function PlanDrawn({
         <h2>{planWords.orders}</h2>
         <ul className={styles['orders']}>
           {plan.orders
-            .filter(({ copies }) => copies.length > 0)
+            .filter(({ copies, running }) => copies.length + running.length > 0)
             .map((one) => (
               <li key={one.printer}>
                 <b>{one.name}</b>{' '}
                 <span className={styles['soft']}>
-                  {[planWords.atWork(one, at), planWords.swaps(one.swaps)]
+                  {[
+                    planWords.atWork(one, at),
+                    ...(one.copies.length > 0 ? [planWords.swaps(one.swaps)] : []),
+                  ]
                     .filter((said) => said !== '')
                     .join(', ')}
                   {planWords.allDone(lastEnd(plan, one.copies), at)}
