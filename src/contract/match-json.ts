@@ -195,6 +195,14 @@ export interface MatchCopyJson {
   readonly ends_h: number | null
   readonly late: boolean
   readonly waits_for: string | null
+  /** Where that is until this begins. */
+  readonly waits_at: string | null
+  readonly puts_on: readonly {
+    readonly tool: number
+    readonly reel: string
+    readonly off: string | null
+    readonly from: string | null
+  }[]
   readonly differs: boolean
   readonly duties: readonly DutyJson[]
   readonly changes: readonly PlannedChangeJson[]
@@ -250,6 +258,8 @@ export interface MatchJson {
   readonly orders: readonly {
     readonly printer: string
     readonly name: string
+    readonly free_h: number
+    readonly running: readonly string[]
     readonly copies: readonly { readonly waiting: string; readonly copy: number }[]
     readonly swaps: number
   }[]
@@ -327,7 +337,24 @@ const copy = z
     late: z.boolean(),
     waits_for: reelId
       .nullable()
-      .describe('reel that is still on another printer when this one is free; it begins then'),
+      .describe('reel that is still on another printer when this one is free'),
+    waits_at: z
+      .string()
+      .nullable()
+      .describe('name of that printer; it begins when the reel comes off'),
+    puts_on: z
+      .array(
+        z.strictObject({
+          tool: whole,
+          reel: reelId,
+          off: reelId.nullable().describe('reel that comes off for it, as far as it is known'),
+          from: z
+            .string()
+            .nullable()
+            .describe('name of the printer that the reel comes off; its own for another tool'),
+        }),
+      )
+      .describe('what is put on before it begins; a reel that is on already is not'),
     differs: z.boolean().describe('from the plan that was kept'),
     duties: z.array(duty),
     changes: z.array(plannedChange).describe('changes of reels in mid-print'),
@@ -405,12 +432,14 @@ export const matchJson: z.ZodType<MatchJson> = z
           .strictObject({
             printer: z.string(),
             name: z.string(),
+            free_h: z.number().describe('hours from now until it can begin'),
+            running: z.array(z.string()).describe('files of the prints that run on it, as told'),
             copies: z.array(z.strictObject({ waiting: rowId, copy: z.int().positive() })),
             swaps: whole.describe('how often a reel is put on'),
           })
           .meta({ id: 'printer_order' }),
       )
-      .describe('the copies along each printer'),
+      .describe('the copies along each printer, in order'),
     notes: z.array(z.string()).describe('what a person should know beside'),
   })
   .meta({ id: 'match' })

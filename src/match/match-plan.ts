@@ -31,6 +31,20 @@ export interface ServedCopy {
   readonly late: boolean
   /** A reel that is still on another printer when this one is free: the copy begins when it comes off. */
   readonly waitsFor: string | null
+  /** The printer that it comes off; null where none waits. */
+  readonly waitsAt: string | null
+  /** What is put on before it begins; of a tool whose reel is on already nothing. */
+  readonly putsOn: readonly ReelPutOn[]
+}
+
+/** A reel put on a tool between prints. */
+export interface ReelPutOn {
+  readonly tool: number
+  readonly reel: string
+  /** The reel that comes off for it; null where none that is known is on. */
+  readonly off: string | null
+  /** The printer that the reel comes off; null where it is on none. */
+  readonly from: string | null
 }
 
 /** Why a copy is not served. */

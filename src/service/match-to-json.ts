@@ -93,6 +93,8 @@ export const matchToJson = (
     orders: plan.orders.map(({ printer, copies: ids, swaps }) => ({
       printer,
       name: question.printers.get(printer)!.name,
+      free_h: question.running.get(printer)?.free_h ?? 0,
+      running: [...new Set(question.running.get(printer)?.draws.map(({ file }) => file))],
       copies: ids.map((id) => ({ waiting: copies.get(id)!.row.id, copy: copies.get(id)!.copy })),
       swaps,
     })),
@@ -197,6 +199,8 @@ const copyToJson = (
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
+  const printerName = (id: string | null | undefined): string | null =>
+    question.printers.get(id ?? '')?.name ?? null
   const changes = changesOf(view, question, plan, served)
   const number = row.copies > 1 ? `, copy ${copy}` : ''
   return {
@@ -211,6 +215,13 @@ const copyToJson = (
     ends_h: served?.ends_h ?? null,
     late: served?.late ?? false,
     waits_for: served?.waitsFor ?? null,
+    waits_at: printerName(served?.waitsAt),
+    puts_on: (served?.putsOn ?? []).map(({ tool, reel, off, from }) => ({
+      tool,
+      reel,
+      off,
+      from: printerName(from),
+    })),
     differs: differs(question, id, served),
     duties,
     changes,

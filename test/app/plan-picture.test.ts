@@ -8,7 +8,7 @@ import {
   withLock,
   withoutPrint,
 } from '../../src/app/slate/asked-match.ts'
-import { copyLetters, marksOf, troughsOf } from '../../src/app/slate/plan-picture.ts'
+import { copyLetters, marksOf, troughsOf, turnsOf } from '../../src/app/slate/plan-picture.ts'
 import { planWords } from '../../src/app/strings/plan-words.ts'
 import { type MatchCopyJson, type MatchJson, matchRequest } from '../../src/contract/index.ts'
 
@@ -52,6 +52,8 @@ const copy = (
   ends_h: null,
   late: false,
   waits_for: null,
+  waits_at: null,
+  puts_on: [],
   differs: false,
   duties: [],
   changes: [],
@@ -119,6 +121,23 @@ test('troughs hold what their reel is asked for, the fullest first; idle reels h
     ['1', 1, true, true],
     ['2', 0, false, false],
   ])
+})
+
+test('along a printer copies stand together for which nobody has to come in between', () => {
+  const made = ['A', 'A', 'A', 'B'].map((waiting, i) =>
+    copy(waiting, i < 3 ? i + 1 : 1, { duties: [duty(0, 'X')] }),
+  )
+  const put = [{ tool: 0, reel: 'X', off: 'Y', from: null }]
+  const order = made.map(({ waiting, copy: number }) => ({ waiting, copy: number }))
+  const turns = (copies: readonly MatchCopyJson[]) =>
+    turnsOf({ copies }, order).map((turn) => turn.copies.map(({ copy: number }) => number))
+  expect(turns(made)).toEqual([[1, 2, 3], [1]])
+  const stops = made.with(2, { ...made[2]!, puts_on: put })
+  expect(turns(stops)).toEqual([[1, 2], [3], [1]])
+  expect(planWords.turn(stops[2]!)).toBe('put on X (Y comes off)')
+  expect(planWords.turn({ ...made[0]!, waits_for: 'X', waits_at: 'left', late: true })).toBe(
+    'when X comes off left; X is on; late',
+  )
 })
 
 describe('what is wished of a match', () => {

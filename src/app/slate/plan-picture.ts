@@ -24,6 +24,8 @@ export interface DutyPicture {
   readonly late: boolean
   /** A reel that is still on another printer before. */
   readonly waitsFor: string | null
+  /** Name of that printer. */
+  readonly waitsAt: string | null
   /** From the plan that was kept. */
   readonly differs: boolean
   readonly why: readonly string[]
@@ -81,6 +83,7 @@ export function troughsOf(
         printer: copy.printer_name ?? '',
         late: copy.late,
         waitsFor: copy.waits_for,
+        waitsAt: copy.waits_at,
         differs: copy.differs,
       }),
     ),
@@ -102,4 +105,33 @@ export function troughsOf(
       return Object.assign({}, reel, { duties })
     })
     .toSorted((a, b) => b.holds_g.value - a.holds_g.value)
+}
+
+/** Copies of one print that a printer does one after another and nobody has to come for in between. */
+export interface TurnPicture {
+  readonly first: MatchCopyJson
+  /** All of them, in order. */
+  readonly copies: readonly MatchCopyJson[]
+}
+
+/** What is done along a printer, turn by turn. */
+export function turnsOf(
+  { copies }: Pick<MatchJson, 'copies'>,
+  order: MatchJson['orders'][number]['copies'],
+): readonly TurnPicture[] {
+  const turns: { first: MatchCopyJson; copies: MatchCopyJson[] }[] = []
+  for (const { waiting, copy } of order) {
+    const one = copies.find((each) => each.waiting === waiting && each.copy === copy)
+    if (one === undefined) continue
+    const last = turns.at(-1)
+    const goesOn =
+      last?.first.waiting === waiting &&
+      last.first.late === one.late &&
+      last.copies.every(({ changes }) => changes.length === 0) &&
+      one.puts_on.length === 0 &&
+      one.waits_for === null
+    if (goesOn) last.copies.push(one)
+    else turns.push({ first: one, copies: [one] })
+  }
+  return turns
 }

@@ -73,10 +73,10 @@ export const planWords = {
   },
   what: (duty: DutyPicture): string =>
     `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
-  where: ({ printer, late, differs, waitsFor }: DutyPicture): string =>
+  where: ({ printer, late, differs, waitsFor, waitsAt }: DutyPicture): string =>
     [
       `on ${printer}`,
-      ...(waitsFor === null ? [] : [`waits for ${waitsFor} to come off another printer`]),
+      ...(waitsFor === null ? [] : [planWords.waits(waitsFor, waitsAt)]),
       ...(late ? ['late'] : []),
       ...(differs ? ['otherwise than kept'] : []),
     ].join(', '),
@@ -133,7 +133,35 @@ export const planWords = {
   oneMore: (make: string): string => `one more reel of ${make}`,
   addReel: 'One more reel of',
   addReelPress: 'As if it were there',
-  orders: 'Along each printer',
+  orders: 'What to do at each printer',
+  waits: (reel: string, printer: string | null): string =>
+    `when ${reel} comes off ${printer ?? 'another printer'}`,
+  atWork: ({ running, free_h }: MatchJson['orders'][number], at: number): string =>
+    free_h > 0
+      ? `${running.length === 0 ? 'at work' : `runs ${running.join(' and ')}`} until ${planWords.doneBy(free_h, at)}`
+      : '',
+  /** @param begins_h - hours from `at`, ms since 1970 */
+  begins: (begins_h: number | null, at: number): string =>
+    begins_h !== null && begins_h < 1 / 60 ? 'now' : planWords.doneBy(begins_h, at),
+  /** What is to be done for a copy, and with which reels it begins. */
+  turn: ({ duties, puts_on, waits_for, waits_at, late, printer_name }: MatchCopyJson): string => {
+    const first = duties.filter(({ after_layer }) => after_layer === 0)
+    const named = ({ tool, reel }: (typeof first)[number]): string =>
+      first.length > 1 ? `${reel} for T${tool}` : reel
+    const puts = puts_on.map(({ tool, reel, off, from }) => {
+      const place = from === printer_name ? 'another tool' : from
+      const source = place === null || reel === waits_for ? '' : ` from ${place}`
+      const gone = off === null ? '' : ` (${off} comes off)`
+      return `${named(first.find((each) => each.tool === tool)!)}${source}${gone}`
+    })
+    const on = first.filter(({ tool }) => !puts_on.some((each) => each.tool === tool)).map(named)
+    const reels = [
+      ...(puts.length === 0 ? [] : [`put on ${puts.join(' and ')}`]),
+      ...(on.length === 0 ? [] : [`${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on`]),
+    ]
+    const waits = waits_for === null ? [] : [planWords.waits(waits_for, waits_at)]
+    return [...waits, ...reels, ...(late ? ['late'] : [])].join('; ')
+  },
   swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
   /** @param ends_h - hours from `at`, ms since 1970 */
   doneBy: (ends_h: number | null, at: number): string =>
