@@ -170,6 +170,7 @@ export interface MissingJson {
   readonly wanted: string
   readonly needed_g: MeasuredJson | null
   readonly short_g: number | null
+  readonly before: readonly { readonly reel: string; readonly until_layer: number }[]
   readonly nearest: string | null
   readonly words: string
 }
@@ -305,6 +306,9 @@ const missing = z
     wanted: z.string().describe('material and colours'),
     needed_g: measuredJson.nullable().describe('what it takes; null where no reel fits'),
     short_g: z.number().nullable().describe('what the nearest reel lacks to be sure enough'),
+    before: z
+      .array(z.strictObject({ reel: reelId, until_layer: whole }))
+      .describe('reels that feed before the nearest, where changes are allowed'),
     nearest: reelId.nullable(),
     words: z.string(),
   })

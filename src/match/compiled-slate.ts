@@ -2,11 +2,11 @@ import { DomainError, type Measured, type Millimetres, measured } from '../units
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
 import { type ChangeNode, changeNodes } from './change-nodes.ts'
 import { type LockedNodes, lockedNodes } from './locked-nodes.ts'
-import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate } from './slate.ts'
+import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
-const usualChange: Measured = measured(200, 60)
+export const usualChange: Measured = measured(200, 60)
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {
@@ -40,6 +40,10 @@ export interface CompiledTask {
   /** Where it may begin, change and end, the beginning and the end included; see `lockedNodes`. */
   readonly nodes: readonly ChangeNode[]
   readonly mostChanges: number
+  /** Where it may be changed, as it was asked. */
+  readonly changes: PlannedChanges | undefined
+  /** Places of the reels that it is locked to. */
+  readonly locks: readonly number[]
   /** Places of the reels that may serve it or a part of it. */
   readonly reels: readonly number[]
   /** For each printer of the copy, by place, its whole piece. */
@@ -183,7 +187,18 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
         }
       }
       const may = locked.reels
-      const made = { place: task, copy: place, tool, draw, nodes, mostChanges, reels: may, whole }
+      const made: CompiledTask = {
+        place: task,
+        copy: place,
+        tool,
+        draw,
+        nodes,
+        mostChanges,
+        changes,
+        locks: [...locks],
+        reels: may,
+        whole,
+      }
       tasks.push(made)
       return made
     })

@@ -1,7 +1,7 @@
 import type { WorkBelief } from '../estimate/index.ts'
 import { compileSlate } from './compiled-slate.ts'
 import { loadJudge } from './load-judge.ts'
-import type { MatchSlate } from './slate.ts'
+import type { MatchCopy, MatchSlate } from './slate.ts'
 
 /** Labels tried at most: each is nearer, and what a label leaves open grows slowly with it. */
 const mostTried = 40
@@ -22,12 +22,16 @@ export const enoughOnNew = (
 ): number | null => {
   const copies = slate.copies
     .filter(({ id }) => id === copy)
-    .map((each) => ({
-      ...each,
-      tasks: each.tasks.map((task) => ({ ...task, fits: task.tool === tool ? ['new'] : [] })),
-    }))
+    .map(
+      (each): MatchCopy =>
+        Object.assign({}, each, {
+          tasks: each.tasks.map((task) =>
+            Object.assign({}, task, { fits: task.tool === tool ? ['new'] : [] }),
+          ),
+        }),
+    )
   // What runs is of other reels, and what was wished is of this shelf.
-  const { locks: _, barred: __, earlier: ___, ...asked } = slate
+  const asked: MatchSlate = { ...slate, locks: [], barred: [], earlier: [] }
   let label = 1
   for (let i = 0; i < mostTried; i++) {
     const reels = [{ id: 'new', belief: newReel(label), sealed: true }]

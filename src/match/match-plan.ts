@@ -64,7 +64,9 @@ export interface MissingFilament {
    * wanted, g; never more than a reel with nothing on it would be. Null where no reel fits at all.
    */
   readonly short_g: number | null
-  /** The reel that comes nearest. */
+  /** Reels that feed before it where changes are allowed, each up to the last layer end that it surely reaches. */
+  readonly before: readonly { readonly reel: string; readonly untilLayer: number }[]
+  /** The reel that comes nearest; the last of several. */
   readonly nearest: string | null
   /** Whether that is asked to do anything else. */
   readonly isBusy: boolean

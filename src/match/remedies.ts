@@ -1,8 +1,10 @@
+import { loadsOf } from './choice.ts'
 import { compileSlate } from './compiled-slate.ts'
 import { type LetGo, notKept, wishesInTheWay, withoutWishes } from './let-go.ts'
+import { likelyReels } from './likely-reels.ts'
 import { loadJudge } from './load-judge.ts'
 import type { MatchPlan } from './match-plan.ts'
-import { dutyPieces } from './plan-choices.ts'
+import { choicesOfPlan } from './plan-choices.ts'
 import { type ServedOtherwise, servedOtherwise } from './served-otherwise.ts'
 import type { MatchCopy, MatchReel, MatchSlate, MatchTask } from './slate.ts'
 
@@ -29,10 +31,11 @@ export type Remedy =
   /** Take reels of the same material in another colour. */
   | ({ readonly kind: 'any_colour'; readonly reels: readonly ReelForTool[] } & Tried)
   /**
-   * Know better what this reel holds: on average it would do beside all it is asked to do, only not surely.
-   * `chance` is that it does, and so about that of a good measurement showing it.
+   * Know better what this reel holds, or two of which one comes in after the other: on average they would do
+   * beside all they are asked to do, only not surely. `chance` is that they do, and so about that of a good
+   * measurement showing it.
    */
-  | { readonly kind: 'measure'; readonly reel: string; readonly chance: number }
+  | { readonly kind: 'measure'; readonly reels: readonly string[]; readonly chance: number }
   /** Have one more reel. */
   | ({ readonly kind: 'new_reel'; readonly reel: string } & Tried)
 
@@ -205,21 +208,16 @@ const triedOffers = (
   return null
 }
 
-/** Reels that would do on average and not surely, beside all that they are asked to do. */
+/** Reels that would do on average and not surely, beside all that they are asked to do: one, or two in turn. */
 const measurable = (slate: MatchSlate, plan: MatchPlan, copy: MatchCopy): Remedy | null => {
   const compiled = compileSlate(slate)
-  const asked = compiled.copies.find(({ id }) => id === copy.id)!
-  if (asked.tasks.length > 1) return null
-  const pieceOf = dutyPieces(compiled, plan)
-  const found = asked.tasks[0]!.reels.flatMap((reel): readonly (Remedy & { kind: 'measure' })[] => {
-    const judge = loadJudge(compiled, reel)
-    const { id } = compiled.reels[reel]!
-    const duties = plan.reels.find((each) => each.reel === id)?.duties ?? []
-    const load = duties.flatMap((duty) => pieceOf(duty) ?? [])
-    const chance = Math.max(
-      ...[...asked.tasks[0]!.whole.values()].map((piece) => judge.chance([...load, piece])),
-    )
-    return chance > 0.5 ? [{ kind: 'measure', reel: id, chance }] : []
-  })
-  return found.toSorted((a, b) => b.chance - a.chance)[0] ?? null
+  const { tasks } = compiled.copies.find(({ id }) => id === copy.id)!
+  const [task] = tasks
+  if (tasks.length > 1 || !task) return null
+  const judges = compiled.reels.map((_, reel) => loadJudge(compiled, reel))
+  const loads = loadsOf(choicesOfPlan(compiled, plan), judges.length)
+  const likely = likelyReels(compiled, { judges, loads }, task)
+  if (!likely || likely.chance <= 0.5) return null
+  const reels = likely.reels.map((reel) => compiled.reels[reel]!.id)
+  return { kind: 'measure', reels, chance: likely.chance }
 }

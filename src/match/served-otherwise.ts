@@ -96,7 +96,7 @@ export const servedOtherwise = (
 /** What is late is decided after what is served. */
 const withoutTimes = (slate: MatchSlate): MatchSlate => ({
   ...slate,
-  copies: slate.copies.map(({ due_h: _, ...copy }) => copy),
+  copies: slate.copies.map((copy) => Object.assign({}, copy, { due_h: Infinity })),
 })
 
 /** The plan's choices as far as they hold in a slate where more is asked of a reel that is changed for another. */

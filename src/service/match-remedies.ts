@@ -121,8 +121,10 @@ const inWords = (
     }
   }
   if (remedy.kind === 'measure') {
+    const { reels, chance } = remedy
+    const [they, hold, do_] = reels.length > 1 ? ['they', 'hold', 'do'] : ['it', 'holds', 'does']
     return plain(
-      `Weigh ${remedy.reel}: that may show that it holds enough. By what is known it does with ${formatChance(remedy.chance)}.`,
+      `Weigh ${andList(reels)}: that may show that ${they} ${hold} enough. By what is known ${they} ${do_} with ${formatChance(chance)}.`,
     )
   }
   return plain(`With ${remedy.reel} it is served.`)
@@ -145,14 +147,11 @@ const freedWords = (
   { row }: Lacking,
   { locks, bars }: Remedy & { readonly kind: 'let_go' },
 ): string => {
-  const nameOf = (copy: string): string => {
-    const other = question.copies.get(copy)!.row
-    const tools = toolsOf(question, copy)
-    return `${other.id === row.id ? 'it' : other.name}`.concat(tools.length > 1 ? ' at' : '')
-  }
   const unlocked = locks.map(({ copy, tool, reel }) => {
-    const name = nameOf(copy)
-    return `no longer lock ${name.endsWith(' at') ? `${name} T${tool}` : name} to ${reel}`
+    const other = question.copies.get(copy)!.row
+    const name = other.id === row.id ? 'it' : other.name
+    const at = toolsOf(question, copy).length > 1 ? ` at T${tool}` : ''
+    return `no longer lock ${name}${at} to ${reel}`
   })
   const allowed = bars.map(({ reel, copy }) => {
     const other = copy === undefined ? null : question.copies.get(copy)!.row

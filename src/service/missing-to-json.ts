@@ -12,13 +12,14 @@ export const missingToJson = (
   id: string,
   missing: MissingFilament,
 ): MissingJson => {
-  const { tool, needed, short_g, nearest } = missing
+  const { tool, needed, short_g, before, nearest } = missing
   const wants = wantsOf(question, id, tool)
   return {
     tool,
     wanted: wantedWords(view.rows, wants),
     needed_g: needed && { value: needed.value, u: needed.u },
     short_g: short_g !== null && Number.isFinite(short_g) ? short_g : null,
+    before: before.map(({ reel, untilLayer }) => ({ reel, until_layer: untilLayer })),
     nearest,
     words:
       needed === null || nearest === null
@@ -45,27 +46,32 @@ const isForbidden = ({ slate }: MatchQuestion, id: string, reel: string): boolea
 const lackOf = (
   question: MatchQuestion,
   id: string,
-  { tool, short_g, nearest, isBusy }: MissingFilament,
+  { tool, short_g, before, nearest, isBusy }: MissingFilament,
 ): string => {
   const beside = isBusy ? ' beside what it is asked to do' : ''
-  const fits = fitsOf(question, id, tool)
-  const isLocked = lockedTo(question, id, tool) !== undefined
+  const after = before.map(({ reel, untilLayer }) => `${reel} to layer ${untilLayer}`)
+  const rest = after.length === 0 ? '' : ' for the rest'
+  const who = `${after.length === 0 ? '' : `with ${after.join(', ')}, `}${nearest}`
   if (short_g === null || !Number.isFinite(short_g)) {
     return `too little is known of ${nearest} to be sure of it, whatever it weighs`
   }
   if (short_g === 0) {
     return question.slate.copies.find((each) => each.id === id)!.tasks.length > 1
       ? 'no reel is left for it beside the others of the print'
-      : `${nearest} has enough for it${beside}, but the search ended before it was planned`
+      : `${who} has enough${rest === '' ? ' for it' : rest}${beside}, but the search ended before it was planned`
   }
-  const which = isLocked
-    ? ', to which it is locked,'
-    : fits.length === 1
-      ? ', the only one that fits,'
-      : fits.some((reel) => isForbidden(question, id, reel))
-        ? ', the nearest of those that are not forbidden,'
-        : ', the nearest,'
-  return `${nearest}${which} lacks ${Math.ceil(short_g)} g to be sure enough${beside}`
+  return `${who}${whichOf(question, id, tool, before.length > 0)} lacks ${Math.ceil(short_g)} g${rest} to be sure enough${beside}`
+}
+
+/** Of what reels the nearest is the nearest. */
+const whichOf = (question: MatchQuestion, id: string, tool: number, isPart: boolean): string => {
+  if (isPart) return ''
+  const fits = fitsOf(question, id, tool)
+  if (lockedTo(question, id, tool) !== undefined) return ', to which it is locked,'
+  if (fits.length === 1) return ', the only one that fits,'
+  return fits.some((reel) => isForbidden(question, id, reel))
+    ? ', the nearest of those that are not forbidden,'
+    : ', the nearest,'
 }
 
 /** Why no reel may be taken. */

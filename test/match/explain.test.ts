@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import {
   explainChoice,
+  type MatchCopy,
   type Matcher,
   type MatchSlate,
   matchSlate,
@@ -117,6 +118,14 @@ describe('why this reel', () => {
   })
 })
 
+/** 150 g in a hundred layers, to be changed once. */
+const changeable = (more: Partial<MatchCopy> = {}): MatchCopy => ({
+  ...copyOf('box', 150, ['s', 't']),
+  tasks: [{ tool: 0, draw: [layered(150, 100)], fits: ['s', 't'] }],
+  changes: {},
+  ...more,
+})
+
 describe('what would help', () => {
   it('a change, another colour, a new reel: in this order, each tried', async () => {
     const copy = copyOf('crate', 200, ['r', 's'], {
@@ -145,9 +154,35 @@ describe('what would help', () => {
     const plan = await match(slate)
     const found = remediesFor(slate, plan, 'crate')
     expect(found).toHaveLength(1)
-    expect(found[0]).toMatchObject({ kind: 'measure', reel: 'r' })
+    expect(found[0]).toMatchObject({ kind: 'measure', reels: ['r'] })
     // Φ(1)
     expect(found[0]!.kind === 'measure' && found[0]!.chance).toBeCloseTo(0.8413, 3)
+  })
+
+  describe('where a change is allowed', () => {
+    it('two reels lack what the last of them is short of for the rest', async () => {
+      const reels = [reelOf('s', 73), reelOf('t', 74)]
+      const { unserved } = await match(slateOf([changeable()], reels))
+      // t feeds 49 layers of 1.5 g each; of the rest s has 73 g of 76.5 g.
+      expect(unserved[0]!.missing).toMatchObject([
+        { before: [{ reel: 't', untilLayer: 49 }], nearest: 's', short_g: expect.closeTo(3.5, 6) },
+      ])
+      const served = async (more_g: number) => {
+        const copy = changeable({ changes: { afterLayers: [49] } })
+        const richer = [reelOf('s', 73 + more_g), reelOf('t', 74)]
+        return (await match(slateOf([copy], richer))).served.length
+      }
+      expect([await served(3.4), await served(3.51)]).toEqual([0, 1])
+    })
+
+    it('two reels that would do on average are to be measured', async () => {
+      const reels = [reelOf('s', measured(78, 3)), reelOf('t', measured(78, 3))]
+      const slate = slateOf([changeable()], reels)
+      const [first] = remediesFor(slate, await match(slate), 'box')
+      // 3 g are to spare of each: Φ(1)² on either side of the middle.
+      expect(first).toMatchObject({ kind: 'measure', reels: ['s', 't'] })
+      expect(first?.kind === 'measure' && first.chance).toBeCloseTo(0.8413 ** 2, 2)
+    })
   })
 
   it('nothing that would leave out a print as important', async () => {

@@ -36,7 +36,7 @@ const wishfulSlate = (random: SeededRandom): MatchSlate => {
   })
   // The last is the first once more, where it is its copy.
   const copies = changed.map((copy) =>
-    copy.id === 'again' ? { ...changed[0]!, id: copy.id } : copy,
+    copy.id === 'again' ? Object.assign({}, changed[0]!, { id: copy.id }) : copy,
   )
   return {
     ...slate,
@@ -112,6 +112,7 @@ describe('every remedy that is told serves when it is taken', () => {
       for (const remedy of remedies) {
         if (remedy.kind === 'measure') continue
         told.set(remedy.kind, (told.get(remedy.kind) ?? 0) + 1)
+        // oxlint-disable-next-line no-await-in-loop -- one after the other
         const after = await match(withRemedy(slate, print, offers, remedy))
         const { importance = 0 } = slate.copies.find(({ id }) => id === copy)!
         const asImportant = slate.copies.filter((each) => (each.importance ?? 0) >= importance)

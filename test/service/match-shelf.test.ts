@@ -286,28 +286,28 @@ describe('a print that no single reel does', () => {
   })
 })
 
-describe('what is told to help does, and is true of what was wished', () => {
-  /** Three reels of about 970 g, 400 g and 400 g; a print of about 540 g that is locked to one of the small. */
-  const locked = async () => {
-    const { handed, ids } = await ready(3)
-    const [large, small, other] = ids as [string, string, string]
-    const drew = async (reel: string, length_mm: number) =>
-      valueOf(await recordDraw(handed, { length_mm, reels: [{ reel }] }))
-    await drew(large, 10_000)
-    await drew(small, 200_000)
-    await drew(other, 200_000)
-    valueOf(await addWaiting(handed, { print: smallPrint([0], 30_000) }, { name: 'fender' }))
-    return { handed, large, small, other }
-  }
-  const lacking = async (handed: Awaited<ReturnType<typeof bench>>, asked: MatchAsked) => {
-    const [copy] = (await match(handed, asked)).copies
-    expect(copy?.printer).toBe(null)
-    return { ...copy!, says: copy!.remedies.map(({ words }) => words) }
-  }
+/** Three reels of about 970 g, 400 g and 400 g; a print of about 540 g that is locked to one of the small. */
+const oneLarge = async () => {
+  const { handed, ids } = await ready(3)
+  const [large, small, other] = ids as [string, string, string]
+  const drew = async (reel: string, length_mm: number) =>
+    valueOf(await recordDraw(handed, { length_mm, reels: [{ reel }] }))
+  await drew(large, 10_000)
+  await drew(small, 200_000)
+  await drew(other, 200_000)
+  valueOf(await addWaiting(handed, { print: smallPrint([0], 30_000) }, { name: 'fender' }))
+  return { handed, large, small, other }
+}
+const lackingOf = async (handed: Awaited<ReturnType<typeof bench>>, asked: MatchAsked) => {
+  const [copy] = (await match(handed, asked)).copies
+  expect(copy?.printer).toBe(null)
+  return { ...copy!, says: copy!.remedies.map(({ words }) => words) }
+}
 
+describe('what is told to help does, and is true of what was wished', () => {
   test('a lock that stands in the way: no new reel helps while it holds', async () => {
-    const { handed, small } = await locked()
-    const { missing, says } = await lacking(handed, {
+    const { handed, small } = await oneLarge()
+    const { missing, says } = await lackingOf(handed, {
       locks: [{ waiting: 'fender', reel: small }],
     })
     expect(missing[0]?.words).toMatch(
@@ -320,13 +320,13 @@ describe('what is told to help does, and is true of what was wished', () => {
   })
 
   test('a forbidden reel, and with it the lock where both stand in the way', async () => {
-    const { handed, large, small } = await locked()
-    const barred = await lacking(handed, { forbidden: [{ reel: large }] })
+    const { handed, large, small } = await oneLarge()
+    const barred = await lackingOf(handed, { forbidden: [{ reel: large }] })
     expect(barred.missing[0]?.words).toContain(
       ', the nearest of those that are not forbidden, lacks',
     )
     expect(barred.says[0]).toBe(`No longer forbid ${large}: reels that are there then do it.`)
-    const both = await lacking(handed, {
+    const both = await lackingOf(handed, {
       locks: [{ waiting: 'fender', reel: small }],
       forbidden: [{ reel: large }],
     })
@@ -337,10 +337,10 @@ describe('what is told to help does, and is true of what was wished', () => {
   })
 
   test('a new reel with just what is told is enough, and with some grams less is not', async () => {
-    const { handed, large } = await locked()
+    const { handed, large } = await oneLarge()
     const forbidden = [{ reel: large }]
-    const { says } = await lacking(handed, { forbidden })
-    const enough = Number(/: (\d+) g of Kittiwake PLA are enough\.$/.exec(says.at(-1)!)?.[1])
+    const { says } = await lackingOf(handed, { forbidden })
+    const enough = Number(/: (\d+) g of Kittiwake PLA are enough\.$/.exec(says.at(-1) ?? '')?.[1])
     const served = async (label_net_g: number) =>
       (await match(handed, { forbidden, new_reels: [{ make: 'Kittiwake PLA', label_net_g }] }))
         .copies[0]?.printer !== null
