@@ -201,7 +201,7 @@ const copyLines = (
       const tool = tools > 1 ? `T${duty.tool} ` : ''
       const part =
         duty.after_layer > 0
-          ? `after layer ${duty.after_layer}: `
+          ? `after layer ${duty.after_layer}${changedAt(copy, duty, hour)}: `
           : duty.until_layer === null
             ? ''
             : `to layer ${duty.until_layer}: `
@@ -227,6 +227,19 @@ const putOn = (
   const source = put.from === printer_name ? 'another tool' : put.from
   const from = source === null || reel === waits_for ? '' : `, from ${source}`
   return `; put it on${from}${put.off === null ? '' : `, ${put.off} comes off`}`
+}
+
+/** About when the reel comes in. */
+const changedAt = (
+  { begins_h, changes }: MatchCopyJson,
+  { tool, after_layer }: DutyJson,
+  hour: (hours: number) => string,
+): string => {
+  const after_s = changes.find((each) => each.tool === tool && each.after_layer === after_layer)
+    ?.clock?.likely_s
+  return begins_h === null || after_s === undefined || after_s === null
+    ? ''
+    : `, about ${hour(begins_h + after_s / 3600)}`
 }
 
 /** Copies of one print that lack the same. */
