@@ -6,6 +6,7 @@ import type {
   MeasuredJson,
 } from '../contract/index.ts'
 import { formatBy, type Grams, grams, type Measured, measured } from '../units/index.ts'
+import { planGap } from './plan-gap.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
@@ -89,16 +90,10 @@ const said = (plan: MatchJson): readonly string[] => {
   return [`${first.charAt(0).toUpperCase()}${first.slice(1)}.`]
 }
 
-const howGood = ({ ended, proven, confidence, useful_g, kept }: MatchJson): string => {
+const howGood = (plan: MatchJson): string => {
+  const { confidence, useful_g, kept } = plan
   const sure = `Every print served finishes with ${Math.round(confidence * 1000) / 10} % or more, all that its reels do before it counted; less than ${Math.round(useful_g)} g on a reel is a stub.`
-  const best = proven
-    ? 'No plan is better.'
-    : ended === 'cancelled'
-      ? 'Ended by you: the best plan so far.'
-      : ended === 'time'
-        ? 'The best plan found in the time; a better one may exist.'
-        : 'A better plan may exist.'
-  return `${sure} ${best}${kept ? ' The plan is kept.' : ' Keep it with --keep.'} A verdict is a chance, not a promise; hot parts burn, and a printer at work wants someone near.`
+  return `${sure} ${planGap(plan)}${kept ? ' The plan is kept.' : ' Keep it with --keep.'} A verdict is a chance, not a promise; hot parts burn, and a printer at work wants someone near.`
 }
 
 /** A letter for each waiting print, as it stands in the drawing. */
@@ -201,7 +196,7 @@ const copyLines = (
       const tool = tools > 1 ? `T${duty.tool} ` : ''
       const part =
         duty.after_layer > 0
-          ? `after layer ${duty.after_layer}: `
+          ? `after layer ${duty.after_layer}${changedAt(copy, duty, hour)}: `
           : duty.until_layer === null
             ? ''
             : `to layer ${duty.until_layer}: `
@@ -227,6 +222,19 @@ const putOn = (
   const source = put.from === printer_name ? 'another tool' : put.from
   const from = source === null || reel === waits_for ? '' : `, from ${source}`
   return `; put it on${from}${put.off === null ? '' : `, ${put.off} comes off`}`
+}
+
+/** About when the reel comes in. */
+const changedAt = (
+  { begins_h, changes }: MatchCopyJson,
+  { tool, after_layer }: DutyJson,
+  hour: (hours: number) => string,
+): string => {
+  const after_s = changes.find((each) => each.tool === tool && each.after_layer === after_layer)
+    ?.clock?.likely_s
+  return begins_h === null || after_s === undefined || after_s === null
+    ? ''
+    : `, about ${hour(begins_h + after_s / 3600)}`
 }
 
 /** Copies of one print that lack the same. */

@@ -134,9 +134,17 @@ test('along a printer copies stand together for which nobody has to come in betw
   expect(turns(made)).toEqual([[1, 2, 3], [1]])
   const stops = made.with(2, { ...made[2]!, puts_on: put })
   expect(turns(stops)).toEqual([[1, 2], [3], [1]])
-  expect(planWords.turn(stops[2]!)).toBe('put on X (Y comes off)')
-  expect(planWords.turn({ ...made[0]!, waits_for: 'X', waits_at: 'left', late: true })).toBe(
+  expect(planWords.turn(stops[2]!, 0)).toBe('put on X (Y comes off)')
+  expect(planWords.turn({ ...made[0]!, waits_for: 'X', waits_at: 'left', late: true }, 0)).toBe(
     'when X comes off left; X is on; late',
+  )
+  const clock = { early_s: 3000, likely_s: 3600, late_s: 4000 }
+  const change = { tool: 0, after_layer: 7, from: 'X', to: 'Z', clock }
+  const grams = { value: 1, u: 0 }
+  const changes = [{ ...change, height_mm: 1, drawn_mm: 1, stays_g: grams, cost_g: grams }]
+  const noon = new Date(2026, 10, 30, 12).getTime()
+  expect(planWords.turn({ ...made[0]!, changes, begins_h: 2 }, noon)).toBe(
+    'X is on; after layer 7, about Mon 15:00: Z in place of X',
   )
 })
 

@@ -97,7 +97,8 @@ export function PlanDrawn({
                       <span>{planWords.begins(first.begins_h, at)}</span>
                       <span className={styles['what']}>
                         <b className={styles['marks']}>{copies.map(markOf).join(' → ')}</b>{' '}
-                        {first.name} <span className={styles['soft']}>{planWords.turn(first)}</span>
+                        {first.name}{' '}
+                        <span className={styles['soft']}>{planWords.turn(first, at)}</span>
                       </span>
                     </li>
                   ))}

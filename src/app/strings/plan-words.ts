@@ -38,6 +38,15 @@ const amount = ({ level, importance }: Level, value: number, unit: MassUnit): st
   return importance === null || importance === 0 ? said : `${said} (importance ${importance})`
 }
 
+/** When a change in mid-print comes, hours from the plan; null where that is not known. */
+const changedAt = (
+  { begins_h: begins }: MatchCopyJson,
+  { clock }: MatchCopyJson['changes'][number],
+): number | null =>
+  begins === null || clock?.likely_s === undefined || clock.likely_s === null
+    ? null
+    : begins + clock.likely_s / 3600
+
 /** Words of the plan that a match finds. */
 export const planWords = {
   title: 'Which reel for which print',
@@ -144,7 +153,8 @@ export const planWords = {
   begins: (begins_h: number | null, at: number): string =>
     begins_h !== null && begins_h < 1 / 60 ? 'now' : planWords.doneBy(begins_h, at),
   /** What is to be done for a copy, and with which reels it begins. */
-  turn: ({ duties, puts_on, waits_for, waits_at, late, printer_name }: MatchCopyJson): string => {
+  turn: (copy: MatchCopyJson, at: number): string => {
+    const { duties, puts_on, waits_for, waits_at, late, printer_name } = copy
     const first = duties.filter(({ after_layer }) => after_layer === 0)
     const named = ({ tool, reel }: (typeof first)[number]): string =>
       first.length > 1 ? `${reel} for T${tool}` : reel
@@ -160,7 +170,12 @@ export const planWords = {
       ...(on.length === 0 ? [] : [`${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on`]),
     ]
     const waits = waits_for === null ? [] : [planWords.waits(waits_for, waits_at)]
-    return [...waits, ...reels, ...(late ? ['late'] : [])].join('; ')
+    const changes = copy.changes.map((change) => {
+      const hour = changedAt(copy, change)
+      const about = hour === null ? '' : `, about ${planWords.doneBy(hour, at)}`
+      return `after layer ${count.format(change.after_layer)}${about}: ${change.to} in place of ${change.from}`
+    })
+    return [...waits, ...reels, ...changes, ...(late ? ['late'] : [])].join('; ')
   },
   swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
   /** @param ends_h - hours from `at`, ms since 1970 */
