@@ -8,6 +8,7 @@ import {
   remediesFor,
 } from '../match/index.ts'
 import { formatChance, formatCount, grams } from '../units/index.ts'
+import { andList } from './and-list.ts'
 import { rowName, rowsOf } from './find-row.ts'
 import type { MatchQuestion } from './match-question.ts'
 import { lockedTo } from './missing-to-json.ts'
@@ -160,10 +161,6 @@ const freedWords = (
   const all = andList([...new Set([...unlocked, ...allowed])])
   return `${all.charAt(0).toUpperCase()}${all.slice(1)}`
 }
-
-/** `a`, `a and b`, `a, b and c`. */
-const andList = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`
 
 const toolsOf = ({ slate }: MatchQuestion, id: string): readonly number[] =>
   slate.copies.find((each) => each.id === id)!.tasks.map(({ tool }) => tool)

@@ -1,5 +1,6 @@
 import type { MissingJson, WaitingToolJson } from '../contract/index.ts'
 import type { MissingFilament } from '../match/index.ts'
+import { andList } from './and-list.ts'
 import type { MatchQuestion } from './match-question.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
@@ -97,5 +98,5 @@ const noneFits = (
   }
   const lock = lockedTo(question, id, tool)
   if (lock !== undefined) return `It is locked to ${lock}, which it may not take.`
-  return `No reel of ${wanted} is left: ${fits.join(' and ')} ${fits.length === 1 ? 'is' : 'are'} forbidden.`
+  return `No reel of ${wanted} is left: ${andList(fits)} ${fits.length === 1 ? 'is' : 'are'} forbidden.`
 }

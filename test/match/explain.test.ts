@@ -109,6 +109,53 @@ describe('why this reel', () => {
     expect(why).toMatchObject({ kind: 'better', other: 'full', level: 'stubs' })
   })
 
+  it('each other feeds another tool or part of the same print', async () => {
+    const tasks = [0, 1].map((tool) => ({ tool, draw: [layered(50, 4)], fits: both }))
+    const two = slateOf(
+      [copyOf('duo', 50, both, { tasks })],
+      [reelOf('full', 900), reelOf('half', 500)],
+    )
+    const plan = await match(two)
+    for (const duty of plan.served[0]!.duties) {
+      const others = both.filter((reel) => reel !== duty.reel)
+      expect(explainChoice(two, plan)(duty)).toEqual({ kind: 'same_print', others })
+    }
+    // A third is held against each, though the second holds more.
+    const more = { ...two, reels: [...two.reels, reelOf('third', 60)] }
+    const fits = [...both, 'third']
+    const three = {
+      ...more,
+      copies: [copyOf('duo', 50, fits, { tasks: tasks.map((task) => ({ ...task, fits })) })],
+    }
+    const locks = both.map((reel, tool) => ({ copy: 'duo', tool, reel }))
+    const why = explainChoice(three, await match({ ...three, locks }))
+    const [duty] = (await match({ ...three, locks })).served[0]!.duties
+    expect(why(duty!)).toMatchObject({ other: 'third', isNext: true })
+  })
+
+  it('the plan that was kept has it so, and what is worse behind that is told first', async () => {
+    const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
+    const earlier = [{ copy: 'hook', tool: 0, reel: 'half', printer: 'a' }]
+    expect(await reasonOf({ ...slate, earlier }, 'hook')).toEqual({
+      kind: 'kept',
+      other: 'full',
+      less: 0,
+    })
+    const loaded = { ...slate, earlier, printers: [exactPrinter('a', { loaded: { 0: 'half' } })] }
+    expect(await reasonOf(loaded, 'hook')).toEqual({
+      kind: 'worse',
+      other: 'full',
+      level: 'swaps',
+      by: 1,
+    })
+    // 40 g of the half are left: a stub, which the full would not be.
+    const stub = { ...slate, earlier, reels: [reelOf('full', 900), reelOf('half', 140)] }
+    expect(await reasonOf(stub, 'hook')).toMatchObject({
+      kind: 'kept',
+      less: expect.closeTo(40, 6),
+    })
+  })
+
   it('refuses what the plan does not do', async () => {
     const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
     const plan = await match(slate)
