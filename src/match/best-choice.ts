@@ -1,5 +1,6 @@
+import { lastWhere } from './change-cuts.ts'
 import type { Choice, Serving } from './choice.ts'
-import type { CompiledCopy, CompiledSlate, CompiledTask } from './compiled-slate.ts'
+import type { CompiledCopy, CompiledSlate, CompiledTask, Piece } from './compiled-slate.ts'
 import type { LoadMaker, ReelLoad } from './reel-load.ts'
 
 /** How a copy is to be put beside what reels do already. */
@@ -119,29 +120,28 @@ const changedOffers = (
   taken: ReadonlySet<number>,
 ): readonly Offer[] => {
   const { slate, maker, loads } = placing
-  const parts = slate
-    .piecesOf(task.place)
-    .filter((piece) => piece.place >= slate.wholes && piece.printer === printer)
-  const last = task.nodes.length - 1
+  const { cuts } = task
+  const end = task.nodes.length - 1
   const found: Offer[] = []
-  const from = (node: number, servings: readonly Serving[]): void => {
-    if (servings.length > task.mostChanges) return
+  const go = (node: number, firstCut: number, servings: readonly Serving[]): void => {
+    const until = (to: number): Piece => slate.pieceOf(task.place, printer, node, to)
     for (const reel of task.reels) {
       if (taken.has(reel) || servings.some((one) => one.reel === reel)) continue
-      const end = parts.find((piece) => piece.from === node && piece.to === last)
-      const offer = end && node > 0 && offerOf(placing, [...servings, { piece: end, reel }])
+      const offer = node > 0 && offerOf(placing, [...servings, { piece: until(end), reel }])
       if (offer) {
         found.push(offer)
         continue
       }
-      const furthest = parts.findLast(
-        (piece) =>
-          piece.from === node && piece.to < last && maker.grown(reel, loads[reel]!, piece) !== null,
+      if (servings.length === task.mostChanges) continue
+      const cut = lastWhere(firstCut, cuts.length - 1, (at) =>
+        maker.grown(reel, loads[reel]!, until(cuts[at]!.first)),
       )
-      if (furthest) from(furthest.to, [...servings, { piece: furthest, reel }])
+      if (cut === null) continue
+      const to = cuts[cut]!.first
+      go(to, cut + 1, [...servings, { piece: until(to), reel }])
     }
   }
-  from(0, [])
+  go(0, 0, [])
   return found
 }
 

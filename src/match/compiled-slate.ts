@@ -9,7 +9,7 @@ const usualChange: Measured = measured(200, 60)
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {
-  /** Its place in `CompiledSlate.pieces`. */
+  /** A number of its own. */
   readonly place: number
   readonly copy: number
   /** Place in `CompiledSlate.tasks`. */
@@ -31,13 +31,26 @@ export interface Piece {
   readonly reels: readonly number[]
 }
 
+/**
+ * Nodes that follow each other, places of the first and the last, of which it is left open at which a print
+ * is changed: what comes before takes it to be the first, what comes after the last. Of one node nothing is open.
+ */
+export interface Cut {
+  readonly first: number
+  readonly last: number
+}
+
 export interface CompiledTask {
   readonly place: number
   readonly copy: number
   readonly tool: number
+  /** How many its copy has. */
+  readonly tools: number
   readonly draw: readonly DrawAlternative[]
   /** Where it may begin, change and end, the beginning and the end included. */
   readonly nodes: readonly ChangeNode[]
+  /** Between which nodes it may be changed, in order; of what is not said otherwise, at every inner one. */
+  readonly cuts: readonly Cut[]
   readonly mostChanges: number
   readonly reels: readonly number[]
   /** For each printer of the copy, by place, its whole piece. */
@@ -63,11 +76,9 @@ export interface CompiledSlate {
   readonly tasks: readonly CompiledTask[]
   readonly reels: readonly MatchReel[]
   readonly printers: readonly MatchPrinter[]
-  /** Every piece: the whole ones first, then the parts of those that may be changed. */
-  readonly pieces: readonly Piece[]
-  /** How many of `pieces` are whole. */
-  readonly wholes: number
-  /** The pieces of a task, by its place. */
+  /** The piece of a task between two of its nodes, all by place; always the same one. */
+  readonly pieceOf: (task: number, printer: number, from: number, to: number) => Piece
+  /** Every piece of a task, by its place, that some plan may have: of many layers, very many. */
   readonly piecesOf: (task: number) => readonly Piece[]
   /** The earlier choices of a task, by its place; of a task that had none, undefined. */
   readonly earlier: ReadonlyMap<
@@ -120,9 +131,8 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     return [...new Set(places)].filter((reel) => lock === undefined || reel === lock)
   }
 
-  const pieces: Piece[] = []
-  const parts: Omit<Piece, 'place'>[] = []
   const tasks: CompiledTask[] = []
+  const pieceOf = pieceMaker(printers, confidence, tasks)
   const compiled = copies.map((copy, place): CompiledCopy => {
     checkCopy(copy)
     const { id, importance = 0, due_h = null, duration_h = null, changes } = copy
@@ -130,48 +140,21 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
       ...new Set(copy.printers.map((each) => placeOf(printerAt, each, 'printer'))),
     ]
     const mostChanges = changes ? (changes.most ?? 1) : 0
-    // Whichever way the print is cut, the product over its reels is at least the confidence.
-    const asked = confidence ** (1 / (copy.tasks.length * (mostChanges + 1)))
-    const own = copy.tasks.map(({ tool, draw, fits }): CompiledTask => {
+    for (const { tool, draw, fits } of copy.tasks) {
       const nodes = changeNodes(draw, changes, `${id}, tool ${tool}`)
+      const cuts = nodes.slice(1, -1).map((_, i) => ({ first: i + 1, last: i + 1 }))
       const task = tasks.length
-      const may = allowed(id, tool, fits)
       const whole = new Map<number, Piece>()
+      const reelsOf = allowed(id, tool, fits)
+      const made = { place: task, copy: place, tool, draw, nodes, cuts, mostChanges, whole }
+      tasks.push({ ...made, tools: copy.tasks.length, reels: reelsOf })
       for (const printer of onPrinters) {
-        const base = { copy: place, task, tool, printer, reels: may }
-        const last = nodes.length - 1
-        const one: Piece = {
-          ...base,
-          place: pieces.length,
-          from: 0,
-          to: last,
-          lengths: between(nodes, 0, last),
-          change_mm: null,
-          confidence: confidence ** (1 / copy.tasks.length),
-        }
-        whole.set(printer, one)
-        pieces.push(one)
-        const change = printers[printer]!.change_mm ?? usualChange
-        for (const [from, to] of segments(last, mostChanges)) {
-          parts.push({
-            ...base,
-            from,
-            to,
-            lengths: between(nodes, from, to),
-            change_mm: from === 0 ? null : change,
-            confidence: asked,
-          })
-        }
+        whole.set(printer, pieceOf(task, printer, 0, nodes.length - 1))
       }
-      const made = { place: task, copy: place, tool, draw, nodes, mostChanges, reels: may, whole }
-      tasks.push(made)
-      return made
-    })
+    }
+    const own = tasks.slice(-copy.tasks.length)
     return { place, id, tasks: own, printers: onPrinters, importance, due_h, duration_h }
   })
-  const wholes = pieces.length
-  for (const part of parts) pieces.push({ ...part, place: pieces.length })
-  const byTask = Map.groupBy(pieces, ({ task }) => task)
   return {
     confidence,
     useful_g,
@@ -179,9 +162,15 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     tasks,
     reels,
     printers,
-    pieces,
-    wholes,
-    piecesOf: (task) => byTask.get(task)!,
+    pieceOf,
+    piecesOf: (task) => {
+      const { nodes, mostChanges, whole } = tasks[task]!
+      return [...whole.keys()].flatMap((printer) =>
+        segments(nodes.length - 1, mostChanges).map(([from, to]) =>
+          pieceOf(task, printer, from, to),
+        ),
+      )
+    },
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
     free_h: freeOf(printers, reels, reelAt),
   }
@@ -205,18 +194,56 @@ const freeOf = (
   return free
 }
 
-/** Pairs of nodes between which a part may lie when so many changes are allowed. */
-const segments = (last: number, mostChanges: number): readonly (readonly [number, number])[] => {
-  if (mostChanges === 0) return []
-  const found: (readonly [number, number])[] = []
+/** Pairs of so many nodes between which a piece may lie when so many changes are allowed: the whole first. */
+export const segments = (
+  last: number,
+  mostChanges: number,
+): readonly (readonly [from: number, to: number])[] => {
+  const found: (readonly [number, number])[] = [[0, last]]
+  if (mostChanges === 0) return found
   for (let from = 0; from < last; from++) {
-    for (let to = from + 1; to <= last; to++) {
-      const isWhole = from === 0 && to === last
-      const isInner = from > 0 && to < last
-      if (!isWhole && (mostChanges > 1 || !isInner)) found.push([from, to])
+    // With one change a part that does not begin the print ends it.
+    for (let to = from > 0 && mostChanges === 1 ? last : from + 1; to <= last; to++) {
+      if (from > 0 || to < last) found.push([from, to])
     }
   }
   return found
+}
+
+/** Whether a piece is a whole print. */
+export const isWhole = ({ tasks }: CompiledSlate, { task, from, to }: Piece): boolean =>
+  from === 0 && to === tasks[task]!.nodes.length - 1
+
+/** Makes the pieces of tasks, each once: of a print of many layers there may be very many. */
+const pieceMaker = (
+  printers: readonly MatchPrinter[],
+  confidence: number,
+  tasks: readonly CompiledTask[],
+): CompiledSlate['pieceOf'] => {
+  const made = new Map<string, Piece>()
+  return (task, printer, from, to) => {
+    const key = `${task} ${printer} ${from} ${to}`
+    const known = made.get(key)
+    if (known) return known
+    const { copy, tool, tools, nodes, mostChanges, reels } = tasks[task]!
+    const isPart = from > 0 || to < nodes.length - 1
+    const piece: Piece = {
+      place: made.size,
+      copy,
+      task,
+      tool,
+      printer,
+      from,
+      to,
+      lengths: between(nodes, from, to),
+      change_mm: from > 0 ? (printers[printer]!.change_mm ?? usualChange) : null,
+      // Whichever way the print is cut, the product over its reels is at least the confidence.
+      confidence: confidence ** (1 / (tools * (isPart ? mostChanges + 1 : 1))),
+      reels,
+    }
+    made.set(key, piece)
+    return piece
+  }
 }
 
 const between = (nodes: readonly ChangeNode[], from: number, to: number): Piece['lengths'] =>

@@ -1,4 +1,3 @@
-export { candidateChanges } from './change-nodes.ts'
 export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {
   LinearAnswer,

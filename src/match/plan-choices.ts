@@ -8,17 +8,14 @@ export const dutyPieces = (compiled: CompiledSlate): ((duty: Duty) => Piece | un
   const copyAt = new Map(copies.map((copy) => [copy.id, copy]))
   return ({ copy, tool, printer, afterLayer, untilLayer }) => {
     const task = copyAt.get(copy)?.tasks.find((each) => each.tool === tool)
-    return (
-      task &&
-      compiled
-        .piecesOf(task.place)
-        .find(
-          (piece) =>
-            printers[piece.printer]!.id === printer &&
-            task.nodes[piece.from]!.afterLayer === afterLayer &&
-            task.nodes[piece.to]!.afterLayer === untilLayer,
-        )
-    )
+    if (!task) return undefined
+    const at = (layer: number | null): number =>
+      task.nodes.findIndex((node) => node.afterLayer === layer)
+    const place = printers.findIndex(({ id }) => id === printer)
+    const [from, to] = [at(afterLayer), at(untilLayer)]
+    return task.whole.has(place) && from >= 0 && to > from
+      ? compiled.pieceOf(task.place, place, from, to)
+      : undefined
   }
 }
 
