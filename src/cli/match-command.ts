@@ -8,7 +8,7 @@ import { keyedList } from './keyed-list.ts'
 import { matchReport } from './match-report.ts'
 import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
 import { taken } from './parse-reel.ts'
-import { parseSoon } from './parse-start.ts'
+import { parseNext } from './parse-start.ts'
 import { jsonText } from './record-command.ts'
 import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
@@ -48,7 +48,7 @@ export const matchCommand = (typed: MatchText): Promise<void> =>
               asked,
               (slate) =>
                 runMatch(slate, { limit_ms, signal, progress: (done) => progress.at(done) }),
-              { keep: typed.keep === true, clock: () => performance.now(), signal },
+              { keep: typed.keep === true, signal },
             ),
           )
         } finally {
@@ -101,16 +101,33 @@ const lockOf = (typed: string): NonNullable<MatchAsked['locks']>[number] => {
   )
 }
 
+const tools = Array.from({ length: 100 }, (_, tool) => `T${tool}` as const)
+
 const busyOf = (typed: string): NonNullable<MatchAsked['busy']>[number] => {
-  const [, printer, when] = /^(.+?)\s*=\s*([^=]+)$/.exec(typed.trim()) ?? []
-  if (printer !== undefined && when !== undefined) {
-    return { printer, until: new Date(parseSoon(when, Date.now(), '--busy')).toISOString() }
+  const [first = '', ...more] = typed.split(/[,;](?=\s*(?:print|reel|T\d{1,2})\s*=)/)
+  const [, printer, when] = /^(.+?)\s*=\s*([^=]+)$/.exec(first.trim()) ?? []
+  if (printer === undefined || when === undefined) {
+    throw usageFault(
+      'busy_malformed',
+      `--busy: "${typed}" does not say until when which printer is at work. Write 'the Gull=23:30', and what runs there 'the Gull=23:30, print=knob.gcode, reel=K7RMY'.`,
+      '--busy',
+    )
   }
-  throw usageFault(
-    'busy_malformed',
-    `--busy: "${typed}" does not say until when which printer is at work. Write 'the Gull=23:30'.`,
-    '--busy',
-  )
+  const until = new Date(parseNext(when, Date.now(), '--busy')).toISOString()
+  if (more.length === 0) return { printer, until }
+  const keys = keyedList(more.join(','), ['print', 'reel', ...tools], '--busy')
+  const print = keys.get('print')
+  const only = keys.get('reel')
+  const reels = tools.flatMap((key, tool) => {
+    const reel = keys.get(key)
+    return reel === undefined ? [] : [{ tool, reel }]
+  })
+  return {
+    printer,
+    until,
+    ...(print !== undefined && { print }),
+    reels: [...(only === undefined ? [] : [{ reel: only }]), ...reels],
+  }
 }
 
 const forbiddenOf = (typed: string): NonNullable<MatchAsked['forbidden']>[number] => {

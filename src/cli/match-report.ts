@@ -1,4 +1,10 @@
-import type { MatchCopyJson, MatchJson, MatchReelJson, MeasuredJson } from '../contract/index.ts'
+import type {
+  DutyJson,
+  MatchCopyJson,
+  MatchJson,
+  MatchReelJson,
+  MeasuredJson,
+} from '../contract/index.ts'
 import { formatBy, type Grams, grams, type Measured, measured } from '../units/index.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
@@ -108,20 +114,25 @@ const letterOf = (place: number): string => alphabet[place] ?? `${place + 1}`
 const wholeOf = ({ reels }: MatchJson): number =>
   niceWhole(Math.max(1, ...reels.filter(doesSomething).map(({ holds_g }) => holds_g.value)))
 
-const doesSomething = ({ duties }: MatchReelJson): boolean => duties.length > 0
+const doesSomething = ({ duties, running }: MatchReelJson): boolean =>
+  duties.length + running.length > 0
 
 const orderLines = (
   terminal: Terminal,
   plan: MatchJson,
-  { name, copies, swaps }: MatchJson['orders'][number],
+  { name, copies, swaps, free_h, running }: MatchJson['orders'][number],
   letters: ReadonlyMap<string, string>,
   now: number,
   why: boolean,
 ): readonly string[] => {
   if (copies.length === 0) return []
   const put = swaps === 0 ? '' : `, ${sayCount(swaps, 'reel')} to put on`
+  const runs =
+    free_h > 0
+      ? `, ${running.length === 0 ? 'at work' : `runs ${running.join(' and ')}`} until ${formatBy(now + 3_600_000 * free_h, now)}`
+      : ''
   return [
-    `  ${harmless(name)}${paint(terminal, 'faint', put)}`,
+    `  ${harmless(`${name}${runs}`)}${paint(terminal, 'faint', put)}`,
     ...alike(
       copies.map(
         ({ waiting, copy }) =>
@@ -131,22 +142,22 @@ const orderLines = (
   ]
 }
 
-/** Copies that come one after another from the same reels, together. */
+/** Copies that come one after another from the same reels, and for which nobody has to come, together. */
 const alike = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJson[])[] => {
   const groups: MatchCopyJson[][] = []
   for (const copy of copies) {
     const last = groups.at(-1)
-    if (last !== undefined && keyOf(last[0]!) === keyOf(copy)) last.push(copy)
+    const isAlone = copy.puts_on.length > 0 || copy.waits_for !== null
+    if (last !== undefined && !isAlone && keyOf(last[0]!) === keyOf(copy)) last.push(copy)
     else groups.push([copy])
   }
   return groups
 }
 
-const keyOf = ({ waiting, duties, late, waits_for, differs }: MatchCopyJson): string =>
+const keyOf = ({ waiting, duties, late, differs }: MatchCopyJson): string =>
   JSON.stringify([
     waiting,
     late,
-    waits_for,
     differs,
     duties.map(({ tool, reel, after_layer, why }) => [tool, reel, after_layer, why]),
   ])
@@ -170,10 +181,19 @@ const copyLines = (
   const letter = letters.get(copy.waiting) ?? ''
   const last = same.at(-1)!.ends_h
   const each = same.length > 1 ? ' each' : ''
-  const ends = last === null ? '' : `, done by ${formatBy(now + 3_600_000 * last, now)}`
+  const hour = (hours: number): string => formatBy(now + 3_600_000 * hours, now)
+  const begins =
+    copy.begins_h === null ? [] : [copy.begins_h < soon_h ? 'now' : `from ${hour(copy.begins_h)}`]
   const waits =
-    copy.waits_for === null ? '' : `, waits for ${copy.waits_for} to come off another printer`
-  const head = `${titleOf(plan, same)}: ${sayChance(copy.chance ?? 0)}${waits}${ends}${copy.late ? ', LATE' : ''}${copy.differs ? ', otherwise than before' : ''}`
+    copy.waits_for === null
+      ? []
+      : [`when ${copy.waits_for} comes off ${copy.waits_at ?? 'another printer'}`]
+  const ends = last === null ? [] : [`done by ${hour(last)}`]
+  const head = [
+    `${titleOf(plan, same)}: ${[...begins, ...waits, ...ends, sayChance(copy.chance ?? 0)].join(', ')}`,
+    ...(copy.late ? ['LATE'] : []),
+    ...(copy.differs ? ['otherwise than before'] : []),
+  ].join(', ')
   const tools = new Set(copy.duties.map(({ tool }) => tool)).size
   return [
     wrap(harmless(head), `    ${letter}  `),
@@ -181,11 +201,11 @@ const copyLines = (
       const tool = tools > 1 ? `T${duty.tool} ` : ''
       const part =
         duty.after_layer > 0
-          ? `after layer ${duty.after_layer}: `
+          ? `after layer ${duty.after_layer}${changedAt(copy, duty, hour)}: `
           : duty.until_layer === null
             ? ''
             : `to layer ${duty.until_layer}: `
-      const line = `${tool}${part}${duty.reel} ${duty.reel_name}, ${sayMass(mass(duty.needed_g))}${each}`
+      const line = `${tool}${part}${duty.reel} ${duty.reel_name}, ${sayMass(mass(duty.needed_g))}${each}${putOn(copy, duty)}`
       const reasons = why ? duty.why : []
       return [wrap(harmless(line), '       ')].concat(
         reasons.map((reason) => wrap(harmless(reason), '         ')),
@@ -194,9 +214,39 @@ const copyLines = (
   ]
 }
 
-/** Copies of one print lack the same. */
+/** Less than a minute is now, h. */
+const soon_h = 1 / 60
+
+/** What is to be done with the reel before the print begins; nothing where it is on. */
+const putOn = (
+  { puts_on, waits_for, printer_name }: MatchCopyJson,
+  { tool, reel, after_layer }: DutyJson,
+): string => {
+  const put = puts_on.find((each) => each.tool === tool && each.reel === reel)
+  if (put === undefined || after_layer > 0) return ''
+  const source = put.from === printer_name ? 'another tool' : put.from
+  const from = source === null || reel === waits_for ? '' : `, from ${source}`
+  return `; put it on${from}${put.off === null ? '' : `, ${put.off} comes off`}`
+}
+
+/** About when the reel comes in. */
+const changedAt = (
+  { begins_h, changes }: MatchCopyJson,
+  { tool, after_layer }: DutyJson,
+  hour: (hours: number) => string,
+): string => {
+  const after_s = changes.find((each) => each.tool === tool && each.after_layer === after_layer)
+    ?.clock?.likely_s
+  return begins_h === null || after_s === undefined || after_s === null
+    ? ''
+    : `, about ${hour(begins_h + after_s / 3600)}`
+}
+
+/** Copies of one print that lack the same. */
 const grouped = (copies: readonly MatchCopyJson[]): readonly (readonly MatchCopyJson[])[] => [
-  ...Map.groupBy(copies, ({ waiting }) => waiting).values(),
+  ...Map.groupBy(copies, ({ waiting, missing, remedies }) =>
+    JSON.stringify([waiting, missing, remedies]),
+  ).values(),
 ]
 
 const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
@@ -206,9 +256,10 @@ const unservedLines = (copies: readonly MatchCopyJson[]): readonly string[] => {
   return [
     wrap(harmless(`${one.name}${count}`), '  '),
     ...one.missing.map(({ words }) => wrap(harmless(words), '    ')),
-    ...one.remedies.map((remedy, place) =>
-      wrap(harmless(place === 0 ? remedy : `or: ${remedy}`), '    '),
-    ),
+    ...one.remedies.map(({ words, command }, place) => {
+      const how = command === null ? '' : ` Do it with reelreckon ${command}.`
+      return wrap(harmless(`${place === 0 ? '' : 'or: '}${words}${how}`), '    ')
+    }),
   ]
 }
 

@@ -26,6 +26,31 @@ export const parseSoon = (typed: string, now: number, option: string, hint = '')
   return timeOfDay(Number(hour), Number(minute), now)
 }
 
+/**
+ * A moment still to come, as typed: `21:30` by the clock of this machine, the next there is, or a date with a
+ * time.
+ *
+ * @param now - ms since 1970
+ * @returns ms since 1970
+ * @throws Fault `moment_past`, and as `parseSoon`
+ */
+export const parseNext = (typed: string, now: number, option: string): number => {
+  const at = parseSoon(typed, now, option)
+  if (at > now) return at
+  if (hours.test(typed.trim())) return nextDay(at)
+  throw usageFault(
+    'moment_past',
+    `${option}: ${typed.trim()} is past. Give a moment that is still to come; check the date, and the clock.`,
+    option,
+  )
+}
+
+/** By the clock on the wall: a day is not always 24 hours. */
+const nextDay = (at: number): number => {
+  const day = new Date(at)
+  return day.setDate(day.getDate() + 1)
+}
+
 const malformed = (typed: string, option: string, hint: string): Error =>
   usageFault(
     'start_malformed',

@@ -143,6 +143,7 @@ Examples:
   reelreckon match --lock 'knob=K7RMY' --forbid P3QX6 --drop vase
   reelreckon match --new-reel 'make=Kittiwake PLA, colour=red' --confidence 99%
   reelreckon match --busy 'left printer=23:30' --keep --notes
+  reelreckon match --busy 'left printer=23:30, print=knob.gcode, reel=K7RMY'
 
 Nozzle and bed are hot at a change, and the machine may move: stay with it.
 

@@ -175,7 +175,7 @@ const reelRows = (
   return [
     `  ${word}${odds.padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(holds)}${sayMass(leftOver).padStart(stays)}`,
     ...more.map((line) => `${indent}${line}`),
-    ...doubt.map((sentence) => wrap(sentence, indent, indent, sheetWidth)),
+    ...doubt.map((each) => wrap(each, indent, indent, sheetWidth)),
     ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
   ]
 }

@@ -7,6 +7,9 @@ import { paint, type Terminal } from './terminal.ts'
 /** Cells of a trough. */
 const cells = 46
 
+/** Stands for what a print that runs takes. */
+const runningMark = '*'
+
 /**
  * Reels as troughs on one scale of grams, what is on them as dots, and the prints laid in from the left,
  * each in its letter; the end of what is on a reel is as soft as it is uncertain.
@@ -21,12 +24,15 @@ export const troughs = (
   letters: ReadonlyMap<string, string>,
   whole: number,
 ): readonly string[] => {
-  const busy = reels.filter(({ duties }) => duties.length > 0)
+  const busy = reels.filter(({ duties, running }) => duties.length + running.length > 0)
   const idle = reels.length - busy.length
   if (busy.length === 0) return []
   return [
     paint(terminal, 'faint', `  reel   0${`${whole} g`.padStart(cells - 1)}  stays`),
     ...busy.map((reel) => troughLine(terminal, reel, letters, whole)),
+    ...(busy.every(({ running }) => running.length === 0)
+      ? []
+      : [paint(terminal, 'faint', `  ${runningMark} runs now, and comes off first.`)]),
     ...(idle === 0
       ? []
       : [
@@ -41,15 +47,19 @@ export const troughs = (
 
 const troughLine = (
   terminal: Terminal,
-  { reel, holds_g, left_g, duties, stub, opened }: MatchReelJson,
+  { reel, holds_g, left_g, running, duties, stub, opened }: MatchReelJson,
   letters: ReadonlyMap<string, string>,
   whole: number,
 ): string => {
   const perCell = whole / cells
   const bars: { readonly letter: string; readonly from: number; readonly to: number }[] = []
   let at = 0
-  for (const { waiting, needed_g } of duties) {
-    bars.push({ letter: letters.get(waiting) ?? '?', from: at, to: at + needed_g.value })
+  const laid = [
+    ...running.map(({ needed_g }) => ({ letter: runningMark, needed_g })),
+    ...duties.map(({ waiting, needed_g }) => ({ letter: letters.get(waiting) ?? '?', needed_g })),
+  ]
+  for (const { letter, needed_g } of laid) {
+    bars.push({ letter, from: at, to: at + needed_g.value })
     at += needed_g.value
   }
   const cellOf = (place: number): string => {

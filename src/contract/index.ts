@@ -91,6 +91,7 @@ export {
   matchJson,
   matchRequest,
   type PlannedChangeJson,
+  type RemedyJson,
   type SearchEndedJson,
   searchEndedJson,
 } from './match-json.ts'

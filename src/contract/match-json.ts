@@ -22,7 +22,12 @@ export interface MatchRequest {
     readonly colour?: string
   }[]
   readonly dropped?: readonly string[]
-  readonly busy?: readonly { readonly printer: string; readonly until: string }[]
+  readonly busy?: readonly {
+    readonly printer: string
+    readonly until?: string
+    readonly print?: string
+    readonly reels?: readonly { readonly tool?: number; readonly reel: string }[]
+  }[]
 }
 
 /** Schema of `MatchRequest`. */
@@ -48,7 +53,9 @@ export const matchRequest: z.ZodType<MatchRequest> = z
               waiting: words.describe('name or id of the waiting print'),
               copy: z.exactOptional(z.int().positive()).describe('all that wait unless given'),
               tool: z.exactOptional(z.int().nonnegative()).describe('the only one unless given'),
-              reel: words.describe('the only reel that may feed it'),
+              reel: words.describe(
+                'the only reel that may feed it; where it may be changed in mid-print, one that feeds a part of it, and each of several does',
+              ),
             }),
           )
           .max(1000),
@@ -90,7 +97,28 @@ export const matchRequest: z.ZodType<MatchRequest> = z
           .array(
             z.strictObject({
               printer: words.describe('name or id'),
-              until: moment.describe('when the print that runs on it is done'),
+              until: z
+                .exactOptional(moment)
+                .describe('when the print that runs on it is done; it can begin now unless given'),
+              print: z
+                .exactOptional(words)
+                .describe(
+                  'what runs: name or id of a waiting print, name of a file that was kept, or the beginning of a hash; what it takes comes off its reels first, and of a print that waits one copy is not planned',
+                ),
+              reels: z
+                .exactOptional(
+                  z
+                    .array(
+                      z.strictObject({
+                        tool: z
+                          .exactOptional(z.int().nonnegative())
+                          .describe('the only one unless given'),
+                        reel: words,
+                      }),
+                    )
+                    .max(100),
+                )
+                .describe('from which reels it runs: they are on the printer until it is done'),
             }),
           )
           .max(1000),
@@ -142,8 +170,16 @@ export interface MissingJson {
   readonly wanted: string
   readonly needed_g: MeasuredJson | null
   readonly short_g: number | null
+  readonly before: readonly { readonly reel: string; readonly until_layer: number }[]
   readonly nearest: string | null
   readonly words: string
+}
+
+/** What would serve a copy that is not served. */
+export interface RemedyJson {
+  readonly words: string
+  /** Of the command line, behind `reelreckon`; null where no command does it. */
+  readonly command: string | null
 }
 
 /** One copy of a waiting print in a plan. */
@@ -159,12 +195,20 @@ export interface MatchCopyJson {
   readonly ends_h: number | null
   readonly late: boolean
   readonly waits_for: string | null
+  /** Where that is until this begins. */
+  readonly waits_at: string | null
+  readonly puts_on: readonly {
+    readonly tool: number
+    readonly reel: string
+    readonly off: string | null
+    readonly from: string | null
+  }[]
   readonly differs: boolean
   readonly duties: readonly DutyJson[]
   readonly changes: readonly PlannedChangeJson[]
   readonly note: string | null
   readonly missing: readonly MissingJson[]
-  readonly remedies: readonly string[]
+  readonly remedies: readonly RemedyJson[]
 }
 
 /** A reel after a plan. */
@@ -179,6 +223,14 @@ export interface MatchReelJson {
   readonly stub: boolean
   readonly opened: boolean
   readonly imagined: boolean
+  readonly running: readonly {
+    readonly printer: string
+    readonly printer_name: string
+    readonly file: string
+    readonly tool: number
+    readonly needed_g: MeasuredJson
+    readonly chance: number
+  }[]
   readonly duties: readonly {
     readonly waiting: string
     readonly copy: number
@@ -206,6 +258,8 @@ export interface MatchJson {
   readonly orders: readonly {
     readonly printer: string
     readonly name: string
+    readonly free_h: number
+    readonly running: readonly string[]
     readonly copies: readonly { readonly waiting: string; readonly copy: number }[]
     readonly swaps: number
   }[]
@@ -252,10 +306,20 @@ const missing = z
     wanted: z.string().describe('material and colours'),
     needed_g: measuredJson.nullable().describe('what it takes; null where no reel fits'),
     short_g: z.number().nullable().describe('what the nearest reel lacks to be sure enough'),
+    before: z
+      .array(z.strictObject({ reel: reelId, until_layer: whole }))
+      .describe('reels that feed before the nearest, where changes are allowed'),
     nearest: reelId.nullable(),
     words: z.string(),
   })
   .meta({ id: 'missing' })
+
+const remedy = z
+  .strictObject({
+    words: z.string(),
+    command: z.string().nullable().describe('how it is done at the command line, if by a command'),
+  })
+  .meta({ id: 'remedy' })
 
 const copy = z
   .strictObject({
@@ -273,13 +337,30 @@ const copy = z
     late: z.boolean(),
     waits_for: reelId
       .nullable()
-      .describe('reel that is still on another printer when this one is free; it begins then'),
+      .describe('reel that is still on another printer when this one is free'),
+    waits_at: z
+      .string()
+      .nullable()
+      .describe('name of that printer; it begins when the reel comes off'),
+    puts_on: z
+      .array(
+        z.strictObject({
+          tool: whole,
+          reel: reelId,
+          off: reelId.nullable().describe('reel that comes off for it, as far as it is known'),
+          from: z
+            .string()
+            .nullable()
+            .describe('name of the printer that the reel comes off; its own for another tool'),
+        }),
+      )
+      .describe('what is put on before it begins; a reel that is on already is not'),
     differs: z.boolean().describe('from the plan that was kept'),
     duties: z.array(duty),
     changes: z.array(plannedChange).describe('changes of reels in mid-print'),
     note: z.string().nullable().describe('what to write on the note by the printer, of changes'),
     missing: z.array(missing).describe('of a copy that is not served'),
-    remedies: z.array(z.string()).describe('what would serve it, the cheapest first'),
+    remedies: z.array(remedy).describe('what would serve it, the cheapest first'),
   })
   .meta({ id: 'match_copy' })
 
@@ -288,13 +369,25 @@ const reel = z
     reel: reelId,
     name: z.string(),
     colour_srgb: z.string().nullable(),
-    holds_g: measuredJson,
-    left_g: measuredJson.describe('after the plan, tail included'),
+    holds_g: measuredJson.describe('now, what runs not taken off'),
+    left_g: measuredJson.describe('after what runs and the plan, tail included'),
     tail_g: measuredJson.describe('of that the last length, which can not be printed'),
     chance: z.number().describe('that it lasts for all that it is asked to do'),
     stub: z.boolean().describe('what is left is too little to be useful'),
     opened: z.boolean().describe('the plan opens it'),
     imagined: z.boolean().describe('not on the shelf: a new one as asked'),
+    running: z
+      .array(
+        z.strictObject({
+          printer: z.string(),
+          printer_name: z.string(),
+          file: z.string(),
+          tool: whole,
+          needed_g: measuredJson.describe('what the whole print takes'),
+          chance: z.number().describe('that the reel lasts for what runs'),
+        }),
+      )
+      .describe('prints that run from it: before all else'),
     duties: z.array(
       z.strictObject({
         waiting: rowId,
@@ -330,19 +423,23 @@ export const matchJson: z.ZodType<MatchJson> = z
       )
       .describe('how good the plan is, in the order that counts; less is better'),
     copies: z.array(copy).describe('every copy that waits, the most urgent first'),
-    reels: z.array(reel).describe('reels that fit anything that waits'),
+    reels: z
+      .array(reel)
+      .describe('reels that fit anything that waits, and those that prints run from'),
     orders: z
       .array(
         z
           .strictObject({
             printer: z.string(),
             name: z.string(),
+            free_h: z.number().describe('hours from now until it can begin'),
+            running: z.array(z.string()).describe('files of the prints that run on it, as told'),
             copies: z.array(z.strictObject({ waiting: rowId, copy: z.int().positive() })),
             swaps: whole.describe('how often a reel is put on'),
           })
           .meta({ id: 'printer_order' }),
       )
-      .describe('the copies along each printer'),
+      .describe('the copies along each printer, in order'),
     notes: z.array(z.string()).describe('what a person should know beside'),
   })
   .meta({ id: 'match' })

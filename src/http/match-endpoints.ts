@@ -31,7 +31,7 @@ const match = async (
           ...(limit_s !== undefined && { limit_ms: limit_s * 1000 }),
           ...(progress && { progress }),
         }),
-      { clock: around.now, signal },
+      { signal },
     ),
   )
 }

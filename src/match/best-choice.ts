@@ -1,6 +1,6 @@
 import { lastWhere } from './change-cuts.ts'
 import type { Choice, Serving } from './choice.ts'
-import type { CompiledCopy, CompiledSlate, CompiledTask, Piece } from './compiled-slate.ts'
+import type { CompiledCopy, CompiledSlate, CompiledTask } from './compiled-slate.ts'
 import type { LoadMaker, ReelLoad } from './reel-load.ts'
 
 /** How a copy is to be put beside what reels do already. */
@@ -95,7 +95,7 @@ const bestOffer = (
   const { loads, maker } = placing
   /** Of reels that are alike and do nothing yet one is enough. */
   const untouched = new Set<string>()
-  const offers = task.reels.flatMap((reel) => {
+  const offers = whole.reels.flatMap((reel) => {
     if (taken.has(reel)) return []
     if (loads[reel]!.load.length === 0) {
       if (untouched.has(maker.alike[reel]!)) return []
@@ -124,21 +124,26 @@ const changedOffers = (
   const end = task.nodes.length - 1
   const found: Offer[] = []
   const go = (node: number, firstCut: number, servings: readonly Serving[]): void => {
-    const until = (to: number): Piece => slate.pieceOf(task.place, printer, node, to)
     for (const reel of task.reels) {
       if (taken.has(reel) || servings.some((one) => one.reel === reel)) continue
-      const offer = node > 0 && offerOf(placing, [...servings, { piece: until(end), reel }])
+      const until = (to: number): Serving => ({
+        piece: slate.pieceOf(task.place, printer, node, to, reel),
+        reel,
+      })
+      const chain = [...servings, until(end)]
+      const isKept = task.locks.every((lock) => chain.some((one) => one.reel === lock))
+      const offer = node > 0 && isKept && offerOf(placing, chain)
       if (offer) {
         found.push(offer)
         continue
       }
       if (servings.length === task.mostChanges) continue
       const cut = lastWhere(firstCut, cuts.length - 1, (at) =>
-        maker.grown(reel, loads[reel]!, until(cuts[at]!.first)),
+        maker.grown(reel, loads[reel]!, until(cuts[at]!.first).piece),
       )
       if (cut === null) continue
       const to = cuts[cut]!.first
-      go(to, cut + 1, [...servings, { piece: until(to), reel }])
+      go(to, cut + 1, [...servings, until(to)])
     }
   }
   go(0, 0, [])

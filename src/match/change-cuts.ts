@@ -1,4 +1,13 @@
-import type { CompiledSlate, CompiledTask, Cut, Piece } from './compiled-slate.ts'
+import type { Serving } from './choice.ts'
+import {
+  type CompiledSlate,
+  type CompiledTask,
+  type Cut,
+  isWhole,
+  type Piece,
+  segments,
+  servingParts,
+} from './compiled-slate.ts'
 import type { LoadMaker } from './reel-load.ts'
 
 /** So many cuts of a task are looked at at once; of a print of more layer ends only some. */
@@ -73,7 +82,7 @@ const endsOf = (
     [...alike.values()].flatMap((reel) => {
       const nothing = maker.made(reel, [])
       const end = lastWhere(from + 1, task.nodes.length - 2, (to) =>
-        maker.grown(reel, nothing, pieceOf(task.place, printer, from, to)),
+        maker.grown(reel, nothing, pieceOf(task.place, printer, from, to, reel)),
       )
       return end ?? []
     }),
@@ -111,37 +120,86 @@ const spread = (task: CompiledTask, some: readonly number[], most: number): read
 export const rising = (nodes: Iterable<number>): readonly number[] =>
   [...new Set(nodes)].toSorted((a, b) => a - b)
 
-/** The last of the nodes that a problem has of a task: the beginning is 0, then come its cuts. */
-export const lastNode = ({ cuts, mostChanges }: CompiledTask, withParts: boolean): number =>
-  withParts && mostChanges > 0 ? cuts.length + 1 : 1
-
-/** The least and the most that a piece between two nodes of a problem may be. */
-export const piecesBetween = (
-  { pieceOf }: CompiledSlate,
-  { place, nodes, cuts }: CompiledTask,
-  printer: number,
-  [from, to]: readonly [number, number],
-  lastOne: number,
-): { readonly least: Piece; readonly most: Piece } => {
-  const end = nodes.length - 1
-  const begun = from === 0 ? { first: 0, last: 0 } : cuts[from - 1]!
-  const ended = to === lastOne ? { first: end, last: end } : cuts[to - 1]!
-  return {
-    least: pieceOf(place, printer, begun.last, ended.first),
-    most: pieceOf(place, printer, begun.first, ended.last),
-  }
+/** A piece as a problem has it. */
+export interface ProblemPiece {
+  /** Nodes of the problem. */
+  readonly from: number
+  readonly to: number
+  /** What it is at least, and where cuts leave it open, at most. */
+  readonly least: Piece
+  readonly most: Piece
 }
 
-/** Between which nodes of a problem a piece lies. */
+/**
+ * The last of the nodes that a problem has of a task. The beginning is 0, then comes each cut, once for each
+ * number of the reels that the task is locked to that may have come before it: such a reel leads from one number to
+ * the next, any other stays, and the end is there with all of them only. As no reel feeds two parts of a print
+ * their number says that each was there.
+ */
+export const lastNode = ({ cuts, locks, mostChanges }: CompiledTask, withParts: boolean): number =>
+  withParts && mostChanges > 0 ? cuts.length * (locks.length + 1) + 1 : 1
+
+/** The pieces of a task on a printer as a problem has them, the whole one first. */
+export const problemPieces = (
+  slate: CompiledSlate,
+  task: CompiledTask,
+  printer: number,
+  withParts: boolean,
+): readonly ProblemPiece[] => {
+  const { place, nodes, cuts, locks, mostChanges } = task
+  const whole = task.whole.get(printer)!
+  const found: ProblemPiece[] = [
+    { from: 0, to: lastNode(task, withParts), least: whole, most: whole },
+  ]
+  if (!withParts || mostChanges === 0) return found
+  const last = cuts.length + 1
+  const end = nodes.length - 1
+  const [, ...parts] = segments(last, mostChanges)
+  for (const [from, to] of parts) {
+    const begun = from === 0 ? { first: 0, last: 0 } : cuts[from - 1]!
+    const ended = to === last ? { first: end, last: end } : cuts[to - 1]!
+    for (const [reel] of servingParts(task)) {
+      const least = slate.pieceOf(place, printer, begun.last, ended.first, reel!)
+      const most = slate.pieceOf(place, printer, begun.first, ended.last, reel!)
+      for (let had = 0; had <= (from === 0 ? 0 : locks.length); had++) {
+        const has = had + Number(locks.includes(reel!))
+        if (has > locks.length || (to === last && has < locks.length)) continue
+        found.push({ from: nodeAt(task, from, had), to: nodeAt(task, to, has), least, most })
+      }
+    }
+  }
+  return found
+}
+
+/** The node of a problem for a cut, counted from 1, with so many reels before it that the task is locked to. */
+const nodeAt = ({ cuts, locks }: CompiledTask, cut: number, before: number): number =>
+  cut === 0
+    ? 0
+    : cut > cuts.length
+      ? cuts.length * (locks.length + 1) + 1
+      : 1 + (cut - 1) * (locks.length + 1) + before
+
+/** Between which nodes of a problem a serving lies, of those of a copy. */
 export const nodesOf = (
-  { tasks }: CompiledSlate,
-  { task, from, to }: Piece,
+  slate: CompiledSlate,
+  servings: readonly Serving[],
+  { piece, reel }: Serving,
   withParts: boolean,
 ): readonly [from: number, to: number] => {
-  const own = tasks[task]!
-  const at = (node: number): number => own.cuts.findIndex(({ last }) => node <= last) + 1
-  return [
-    from === 0 ? 0 : at(from),
-    to === own.nodes.length - 1 ? lastNode(own, withParts) : at(to),
-  ]
+  const task = slate.tasks[piece.task]!
+  if (isWhole(slate, piece)) return [0, lastNode(task, withParts)]
+  const had = servings.filter(
+    (each) =>
+      each.piece.task === piece.task &&
+      each.piece.from < piece.from &&
+      task.locks.includes(each.reel),
+  ).length
+  const has = had + Number(task.locks.includes(reel))
+  const cutAt = (node: number): number =>
+    node === 0
+      ? 0
+      : node === task.nodes.length - 1
+        ? task.cuts.length + 1
+        : task.cuts.findIndex(({ last }) => node <= last) + 1
+  return [nodeAt(task, cutAt(piece.from), had), nodeAt(task, cutAt(piece.to), has)]
 }

@@ -58,7 +58,7 @@ export const choicesAt = ({ pieceOf }: CompiledSlate, places: ChoicePlaces): Cho
       choice && {
         printer: choice.printer,
         servings: choice.servings.map(({ task, from, to, reel }) => ({
-          piece: pieceOf(task, choice.printer, from, to),
+          piece: pieceOf(task, choice.printer, from, to, reel),
           reel,
         })),
       },

@@ -52,8 +52,10 @@ export const clashOf = (
     ({ reel }) => reel,
   )
   const itemOf = ({ copy }: PrintJob, reel: number): number => {
-    const { piece } = choices[copy]!.servings.find((each) => each.reel === reel)!
-    const [from, to] = nodesOf(slate, piece, withParts)
+    const { servings } = choices[copy]!
+    const serving = servings.find((each) => each.reel === reel)!
+    const { piece } = serving
+    const [from, to] = nodesOf(slate, servings, serving, withParts)
     const task = slate.copies[copy]!.tasks.findIndex(({ place }) => place === piece.task)
     return items.findIndex(
       (item) =>

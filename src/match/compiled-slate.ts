@@ -1,11 +1,11 @@
 import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
 import { type ChangeNode, changeNodes } from './change-nodes.ts'
-import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate } from './slate.ts'
+import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
-const usualChange: Measured = measured(200, 60)
+export const usualChange: Measured = measured(200, 60)
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {
@@ -52,6 +52,11 @@ export interface CompiledTask {
   /** Between which nodes it may be changed, in order; of what is not said otherwise, at every inner one. */
   readonly cuts: readonly Cut[]
   readonly mostChanges: number
+  /** Where it may be changed, as it was asked. */
+  readonly changes: PlannedChanges | undefined
+  /** Places of the reels that it is locked to: each feeds a part of it. */
+  readonly locks: readonly number[]
+  /** Places of the reels that may serve it or a part of it. */
   readonly reels: readonly number[]
   /** For each printer of the copy, by place, its whole piece. */
   readonly whole: ReadonlyMap<number, Piece>
@@ -76,8 +81,8 @@ export interface CompiledSlate {
   readonly tasks: readonly CompiledTask[]
   readonly reels: readonly MatchReel[]
   readonly printers: readonly MatchPrinter[]
-  /** The piece of a task between two of its nodes, all by place; always the same one. */
-  readonly pieceOf: (task: number, printer: number, from: number, to: number) => Piece
+  /** The piece of a task between two of its nodes that a reel may serve, all by place; always the same one. */
+  readonly pieceOf: (task: number, printer: number, from: number, to: number, reel: number) => Piece
   /** Every piece of a task, by its place, that some plan may have: of many layers, very many. */
   readonly piecesOf: (task: number) => readonly Piece[]
   /** The earlier choices of a task, by its place; of a task that had none, undefined. */
@@ -90,16 +95,18 @@ export interface CompiledSlate {
    * at first is free when that is.
    */
   readonly free_h: Float64Array
+  /** What prints that run take of each reel, by place; it is nobody's copy, and can not be moved. */
+  readonly running: ReadonlyMap<number, readonly Piece[]>
 }
 
 /**
  * Looks up every id and checks what is asked.
  *
  * @throws DomainError `id_twice`, `unknown_id`, `confidence_out_of_range`, `useful_negative`, `no_tasks`,
- *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`
+ *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`, `locks_contradict`
  */
 export const compileSlate = (slate: MatchSlate): CompiledSlate => {
-  const { copies, reels, printers, confidence = 0.95, useful_g = usualUsefulMass } = slate
+  const { copies, confidence = 0.95, useful_g = usualUsefulMass } = slate
   if (!(confidence > 0.5 && confidence < 1)) {
     throw new DomainError(
       'confidence_out_of_range',
@@ -110,12 +117,18 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     throw new DomainError('useful_negative', `${useful_g} g can not be the least that is useful`)
   }
   const copyAt = placesOf(copies, 'copies')
-  const reelAt = placesOf(reels, 'reels')
-  const printerAt = placesOf(printers, 'printers')
-  const lockOf = new Map<string, number>()
+  const reelAt = placesOf(slate.reels, 'reels')
+  const printerAt = placesOf(slate.printers, 'printers')
+  const printers = eachReelOnOne(slate.printers)
+  const running = runningOf(printers, reelAt)
+  const reels = slate.reels.map((reel, place) =>
+    running.has(place) ? { ...reel, sealed: false } : reel,
+  )
+  const locksOf = new Map<string, Set<number>>()
   for (const { copy, tool, reel } of slate.locks ?? []) {
     placeOf(copyAt, copy, 'copy')
-    lockOf.set(`${copy} ${tool}`, placeOf(reelAt, reel, 'reel'))
+    const locks = locksOf.get(`${copy} ${tool}`) ?? new Set()
+    locksOf.set(`${copy} ${tool}`, locks.add(placeOf(reelAt, reel, 'reel')))
   }
   const barred = new Set<string>()
   for (const { copy, reel } of slate.barred ?? []) {
@@ -123,12 +136,11 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     if (copy !== undefined) placeOf(copyAt, copy, 'copy')
     barred.add(copy === undefined ? reel : `${copy} ${reel}`)
   }
-  const allowed = (copy: string, tool: number, fits: readonly string[]): readonly number[] => {
-    const lock = lockOf.get(`${copy} ${tool}`)
+  const allowed = (copy: string, fits: readonly string[]): readonly number[] => {
     const places = fits
       .filter((reel) => !barred.has(reel) && !barred.has(`${copy} ${reel}`))
       .map((reel) => placeOf(reelAt, reel, 'reel'))
-    return [...new Set(places)].filter((reel) => lock === undefined || reel === lock)
+    return [...new Set(places)]
   }
 
   const tasks: CompiledTask[] = []
@@ -141,15 +153,34 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     ]
     const mostChanges = changes ? (changes.most ?? 1) : 0
     for (const { tool, draw, fits } of copy.tasks) {
+      const locks = [...(locksOf.get(`${id} ${tool}`) ?? [])]
+      if (locks.length > mostChanges + 1) {
+        throw new DomainError(
+          'locks_contradict',
+          `${id}, tool ${tool}, is locked to ${locks.length} reels and has room for ${mostChanges + 1}`,
+        )
+      }
       const nodes = changeNodes(draw, changes, `${id}, tool ${tool}`)
-      const cuts = nodes.slice(1, -1).map((_, i) => ({ first: i + 1, last: i + 1 }))
-      const task = tasks.length
+      const fitting = allowed(id, fits)
       const whole = new Map<number, Piece>()
-      const reelsOf = allowed(id, tool, fits)
-      const made = { place: task, copy: place, tool, draw, nodes, cuts, mostChanges, whole }
-      tasks.push({ ...made, tools: copy.tasks.length, reels: reelsOf })
+      const task: CompiledTask = {
+        place: tasks.length,
+        copy: place,
+        tool,
+        tools: copy.tasks.length,
+        draw,
+        nodes,
+        cuts: nodes.slice(1, -1).map((_, i) => ({ first: i + 1, last: i + 1 })),
+        mostChanges,
+        changes,
+        locks,
+        reels:
+          locks.length > mostChanges ? fitting.filter((reel) => locks.includes(reel)) : fitting,
+        whole,
+      }
+      tasks.push(task)
       for (const printer of onPrinters) {
-        whole.set(printer, pieceOf(task, printer, 0, nodes.length - 1))
+        whole.set(printer, pieceOf(task.place, printer, 0, nodes.length - 1, -1))
       }
     }
     const own = tasks.slice(-copy.tasks.length)
@@ -163,17 +194,73 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     reels,
     printers,
     pieceOf,
-    piecesOf: (task) => {
-      const { nodes, mostChanges, whole } = tasks[task]!
-      return [...whole.keys()].flatMap((printer) =>
-        segments(nodes.length - 1, mostChanges).map(([from, to]) =>
-          pieceOf(task, printer, from, to),
+    piecesOf: (place) => {
+      const task = tasks[place]!
+      const [, ...parts] = segments(task.nodes.length - 1, task.mostChanges)
+      return [...task.whole].flatMap(([printer, whole]) => [
+        whole,
+        ...parts.flatMap(([from, to]) =>
+          servingParts(task).map(([reel]) => pieceOf(place, printer, from, to, reel!)),
         ),
-      )
+      ])
     },
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
     free_h: freeOf(printers, reels, reelAt),
+    running,
   }
+}
+
+/** What runs on a printer is on it, and a reel told for several tools or printers on the last of them only. */
+const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter[] => {
+  const on = new Map<string, string>()
+  const told = printers.flatMap(({ id, loaded = {} }) =>
+    Object.entries(loaded).map(([tool, reel]) => ({ at: `${tool} ${id}`, reel })),
+  )
+  const runs = printers.flatMap(({ id, running = [] }) =>
+    running.map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
+  )
+  for (const { at, reel } of [...told, ...runs]) {
+    for (const [other, there] of on) if (there === reel) on.delete(other)
+    on.set(at, reel)
+  }
+  return printers.map((printer) => {
+    const { id, loaded = {}, running = [] } = printer
+    const tools = [...Object.keys(loaded).map(Number), ...running.map(({ tool }) => tool)]
+    const own = tools.flatMap((tool) => {
+      const reel = on.get(`${tool} ${id}`)
+      return reel === undefined ? [] : [[tool, reel] as const]
+    })
+    return { ...printer, loaded: Object.fromEntries(own) }
+  })
+}
+
+const runningOf = (
+  printers: readonly MatchPrinter[],
+  reelAt: ReadonlyMap<string, number>,
+): CompiledSlate['running'] => {
+  const found = new Map<number, Piece[]>()
+  for (const [printer, { id, running = [] }] of printers.entries()) {
+    for (const { tool, reel, draw } of running) {
+      const place = reelAt.get(reel)
+      if (place === undefined) continue
+      const nodes = changeNodes(draw, undefined, `what runs on ${id}`)
+      const piece: Piece = {
+        place: -1,
+        copy: -1,
+        task: -1,
+        tool,
+        printer,
+        from: 0,
+        to: 1,
+        lengths: between(nodes, 0, 1),
+        change_mm: null,
+        confidence: 0,
+        reels: [place],
+      }
+      found.set(place, [...(found.get(place) ?? []), piece])
+    }
+  }
+  return found
 }
 
 const freeOf = (
@@ -182,9 +269,9 @@ const freeOf = (
   reelAt: ReadonlyMap<string, number>,
 ): Float64Array => {
   const free = new Float64Array(printers.length + reels.length)
-  for (const [printer, { free_h = 0, loaded = {} }] of printers.entries()) {
+  for (const [printer, { free_h = 0, loaded = {}, running = [] }] of printers.entries()) {
     free[printer] = free_h
-    for (const id of Object.values(loaded)) {
+    for (const id of new Set([...Object.values(loaded), ...running.map(({ reel }) => reel)])) {
       const reel = reelAt.get(id)
       if (reel === undefined) continue
       const at = printers.length + reel
@@ -214,6 +301,13 @@ export const segments = (
 export const isWhole = ({ tasks }: CompiledSlate, { task, from, to }: Piece): boolean =>
   from === 0 && to === tasks[task]!.nodes.length - 1
 
+/** Places of the reels that may serve parts of a task: those it is not locked to and those it is, unless there are none. */
+export const servingParts = ({ reels, locks }: CompiledTask): readonly (readonly number[])[] =>
+  [
+    reels.filter((reel) => !locks.includes(reel)),
+    reels.filter((reel) => locks.includes(reel)),
+  ].filter((some) => some.length > 0)
+
 /** Makes the pieces of tasks, each once: of a print of many layers there may be very many. */
 const pieceMaker = (
   printers: readonly MatchPrinter[],
@@ -221,12 +315,13 @@ const pieceMaker = (
   tasks: readonly CompiledTask[],
 ): CompiledSlate['pieceOf'] => {
   const made = new Map<string, Piece>()
-  return (task, printer, from, to) => {
-    const key = `${task} ${printer} ${from} ${to}`
+  return (task, printer, from, to, reel) => {
+    const { copy, tool, tools, nodes, mostChanges, reels, locks } = tasks[task]!
+    const isPart = from > 0 || to < nodes.length - 1
+    const isLocked = isPart && locks.includes(reel)
+    const key = `${task} ${printer} ${from} ${to} ${isLocked}`
     const known = made.get(key)
     if (known) return known
-    const { copy, tool, tools, nodes, mostChanges, reels } = tasks[task]!
-    const isPart = from > 0 || to < nodes.length - 1
     const piece: Piece = {
       place: made.size,
       copy,
@@ -239,7 +334,9 @@ const pieceMaker = (
       change_mm: from > 0 ? (printers[printer]!.change_mm ?? usualChange) : null,
       // Whichever way the print is cut, the product over its reels is at least the confidence.
       confidence: confidence ** (1 / (tools * (isPart ? mostChanges + 1 : 1))),
-      reels,
+      reels: reels.filter((each) =>
+        isPart ? locks.includes(each) === isLocked : locks.every((lock) => lock === each),
+      ),
     }
     made.set(key, piece)
     return piece

@@ -7,12 +7,16 @@ import type { LoadMaker, ReelLoad } from './reel-load.ts'
  * A plan put together one copy after the other, the most important first, of those the soonest due and
  * of those the largest: each goes where it adds least, level by level, and of reels that are as good on the
  * one that it leaves least on. Where that leaves copies out the smallest are tried first as well, as more of
- * them go in. Every load of it is safe. It is where the search begins, and what is left of it where there is
- * no time.
+ * them go in, unless somebody has had enough by then. Every load of it is safe. It is where the search begins,
+ * and what is left of it where there is no time.
  */
-export const firstPlan = (slate: CompiledSlate, maker: LoadMaker): Choices => {
+export const firstPlan = (
+  slate: CompiledSlate,
+  maker: LoadMaker,
+  isCancelled: () => boolean = () => false,
+): Choices => {
   const largestFirst = putTogether(slate, maker, inOrder(slate.copies, -1))
-  if (!largestFirst.includes(null)) return largestFirst
+  if (!largestFirst.includes(null) || isCancelled()) return largestFirst
   const smallestFirst = putTogether(slate, maker, inOrder(slate.copies, 1))
   return servesMore(slate, smallestFirst, largestFirst) ? smallestFirst : largestFirst
 }

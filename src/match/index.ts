@@ -1,3 +1,4 @@
+export { enoughOnNew } from './enough-on-new.ts'
 export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {
   LinearAnswer,
@@ -16,6 +17,7 @@ export {
   matchLevels,
   type PrinterOrder,
   type ReelAfter,
+  type RunningDuty,
   type ServedCopy,
   type UnservedCopy,
 } from './match-plan.ts'
@@ -28,7 +30,12 @@ export {
   type ReelTraits,
   reelsThatFit,
 } from './reels-that-fit.ts'
-export { type OfferedReel, type Remedy, remediesFor } from './remedies.ts'
+export {
+  type OfferedReel,
+  type RemediesAsked,
+  type Remedy,
+  remediesFor,
+} from './remedies.ts'
 export type {
   EarlierChoice,
   MatchBar,
@@ -39,6 +46,7 @@ export type {
   MatchSlate,
   MatchTask,
   PlannedChanges,
+  RunningDraw,
 } from './slate.ts'
 export { countParts } from './slate-parts.ts'
 export { usefulMass, usualUsefulMass } from './useful-mass.ts'

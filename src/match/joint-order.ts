@@ -1,31 +1,42 @@
-import type { CompiledSlate } from './compiled-slate.ts'
 import { forget, isNoLater, mostInTime } from './most-in-time.ts'
 import { doNext, isLate, lateInSequence, type PrintJob } from './print-job.ts'
-import { fewestSwaps, loadedAtFirst, type OrderItem } from './printer-order.ts'
+import { orderAtLeisure } from './printer-order.ts'
+import { type OrderItem, putOn, type ReelsOn, swapsAlong } from './reels-on.ts'
 
 /** Jobs of printers that share reels, in the sequence in which they begin. */
 export interface JointOrder {
   readonly sequence: readonly PrintJob[]
-  readonly late: number
-  readonly swaps: number
   /** Whether no sequence has fewer late, nor as few and fewer swaps. */
   readonly isLeast: boolean
+}
+
+/** What is to be ordered, and what is known of it. */
+export interface ToOrderJointly {
+  /** A sequence to begin with. */
+  readonly sequence: readonly PrintJob[]
+  /** The same jobs, by copy. */
+  readonly items: ReadonlyMap<number, OrderItem>
+  readonly atFirst: ReelsOn
+  readonly free_h: Float64Array
+  /** No sequence has fewer late, nor as few and fewer swaps. */
+  readonly least: { readonly late: number; readonly swaps: number }
 }
 
 /** A job, and what it has to do with reels that are put on. */
 interface Step {
   readonly job: PrintJob
   readonly item: OrderItem
-  readonly printer: number
-  /** Place of each of its tools among `slots`: a tool of a printer. */
-  readonly slots: readonly number[]
+}
+
+interface Tally {
+  readonly order: readonly Step[]
+  readonly swaps: number
 }
 
 interface Begun {
   readonly set: number
   readonly free_h: Float64Array
-  /** Which reel is on, by slot. */
-  readonly on: readonly number[]
+  readonly on: ReelsOn
   readonly late: number
   readonly swaps: number
   readonly step: number
@@ -39,91 +50,60 @@ const mostBegun = 4000
 /** How often all jobs of a long sequence are moved about. */
 const mostRounds = 3
 
-/**
- * A joint order of the jobs of several printers: the fewest late, then the fewest swaps.
- *
- * @param sequence - one to begin with
- * @param items - the same jobs, by copy
- */
-export const jointOrder = (
-  slate: CompiledSlate,
-  sequence: readonly PrintJob[],
-  items: ReadonlyMap<number, OrderItem>,
-): JointOrder => {
-  const { free_h } = slate
+/** A joint order of the jobs of several printers: the fewest late, then the fewest swaps. */
+export const jointOrder = (asked: ToOrderJointly): JointOrder => {
+  const { sequence, items, atFirst, free_h, least } = asked
+  const steps = sequence.map((job): Step => ({ job, item: items.get(job.copy)! }))
   const due = sequence.filter(({ due_h }) => due_h < Infinity)
-  const inTime = mostInTime(due, free_h)
-  const late = due.length - inTime.jobs.length
-  const slotAt = new Map<string, number>()
-  const start: number[] = []
-  const steps = sequence.map((job): Step => {
-    const [printer] = job.needs as [number]
-    const item = items.get(job.copy)!
-    const slots = item.tools.map(({ tool }) => {
-      const key = `${printer} ${tool}`
-      const known = slotAt.get(key)
-      if (known !== undefined) return known
-      slotAt.set(key, start.length)
-      start.push(loadedAtFirst(slate, printer).get(tool) ?? -1)
-      return start.length - 1
-    })
-    return { job, item, printer, slots }
+  const lateAsTold = lateInSequence(sequence, free_h)
+  const inTime = lateAsTold > least.late ? mostInTime(due, free_h) : null
+  const late = inTime ? due.length - inTime.jobs.length : lateAsTold
+  const isKept = (order: readonly Step[]): boolean =>
+    lateInSequence(
+      order.map(({ job }) => job),
+      free_h,
+    ) <= late
+  const tally = (order: readonly Step[]): Tally => ({
+    order,
+    swaps: swapsAlong(
+      order.map(({ item }) => item),
+      atFirst,
+    ),
   })
-  const swapsOf = (order: readonly Step[]): number => {
-    const on = [...start]
-    return order.reduce((sum, step) => sum + putOn(step, on), 0)
-  }
-  const stepOf = new Map(steps.map((step) => [step.job, step]))
-  const done = new Set(inTime.jobs)
-  const behind = sequence.filter((job) => !done.has(job))
-  const asTold = lateInSequence(sequence, free_h) <= late ? [steps] : []
-  const [first, ...others] = [
-    [...inTime.jobs, ...behind].map((job) => stepOf.get(job)!),
-    ...asTold,
-  ].map((order): Tally => ({ order, swaps: swapsOf(order) }))
-  let best: Tally = others.reduce((a, b) => (b.swaps < a.swaps ? b : a), first!)
-  const fewest = [...Map.groupBy(steps, ({ printer }) => printer)].reduce(
-    (sum, [printer, own]) =>
-      sum +
-      fewestSwaps(
-        own.map(({ item }) => item),
-        loadedAtFirst(slate, printer),
-      ),
-    0,
+  const stepOf = new Map(steps.map((step) => [step.job.copy, step]))
+  const leisurely = orderAtLeisure(
+    steps.map(({ item }) => item),
+    atFirst,
   )
+  const first = new Set(inTime?.jobs.map(({ copy }) => stepOf.get(copy)!))
+  const starts = [
+    [...first, ...steps.filter((step) => !first.has(step))],
+    ...(inTime ? [steps] : []),
+    leisurely.items.map(({ copy }) => stepOf.get(copy)!),
+  ].filter(isKept)
+  const fewest = Math.max(
+    leisurely.isLeast ? leisurely.swaps : 0,
+    late === least.late ? least.swaps : 0,
+  )
+  let best = starts.map(tally).reduce((a, b) => (b.swaps < a.swaps ? b : a))
   let isLeast = best.swaps <= fewest
+  if (!isLeast) {
+    const nearer = starts.map((order) => tally(withoutPuttingOn(order, atFirst, isKept)))
+    best = [best, ...nearer].reduce((a, b) => (b.swaps < a.swaps ? b : a))
+    isLeast = best.swaps <= fewest
+  }
   if (!isLeast && steps.length <= fewJobs) {
-    const found = fewerSwaps(steps, start, free_h, late, best.swaps)
+    const found = fewerSwaps(steps, atFirst, free_h, late, best.swaps)
     isLeast = found.isAll
-    if (found.order) best = { order: found.order, swaps: swapsOf(found.order) }
+    if (found.order) best = tally(found.order)
   } else if (!isLeast) {
-    best = movedAbout(
-      best,
-      swapsOf,
-      (order) =>
-        lateInSequence(
-          order.map(({ job }) => job),
-          free_h,
-        ) <= late,
-    )
+    best = movedAbout(best, tally, isKept)
+    isLeast = best.swaps <= fewest
   }
   return {
     sequence: best.order.map(({ job }) => job),
-    late,
-    swaps: best.swaps,
-    isLeast: isLeast && inTime.isMost,
+    isLeast: isLeast && inTime?.isMost !== false,
   }
-}
-
-/** Puts on what a step needs, and says how many reels that are. */
-const putOn = ({ item, slots }: Step, on: number[]): number => {
-  let swaps = 0
-  for (const [i, { first, last }] of item.tools.entries()) {
-    const slot = slots[i]!
-    if (on[slot] !== first) swaps++
-    on[slot] = last
-  }
-  return swaps
 }
 
 /**
@@ -134,13 +114,15 @@ const putOn = ({ item, slots }: Step, on: number[]): number => {
  */
 const fewerSwaps = (
   steps: readonly Step[],
-  start: readonly number[],
+  atFirst: ReelsOn,
   free_h: Float64Array,
   mostLate: number,
   swaps: number,
 ): { readonly order: readonly Step[] | null; readonly isAll: boolean } => {
+  const twin = steps.map((step, i) => steps.findIndex((each, k) => k < i && isAlike(each, step)))
+  const left = leftOf(steps)
   let layer: readonly Begun[] = [
-    { set: 0, free_h, on: start, late: 0, swaps: 0, step: -1, before: null },
+    { set: 0, free_h, on: atFirst, late: 0, swaps: 0, step: -1, before: null },
   ]
   let isAll = true
   for (let length = 1; length <= steps.length; length++) {
@@ -148,17 +130,17 @@ const fewerSwaps = (
     for (const begun of layer) {
       for (const [i, step] of steps.entries()) {
         if (begun.set & (1 << i)) continue
+        // Of those that are alike the first is done first.
+        if (twin[i]! >= 0 && !(begun.set & (1 << twin[i]!))) continue
         const free = begun.free_h.slice()
         const late = begun.late + Number(isLate(step.job, doNext(step.job, free)))
+        if (late > mostLate) continue
         const on = [...begun.on]
-        const then = begun.swaps + putOn(step, on)
+        const then = begun.swaps + putOn(on, step.item)
         const set = begun.set | (1 << i)
-        const rest = steps.filter((_, k) => !(set & (1 << k)))
-        if (late > mostLate || then + stillToPutOn(rest, on) >= swaps) continue
-        forget(
-          rest.map(({ job }) => job),
-          free,
-        )
+        const rest = left(set)
+        if (then + rest.toPutOn(on) >= swaps) continue
+        forget(rest.jobs, free)
         const key = `${set} ${on.join(' ')}`
         const list = next.get(key) ?? []
         const each: Begun = { set, free_h: free, on, late, swaps: then, step: i, before: begun }
@@ -178,31 +160,73 @@ const fewerSwaps = (
   return { order, isAll }
 }
 
+const isAlike = (one: Step, other: Step): boolean =>
+  one.job.duration_h === other.job.duration_h &&
+  one.job.due_h === other.job.due_h &&
+  one.item.printer === other.item.printer &&
+  one.item.tools.length === other.item.tools.length &&
+  one.item.tools.every(({ at, reels }, i) => {
+    const there = other.item.tools[i]!
+    return at === there.at && reels.join(' ') === there.reels.join(' ')
+  })
+
 const isNoWorse = (one: Begun, other: Begun): boolean =>
   one.late <= other.late && one.swaps <= other.swaps && isNoLater(one.free_h, other.free_h)
 
-/** What is not on has to be put on once at least, unless a change brings it. */
-const stillToPutOn = (rest: readonly Step[], on: readonly number[]): number => {
-  const wanted = new Set<string>()
-  const there = new Set(on.map((reel, slot) => `${slot} ${reel}`))
-  for (const { item, slots } of rest) {
-    for (const [i, { first, last }] of item.tools.entries()) {
-      wanted.add(`${slots[i]} ${first}`)
-      if (last !== first) there.add(`${slots[i]} ${last}`)
-    }
-  }
-  return wanted.difference(there).size
+/** What is left behind a set of steps, and how many reels it has to have put on at least. */
+interface Left {
+  readonly jobs: readonly PrintJob[]
+  readonly toPutOn: (on: ReelsOn) => number
 }
 
-interface Tally {
-  readonly order: readonly Step[]
-  readonly swaps: number
+const leftOf = (steps: readonly Step[]): ((set: number) => Left) => {
+  const known = new Map<number, Left>()
+  return (set) => {
+    const before = known.get(set)
+    if (before) return before
+    const rest = steps.filter((_, i) => !(set & (1 << i)))
+    const brought = new Set<string>()
+    const wanted = new Map<string, { readonly at: number; readonly reel: number }>()
+    for (const { at, reels } of rest.flatMap(({ item }) => item.tools)) {
+      wanted.set(`${at} ${reels[0]}`, { at, reel: reels[0]! })
+      if (reels.length > 1) brought.add(`${at} ${reels.at(-1)}`)
+    }
+    const needed = [...wanted].flatMap(([pair, each]) => (brought.has(pair) ? [] : [each]))
+    const made: Left = {
+      jobs: rest.map(({ job }) => job),
+      toPutOn: (on) => needed.reduce((sum, { at, reel }) => sum + Number(on[at] !== reel), 0),
+    }
+    known.set(set, made)
+    return made
+  }
+}
+
+/** The sequence with what needs no reel put on done at once, as long as that is allowed. */
+const withoutPuttingOn = (
+  order: readonly Step[],
+  atFirst: ReelsOn,
+  isKept: (order: readonly Step[]) => boolean,
+): readonly Step[] => {
+  const on = [...atFirst]
+  let all = order
+  for (let done = 0; done < order.length; done++) {
+    for (let i = done; i < order.length; i++) {
+      const step = all[i]!
+      if (putOn([...on], step.item) > 0) continue
+      const sooner = all.toSpliced(i, 1).toSpliced(done, 0, step)
+      if (i > done && !isKept(sooner)) continue
+      all = sooner
+      break
+    }
+    putOn(on, all[done]!.item)
+  }
+  return all
 }
 
 /** Moved about while swaps get fewer. */
 const movedAbout = (
   start: Tally,
-  swapsOf: (order: readonly Step[]) => number,
+  tally: (order: readonly Step[]) => Tally,
   isKept: (order: readonly Step[]) => boolean,
 ): Tally => {
   let best = start
@@ -211,9 +235,8 @@ const movedAbout = (
     for (const from of start.order.keys()) {
       for (const to of start.order.keys()) {
         if (from === to) continue
-        const order = best.order.toSpliced(from, 1).toSpliced(to, 0, best.order[from]!)
-        const swaps = swapsOf(order)
-        if (swaps < best.swaps && isKept(order)) best = { order, swaps }
+        const moved = tally(best.order.toSpliced(from, 1).toSpliced(to, 0, best.order[from]!))
+        if (moved.swaps < best.swaps && isKept(moved.order)) best = moved
       }
     }
     if (best === before) break

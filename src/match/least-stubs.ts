@@ -9,6 +9,10 @@ export const withLeastStubs = (
   maker: LoadMaker,
   choices: Choices,
 ): Choices => {
+  const serving = (...at: Parameters<typeof pieceOf>): Serving => ({
+    piece: pieceOf(...at),
+    reel: at[4],
+  })
   const loads = loadsOf(choices, reels.length).map((load, reel) => maker.made(reel, load))
   return choices.map((choice) => {
     if (!choice) return null
@@ -26,8 +30,8 @@ export const withLeastStubs = (
       const { task, printer } = next
       for (let node = pair[0].piece.from + 1; node < next.to; node++) {
         const cut: readonly Serving[] = [
-          { piece: pieceOf(task, printer, pair[0].piece.from, node), reel: pair[0].reel },
-          { piece: pieceOf(task, printer, node, next.to), reel: pair[1].reel },
+          serving(task, printer, pair[0].piece.from, node, pair[0].reel),
+          serving(task, printer, node, next.to, pair[1].reel),
         ]
         const then = cut.map(({ piece, reel }, k) => maker.grown(reel, without[k]!, piece))
         if (!then.every((load) => load !== null)) continue

@@ -18,12 +18,14 @@ import { spreadOfItsOwn } from './spread-of-its-own.ts'
 /** What one reel is asked to do: pieces, each of another task or of the same task on either side of a change. */
 export type Load = readonly Piece[]
 
-/** Judges what one reel is asked to do, as the verdict would. */
+/** Judges what one reel is asked to do, as the verdict would, beside what runs on it already. */
 export interface LoadJudge {
-  /** Chance that the reel lasts for all of it; 1 for nothing. */
+  /** Chance that the reel lasts for all of it and for what runs; 1 for nothing. */
   readonly chance: (load: Load) => number
   /** Whether it lasts with what the most demanding piece asks. */
   readonly isSafe: (load: Load) => boolean
+  /** What is on it, with nothing taken, g. */
+  readonly holds: Measured<Grams>
   /** What is left afterwards, tail included, g. */
   readonly left: (load: Load) => Measured<Grams>
   /** Its mean alone, g, at once: what is left without, less what each piece takes. */
@@ -50,6 +52,7 @@ interface Weighed {
 /** The judge of one reel. */
 export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
   const { printers } = slate
+  const running = slate.running.get(reel) ?? []
   const { belief } = slate.reels[reel]!
   const reckon = workReckoner(belief, tailsOf(printers))
   const partOf = ({ printer, change_mm }: Piece, length_mm: number): WorkPart => ({
@@ -62,14 +65,16 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
   let last: { readonly load: Load; readonly models: readonly Weighed[] } | null = null
   const models = (load: Load): readonly Weighed[] => {
     if (last && isSame(last.load, load)) return last.models
-    const found = drawScenarios(load).map(({ weight, lengths }) => ({
+    const all = [...running, ...load]
+    const found = drawScenarios(all).map(({ weight, lengths }) => ({
       weight,
-      work: reckon(load.map((piece, i) => partOf(piece, lengths[i]!))),
+      work: reckon(all.map((piece, i) => partOf(piece, lengths[i]!))),
     }))
     last = { load, models: found }
     return found
   }
-  const chance = (load: Load): number => (load.length === 0 ? 1 : chanceWith(models(load), 0))
+  const chance = (load: Load): number =>
+    load.length + running.length === 0 ? 1 : chanceWith(models(load), 0)
   const short = (load: Load, most = mostShort): Grams => {
     const all = models(load)
     const asked = askedOf(load)
@@ -89,9 +94,9 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     }
     return grams(high)
   }
-  const mixed = (load: Load, part: (work: WorkModel) => Measured): Measured<Grams> => {
+  const mixed = (of: readonly Weighed[], part: (work: WorkModel) => Measured): Measured<Grams> => {
     const { value, u } = mixture(
-      models(load).map(({ weight, work }) => {
+      of.map(({ weight, work }) => {
         const { value: mean, u: spread } = part(work)
         return { weight, value: mean, u: spread }
       }),
@@ -99,9 +104,15 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     return measured(grams(value), u)
   }
   const needed = (piece: Piece): Measured<Grams> =>
-    mixed([piece], ({ model, draw_mm }) => neededAt(model, draw_mm))
+    mixed(
+      piece.lengths.map(({ weight, length_mm }) => ({
+        weight,
+        work: reckon([partOf(piece, length_mm)]),
+      })),
+      ({ model, draw_mm }) => neededAt(model, draw_mm),
+    )
   const left = (load: Load): Measured<Grams> =>
-    mixed(load, ({ model, draw_mm }) => leftOverAt(model, draw_mm))
+    mixed(models(load), ({ model, draw_mm }) => leftOverAt(model, draw_mm))
   const alone = left([]).value
   const means = new Map<Piece, number>()
   const meanNeeded = (piece: Piece): number => {
@@ -111,22 +122,33 @@ export const loadJudge = (slate: CompiledSlate, reel: number): LoadJudge => {
     means.set(piece, mean)
     return mean
   }
+  const weight = (piece: Piece): number => {
+    const shortest = Math.min(...piece.lengths.map(({ length_mm }) => length_mm))
+    const { model, draw_mm } = reckon([partOf(piece, shortest)])
+    return Math.min(...allOf(model).map((one) => unboundedNeed(one, draw_mm)))
+  }
+  const capacity = Math.max(
+    ...standInsOf(belief.standIns ?? [{ weight: 1, of: belief }], (one) =>
+      capacityOf(one, slate.confidence),
+    ).map(({ of }) => of),
+  )
   return {
     chance,
     isSafe: (load) => chance(load) >= askedOf(load),
+    holds:
+      running.length === 0
+        ? left([])
+        : mixed([{ weight: 1, work: reckon([]) }], ({ model, draw_mm }) =>
+            leftOverAt(model, draw_mm),
+          ),
     left,
     // Means add up, whatever hangs on what.
     meanLeft: (load) => load.reduce<number>((sum, piece) => sum - meanNeeded(piece), alone),
     needed,
-    weight: (piece) => {
-      const shortest = Math.min(...piece.lengths.map(({ length_mm }) => length_mm))
-      const { model, draw_mm } = reckon([partOf(piece, shortest)])
-      return Math.min(...allOf(model).map((one) => unboundedNeed(one, draw_mm)))
-    },
+    weight,
     capacity: Math.max(
-      ...standInsOf(belief.standIns ?? [{ weight: 1, of: belief }], (one) =>
-        capacityOf(one, slate.confidence),
-      ).map(({ of }) => of),
+      0,
+      running.reduce((rest, piece) => rest - weight(piece), capacity),
     ),
     short,
   }

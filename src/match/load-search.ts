@@ -158,11 +158,12 @@ export const searchLoads = (
   }
 }
 
-/** Every safe load of a kind, up to so many; null where there are more. */
+/** Every safe load of a kind, up to so many; null where there are more, or it ended before. */
 export const everyLoad = (
   problem: LoadProblem,
   kind: LoadKind,
   most: number,
+  isOver?: () => boolean,
 ): readonly FoundLoad[] | null => {
   const { found, complete } = searchLoads(problem, kind, {
     worth: kind.items.map(() => 1),
@@ -173,6 +174,7 @@ export const everyLoad = (
     most: most + 1,
     effort: 8 * most,
     enough: most + 1,
+    ...(isOver && { isOver }),
   })
   return complete && found.length <= most ? found : null
 }

@@ -31,6 +31,20 @@ export interface ServedCopy {
   readonly late: boolean
   /** A reel that is still on another printer when this one is free: the copy begins when it comes off. */
   readonly waitsFor: string | null
+  /** The printer that it comes off; null where none waits. */
+  readonly waitsAt: string | null
+  /** What is put on before it begins; of a tool whose reel is on already nothing. */
+  readonly putsOn: readonly ReelPutOn[]
+}
+
+/** A reel put on a tool between prints. */
+export interface ReelPutOn {
+  readonly tool: number
+  readonly reel: string
+  /** The reel that comes off for it; null where none that is known is on. */
+  readonly off: string | null
+  /** The printer that the reel comes off; null where it is on none. */
+  readonly from: string | null
 }
 
 /** Why a copy is not served. */
@@ -50,18 +64,33 @@ export interface MissingFilament {
    * wanted, g; never more than a reel with nothing on it would be. Null where no reel fits at all.
    */
   readonly short_g: number | null
-  /** The reel that comes nearest. */
+  /** Reels that feed before it where changes are allowed, each up to the last layer end that it surely reaches. */
+  readonly before: readonly { readonly reel: string; readonly untilLayer: number }[]
+  /** The reel that comes nearest; the last of several. */
   readonly nearest: string | null
   /** Whether that is asked to do anything else. */
   readonly isBusy: boolean
 }
 
+/** What a print that runs takes off a reel. */
+export interface RunningDuty {
+  readonly printer: string
+  readonly tool: number
+  readonly needed: Measured<Grams>
+}
+
 /** A reel after the plan. */
 export interface ReelAfter {
   readonly reel: string
+  /** What runs on it already: it comes before all its duties. */
+  readonly running: readonly RunningDuty[]
+  /** Chance that it lasts for what runs; 1 where nothing does. */
+  readonly lastsRunning: number
+  /** In the order in which it does them. */
   readonly duties: readonly Duty[]
-  /** Chance that it lasts for all its duties; 1 without any. */
+  /** Chance that it lasts for what runs and all its duties; 1 without any. */
   readonly chance: number
+  /** What it holds now, as if what runs had not begun. */
   readonly before: Measured<Grams>
   /** Tail included. */
   readonly left: Measured<Grams>

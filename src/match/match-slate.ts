@@ -69,7 +69,7 @@ export const matchSlate = async (
     planOf(compiled, judges, choices, bounds, ended)
   const parts = slateParts(compiled)
   let sofar: Sofar = {
-    choices: firstPlan(compiled, maker),
+    choices: firstPlan(compiled, maker, isCancelled),
     bounds: levelsOf(compiled).map(() => 0),
   }
   progress?.({ done: 0, plan: planSofar(sofar, 'done') })
@@ -96,6 +96,7 @@ export const matchSlate = async (
     let done = 0
     const inTurn = async (): Promise<void> => {
       for (;;) {
+        if (isCancelled()) return
         const part = waiting.shift()
         if (part === undefined) return
         // What a part does not use of its share of the time is there for the rest.
@@ -116,7 +117,8 @@ export const matchSlate = async (
       }
     }
     await Promise.all(Array.from({ length: Math.min(atOnce, parts.length) }, inTurn))
-    sofar = { ...sofar, bounds }
+    // Of parts that were not begun nothing is proven.
+    if (waiting.length === 0) sofar = { ...sofar, bounds }
   }
   const isOut = left_s() <= 0
   return planSofar(sofar, isCancelled() ? 'cancelled' : isOut ? 'time' : 'done')

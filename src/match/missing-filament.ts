@@ -1,6 +1,7 @@
-import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
+import type { CompiledCopy, CompiledSlate } from './compiled-slate.ts'
 import type { Load, LoadJudge } from './load-judge.ts'
 import type { MissingFilament } from './match-plan.ts'
+import { nearestReels, type Standing } from './nearest-reels.ts'
 
 /** What is missing of each unserved copy; copies of one print lack the same, and are asked about once. */
 export const missingOfEach = (
@@ -11,12 +12,15 @@ export const missingOfEach = (
   const known = new Map<string, readonly MissingFilament[]>()
   return (copy) => {
     const alike = JSON.stringify(
-      copy.tasks.map(({ tool, whole }) => [
+      copy.tasks.map(({ tool, whole, reels, locks, changes }) => [
         tool,
-        [...whole].map(([printer, { lengths, reels }]) => [printer, lengths, reels]),
+        reels,
+        locks,
+        changes,
+        [...whole].map(([printer, { lengths }]) => [printer, lengths]),
       ]),
     )
-    const found = known.get(alike) ?? missingOf(slate, judges, loads, copy)
+    const found = known.get(alike) ?? missingOf(slate, { judges, loads }, copy)
     known.set(alike, found)
     return found
   }
@@ -26,36 +30,33 @@ export const missingOfEach = (
  * What the tools of an unserved copy are short of, beside all that the reels are asked to do.
  *
  * @param loads - of each reel, by place
- * @returns one entry for each tool that no single reel is left for; where every tool has one, and only
- *   together they do not go, all tools
+ * @returns one entry for each tool that no reel is left for, nor several where it may be changed; where every
+ *   tool has some, and only together they do not go, all tools
  */
 const missingOf = (
-  { reels }: CompiledSlate,
-  judges: readonly LoadJudge[],
-  loads: readonly Load[],
+  slate: CompiledSlate,
+  standing: Standing,
   { tasks }: CompiledCopy,
 ): readonly MissingFilament[] => {
-  const each = tasks.map(({ tool, whole }): MissingFilament => {
-    let nearest: { readonly piece: Piece; readonly reel: number; readonly short: number } | null =
-      null
-    for (const piece of whole.values()) {
-      for (const reel of piece.reels) {
-        const { value, u } = judges[reel]!.needed(piece)
-        // No reel holds less than nothing, whatever its figures leave open.
-        const most = Math.min(nearest?.short ?? Infinity, value + 2 * u)
-        const short = Math.min(judges[reel]!.short([...loads[reel]!, piece], most), value + 2 * u)
-        if (!nearest || short < nearest.short) nearest = { piece, reel, short }
-      }
+  const { judges, loads } = standing
+  const { reels, running } = slate
+  const each = tasks.map((task): MissingFilament => {
+    const { tool, whole } = task
+    const nearest = nearestReels(slate, standing, task)
+    const [piece] = whole.values()
+    if (!nearest || !piece) {
+      return { tool, needed: null, short_g: null, before: [], nearest: null, isBusy: false }
     }
-    if (!nearest) return { tool, needed: null, short_g: null, nearest: null, isBusy: false }
+    const { before, reel, short } = nearest
     return {
       tool,
-      needed: judges[nearest.reel]!.needed(nearest.piece),
-      short_g: nearest.short,
-      nearest: reels[nearest.reel]!.id,
-      isBusy: loads[nearest.reel]!.length > 0,
+      needed: judges[reel]!.needed(piece),
+      short_g: short,
+      before: before.map((part) => ({ reel: reels[part.reel]!.id, untilLayer: part.untilLayer })),
+      nearest: reels[reel]!.id,
+      isBusy: loads[reel]!.length > 0 || running.has(reel),
     }
   })
-  const short = each.filter(({ short_g }) => short_g === null || short_g > 0)
-  return short.length > 0 ? short : each
+  const lacking = each.filter(({ short_g }) => short_g === null || short_g > 0)
+  return lacking.length > 0 ? lacking : each
 }

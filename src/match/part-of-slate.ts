@@ -14,15 +14,18 @@ export const partOfSlate = (slate: MatchSlate, copy: string): MatchSlate => {
   const part = slateParts(compiled).find(({ copies }) => copies.includes(place))
   if (!part) return { ...slate, copies: [] }
   const copies = part.copies.map((each) => slate.copies[each]!)
-  const reels = part.reels.map((each) => slate.reels[each]!)
   const hasCopy = new Set(copies.map(({ id }) => id))
+  const locks = (slate.locks ?? []).filter((lock) => hasCopy.has(lock.copy))
+  // A lock holds as well where its reel may serve nothing: then its copy is served by none.
+  const locked = new Set(locks.map(({ reel }) => reel))
+  const reels = slate.reels.filter(({ id }, reel) => part.reels.includes(reel) || locked.has(id))
   const hasReel = new Set(reels.map(({ id }) => id))
   return {
     ...slate,
     // A lock may have left a reel out of the part that another colour rule would bring in.
     copies: copies.map((each) => withFits(each, hasReel)),
     reels,
-    locks: (slate.locks ?? []).filter((lock) => hasCopy.has(lock.copy) && hasReel.has(lock.reel)),
+    locks,
     barred: (slate.barred ?? []).filter(
       (bar) => hasReel.has(bar.reel) && (bar.copy === undefined || hasCopy.has(bar.copy)),
     ),

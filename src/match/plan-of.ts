@@ -12,6 +12,7 @@ import type {
 } from './match-plan.ts'
 import { missingOfEach } from './missing-filament.ts'
 import { levelsOf, planValue, stubOf } from './plan-value.ts'
+import { putsOn } from './puts-on.ts'
 import { timetableOf } from './timetable.ts'
 
 /**
@@ -47,9 +48,16 @@ export const planOf = (
   })
   const { orders, sequence } = timetableOf(slate, choices)
   const times = copyTimes(slate, sequence)
+  const atPrinter = putsOn(slate, choices, sequence)
+  const reelId = (reel: number | null): string | null =>
+    reel === null ? null : slate.reels[reel]!.id
+  const printerId = (printer: number | null): string | null =>
+    printer === null ? null : printers[printer]!.id
+  const turnOf = new Map(sequence.map(({ copy }, turn) => [copy, turn]))
   const served = choices.flatMap((choice, place): readonly ServedCopy[] => {
     if (!choice) return []
     const time = times.get(place)!
+    const { puts, lastOn } = atPrinter.get(place)!
     const reels = new Set(choice.servings.map(({ reel }) => reel))
     return [
       {
@@ -60,7 +68,14 @@ export const planOf = (
         begins_h: time.begins_h,
         ends_h: time.ends_h,
         late: time.late,
-        waitsFor: time.waitsFor === null ? null : slate.reels[time.waitsFor]!.id,
+        waitsFor: reelId(time.waitsFor),
+        waitsAt: time.waitsFor === null ? null : printerId(lastOn(time.waitsFor)),
+        putsOn: puts.map(({ tool, reel, off, from }) => ({
+          tool,
+          reel: slate.reels[reel]!.id,
+          off: reelId(off),
+          from: printerId(from),
+        })),
       },
     ]
   })
@@ -81,11 +96,20 @@ export const planOf = (
     reels: loads.map((load, reel): ReelAfter => {
       const left = judges[reel]!.left(load)
       const { id, sealed } = slate.reels[reel]!
+      const runs = slate.running.get(reel) ?? []
       return {
         reel: id,
-        duties: load.map((piece) => dutyOf(piece, reel)),
+        running: runs.map((piece) => ({
+          printer: printers[piece.printer]!.id,
+          tool: piece.tool,
+          needed: judges[reel]!.needed(piece),
+        })),
+        lastsRunning: judges[reel]!.chance([]),
+        duties: load
+          .toSorted((a, b) => turnOf.get(a.copy)! - turnOf.get(b.copy)!)
+          .map((piece) => dutyOf(piece, reel)),
         chance: chances[reel]!,
-        before: judges[reel]!.left([]),
+        before: judges[reel]!.holds,
         left,
         stub: (!sealed || load.length > 0) && stubOf(slate, left.value) > 0,
         opened: sealed && load.length > 0,

@@ -91,7 +91,7 @@ const chained = (
 ): readonly Serving[] => {
   const end = task.nodes.length - 1
   const serving = (reel: number, from: number, to: number): Serving | null => {
-    const piece = pieceOf(task.place, printer, from, to)
+    const piece = pieceOf(task.place, printer, from, to, reel)
     return maker.grown(reel, without.get(reel)!, piece) && { piece, reel }
   }
   const chain: Serving[] = []

@@ -120,18 +120,26 @@ export class ReelProgram {
    * States that what columns have printers do, those in time there being in time, does not come together
    * without so many swaps more than the loads alone cost: a column of its own that is 1 where it does (Hooker
    * and Ottosson 2003, from memory). False where that can not be said, an item being done less often than it
-   * may be.
+   * may be. A change that is not there might bring just what has to be put on: where it is, nothing is said.
    */
   addTogether(columns: Float64Array, printers: readonly number[], more: number): boolean {
     const { items, kinds } = this.#problem
     const here = this.#reels.flatMap(({ kind, doing }) =>
-      doing.filter((_, place) => printers.includes(items[kinds[kind]!.items[place]!]!.printer)),
+      doing
+        .map((column, place) => ({ column, item: items[kinds[kind]!.items[place]!]! }))
+        .filter(({ item }) => printers.includes(item.printer)),
     )
-    const together = here.filter((column) => Math.round(columns[column]!) > 0)
-    const isWhole = together.every((column) => this.#columns[column]!.upper === 1)
+    const [together, absent] = [
+      here.filter(({ column }) => Math.round(columns[column]!) > 0),
+      here.filter(({ column }) => Math.round(columns[column]!) === 0),
+    ]
+    const isWhole = together.every(({ column }) => this.#columns[column]!.upper === 1)
     if (!isWhole) return false
     const row = this.#row(-Infinity, together.length - 1)
-    for (const column of together) this.#columns[column]!.entries.push([row, 1])
+    for (const { column } of together) this.#columns[column]!.entries.push([row, 1])
+    for (const { column, item } of absent) {
+      if (item.from > 0) this.#columns[column]!.entries.push([row, -1])
+    }
     this.#column(1, [[row, -1]], (at) => (at.level === 'swaps' ? more : 0))
     return true
   }

@@ -1,14 +1,8 @@
 import { alikeReels } from './alike-reels.ts'
-import { lastNode, nodesOf, piecesBetween } from './change-cuts.ts'
+import { lastNode, nodesOf, problemPieces } from './change-cuts.ts'
 import { type Choice, type Choices, loadsOf, type Serving } from './choice.ts'
 import { clashOf } from './clash-of.ts'
-import {
-  type CompiledCopy,
-  type CompiledSlate,
-  isWhole,
-  type Piece,
-  segments,
-} from './compiled-slate.ts'
+import { type CompiledCopy, type CompiledSlate, isWhole, type Piece } from './compiled-slate.ts'
 import { lastEnd } from './last-end.ts'
 import type { LoadJudge } from './load-judge.ts'
 import type {
@@ -83,10 +77,8 @@ export const slateProblem = (
   for (const [group, [first]] of groups.entries()) {
     const { tasks, printers } = slate.copies[first!]!
     for (const [task, own] of tasks.entries()) {
-      const last = lastNode(own, withParts)
-      for (const [from, to] of segments(last, withParts ? own.mostChanges : 0)) {
-        for (const printer of printers) {
-          const { least, most } = piecesBetween(slate, own, printer, [from, to], last)
+      for (const printer of printers) {
+        for (const { from, to, least, most } of problemPieces(slate, own, printer, withParts)) {
           for (const inTime of dueOf(first!) < Infinity ? [false, true] : [false]) {
             items.push({ group, task, printer, from, to, inTime })
             pieces.push(least)
@@ -272,16 +264,20 @@ const answerOf = (
   const isInTime = (copy: number): boolean =>
     counted[groupOf.get(copy)!]!.due_h < Infinity && !late.has(copy)
   const itemAt = new Map(items.map((item, place) => [keyOfItem(item), place]))
-  const itemOf = (piece: Piece): number => {
+  const itemOf = (servings: readonly Serving[], serving: Serving): number => {
+    const { piece } = serving
     const { copy, printer } = piece
     const task = slate.copies[copy]!.tasks.findIndex(({ place }) => place === piece.task)
-    const [from, to] = nodesOf(slate, piece, withParts)
+    const [from, to] = nodesOf(slate, servings, serving, withParts)
     const group = groupOf.get(copy)!
     return itemAt.get(keyOfItem({ group, task, printer, from, to, inTime: isInTime(copy) }))!
   }
   const loads = new Map<number, number[]>()
-  for (const { piece, reel } of choices.flatMap((choice) => choice?.servings ?? [])) {
-    loads.set(reel, [...(loads.get(reel) ?? []), itemOf(piece)])
+  for (const { servings } of choices.filter((choice) => choice !== null)) {
+    for (const serving of servings) {
+      const { reel } = serving
+      loads.set(reel, [...(loads.get(reel) ?? []), itemOf(servings, serving)])
+    }
   }
   const used = new Map<string, { kind: number; load: ItemLoad; times: number }>()
   for (const [reel, list] of loads) {
@@ -325,7 +321,7 @@ const choicesOf = (
         const places = groups[group]!
         // Of copies that are alike, the next; a copy by itself has all its tasks and parts.
         const copy = places.length > 1 ? freeCopies[group]!.shift()! : places[0]!
-        const piece = sameOf(slate, slate.copies[copy]!, task, pieces[item]!)
+        const piece = sameOf(slate, slate.copies[copy]!, task, pieces[item]!, reel)
         servings.set(copy, [...(servings.get(copy) ?? []), { piece, reel }])
       }
     }
@@ -346,8 +342,9 @@ const sameOf = (
   { tasks }: CompiledCopy,
   task: number,
   piece: Piece,
+  reel: number,
 ): Piece => {
-  const { place, whole } = tasks[task]!
+  const { place, nodes } = tasks[task]!
   const { printer, from, to } = piece
-  return isWhole(slate, piece) ? whole.get(printer)! : slate.pieceOf(place, printer, from, to)
+  return slate.pieceOf(place, printer, from, isWhole(slate, piece) ? nodes.length - 1 : to, reel)
 }

@@ -2,13 +2,24 @@ import type { WorkBelief } from '../estimate/index.ts'
 import type { Measured, Millimetres } from '../units/index.ts'
 import type { DrawAlternative } from '../verdict/index.ts'
 
+/** What a print that runs on a printer takes for one of its tools, from its beginning to its end. */
+export interface RunningDraw {
+  readonly tool: number
+  /** The reel that feeds it; it is on the printer until that is free. */
+  readonly reel: string
+  /** At least one; see `DrawAlternative`. */
+  readonly draw: readonly DrawAlternative[]
+}
+
 /** A printer that may do prints of the slate. */
 export interface MatchPrinter {
   readonly id: string
   /** Hours from now until it can begin; 0 unless given. */
   readonly free_h?: number
-  /** Which reel is on it now, by tool. */
+  /** Which reel is on it now, by tool. One told for several is on the last of them. */
   readonly loaded?: Readonly<Record<number, string>>
+  /** What runs on it: it comes off its reels before anything else. Reels that are not the slate's are passed over. */
+  readonly running?: readonly RunningDraw[]
   /** The last length of a reel it can not print, mm; of a printer nobody has measured unless given. */
   readonly tail_mm?: Measured<Millimetres>
   /** What a planned change takes of the reel that comes in, mm; 200 ± 60 unless given. */
@@ -62,11 +73,13 @@ export interface MatchCopy {
   readonly changes?: PlannedChanges
 }
 
-/** A choice of the person's that the match has to keep. */
+/**
+ * A choice of the person's that the match has to keep: the tool is fed from this reel, and where it may be
+ * changed in mid-print, in one of its parts at least. Of several for one tool each feeds a part.
+ */
 export interface MatchLock {
   readonly copy: string
   readonly tool: number
-  /** The only reel that may serve it. */
   readonly reel: string
 }
 

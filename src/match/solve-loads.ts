@@ -60,7 +60,7 @@ export const solveLoads = async (
 ): Promise<SolvedLoads> => {
   const master = new LoadMaster(problem)
   addLoads(problem, master, start)
-  const isAll = addEveryLoad(problem, master)
+  const isAll = addEveryLoad(problem, master, options.isCancelled)
   const all = problemLevels(problem)
   const levels = all.slice(0, levelsUntil(all, options.until))
   const fixed: FixedLevel[] = []
@@ -163,10 +163,14 @@ const shareOf = (options: SolveOptions, levels: number): SolveOptions =>
   levels < 2 ? options : inHalf(options)
 
 /** Writes all loads down where they are few. */
-const addEveryLoad = (problem: LoadProblem, master: LoadMaster): boolean => {
+const addEveryLoad = (
+  problem: LoadProblem,
+  master: LoadMaster,
+  isCancelled: () => boolean,
+): boolean => {
   let room = fewLoads
   const all = problem.kinds.map((kind) => {
-    const loads = room > 0 ? everyLoad(problem, kind, room) : null
+    const loads = room > 0 ? everyLoad(problem, kind, room, isCancelled) : null
     room -= loads?.length ?? fewLoads
     return loads
   })

@@ -22,12 +22,16 @@ import { nameOfReel } from './name-of-reel.ts'
 import type { PrintDigest } from './print-digest.ts'
 import { diameterOfReel, usualDiameter_mm } from './reel-card.ts'
 import { reelNow } from './reel-now.ts'
+import { type BusyTold, type Running, type RunningOn, runningOn } from './running-on.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 import { waitingTakes } from './waiting-takes.ts'
 
 /** What is asked of a match, beside how long it may take and how it is ended. */
 export type MatchAsked = Omit<MatchRequest, 'limit_s' | 'search'>
+
+/** The same, with the prints that run looked up. */
+export type MatchMeant = Omit<MatchAsked, 'busy'> & { readonly busy: readonly BusyTold[] }
 
 /** One copy of a waiting print. */
 export interface CopyAsked {
@@ -54,20 +58,22 @@ export interface MatchQuestion {
   readonly copies: ReadonlyMap<string, CopyAsked>
   readonly reels: ReadonlyMap<string, ReelOffered>
   readonly printers: ReadonlyMap<string, PrinterRowJson>
+  /** By id of the printer. */
+  readonly running: Running['on']
   readonly notes: readonly string[]
 }
 
 /**
  * The slate and the shelf as a match takes them.
  *
- * @param prints - of the rows that wait
+ * @param prints - of the rows that wait, and of those that run
  * @param now - ms since 1970
- * @returns `nothing_waits`, `no_printer`, and as `wishesOf`, `findWaiting`, `findRow`
+ * @returns `nothing_waits`, `no_printer`, and as `runningOn`, `wishesOf`, `findWaiting`, `findRow`
  */
 export const matchQuestion = (
   view: ShelfView,
   prints: ReadonlyMap<string, PrintDigest>,
-  asked: MatchAsked,
+  asked: MatchMeant,
   now: number,
 ): Outcome<MatchQuestion> => {
   const notes: string[] = []
@@ -95,6 +101,9 @@ export const matchQuestion = (
     })
   }
   const printers = new Map(inUse.map((row) => [row.id, row]))
+  const runs = runningOn(view, prints, asked.busy, printers, now)
+  if (!runs.ok) return runs
+  notes.push(...runs.value.notes)
   const offered = reelsOffered(view, asked, [...printers.keys()])
   if (!offered.ok) return offered
   notes.push(...offered.value.notes)
@@ -121,7 +130,8 @@ export const matchQuestion = (
       ...copyParts(row, print, onPrinters, printers, traits, now),
       ...durationOf(view, row, print),
     }
-    for (let copy = (row.done ?? 0) + 1; copy <= row.copies; copy++) {
+    const running = runs.value.copies.get(row.id) ?? 0
+    for (let copy = (row.done ?? 0) + running + 1; copy <= row.copies; copy++) {
       const id = copyId(row.id, copy)
       copies.set(id, { id, row, copy, print })
       matched.push({ id, ...common })
@@ -133,11 +143,13 @@ export const matchQuestion = (
       message: ['Nothing waits that can be matched.', ...notes].join(' '),
     })
   }
-  const wanted = new Set(
-    matched.flatMap(({ tasks }) =>
+  const { on } = runs.value
+  const wanted = new Set([
+    ...[...on.values()].flatMap(({ draws }) => draws.map(({ reel }) => reel)),
+    ...matched.flatMap(({ tasks }) =>
       tasks.flatMap(({ fits, inAnyColour = [] }) => [...fits, ...inAnyColour]),
     ),
-  )
+  ])
   const reels = offered.value.reels.filter(({ id }) => wanted.has(id))
   const wishes = wishesOf(view, asked, {
     copies,
@@ -149,8 +161,6 @@ export const matchQuestion = (
   const { locks, barred } = wishes.value
   notes.push(...wishes.value.notes)
   const known = new Set(reels.map(({ id }) => id))
-  const busy = busyUntil(view, asked, now)
-  if (!busy.ok) return busy
   const slate: MatchSlate = {
     copies: matched.map((copy) => withoutUnknown(copy, known)),
     reels: reels.map(
@@ -160,9 +170,7 @@ export const matchQuestion = (
         sealed: card === undefined || card.state === 'new',
       }),
     ),
-    printers: inUse.map((row) =>
-      printerOf(row, loadedOn(view, row.id, known), busy.value.get(row.id)),
-    ),
+    printers: inUse.map((row) => printerOf(row, loadedOn(view, row.id, known, on), on.get(row.id))),
     useful_g: asked.useful_g ?? usefulMass(massesTaken(view)),
     ...(asked.confidence !== undefined && { confidence: asked.confidence }),
     locks,
@@ -174,6 +182,7 @@ export const matchQuestion = (
     copies,
     reels: new Map(reels.map((reel) => [reel.id, reel])),
     printers,
+    running: on,
     notes,
   })
 }
@@ -189,7 +198,7 @@ interface Offered {
 
 const reelsOffered = (
   view: ShelfView,
-  { new_reels: imagined = [] }: MatchAsked,
+  { new_reels: imagined = [] }: MatchMeant,
   printers: readonly string[],
 ): Outcome<Offered> => {
   const reels: ReelOffered[] = []
@@ -276,8 +285,8 @@ const copyParts = (
       // Where printers read the file differently it is asked with all that they may make of it.
       draw: print.drawOf(tool, families.size === 1 ? firmware : undefined),
       fits: only === undefined ? fits : fits.filter((id) => id === only),
-      // Who wants one reel wants no other.
-      ...(only === undefined && { inAnyColour }),
+      // Who wants one reel wants no other colour: what would help is another reel that is like it.
+      inAnyColour: only === undefined ? inAnyColour : fits,
     }
   })
   const last = print.layers.count - 1
@@ -322,29 +331,46 @@ const withoutUnknown = (copy: MatchCopy, known: ReadonlySet<string>): MatchCopy 
 const printerOf = (
   { id, tail_mm: tail, change_mm: change }: PrinterRowJson,
   loaded: Readonly<Record<number, string>>,
-  free_h: number | undefined,
+  runs: RunningOn | undefined,
 ): MatchPrinter => ({
   id,
   loaded,
-  ...(free_h !== undefined && { free_h }),
+  ...(runs && { free_h: runs.free_h, running: runs.draws }),
   ...(tail && { tail_mm: measured(millimetres(tail.value), tail.u) }),
   ...(change && { change_mm: measured(change.value, change.u) }),
 })
 
-/** The reels that a printer's last print left on it, as far as they may be taken. */
+/**
+ * The reels on a printer, as far as they may be taken: those that run, else those that its last print left
+ * there and nothing has drawn from elsewhere since.
+ */
 const loadedOn = (
   { standing }: ShelfView,
   printer: string,
   known: ReadonlySet<string>,
+  running: Running['on'],
 ): Readonly<Record<number, string>> => {
+  const elsewhere = new Set(
+    [...running].flatMap(([id, { loaded }]) => (id === printer ? [] : Object.values(loaded))),
+  )
   const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
-  if (last?.kind !== 'drew') return {}
   const together = standing.facts.flatMap((fact) =>
-    fact.kind === 'drew' && fact.printer === printer && fact.recorded_at === last.recorded_at
+    fact.kind === 'drew' && fact.printer === printer && fact.recorded_at === last?.recorded_at
       ? [[fact.tool ?? 0, fact.reel] as const]
       : [],
   )
-  return Object.fromEntries(together.filter(([, reel]) => known.has(reel)))
+  const isHere = (reel: string): boolean =>
+    known.has(reel) &&
+    !elsewhere.has(reel) &&
+    standing.facts
+      .filter((fact) => fact.kind === 'drew' && fact.reel === reel)
+      .findLast((fact) => fact.kind === 'drew')?.printer === printer
+  return {
+    ...Object.fromEntries(together.filter(([, reel]) => isHere(reel))),
+    ...Object.fromEntries(
+      Object.entries(running.get(printer)?.loaded ?? {}).filter(([, reel]) => known.has(reel)),
+    ),
+  }
 }
 
 /** More of them would not change what is usual. */
@@ -360,22 +386,6 @@ const massesTaken = (view: ShelfView): readonly number[] => {
     perMetre.set(fact.reel, known)
     return [(fact.length_mm / 1000) * known * (fact.share?.value ?? 1)]
   })
-}
-
-/** Hours until printers at work can begin, by their ids; of several prints on one, the last counts. */
-const busyUntil = (
-  { rows }: Pick<ShelfView, 'rows'>,
-  { busy = [] }: MatchAsked,
-  now: number,
-): Outcome<ReadonlyMap<string, number>> => {
-  const hours = new Map<string, number>()
-  for (const { printer: typed, until } of busy) {
-    const printer = findRow(rows, 'printer', typed)
-    if (!printer.ok) return printer
-    const { id } = printer.value
-    hours.set(id, Math.max(hours.get(id) ?? 0, (Date.parse(until) - now) / 3_600_000))
-  }
-  return accept(hours)
 }
 
 const earlierOf = ({ rows }: ShelfView): readonly EarlierChoice[] => {

@@ -1,5 +1,5 @@
 import type { MatchJson, PlanChoiceJson } from '../contract/index.ts'
-import { type MatchPlan, type MatchSlate, matchSlate } from '../match/index.ts'
+import type { MatchPlan, MatchSlate } from '../match/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import type { HandedIn } from './handed-in.ts'
 import { keepPlan } from './keep-plan.ts'
@@ -7,6 +7,7 @@ import { type MatchAsked, type MatchQuestion, matchQuestion } from './match-ques
 import { remediesOf } from './match-remedies.ts'
 import { matchToJson } from './match-to-json.ts'
 import { printsOfSlate } from './prints-of-slate.ts'
+import { printsRunning } from './running-on.ts'
 import { shelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
 
@@ -26,47 +27,41 @@ export type MatchEngine = (slate: MatchSlate, run: MatchRun) => Promise<MatchPla
 /** An engine with what it is told. */
 export type MatchRunner = (slate: MatchSlate) => Promise<MatchPlan>
 
-/** What a match does besides, and how what follows it is held in time. */
+/** What a match does besides. */
 export interface MatchAround {
   /** Keeps the plan, so that the next differs from it as little as it can. */
   readonly keep?: boolean
-  /** A clock that runs, ms from any beginning: without it what is tried for remedies has no time limit. */
-  readonly clock?: () => number
   /** That of the run: once it is aborted no remedies are looked for. */
   readonly signal?: AbortSignal
 }
 
-/** Time for one slate that is tried for a remedy, ms: the first good plan does. */
-const remedy_ms = 150
-/** Time for all that is tried for remedies, ms: whoever waits for a plan waits for these as well. */
-const remedies_ms = 1000
-
 /**
  * Which reel for which print, over the whole slate.
  *
- * @returns as `matchQuestion`, and where it is kept as `record`
+ * @returns as `printsRunning`, `matchQuestion`, and where it is kept as `record`
  */
 export const matchShelf = async (
   handed: HandedIn,
   asked: MatchAsked,
   run: MatchRunner,
-  { keep = false, clock, signal }: MatchAround = {},
+  { keep = false, signal }: MatchAround = {},
 ): Promise<Outcome<MatchJson>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
+  const busy = await printsRunning(handed.store, view.value, asked.busy)
+  if (!busy.ok) return busy
   const rows = slateOf(view.value.rows)
-  const prints = await printsOfSlate(handed.store, rows)
-  const question = matchQuestion(view.value, prints, asked, handed.now())
+  const running = busy.value.flatMap(({ print }) => (print === undefined ? [] : [{ print }]))
+  const prints = await printsOfSlate(handed.store, [...rows, ...running])
+  const question = matchQuestion(view.value, prints, { ...asked, busy: busy.value }, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
-  const ends = clock === undefined ? Infinity : clock() + remedies_ms
-  const isCancelled = (): boolean =>
-    plan.ended === 'cancelled' || signal?.aborted === true || (clock?.() ?? 0) > ends
-  const remedies = await remediesOf(question.value, plan, {
-    isCancelled,
-    match: (slate) =>
-      matchSlate(slate, { ...(clock && { clock }), limit_ms: remedy_ms, isCancelled }),
-  })
+  const remedies = remediesOf(
+    view.value,
+    question.value,
+    plan,
+    () => plan.ended === 'cancelled' || signal?.aborted === true,
+  )
   if (keep) {
     const kept = await keepPlan(handed, choicesOf(question.value, plan))
     if (!kept.ok) return kept

@@ -1,25 +1,24 @@
 import type {
+  ClockJson,
   DutyJson,
   MatchCopyJson,
   MatchJson,
   MatchReelJson,
   MeasuredJson,
-  MissingJson,
   PlannedChangeJson,
-  WaitingToolJson,
+  RemedyJson,
 } from '../contract/index.ts'
 import { marginal } from '../estimate/index.ts'
-import type { Duty, MatchPlan, MissingFilament, ServedCopy } from '../match/index.ts'
-import type { Measured } from '../units/index.ts'
+import type { Duty, MatchPlan, MissingFilament, ReelAfter, ServedCopy } from '../match/index.ts'
+import { formatChance, type Measured } from '../units/index.ts'
 import { reachedAt, unknownPrinter } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
 import { secondsToJson } from './clock-to-json.ts'
 import type { CopyAsked, MatchQuestion } from './match-question.ts'
 import { reasonsOf } from './match-reasons.ts'
+import { missingToJson } from './missing-to-json.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
-import { wantedWords } from './wanted-words.ts'
-import { whyNotInUse } from './why-not-in-use.ts'
 
 /** What a change takes where the printer says nothing, mm; as the match takes it. */
 const usualChange = { value: 200, u: 60 }
@@ -31,13 +30,19 @@ export const matchToJson = (
   view: Pick<ShelfView, 'rows' | 'standing' | 'cards'>,
   question: MatchQuestion,
   plan: MatchPlan,
-  remedies: ReadonlyMap<string, readonly string[]>,
+  remedies: ReadonlyMap<string, readonly RemedyJson[]>,
   isKept: boolean,
 ): MatchJson => {
   const { copies, reels, notes } = question
   const why = reasonsOf(question, plan)
   const served = new Map(plan.served.map((each) => [each.copy, each]))
   const unserved = new Map(plan.unserved.map((each) => [each.copy, each.missing]))
+  const fitting = new Set(
+    question.slate.copies.flatMap(({ tasks }) => tasks.flatMap(({ fits }) => fits)),
+  )
+  const shown = plan.reels.filter(
+    ({ reel, running, duties }) => fitting.has(reel) || running.length + duties.length > 0,
+  )
   return {
     confidence: plan.confidence,
     useful_g: plan.useful_g,
@@ -58,7 +63,8 @@ export const matchToJson = (
         why,
       }),
     ),
-    reels: plan.reels.map(({ reel, duties, chance, before, left, stub, opened }): MatchReelJson => {
+    reels: shown.map((after): MatchReelJson => {
+      const { reel, duties, chance, before, left, stub, opened } = after
       const offered = reels.get(reel)!
       return {
         reel,
@@ -71,6 +77,7 @@ export const matchToJson = (
         stub,
         opened,
         imagined: offered.card === undefined,
+        running: runningToJson(question, after),
         duties: duties.map((duty) => {
           const { row, copy } = copies.get(duty.copy)!
           return {
@@ -86,11 +93,52 @@ export const matchToJson = (
     orders: plan.orders.map(({ printer, copies: ids, swaps }) => ({
       printer,
       name: question.printers.get(printer)!.name,
+      free_h: question.running.get(printer)?.free_h ?? 0,
+      running: [...new Set(question.running.get(printer)?.draws.map(({ file }) => file))],
       copies: ids.map((id) => ({ waiting: copies.get(id)!.row.id, copy: copies.get(id)!.copy })),
       swaps,
     })),
-    notes,
+    notes: [...notes, ...notesOfRunning(question, plan)],
   }
+}
+
+const runningToJson = (
+  { running: on, printers }: MatchQuestion,
+  { reel, running, lastsRunning }: ReelAfter,
+): MatchReelJson['running'] =>
+  running.map(({ printer, tool, needed }) => ({
+    printer,
+    printer_name: printers.get(printer)!.name,
+    file: on.get(printer)!.draws.find((each) => each.reel === reel && each.tool === tool)!.file,
+    tool,
+    needed_g: figure(needed),
+    chance: lastsRunning,
+  }))
+
+/** What a person should know of prints that run: a reel that may not last, and one that may run unsaid. */
+const notesOfRunning = (question: MatchQuestion, plan: MatchPlan): readonly string[] => {
+  const { running: on, printers, slate } = question
+  const short = plan.reels.flatMap((after) =>
+    after.lastsRunning >= plan.confidence
+      ? []
+      : runningToJson(question, after).map(
+          ({ file, printer_name: printer, needed_g, chance }) =>
+            `${file}, which runs on ${printer}, takes ${Math.round(needed_g.value)} g, and ${after.reel} holds ${Math.round(after.before.value)} g: it lasts with ${formatChance(chance)} only. Nothing more is planned from it; look after it before it runs dry.`,
+        ),
+  )
+  const unsaid = slate.printers.flatMap(({ id, loaded = {} }) => {
+    const runs = on.get(id)
+    if (runs === undefined || Object.keys(runs.loaded).length > 0) return []
+    const planned = Object.values(loaded).filter((reel) =>
+      plan.reels.some((each) => each.reel === reel && each.duties.length > 0),
+    )
+    const { name } = printers.get(id)!
+    return planned.map(
+      (reel) =>
+        `${reel} was last on ${name}, which is at work: what that print takes of it is not counted. Tell what runs there and from which reel, or the plan may ask too much of ${reel}.`,
+    )
+  })
+  return [...short, ...unsaid]
 }
 
 /** What can not be printed of a reel, g: the longest tail of the printers that it is to be on. */
@@ -128,7 +176,7 @@ const lengthOf = (
 interface CopyParts {
   readonly served: ServedCopy | undefined
   readonly missing: readonly MissingFilament[]
-  readonly remedies: readonly string[]
+  readonly remedies: readonly RemedyJson[]
   readonly why: (duty: Duty) => string
 }
 
@@ -151,6 +199,8 @@ const copyToJson = (
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
+  const printerName = (id: string | null | undefined): string | null =>
+    question.printers.get(id ?? '')?.name ?? null
   const changes = changesOf(view, question, plan, served)
   const number = row.copies > 1 ? `, copy ${copy}` : ''
   return {
@@ -165,6 +215,13 @@ const copyToJson = (
     ends_h: served?.ends_h ?? null,
     late: served?.late ?? false,
     waits_for: served?.waitsFor ?? null,
+    waits_at: printerName(served?.waitsAt),
+    puts_on: (served?.putsOn ?? []).map(({ tool, reel, off, from }) => ({
+      tool,
+      reel,
+      off,
+      from: printerName(from),
+    })),
     differs: differs(question, id, served),
     duties,
     changes,
@@ -217,72 +274,35 @@ const changesOf = (
       change.value === 0 ? 0 : change.u / change.value,
       perMetre.u / perMetre.value,
     )
-    const { layers, time } = question.copies.get(duty.copy)!.print
-    const planned = layers.endTime_s?.[duty.afterLayer - 1]
-    const pace = paceOfPrinter(view, duty.printer)
+    const asked = question.copies.get(duty.copy)!
     const first = { ...duty, afterLayer: 0, untilLayer: duty.afterLayer }
     return [
       {
         tool: duty.tool,
         after_layer: duty.afterLayer,
-        height_mm: layers.height_mm[duty.afterLayer - 1] ?? 0,
+        height_mm: asked.print.layers.height_mm[duty.afterLayer - 1] ?? 0,
         drawn_mm: lengthOf(question, first),
         from: before.reel,
         to: duty.reel,
         stays_g: figure(plan.reels.find(({ reel }) => reel === before.reel)!.left),
         cost_g: { value, u: value * relative },
-        clock:
-          time === null || planned === undefined
-            ? null
-            : secondsToJson(reachedAt({ time, pace }, planned)),
+        clock: clockOf(view, asked, duty),
       },
     ]
   })
 }
 
-const missingToJson = (
-  view: Pick<ShelfView, 'rows' | 'cards'>,
-  question: MatchQuestion,
-  id: string,
-  { tool, needed, short_g, nearest, isBusy }: MissingFilament,
-): MissingJson => {
-  const { row } = question.copies.get(id)!
-  const wants = row.tools?.find((each) => each.tool === tool) ?? {}
-  const wanted = wantedWords(view.rows, wants)
-  const isShort = short_g !== null && Number.isFinite(short_g) && nearest !== null
-  return {
-    tool,
-    wanted,
-    needed_g: needed && figure(needed),
-    short_g: short_g !== null && Number.isFinite(short_g) ? short_g : null,
-    nearest,
-    words:
-      needed === null
-        ? noneFits(view, question, id, tool, wants)
-        : isShort && short_g > 0
-          ? `It takes ${Math.round(needed.value)} g of ${wanted}; ${nearest}, the nearest, lacks ${Math.ceil(short_g)} g to be sure enough${isBusy ? ' beside what it is asked to do' : ''}.`
-          : `It takes ${Math.round(needed.value)} g of ${wanted}; no reel is left for it beside the others of the print.`,
+/** When a change comes: its share of what was told that the print takes, else as its moves are planned. */
+const clockOf = (
+  view: Pick<ShelfView, 'standing'>,
+  { row, print: { layers, time } }: CopyAsked,
+  { afterLayer, printer }: Duty,
+): ClockJson | null => {
+  const planned = layers.endTime_s?.[afterLayer - 1]
+  if (time === null || planned === undefined) return null
+  if (row.duration_h === undefined) {
+    return secondsToJson(reachedAt({ time, pace: paceOfPrinter(view, printer) }, planned))
   }
-}
-
-/** Why no reel may be taken, those aside that are forbidden. */
-const noneFits = (
-  view: Pick<ShelfView, 'rows' | 'cards'>,
-  { slate, notes }: MatchQuestion,
-  id: string,
-  tool: number,
-  { reel, ...wants }: Partial<WaitingToolJson>,
-): string => {
-  const tasks = slate.copies.find((each) => each.id === id)?.tasks ?? []
-  const fits = tasks.find((task) => task.tool === tool)?.fits ?? []
-  const wanted = wantedWords(view.rows, wants)
-  if (reel !== undefined) {
-    const why = fits.includes(reel) ? 'is forbidden' : whyNotInUse(view, reel)
-    const note = notes.find((each) => each.startsWith(`Reel ${reel} `))
-    return `It is to be fed from reel ${reel} only${why === undefined ? `. ${note ?? `That is not ${wanted}.`}` : `, which ${why}.`}`
-  }
-  // Of what fits nothing would be missing unless it were forbidden.
-  return fits.length === 0
-    ? `No reel on the shelf is ${wanted}.`
-    : `No reel of ${wanted} is left: ${fits.join(' and ')} ${fits.length === 1 ? 'is' : 'are'} forbidden.`
+  const at_s = (3600 * row.duration_h * planned) / time.total_s
+  return secondsToJson({ early_s: at_s, likely_s: at_s, late_s: at_s })
 }

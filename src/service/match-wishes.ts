@@ -1,9 +1,9 @@
 import type { WaitingRowJson } from '../contract/index.ts'
 import type { MatchBar, MatchCopy, MatchLock } from '../match/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, formatCount, type Outcome, refuse } from '../units/index.ts'
 import { findReel } from './find-reel.ts'
 import { findWaiting } from './find-waiting.ts'
-import type { CopyAsked, MatchAsked, ReelOffered } from './match-question.ts'
+import type { CopyAsked, MatchMeant, ReelOffered } from './match-question.ts'
 import { nameOfReel } from './name-of-reel.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
@@ -28,11 +28,11 @@ interface Wishes {
  * The reels a person chose and those they will not have. What can not be kept to is refused, for a plan
  * around it would answer another question.
  *
- * @returns `lock_does_not_fit`, `lock_forbidden`, `tool_not_used`, and as `findWaiting`, `findReel`
+ * @returns `lock_does_not_fit`, `lock_forbidden`, `locks_contradict`, `tool_not_used`, and as `findWaiting`, `findReel`
  */
 export const wishesOf = (
   view: ShelfView,
-  asked: MatchAsked,
+  asked: MatchMeant,
   wishable: Wishable,
 ): Outcome<Wishes> => {
   const { copies, matched } = wishable
@@ -57,6 +57,8 @@ export const wishesOf = (
       received: lock.reel,
     })
   }
+  const crowded = contradictionOf(view, locks.value, wishable)
+  if (crowded !== undefined) return crowded
   const notes = [...new Set(barred.value.map(({ reel }) => reel))].flatMap((reel) => {
     const why = whyNotInUse(view, reel)
     return why === undefined
@@ -66,6 +68,33 @@ export const wishesOf = (
   return accept({ locks: locks.value, barred: barred.value, notes })
 }
 
+/** More reels for a tool than it has parts: one of them would have to be passed over. */
+const contradictionOf = (
+  view: ShelfView,
+  locks: readonly MatchLock[],
+  { copies, matched }: Wishable,
+): Outcome<never> | undefined => {
+  for (const own of Map.groupBy(locks, ({ copy, tool }) => `${copy} T${tool}`).values()) {
+    const { copy, tool } = own[0]!
+    const { tasks, changes } = matched.find(({ id }) => id === copy)!
+    const most = changes === undefined ? 0 : (changes.most ?? 1)
+    if (own.length <= most + 1) continue
+    const { name } = copies.get(copy)!.row
+    const what = tasks.length > 1 ? `T${tool} of ${name}` : name
+    const reels = own.map(({ reel }) => calledReel(view, reel))
+    const room =
+      most === 0
+        ? 'as it is not to be changed in mid-print, only one reel can feed it'
+        : `with ${formatCount(most, 'change')} in mid-print ${most + 1} reels can feed it`
+    return refuse({
+      code: 'locks_contradict',
+      message: `${what} is locked to ${reels.join(' and ')}: ${room}. Leave out a lock, or allow it ${formatCount(own.length - 1, 'change')} in mid-print.`,
+      received: reels.join(', '),
+    })
+  }
+  return undefined
+}
+
 const calledReel = ({ cards }: Pick<ShelfView, 'cards'>, reel: string): string => {
   const card = cards.get(reel)
   return card === undefined ? reel : `${reel} (${nameOfReel(card)})`
@@ -73,7 +102,7 @@ const calledReel = ({ cards }: Pick<ShelfView, 'cards'>, reel: string): string =
 
 const locksOf = (
   view: ShelfView,
-  { locks = [] }: MatchAsked,
+  { locks = [] }: MatchMeant,
   copies: ReadonlyMap<string, CopyAsked>,
 ): Outcome<readonly MatchLock[]> => {
   const found: MatchLock[] = []
@@ -91,7 +120,11 @@ const locksOf = (
           message: `${row.value.name} feeds from ${each.print.tools.map((one) => `T${one}`).join(', ')}: say which of them the lock is for.`,
         })
       }
-      found.push({ copy: each.id, tool: of, reel: reel.value })
+      const lock = { copy: each.id, tool: of, reel: reel.value }
+      const isThere = found.some(
+        (one) => one.copy === lock.copy && one.tool === of && one.reel === lock.reel,
+      )
+      if (!isThere) found.push(lock)
     }
   }
   return accept(found)
@@ -129,7 +162,7 @@ const whyNotOffered = (view: ShelfView, reel: string, leftOut: readonly string[]
 
 const barsOf = (
   view: ShelfView,
-  { forbidden = [] }: MatchAsked,
+  { forbidden = [] }: MatchMeant,
   copies: ReadonlyMap<string, CopyAsked>,
 ): Outcome<readonly MatchBar[]> => {
   const bars: MatchBar[] = []

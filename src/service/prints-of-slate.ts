@@ -13,7 +13,7 @@ const kept = new WeakMap<object, Map<string, Kept>>()
 /** The prints that rows name, by id, as far as they were kept. */
 export const printsOfSlate = async (
   store: Pick<Store, 'print' | 'prints'>,
-  rows: readonly WaitingRowJson[],
+  rows: readonly Pick<WaitingRowJson, 'print'>[],
 ): Promise<ReadonlyMap<string, PrintDigest>> => {
   const wanted = new Set(rows.map(({ print }) => print))
   const before = kept.get(store) ?? new Map<string, Kept>()

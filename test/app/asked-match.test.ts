@@ -15,11 +15,15 @@ const running = (printer: string, more: Partial<RunningPrint> = {}): RunningPrin
   ...more,
 })
 
-test('printers are at work until what runs on them is done, as late as it may well be', () => {
+test('printers are at work until what runs on them is done, as late as it may well be, from its reels', () => {
   const takes = { early_s: 3000, likely_s: 3600, late_s: 5400 }
   // Of a print that was started without its times nobody knows when it is done.
   const busy = busyWith([running('left', { takes }), running('right')])
-  expect(busy).toEqual([{ printer: 'left', until: '2026-03-01T21:30:00.000Z' }])
+  const runs = { print: 'ab'.repeat(32), reels: [{ tool: 0, reel: 'K7RMY' }] }
+  expect(busy).toEqual([
+    { printer: 'left', until: '2026-03-01T21:30:00.000Z', ...runs },
+    { printer: 'right', ...runs },
+  ])
   expect(requestOfAsked(asItIs, busy)).toEqual({ confidence: 0.95, busy })
   expect(requestOfAsked(asItIs, [])).toEqual({ confidence: 0.95 })
 })

@@ -8,7 +8,7 @@ import {
   withLock,
   withoutPrint,
 } from '../../src/app/slate/asked-match.ts'
-import { copyLetters, marksOf, troughsOf } from '../../src/app/slate/plan-picture.ts'
+import { copyLetters, marksOf, troughsOf, turnsOf } from '../../src/app/slate/plan-picture.ts'
 import { planWords } from '../../src/app/strings/plan-words.ts'
 import { type MatchCopyJson, type MatchJson, matchRequest } from '../../src/contract/index.ts'
 
@@ -52,6 +52,8 @@ const copy = (
   ends_h: null,
   late: false,
   waits_for: null,
+  waits_at: null,
+  puts_on: [],
   differs: false,
   duties: [],
   changes: [],
@@ -84,6 +86,7 @@ const reel = (
   stub: false,
   opened: false,
   imagined: false,
+  running: [],
   duties: of.flatMap(({ waiting, copy: number, name, duties }) =>
     duties
       .filter((one) => one.reel === id)
@@ -120,24 +123,56 @@ test('troughs hold what their reel is asked for, the fullest first; idle reels h
   ])
 })
 
+test('along a printer copies stand together for which nobody has to come in between', () => {
+  const made = ['A', 'A', 'A', 'B'].map((waiting, i) =>
+    copy(waiting, i < 3 ? i + 1 : 1, { duties: [duty(0, 'X')] }),
+  )
+  const put = [{ tool: 0, reel: 'X', off: 'Y', from: null }]
+  const order = made.map(({ waiting, copy: number }) => ({ waiting, copy: number }))
+  const turns = (copies: readonly MatchCopyJson[]) =>
+    turnsOf({ copies }, order).map((turn) => turn.copies.map(({ copy: number }) => number))
+  expect(turns(made)).toEqual([[1, 2, 3], [1]])
+  const stops = made.with(2, { ...made[2]!, puts_on: put })
+  expect(turns(stops)).toEqual([[1, 2], [3], [1]])
+  expect(planWords.turn(stops[2]!, 0)).toBe('put on X (Y comes off)')
+  expect(planWords.turn({ ...made[0]!, waits_for: 'X', waits_at: 'left', late: true }, 0)).toBe(
+    'when X comes off left; X is on; late',
+  )
+  const clock = { early_s: 3000, likely_s: 3600, late_s: 4000 }
+  const change = { tool: 0, after_layer: 7, from: 'X', to: 'Z', clock }
+  const grams = { value: 1, u: 0 }
+  const changes = [{ ...change, height_mm: 1, drawn_mm: 1, stays_g: grams, cost_g: grams }]
+  const noon = new Date(2026, 10, 30, 12).getTime()
+  expect(planWords.turn({ ...made[0]!, changes, begins_h: 2 }, noon)).toBe(
+    'X is on; after layer 7, about Mon 15:00: Z in place of X',
+  )
+})
+
 describe('what is wished of a match', () => {
-  const lock = { waiting: 'A', copy: 1, tool: 0, reel: 'X' }
+  const task = { waiting: 'A', copy: 1, tool: 0 }
+  const lock = { ...task, reel: 'X' }
   test('the slate as it is asks for nothing but to be sure', () => {
     expect(requestOfAsked(asItIs)).toEqual({ confidence: 0.95 })
   })
   test('a wish takes the place of one against it', () => {
-    const barred = withBar(withLock(asItIs, lock), { reel: 'X', waiting: 'A' })
+    const barred = withBar(withLock(asItIs, task, ['X']), { reel: 'X', waiting: 'A' })
     expect(barred.locks).toEqual([])
-    const locked = withLock(barred, lock)
+    const locked = withLock(barred, task, ['X'])
     expect([locked.locks, locked.forbidden]).toEqual([[lock], []])
-    const moved = withLock(locked, { ...lock, reel: 'Y' })
+    const moved = withLock(locked, task, ['Y'])
     expect(moved.locks).toEqual([{ ...lock, reel: 'Y' }])
+    // A chain is kept as a whole.
+    const chain = withLock(locked, task, ['X', 'Y'])
+    expect(chain.locks).toEqual([lock, { ...lock, reel: 'Y' }])
     // Of another print it stays.
     expect(withBar(locked, { reel: 'X', waiting: 'B' }).locks).toEqual([lock])
     expect(withBar(locked, { reel: 'X' }).locks).toEqual([])
   })
   test('is a request that the server takes', () => {
-    const asked = withoutPrint(withBar(withLock(asItIs, lock), { reel: 'Y', waiting: 'A' }), 'B')
+    const asked = withoutPrint(
+      withBar(withLock(asItIs, task, ['X']), { reel: 'Y', waiting: 'A' }),
+      'B',
+    )
     const request = requestOfAsked({ ...asked, newReels: [{ make: 'M' }] })
     expect(matchRequest.parse(request)).toEqual(request)
   })

@@ -162,7 +162,7 @@ test('every sheet that a link leads to', async () => {
   expect(strange).toEqual([])
   expect(faults).toEqual([])
   await page.close()
-})
+}, 180_000)
 
 test('the tables for a spreadsheet', () => {
   const folder = join(mkdtempSync(join(tmpdir(), 'reelreckon-markup-')), 'tables')

@@ -48,6 +48,32 @@ test('what if: a print dropped, a reel forbidden, a choice locked', () => {
   expect(plan('--new-reel', 'make=Brannoc PETG, label=1kg, colour=brown').exit).toBe(0)
 })
 
+test('it tells when each print begins, what to put on for it, and where what it waits for is', () => {
+  const { orders } = plan('--drop', 'vase', '--limit', '1s')
+  const { name } = orders.find(({ copies }) => copies.length > 0)!
+  const text = match('--drop', 'vase', '--limit', '1s', '--busy', `${name}=23:30`).out.replaceAll(
+    /\s+/g,
+    ' ',
+  )
+  expect(text).toContain(`${name}, at work until`)
+  expect(text).toMatch(/: from \w{3} 23:30, /)
+  expect(text).toMatch(/ g( each)?; put it on/)
+})
+
+test('what runs comes off its reel first, and its copy is not planned anew', () => {
+  const { orders, copies } = plan('--drop', 'vase', '--limit', '1s')
+  const knobs = copies.filter(({ name }) => name === 'winch knob').length
+  const busy = `${orders[0]!.name}=23:30, print=winch knob, reel=HA83A`
+  const then = plan('--drop', 'vase', '--limit', '1s', '--busy', busy)
+  expect(then.copies.filter(({ name }) => name === 'winch knob')).toHaveLength(knobs - 1)
+  const reel = then.reels.find((each) => each.reel === 'HA83A')!
+  expect(reel.running).toMatchObject([{ printer_name: orders[0]!.name, tool: 0 }])
+  const taken = [...reel.running, ...reel.duties].reduce((sum, one) => sum + one.needed_g.value, 0)
+  expect(reel.left_g.value).toBeCloseTo(reel.holds_g.value - taken, 1)
+  const { out } = match('--drop', 'vase', '--limit', '1s', '--busy', busy)
+  expect(out).toContain('* runs now, and comes off first.')
+})
+
 test('a plan is kept', () => {
   expect(match('--keep').out.replaceAll(/\s+/g, ' ')).toContain('The plan is kept.')
 })
@@ -55,6 +81,9 @@ test('a plan is kept', () => {
 test.each([
   [['--lock', 'nothing'], 'which reel is for which print'],
   [['--busy', 'the Gull'], '--busy'],
+  [['--busy', 'the Gull=2026-01-01 04:00'], 'is past'],
+  [['--busy', 'the Gull=23:30, print=no such.gcode, reel=HA83A'], 'or was ever kept'],
+  [['--busy', 'the Gull=23:30, print=winch knob'], 'From which reel'],
   [['--limit', 'soon'], '30s or 2min'],
   [['--new-reel', 'label=1kg'], 'of which make'],
   [['--drop', 'no such'], 'no waiting print'],

@@ -1,6 +1,7 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { once } from 'node:events'
-import { existsSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
@@ -105,4 +106,41 @@ test('--help of a command loads neither the reader nor the schemas', () => {
   ]) {
     expect(stderr).not.toContain(layer)
   }
+})
+
+test('Ctrl-C while a match is planned ends it at once with 130, the best plan so far and the ledger as it was', {
+  timeout: 300_000,
+}, async () => {
+  const data = mkdtempSync(join(tmpdir(), 'reelreckon-match-'))
+  const env = { ...process.env, LC_ALL: 'C.UTF-8', REELRECKON_DATA: data }
+  const run = (...words: readonly string[]): string => {
+    const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
+      cwd: folder,
+      env,
+      encoding: 'utf8',
+    })
+    expect([status, stderr]).toEqual([0, ''])
+    // The first line says when it was written.
+    return stdout.split('\n').slice(1).join('\n')
+  }
+  run('import', 'marrowick.ndjson')
+  // More than is planned before a key can be pressed.
+  run('slate', 'add', 'knob.gcode', '--name', 'knobs', '--copies', '100', '--material', 'PLA')
+  const before = run('export')
+  // Says when the thread that plans has begun: only then is Ctrl-C pressed.
+  const tells =
+    "data:text/javascript,process.once('worker',()=>process.stderr.write('planning\\n'))"
+  const words = ['--import', tells, main, 'match', '--limit', '600min']
+  const child = spawn(process.execPath, words, { env, stdio: ['ignore', 'pipe', 'pipe'] })
+  let out = ''
+  child.stdout.on('data', (text) => (out += String(text)))
+  const end = ended(child)
+  const [first] = (await once(child.stderr, 'data')) as [Buffer]
+  expect(String(first)).toBe('planning\n')
+  child.kill('SIGINT')
+  expect(await end).toBe(130)
+  const said = out.replaceAll(/\s+/g, ' ')
+  expect(said).toContain('PRINTS HAVE THEIR REELS.')
+  expect(said).toContain('Ended by you: the best plan so far. Keep it with --keep.')
+  expect(run('export')).toBe(before)
 })

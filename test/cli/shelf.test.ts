@@ -18,6 +18,8 @@ const from = ['--ledger', 'marrowick.ndjson'] as const
 const run = (...words: readonly string[]): CliRun => runCli(words, { cwd: folder })
 const codeOf = ({ out }: CliRun): string => errorJson.parse(JSON.parse(out)).error.code
 
+const plain = (text: string): string => text.replaceAll(/\s+/g, ' ')
+
 const recordedReel = (out: string): string => /"reel": "(\w{5})"/.exec(out)![1]!
 
 /** Records by id; the keys come back in the schema's order. */
@@ -66,13 +68,12 @@ describe('check over the shelf', () => {
     )
     writeFileSync(join(folder, 'slip.ndjson'), `${lines.join('\n')}\n`)
     const words = ['check', 'knob.gcode', '--ledger', 'slip.ndjson']
-    const plain = (text: string): string => text.replaceAll(/\s+/g, ' ')
     const alone = run(...words, '--reel', reel)
     const [why] =
       /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
         plain(alone.out),
       )!
-    const { exit, out } = run(...words, '--colour', 'foam white')
+    const { out } = run(...words, '--colour', 'foam white')
     expect(plain(out)).toContain(why)
     expect(plain(out)).toMatch(/close – QX5BN/)
   })

@@ -34,6 +34,11 @@ const opened = (reel: string, gross?: number): ShelfFact => ({
   ...(gross !== undefined && { grossWhenNew: { scale: 'galley', reading: grams(gross) } }),
 })
 
+const empty = (id: string, reel: string, reading: number): ShelfFact => {
+  const what = { kind: 'carrier-weighed', make: 'quay', scale: 'galley' } as const
+  return { ...what, id, at: 3, reel, reading: grams(reading) }
+}
+
 describe('contradictions of a make', () => {
   it('none where readings agree as far as they can', () => {
     const facts = [opened('first', 1243), weighed('a', 1, 'first', 1242)]
@@ -70,10 +75,6 @@ describe('contradictions of a make', () => {
   })
 
   it('an empty carrier that does not go with its reel when new, and the reel where that is off', () => {
-    const empty = (id: string, reel: string, reading: number): ShelfFact => {
-      const what = { kind: 'carrier-weighed', make: 'quay', scale: 'galley' } as const
-      return { ...what, id, at: 3, reel, reading: grams(reading) }
-    }
     const others = [opened('second', 1243), empty('own', 'second', 241)]
     const found = (gross: number, carrier: number): readonly string[] => {
       const facts = [opened('first', gross), empty('carrier', 'first', carrier), ...others]

@@ -38,11 +38,19 @@ const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
 interface Bench {
   readonly printers: readonly number[]
   readonly reels: readonly number[]
-  /** Which reel is on, by printer and tool. */
-  readonly on: Readonly<Record<string, number>>
+  /** Where each reel is put on, by printer and tool: on one at most, and one reel there at most. */
+  readonly where: readonly (string | null)[]
   readonly late: number
   readonly swaps: number
 }
+
+/** Puts a reel on: it leaves where it was, and what was there comes off. */
+const puttingOn = (
+  where: readonly (string | null)[],
+  reel: number,
+  at: string,
+): readonly (string | null)[] =>
+  where.map((was, each) => (each === reel ? at : was === at ? null : was))
 
 /**
  * The fewest late copies, and then the fewest reels put on, of all sequences of the copies over all printers:
@@ -70,18 +78,19 @@ export const bestTimes = (
         ...(hasWaits ? [...needed].map((reel) => bench.reels[reel]!) : []),
       )
       const end = begin + (duration_h ?? 0)
-      const on = { ...bench.on }
-      let { swaps } = bench
+      let { where, swaps } = bench
       for (const { place, tool } of tasks) {
-        const own = servings.filter(({ piece }) => piece.task === place)
-        if (on[`${printer} ${tool}`] !== own[0]!.reel) swaps++
-        on[`${printer} ${tool}`] = own[own.length - 1]!.reel
+        const at = `${printer} ${tool}`
+        const [first, ...brought] = servings.filter(({ piece }) => piece.task === place)
+        if (where[first!.reel] !== at) swaps++
+        // A change in mid-print puts a reel on, too, and is counted as a change.
+        for (const { reel } of [first!, ...brought]) where = puttingOn(where, reel, at)
       }
       look(
         {
           printers: bench.printers.with(printer, end),
           reels: bench.reels.map((free, reel) => (needed.has(reel) ? end : free)),
-          on,
+          where,
           late: bench.late + (due_h !== null && end > due_h ? 1 : 0),
           swaps,
         },
@@ -89,10 +98,11 @@ export const bestTimes = (
       )
     }
   }
-  const on: Record<string, number> = {}
+  let where: Bench['where'] = reels.map(() => null)
   for (const [printer, { loaded = {} }] of printers.entries()) {
     for (const [tool, id] of Object.entries(loaded)) {
-      on[`${printer} ${tool}`] = reels.findIndex((reel) => reel.id === id)
+      const reel = reels.findIndex((each) => each.id === id)
+      where = puttingOn(where, reel, `${printer} ${tool}`)
     }
   }
   const start: Bench = {
@@ -106,7 +116,7 @@ export const bestTimes = (
           .map(({ free_h = 0 }) => free_h),
       ),
     ),
-    on,
+    where,
     late: 0,
     swaps: 0,
   }
@@ -132,17 +142,26 @@ export interface BestPlan {
  * @param isCut - false to go on even where what is chosen so far can only become worse than the best plan
  *   seen; unless given, such plans are passed over
  * @param hasWaits - false to let a reel be on several printers at once
+ * @param isKept - of which choices a plan may be made; of any unless given
  */
 export const bestOfEveryPlan = (
   asked: MatchSlate,
-  { isCut = true, hasWaits = true }: { readonly isCut?: boolean; readonly hasWaits?: boolean } = {},
+  {
+    isCut = true,
+    hasWaits = true,
+    isKept = () => true,
+  }: {
+    readonly isCut?: boolean
+    readonly hasWaits?: boolean
+    readonly isKept?: (choice: Choice, copy: CompiledCopy, slate: CompiledSlate) => boolean
+  } = {},
 ): BestPlan => {
   const slate = compileSlate(asked)
   const levels = levelsOf(slate)
   const judges = slate.reels.map((_, reel) => loadJudge(slate, reel))
   // What is best is more often among plans that leave nothing out.
   const ways = slate.copies.map((copy): readonly (Choice | null)[] => [
-    ...waysOf(slate, copy),
+    ...waysOf(slate, copy).filter((way) => isKept(way, copy, slate)),
     null,
   ])
   const judged = judges.map(() => new Map<string, LoadCost | null>())

@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import {
   explainChoice,
+  type MatchCopy,
   type Matcher,
   type MatchSlate,
   matchSlate,
+  type PartSolver,
+  partSolver,
   remediesFor,
 } from '../../src/match/index.ts'
 import { highsSolver } from '../../src/solver/index.ts'
@@ -106,6 +109,53 @@ describe('why this reel', () => {
     expect(why).toMatchObject({ kind: 'better', other: 'full', level: 'stubs' })
   })
 
+  it('each other feeds another tool or part of the same print', async () => {
+    const tasks = [0, 1].map((tool) => ({ tool, draw: [layered(50, 4)], fits: both }))
+    const two = slateOf(
+      [copyOf('duo', 50, both, { tasks })],
+      [reelOf('full', 900), reelOf('half', 500)],
+    )
+    const plan = await match(two)
+    for (const duty of plan.served[0]!.duties) {
+      const others = both.filter((reel) => reel !== duty.reel)
+      expect(explainChoice(two, plan)(duty)).toEqual({ kind: 'same_print', others })
+    }
+    // A third is held against each, though the second holds more.
+    const more = { ...two, reels: [...two.reels, reelOf('third', 60)] }
+    const fits = [...both, 'third']
+    const three = {
+      ...more,
+      copies: [copyOf('duo', 50, fits, { tasks: tasks.map((task) => ({ ...task, fits })) })],
+    }
+    const locks = both.map((reel, tool) => ({ copy: 'duo', tool, reel }))
+    const why = explainChoice(three, await match({ ...three, locks }))
+    const [duty] = (await match({ ...three, locks })).served[0]!.duties
+    expect(why(duty!)).toMatchObject({ other: 'third', isNext: true })
+  })
+
+  it('the plan that was kept has it so, and what is worse behind that is told first', async () => {
+    const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
+    const earlier = [{ copy: 'hook', tool: 0, reel: 'half', printer: 'a' }]
+    expect(await reasonOf({ ...slate, earlier }, 'hook')).toEqual({
+      kind: 'kept',
+      other: 'full',
+      less: 0,
+    })
+    const loaded = { ...slate, earlier, printers: [exactPrinter('a', { loaded: { 0: 'half' } })] }
+    expect(await reasonOf(loaded, 'hook')).toEqual({
+      kind: 'worse',
+      other: 'full',
+      level: 'swaps',
+      by: 1,
+    })
+    // 40 g of the half are left: a stub, which the full would not be.
+    const stub = { ...slate, earlier, reels: [reelOf('full', 900), reelOf('half', 140)] }
+    expect(await reasonOf(stub, 'hook')).toMatchObject({
+      kind: 'kept',
+      less: expect.closeTo(40, 6),
+    })
+  })
+
   it('refuses what the plan does not do', async () => {
     const slate = slateOf([copyOf('hook', 100, both)], [reelOf('full', 900), reelOf('half', 500)])
     const plan = await match(slate)
@@ -113,6 +163,14 @@ describe('why this reel', () => {
     const reel = duty!.reel === 'full' ? 'half' : 'full'
     expect(() => explainChoice(slate, plan)({ ...duty!, reel })).toThrow(/does not have/)
   })
+})
+
+/** 150 g in a hundred layers, to be changed once. */
+const changeable = (more: Partial<MatchCopy> = {}): MatchCopy => ({
+  ...copyOf('box', 150, ['s', 't']),
+  tasks: [{ tool: 0, draw: [layered(150, 100)], fits: ['s', 't'] }],
+  changes: {},
+  ...more,
 })
 
 describe('what would help', () => {
@@ -132,20 +190,46 @@ describe('what would help', () => {
     const plan = await match(slate)
     expect(plan.unserved).toHaveLength(1)
     const offers = [{ reel: reelOf('bought', 1000, { sealed: true }), tools: [0] }]
-    const found = await remediesFor(match, slate, plan, 'crate', offers)
+    const found = remediesFor(slate, plan, 'crate', { offers })
     expect(found.map(({ kind }) => kind)).toEqual(['change', 'any_colour', 'new_reel'])
-    expect(found[1]).toMatchObject({ reels: ['other'] })
+    expect(found[1]).toMatchObject({ reels: [{ tool: 0, reel: 'other' }] })
     expect(found[2]).toMatchObject({ reel: 'bought' })
   })
 
   it('a measurement, where the reel would do on average', async () => {
     const slate = slateOf([copyOf('crate', 200, ['r'])], [reelOf('r', measured(215, 15))])
     const plan = await match(slate)
-    const found = await remediesFor(match, slate, plan, 'crate')
+    const found = remediesFor(slate, plan, 'crate')
     expect(found).toHaveLength(1)
-    expect(found[0]).toMatchObject({ kind: 'measure', reel: 'r' })
+    expect(found[0]).toMatchObject({ kind: 'measure', reels: ['r'] })
     // Φ(1)
     expect(found[0]!.kind === 'measure' && found[0]!.chance).toBeCloseTo(0.8413, 3)
+  })
+
+  describe('where a change is allowed', () => {
+    it('two reels lack what the last of them is short of for the rest', async () => {
+      const reels = [reelOf('s', 73), reelOf('t', 74)]
+      const { unserved } = await match(slateOf([changeable()], reels))
+      // t feeds 49 layers of 1.5 g each; of the rest s has 73 g of 76.5 g.
+      expect(unserved[0]!.missing).toMatchObject([
+        { before: [{ reel: 't', untilLayer: 49 }], nearest: 's', short_g: expect.closeTo(3.5, 6) },
+      ])
+      const served = async (more_g: number) => {
+        const copy = changeable({ changes: { afterLayers: [49] } })
+        const richer = [reelOf('s', 73 + more_g), reelOf('t', 74)]
+        return (await match(slateOf([copy], richer))).served.length
+      }
+      expect([await served(3.4), await served(3.51)]).toEqual([0, 1])
+    })
+
+    it('two reels that would do on average are to be measured', async () => {
+      const reels = [reelOf('s', measured(78, 3)), reelOf('t', measured(78, 3))]
+      const slate = slateOf([changeable()], reels)
+      const [first] = remediesFor(slate, await match(slate), 'box')
+      // 3 g are to spare of each: Φ(1)² on either side of the middle.
+      expect(first).toMatchObject({ kind: 'measure', reels: ['s', 't'] })
+      expect(first?.kind === 'measure' && first.chance).toBeCloseTo(0.8413 ** 2, 2)
+    })
   })
 
   it('nothing that would leave out a print as important', async () => {
@@ -155,7 +239,7 @@ describe('what would help', () => {
     })
     const slate = slateOf([one, other], [reelOf('r', 120), reelOf('s', 20)])
     const plan = await match(slate)
-    expect(await remediesFor(match, slate, plan, 'other')).toEqual([])
+    expect(remediesFor(slate, plan, 'other')).toEqual([])
   })
 })
 
@@ -188,4 +272,20 @@ it('cancelled, it returns a plan that holds', async () => {
   const slate = slateOf([copyOf('hook', 100, ['r'])], [reelOf('r', 300)])
   const plan = await matchSlate(slate, { ...options, isCancelled: () => true })
   expect(plan).toMatchObject({ ended: 'cancelled', served: [{ copy: 'hook' }] })
+})
+
+it('cancelled, it begins no part, and nothing is proven', async () => {
+  const [hook, crate] = [copyOf('hook', 10, ['a']), copyOf('crate', 10, ['b'])]
+  const slate = slateOf([hook, crate], [reelOf('a', 100), reelOf('b', 100)])
+  let begun = 0
+  const solve = partSolver(slate, highsSolver())
+  const solving: PartSolver = (...part) => {
+    begun++
+    return solve(...part)
+  }
+  const whole = await matchSlate(slate, { solvePart: solving })
+  expect([begun, whole.ended, whole.proven]).toEqual([2, 'done', true])
+  const cut = await matchSlate(slate, { solvePart: solving, isCancelled: () => begun > 2 })
+  expect([begun, cut.ended, cut.proven]).toEqual([3, 'cancelled', false])
+  expect(cut.served).toHaveLength(2)
 })

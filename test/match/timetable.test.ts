@@ -44,6 +44,49 @@ describe('the timetable of some choices', () => {
     }
   })
 
+  /** The only choices there are. */
+  const onlyChoices = (slate: CompiledSlate): readonly Choice[] =>
+    slate.copies.map(({ printers: [printer], tasks }): Choice => {
+      const servings = tasks.map(({ whole, reels }) => ({
+        piece: whole.get(printer!)!,
+        reel: reels[0]!,
+      }))
+      return { printer: printer!, servings }
+    })
+
+  it.each([
+    ['a', 'b'],
+    ['b', 'a'],
+  ])('does all with a reel before it goes to another printer, %s being named first', (...named) => {
+    const slate = compileSlate(
+      slateOf(
+        ['hook', 'cleat', 'crate', 'shelf'].map((id, i) =>
+          copyOf(id, 9, ['r'], { printers: [i % 2 === 0 ? 'a' : 'b'], duration_h: 1 + (i % 2) }),
+        ),
+        [reelOf('r', 900)],
+        { printers: named.map((id) => exactPrinter(id, id === 'a' ? { loaded: { 0: 'r' } } : {})) },
+      ),
+    )
+    const { swaps, sequence } = timetableOf(slate, onlyChoices(slate))
+    expect(swaps).toBe(1)
+    expect(sequence.map(({ copy }) => copy)).toEqual([0, 2, 1, 3])
+  })
+
+  it('counts a reel each time it comes back to a printer', () => {
+    const slate = compileSlate(
+      slateOf(
+        ['a', 'b', 'a', 'b', 'a'].map((printer, i) =>
+          copyOf(`copy ${i}`, 9, ['r'], { printers: [printer], duration_h: 1, due_h: i + 1 }),
+        ),
+        [reelOf('r', 900)],
+        { printers: [exactPrinter('a', { loaded: { 0: 'r' } }), exactPrinter('b')] },
+      ),
+    )
+    const { late, swaps, orders } = timetableOf(slate, onlyChoices(slate))
+    expect({ late: late.size, swaps }).toEqual({ late: 0, swaps: 4 })
+    expect(orders.map((order) => order.swaps)).toEqual([2, 2])
+  })
+
   it('counts one late rather than put a reel on less, and shows the order that it counted', () => {
     // On b the hook waits for r; were it first there, s would be put on once only.
     const due = { duration_h: 2, due_h: 2 }
@@ -58,13 +101,7 @@ describe('the timetable of some choices', () => {
         { printers: [exactPrinter('a'), exactPrinter('b', { loaded: { 0: 'r' } })] },
       ),
     )
-    const choices = slate.copies.map(({ printers: [printer], tasks: [task] }): Choice => {
-      return {
-        printer: printer!,
-        servings: [{ piece: task!.whole.get(printer!)!, reel: task!.reels[0]! }],
-      }
-    })
-    const { late, orders } = timetableOf(slate, choices)
+    const { late, orders } = timetableOf(slate, onlyChoices(slate))
     expect(late.size).toBe(0)
     expect(orders[1]).toMatchObject({ copies: [2, 1], swaps: 2 })
   })

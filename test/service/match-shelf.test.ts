@@ -89,6 +89,19 @@ test('locks, forbidden reels and dropped prints are kept to', async () => {
   )
 })
 
+test('locks that can not all be kept to are refused', async () => {
+  const { handed, ids } = await ready()
+  const [one, other] = ids as [string, string]
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { copies: 2 }))
+  const locks = [one, one, other].map((reel) => ({ waiting: 'small', copy: 2, reel }))
+  const refused = await matchShelf(handed, { locks }, run)
+  expect(codeOf(refused)).toBe('locks_contradict')
+  expect(refused.ok ? '' : refused.refusal.message).toBe(
+    `small is locked to ${one} (Kittiwake PLA) and ${other} (Kittiwake PLA): as it is not to be changed in mid-print, only one reel can feed it. Leave out a lock, or allow it 1 change in mid-print.`,
+  )
+  expect((await match(handed, { locks: locks.slice(0, 2) })).copies).toHaveLength(2)
+})
+
 test('a lock on a reel that does not fit is refused, and not planned around', async () => {
   const { handed, ids } = await ready()
   const wanted = { tools: [{ tool: 0, material: 'petg' }] }
@@ -150,7 +163,13 @@ test('where no reel may be taken it is told which would do, and what keeps it', 
   const only = await lacks({ forbidden: [{ reel: one }] })
   expect(only).toMatchObject({
     words: [`It is to be fed from reel ${one} only, which is forbidden.`],
-    remedies: [`Let another reel feed it: slate change ${only.waiting} --tool 'T0: reel=ID'.`],
+    remedies: [
+      { words: `No longer forbid ${one}: reels that are there then do it.`, command: null },
+      {
+        words: `Let another reel feed it: ${other} then does it.`,
+        command: `slate change ${only.waiting} --tool 'T0: reel=${other}'`,
+      },
+    ],
   })
   valueOf(await recordOfReel(handed, one, { kind: 'retired' }))
   expect((await lacks({})).words).toEqual([
@@ -203,17 +222,47 @@ describe('a print that no single reel does', () => {
     expect(copy!.note).toContain('hot')
   })
 
+  test('keeps the reels of its chain that are locked, one or all', async () => {
+    const handed = await short()
+    const reels = (await match(handed)).copies[0]!.duties.map(({ reel }) => reel)
+    for (const locked of [reels.slice(0, 1), reels.slice(1), reels]) {
+      const locks = locked.map((reel) => ({ waiting: 'long', reel }))
+      // oxlint-disable-next-line no-await-in-loop -- one after another
+      const [copy] = (await match(handed, { locks })).copies
+      expect(copy!.duties.map(({ reel }) => reel)).toEqual(expect.arrayContaining(locked))
+    }
+  })
+
+  test('is changed at an hour that goes with how long it takes as told', async () => {
+    const handed = await short()
+    const [planned] = (await match(handed)).copies[0]!.changes
+    valueOf(await changeWaiting(handed, 'long', { duration_h: 12 }))
+    const [copy] = (await match(handed)).copies
+    const [told] = copy!.changes
+    expect(told!.after_layer).toBe(planned!.after_layer)
+    // Planned are three hours, one a layer.
+    const then = (12 * 3600 * told!.after_layer) / 3
+    expect(told!.clock).toEqual({ early_s: then, likely_s: then, late_s: then })
+    expect(copy!.note).toContain(`about ${4 * told!.after_layer} h after the start`)
+  })
+
   test('is not served where a change is not allowed, and what would do it is told, the cheapest first', async () => {
     const handed = await short()
     valueOf(await changeWaiting(handed, 'long', { changes: null }))
     const [copy] = (await match(handed)).copies
     expect(copy?.printer).toBe(null)
     expect(copy?.missing[0]?.short_g).toBeGreaterThan(20)
-    expect(copy?.remedies[0]).toContain('Allow a change of reels')
-    expect(copy?.remedies.at(-1)).toContain('Get a new reel')
+    expect(copy?.remedies[0]).toEqual({
+      words: 'Allow a change of reels in mid-print: reels that are there then do it.',
+      command: `slate change ${copy?.waiting} --changes 1`,
+    })
+    expect(copy?.remedies.at(-1)?.words).toContain('Get a new reel')
     // Who has had enough is not kept waiting for what must be tried.
     const ended = await matchShelf(handed, {}, run, { signal: AbortSignal.abort() })
-    expect(valueOf(ended).copies[0]?.remedies).toEqual(copy?.remedies.slice(-1))
+    expect(valueOf(ended).copies[0]?.remedies).toEqual([
+      copy?.remedies.at(-1),
+      { words: 'What else would do was not tried.', command: null },
+    ])
   })
 
   test('is told of no reel in another colour where it wants one reel only', async () => {
@@ -225,7 +274,7 @@ describe('a print that no single reel does', () => {
     valueOf(await addWaiting(handed, { print }, { tools: [{ tool: 0, reel: one }] }))
     const [copy] = (await match(handed)).copies
     expect(copy?.printer).toBe(null)
-    expect(copy?.remedies.join(' ')).not.toContain('In another colour')
+    expect(JSON.stringify(copy?.remedies)).not.toContain('In another colour')
   })
 
   test('is done by a new reel, as if there were one', async () => {
@@ -234,6 +283,88 @@ describe('a print that no single reel does', () => {
     const plan = await match(handed, { new_reels: [{ make: 'Kittiwake PLA', label_net_g: 2000 }] })
     expect(plan.copies[0]?.duties[0]).toMatchObject({ reel: 'new 1' })
     expect(plan.reels.find(({ reel }) => reel === 'new 1')).toMatchObject({ imagined: true })
+  })
+})
+
+/** Three reels of about 970 g, 400 g and 400 g; a print of about 540 g that is locked to one of the small. */
+const oneLarge = async () => {
+  const { handed, ids } = await ready(3)
+  const [large, small, other] = ids as [string, string, string]
+  const drew = async (reel: string, length_mm: number) =>
+    valueOf(await recordDraw(handed, { length_mm, reels: [{ reel }] }))
+  await drew(large, 10_000)
+  await drew(small, 200_000)
+  await drew(other, 200_000)
+  valueOf(await addWaiting(handed, { print: smallPrint([0], 30_000) }, { name: 'fender' }))
+  return { handed, large, small, other }
+}
+const lackingOf = async (handed: Awaited<ReturnType<typeof bench>>, asked: MatchAsked) => {
+  const [copy] = (await match(handed, asked)).copies
+  expect(copy?.printer).toBe(null)
+  return { ...copy!, says: copy!.remedies.map(({ words }) => words) }
+}
+
+describe('what is told to help does, and is true of what was wished', () => {
+  test('a lock that stands in the way: no new reel helps while it holds', async () => {
+    const { handed, small } = await oneLarge()
+    const { missing, says } = await lackingOf(handed, {
+      locks: [{ waiting: 'fender', reel: small }],
+    })
+    expect(missing[0]?.words).toMatch(
+      new RegExp(`; ${small}, to which it is locked, lacks \\d+ g to be sure enough\\.$`),
+    )
+    expect(says).toEqual([
+      `No longer lock it to ${small}: reels that are there then do it.`,
+      'Allow a change of reels in mid-print: reels that are there then do it.',
+    ])
+  })
+
+  test('a forbidden reel, and with it the lock where both stand in the way', async () => {
+    const { handed, large, small } = await oneLarge()
+    const barred = await lackingOf(handed, { forbidden: [{ reel: large }] })
+    expect(barred.missing[0]?.words).toContain(
+      ', the nearest of those that are not forbidden, lacks',
+    )
+    expect(barred.says[0]).toBe(`No longer forbid ${large}: reels that are there then do it.`)
+    const both = await lackingOf(handed, {
+      locks: [{ waiting: 'fender', reel: small }],
+      forbidden: [{ reel: large }],
+    })
+    expect(both.says[0]).toBe(
+      `No longer lock it to ${small} and no longer forbid ${large}: reels that are there then do it.`,
+    )
+    expect(both.says.join(' ')).not.toContain('Get a new reel')
+  })
+
+  test('a new reel with just what is told is enough, and with some grams less is not', async () => {
+    const { handed, large } = await oneLarge()
+    const forbidden = [{ reel: large }]
+    const { says } = await lackingOf(handed, { forbidden })
+    const enough = Number(/: (\d+) g of Kittiwake PLA are enough\.$/.exec(says.at(-1) ?? '')?.[1])
+    const served = async (label_net_g: number) =>
+      (await match(handed, { forbidden, new_reels: [{ make: 'Kittiwake PLA', label_net_g }] }))
+        .copies[0]?.printer !== null
+    expect(await served(enough)).toBe(true)
+    expect(await served(enough - 3)).toBe(false)
+  })
+
+  test('of many prints each is told what helps it, the last as the first', async () => {
+    const { handed, ids } = await ready(1)
+    valueOf(await recordDraw(handed, { length_mm: 200_000, reels: [{ reel: ids[0]! }] }))
+    for (let i = 1; i <= 12; i++) {
+      const tools = [{ tool: 0, colours: [`colour ${i}`] }]
+      // oxlint-disable-next-line no-await-in-loop -- one after the other
+      const added = await addWaiting(handed, { print: smallPrint() }, { name: `part ${i}`, tools })
+      valueOf(added)
+    }
+    const { copies, reels } = await match(handed)
+    expect(copies).toHaveLength(12)
+    // It fits nothing as the prints are wanted.
+    expect(reels).toEqual([])
+    for (const { name, remedies } of copies) {
+      expect(remedies[0]?.words, name).toBe(`In another colour ${ids[0]} then does it.`)
+      expect(remedies.at(-1)?.words, name).toMatch(/^Get a new reel of colour \d+: \d+ g of/)
+    }
   })
 })
 
@@ -303,4 +434,81 @@ test('a printer at work begins when it is done', async () => {
   expect(await firstWhere(hence(-3))).toMatchObject({ begins_h: 0, late: false })
   const busy = [{ printer: 'right', until: hence(1) }]
   expect(codeOf(await matchShelf(handed, { busy }, run))).toBe('printer_unknown')
+})
+
+describe('a print that runs', () => {
+  const soon = (handed: Awaited<ReturnType<typeof bench>>, hours: number): string =>
+    new Date(handed.now() + hours * 3_600_000).toISOString()
+
+  test('comes off its reel before all else, and the copy that runs is not planned anew', async () => {
+    const { handed, ids } = await ready(1)
+    const [reel] = ids as [string]
+    // Of 1000 g each takes about 540 g.
+    const print = smallPrint([0], 30_000)
+    valueOf(await addWaiting(handed, { print }, { name: 'bollard', copies: 2 }))
+    expect((await match(handed)).copies.filter(({ printer }) => printer !== null)).toHaveLength(1)
+    for (const named of ['bollard', print.file, print.id.slice(0, 12)]) {
+      const busy = [
+        { printer: 'left', until: soon(handed, 3), print: named, reels: [{ reel, tool: 0 }] },
+      ]
+      const plan = await match(handed, { busy })
+      expect(plan.copies).toMatchObject([{ copy: 2, printer: null }])
+      expect(plan.reels[0]!.running).toMatchObject([
+        { printer_name: 'left', file: print.file, tool: 0 },
+      ])
+      expect(plan.notes.join(' ')).toContain('copy 1 runs on left and is not planned anew')
+    }
+  })
+
+  test('that its reel may not last for is told', async () => {
+    const { handed, ids } = await ready()
+    const [reel] = ids as [string]
+    valueOf(await addWaiting(handed, { print: smallPrint() }, {}))
+    valueOf(
+      await addWaiting(
+        handed,
+        { print: { ...smallPrint([0], 66_000), id: 'cd'.repeat(32) } },
+        { name: 'large' },
+      ),
+    )
+    const busy = [{ printer: 'left', until: soon(handed, 3), print: 'large', reels: [{ reel }] }]
+    const { notes, copies } = await match(handed, { busy })
+    expect(notes.join(' ')).toMatch(
+      /which runs on left, takes 11\d\d g, and .* it lasts with .* only/,
+    )
+    expect(copies[0]!.duties[0]!.reel).not.toBe(reel)
+  })
+
+  test('must say from which reel, and of which it is not told that is noticed', async () => {
+    const { handed, ids } = await ready(1)
+    const [reel] = ids as [string]
+    valueOf(await recordDraw(handed, { length_mm: 1000, reels: [{ reel }], printer: 'left' }))
+    valueOf(await addRow(handed, 'printer', { name: 'right' }))
+    valueOf(await addWaiting(handed, { print: smallPrint() }, { printers: ['right'] }))
+    const asked = (more: object) =>
+      matchShelf(handed, { busy: [{ printer: 'left', until: soon(handed, 3), ...more }] }, run)
+    expect(codeOf(await asked({ print: 'small' }))).toBe('running_reels_needed')
+    expect(codeOf(await asked({ print: 'none such' }))).toBe('running_unknown')
+    expect(codeOf(await asked({ print: 'small', reels: [{ tool: 3, reel }] }))).toBe(
+      'tool_not_used',
+    )
+    const { notes, copies } = valueOf(await asked({}))
+    expect(copies[0]).toMatchObject({ waits_for: reel })
+    expect(notes.join(' ')).toContain(`${reel} was last on left, which is at work`)
+    const told = valueOf(await asked({ reels: [{ reel }] }))
+    expect(told.notes.join(' ')).toContain('What runs on left was not told')
+  })
+})
+
+test('a reel is on the printer that drew from it last, and on no other', async () => {
+  const { handed, ids } = await ready(1)
+  const [reel] = ids as [string]
+  valueOf(await addRow(handed, 'printer', { name: 'right' }))
+  for (const printer of ['left', 'right']) {
+    valueOf(await recordDraw(handed, { length_mm: 1000, reels: [{ reel }], printer }))
+  }
+  valueOf(await addWaiting(handed, { print: smallPrint() }, { printers: ['right'], duration_h: 1 }))
+  const until = new Date(handed.now() + 6 * 3_600_000).toISOString()
+  const { copies } = await match(handed, { busy: [{ printer: 'left', until }] })
+  expect(copies[0]).toMatchObject({ waits_for: null, ends_h: 1 })
 })

@@ -46,9 +46,10 @@ test('a print that stopped in its second layer took between a third and two thir
   expect(fact.share?.u).toBeCloseTo(1 / 3 / Math.sqrt(12), 12)
 })
 
+const hours = (after: number): string => new Date(noon + after * 3_600_000).toISOString()
+
 test('a print that was missing when the reel was weighed counts once where it is dated before, and is asked about after', async () => {
   const { handed, reel } = await ready()
-  const hours = (after: number): string => new Date(noon + after * 3_600_000).toISOString()
   const seen = async (at: string, reading_g: number): Promise<void> => {
     valueOf(await weigh(handed, { reel, weighing: { reading_g }, at, accept: true }))
   }

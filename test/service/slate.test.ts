@@ -87,7 +87,7 @@ test('a copy that was cut short is told with what was fed, until one is finished
   const matched = matchQuestion(
     valueOf(await shelfView(handed.store)),
     await printsOfSlate(handed.store, await waiting(handed)),
-    {},
+    { busy: [] },
     handed.now(),
   )
   const { id } = (await waiting(handed))[0]!

@@ -22,17 +22,17 @@ export function AboutDuty({
   readonly isBusy: boolean
   readonly onAsk: (asked: AskedMatch) => void
 }): ReactNode {
-  const { waiting, copy, tool, reel, name, why } = duty
+  const { waiting, copy, tool, reel, chain, name, why } = duty
   const others = reels.filter((one) => one.reel !== reel && !one.imagined)
   const [other, setOther] = useState(others[0]?.reel ?? '')
-  const lock = (wished: string): void =>
-    onAsk(withLock(asked, { waiting, copy, tool, reel: wished }))
+  const lock = (wished: readonly string[]): void =>
+    onAsk(withLock(asked, { waiting, copy, tool }, wished))
   return (
     <>
       {why.length === 0 ? <p>{planWords.noReason}</p> : why.map((line) => <p key={line}>{line}</p>)}
       <div className={styles['presses']}>
-        <Press isWaiting={isBusy} onPress={() => lock(reel)}>
-          {planWords.keepSo(reel)}
+        <Press isWaiting={isBusy} onPress={() => lock(chain)}>
+          {planWords.keepSo(chain)}
         </Press>
         <Press isWaiting={isBusy} onPress={() => onAsk(withBar(asked, { reel, waiting }))}>
           {planWords.notFrom(reel)}
@@ -49,7 +49,7 @@ export function AboutDuty({
             value={other}
             onChange={setOther}
           />
-          <Press isWaiting={isBusy} onPress={() => lock(other)}>
+          <Press isWaiting={isBusy} onPress={() => lock([other])}>
             {planWords.otherReel}
           </Press>
         </div>

@@ -26,12 +26,15 @@ export const asItIs: AskedMatch = {
 
 type Busy = NonNullable<MatchRequest['busy']>[number]
 
-/** Until when printers are at work with what this browser knows to run, as late as it may well be. */
+/**
+ * The printers at work with what this browser knows to run: until when, as late as it may well be, which print
+ * and from which reels.
+ */
 export const busyWith = (running: readonly RunningPrint[]): readonly Busy[] =>
-  running.flatMap(({ printer, started_at, takes }) => {
+  running.map(({ printer, started_at, takes, print, reels }) => {
     const late_s = takes?.late_s ?? null
-    if (late_s === null) return []
-    return [{ printer, until: new Date(Date.parse(started_at) + 1000 * late_s).toISOString() }]
+    const until = late_s === null ? null : new Date(Date.parse(started_at) + 1000 * late_s)
+    return { printer, ...(until && { until: until.toISOString() }), print, reels }
   })
 
 /** The request that says so. @param busy - printers at work */
@@ -47,15 +50,22 @@ export const requestOfAsked = (
   ...(busy.length > 0 && { busy }),
 })
 
-const isSameTask = (one: Lock, other: Lock): boolean =>
+const isSameTask = (one: Lock, other: Omit<Lock, 'reel'>): boolean =>
   one.waiting === other.waiting && one.copy === other.copy && one.tool === other.tool
 
-/** With a reel for a tool of a copy; one wished before for the same gives way. */
-export const withLock = (asked: AskedMatch, lock: Lock): AskedMatch => ({
+/** With the reels of a tool of a copy, one or a chain; those wished before for the same give way. */
+export const withLock = (
+  asked: AskedMatch,
+  task: Omit<Lock, 'reel'>,
+  reels: readonly string[],
+): AskedMatch => ({
   ...asked,
-  locks: [...asked.locks.filter((one) => !isSameTask(one, lock)), lock],
+  locks: [
+    ...asked.locks.filter((one) => !isSameTask(one, task)),
+    ...reels.map((reel) => ({ ...task, reel })),
+  ],
   forbidden: asked.forbidden.filter(
-    ({ reel, waiting }) => reel !== lock.reel || waiting !== lock.waiting,
+    ({ reel, waiting }) => !reels.includes(reel) || waiting !== task.waiting,
   ),
 })
 

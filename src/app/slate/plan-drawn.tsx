@@ -5,7 +5,7 @@ import { TableHead } from '../figure/table-head.tsx'
 import { planWords } from '../strings/plan-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { ChangeNotes } from './change-notes.tsx'
-import { type DutyPicture, type MarkOf, marksOf, troughsOf } from './plan-picture.ts'
+import { type DutyPicture, type MarkOf, marksOf, troughsOf, turnsOf } from './plan-picture.ts'
 import styles from './slate.module.css'
 import { TroughList } from './trough-list.tsx'
 
@@ -63,9 +63,9 @@ export function PlanDrawn({
                   {copy.missing.map(({ tool, words }) => (
                     <p key={tool}>{words}</p>
                   ))}
-                  {copy.remedies.map((remedy) => (
-                    <p key={remedy} className={styles['soft']}>
-                      {remedy}
+                  {copy.remedies.map(({ words }) => (
+                    <p key={words} className={styles['soft']}>
+                      {words}
                     </p>
                   ))}
                 </div>
@@ -76,17 +76,33 @@ export function PlanDrawn({
       )}
       <section className={styles['part']} aria-label={planWords.orders}>
         <h2>{planWords.orders}</h2>
-        <ul>
+        <ul className={styles['orders']}>
           {plan.orders
-            .filter(({ copies }) => copies.length > 0)
-            .map(({ printer, name, copies, swaps }) => (
-              <li key={printer}>
-                <b>{name}</b>{' '}
-                <span className={styles['marks']}>{copies.map(markOf).join(' → ')}</span>{' '}
+            .filter(({ copies, running }) => copies.length + running.length > 0)
+            .map((one) => (
+              <li key={one.printer}>
+                <b>{one.name}</b>{' '}
                 <span className={styles['soft']}>
-                  {planWords.swaps(swaps)}
-                  {planWords.allDone(lastEnd(plan, copies), at)}
+                  {[
+                    planWords.atWork(one, at),
+                    ...(one.copies.length > 0 ? [planWords.swaps(one.swaps)] : []),
+                  ]
+                    .filter((said) => said !== '')
+                    .join(', ')}
+                  {planWords.allDone(lastEnd(plan, one.copies), at)}
                 </span>
+                <ol className={styles['turns']}>
+                  {turnsOf(plan, one.copies).map(({ first, copies }) => (
+                    <li key={markOf(first)}>
+                      <span>{planWords.begins(first.begins_h, at)}</span>
+                      <span className={styles['what']}>
+                        <b className={styles['marks']}>{copies.map(markOf).join(' → ')}</b>{' '}
+                        {first.name}{' '}
+                        <span className={styles['soft']}>{planWords.turn(first, at)}</span>
+                      </span>
+                    </li>
+                  ))}
+                </ol>
               </li>
             ))}
         </ul>

@@ -12,6 +12,8 @@ export interface DutyPicture {
   readonly tellsTool: boolean
   readonly name: string
   readonly reel: string
+  /** All that feed this tool of the copy, in the order in which they do; it alone where nothing is changed. */
+  readonly chain: readonly string[]
   /** Name of the printer. */
   readonly printer: string
   readonly needed_g: Figure
@@ -22,6 +24,8 @@ export interface DutyPicture {
   readonly late: boolean
   /** A reel that is still on another printer before. */
   readonly waitsFor: string | null
+  /** Name of that printer. */
+  readonly waitsAt: string | null
   /** From the plan that was kept. */
   readonly differs: boolean
   readonly why: readonly string[]
@@ -71,6 +75,7 @@ export function troughsOf(
       (duty): DutyPicture => ({
         ...duty,
         mark: markOf(copy),
+        chain: copy.duties.filter(({ tool }) => tool === duty.tool).map(({ reel }) => reel),
         waiting: copy.waiting,
         copy: copy.copy,
         name: copy.name,
@@ -78,12 +83,13 @@ export function troughsOf(
         printer: copy.printer_name ?? '',
         late: copy.late,
         waitsFor: copy.waits_for,
+        waitsAt: copy.waits_at,
         differs: copy.differs,
       }),
     ),
   )
   return reels
-    .filter(({ duties }) => duties.length > 0)
+    .filter(({ duties, running }) => duties.length + running.length > 0)
     .map((reel) => {
       // In the order in which the reel gives them.
       const duties = reel.duties.flatMap(
@@ -99,4 +105,33 @@ export function troughsOf(
       return Object.assign({}, reel, { duties })
     })
     .toSorted((a, b) => b.holds_g.value - a.holds_g.value)
+}
+
+/** Copies of one print that a printer does one after another and nobody has to come for in between. */
+export interface TurnPicture {
+  readonly first: MatchCopyJson
+  /** All of them, in order. */
+  readonly copies: readonly MatchCopyJson[]
+}
+
+/** What is done along a printer, turn by turn. */
+export function turnsOf(
+  { copies }: Pick<MatchJson, 'copies'>,
+  order: MatchJson['orders'][number]['copies'],
+): readonly TurnPicture[] {
+  const turns: { first: MatchCopyJson; copies: MatchCopyJson[] }[] = []
+  for (const { waiting, copy } of order) {
+    const one = copies.find((each) => each.waiting === waiting && each.copy === copy)
+    if (one === undefined) continue
+    const last = turns.at(-1)
+    const goesOn =
+      last?.first.waiting === waiting &&
+      last.first.late === one.late &&
+      last.copies.every(({ changes }) => changes.length === 0) &&
+      one.puts_on.length === 0 &&
+      one.waits_for === null
+    if (goesOn) last.copies.push(one)
+    else turns.push({ first: one, copies: [one] })
+  }
+  return turns
 }

@@ -64,12 +64,31 @@ export function TroughList({
             holds_g={trough.holds_g}
             left_g={trough.left_g}
             tail_g={trough.tail_g}
-            bars={trough.duties.map((duty) => ({ ...duty, key: keyOf(duty) }))}
+            bars={[
+              ...trough.running.map(({ printer, tool, needed_g }) => ({
+                key: `${printer} ${tool}`,
+                mark: planWords.now,
+                needed_g,
+              })),
+              ...trough.duties.map((duty) => ({ ...duty, key: keyOf(duty) })),
+            ]}
             colour={trough.colour_srgb}
             chosen={chosen}
             label={planWords.trough(trough, unit)}
           />
           <ul className={styles['duties']}>
+            {trough.running.map((runs) => (
+              <li key={`${runs.printer} ${runs.tool}`}>
+                <b className={styles['mark']}>{planWords.now}</b>
+                <span className={styles['what']}>
+                  {runs.file} <span className={styles['soft']}>{planWords.runs(runs)}</span>
+                </span>
+                <span className={styles['mass']}>
+                  <MassFigure mass={runs.needed_g} unit={unit} />
+                </span>
+                <span />
+              </li>
+            ))}
             {trough.duties.map((duty) => {
               const isChosen = keyOf(duty) === chosen
               return (

@@ -38,6 +38,15 @@ const amount = ({ level, importance }: Level, value: number, unit: MassUnit): st
   return importance === null || importance === 0 ? said : `${said} (importance ${importance})`
 }
 
+/** When a change in mid-print comes, hours from the plan; null where that is not known. */
+const changedAt = (
+  { begins_h: begins }: MatchCopyJson,
+  { clock }: MatchCopyJson['changes'][number],
+): number | null =>
+  begins === null || clock?.likely_s === undefined || clock.likely_s === null
+    ? null
+    : begins + clock.likely_s / 3600
+
 /** Words of the plan that a match finds. */
 export const planWords = {
   title: 'Which reel for which print',
@@ -62,25 +71,33 @@ export const planWords = {
     if (imagined) return 'as if there were one, holds'
     return opened ? 'to be opened, holds' : 'holds'
   },
-  trough: ({ reel, holds_g, left_g, tail_g, duties }: TroughPicture, unit: MassUnit): string => {
-    const laid = duties.map(({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`)
+  trough: (
+    { reel, holds_g, left_g, tail_g, running, duties }: TroughPicture,
+    unit: MassUnit,
+  ): string => {
+    const laid = [...running.map((runs) => ({ ...runs, mark: planWords.now })), ...duties].map(
+      ({ mark, needed_g }) => `${mark} ${showMass(needed_g, unit)}`,
+    )
     return `Reel ${reel} as a trough of ${showMass(holds_g, unit)}. Laid in: ${laid.join(', ')}. Left: ${showMass(left_g, unit)}, of which ${showMass(tail_g, unit)} can not be printed.`
   },
   what: (duty: DutyPicture): string =>
     `${duty.name}${duty.tellsTool ? `, T${duty.tool}` : ''}${part(duty)}`,
-  where: ({ printer, late, differs, waitsFor }: DutyPicture): string =>
+  where: ({ printer, late, differs, waitsFor, waitsAt }: DutyPicture): string =>
     [
       `on ${printer}`,
-      ...(waitsFor === null ? [] : [`waits for ${waitsFor} to come off another printer`]),
+      ...(waitsFor === null ? [] : [planWords.waits(waitsFor, waitsAt)]),
       ...(late ? ['late'] : []),
       ...(differs ? ['otherwise than kept'] : []),
     ].join(', '),
+  now: 'now',
+  runs: ({ printer_name: printer, chance }: TroughPicture['running'][number]): string =>
+    `runs on ${printer}; the reel lasts for it with ${sure(chance)}`,
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
     `${stub ? 'left, a stub' : 'left'}; it lasts with ${sure(chance)}`,
   noReason: 'No other reel would do it as well.',
-  keepSo: (reel: string): string => `Keep it on ${reel}`,
+  keepSo: (reels: readonly string[]): string => `Keep it on ${reels.join(' and ')}`,
   notFrom: (reel: string): string => `Not from ${reel}`,
   leaveOut: (name: string): string => `Leave ${name} out`,
   pickReel: 'Another reel',
@@ -125,7 +142,41 @@ export const planWords = {
   oneMore: (make: string): string => `one more reel of ${make}`,
   addReel: 'One more reel of',
   addReelPress: 'As if it were there',
-  orders: 'Along each printer',
+  orders: 'What to do at each printer',
+  waits: (reel: string, printer: string | null): string =>
+    `when ${reel} comes off ${printer ?? 'another printer'}`,
+  atWork: ({ running, free_h }: MatchJson['orders'][number], at: number): string =>
+    free_h > 0
+      ? `${running.length === 0 ? 'at work' : `runs ${running.join(' and ')}`} until ${planWords.doneBy(free_h, at)}`
+      : '',
+  /** @param begins_h - hours from `at`, ms since 1970 */
+  begins: (begins_h: number | null, at: number): string =>
+    begins_h !== null && begins_h < 1 / 60 ? 'now' : planWords.doneBy(begins_h, at),
+  /** What is to be done for a copy, and with which reels it begins. */
+  turn: (copy: MatchCopyJson, at: number): string => {
+    const { duties, puts_on, waits_for, waits_at, late, printer_name } = copy
+    const first = duties.filter(({ after_layer }) => after_layer === 0)
+    const named = ({ tool, reel }: (typeof first)[number]): string =>
+      first.length > 1 ? `${reel} for T${tool}` : reel
+    const puts = puts_on.map(({ tool, reel, off, from }) => {
+      const place = from === printer_name ? 'another tool' : from
+      const source = place === null || reel === waits_for ? '' : ` from ${place}`
+      const gone = off === null ? '' : ` (${off} comes off)`
+      return `${named(first.find((each) => each.tool === tool)!)}${source}${gone}`
+    })
+    const on = first.filter(({ tool }) => !puts_on.some((each) => each.tool === tool)).map(named)
+    const reels = [
+      ...(puts.length === 0 ? [] : [`put on ${puts.join(' and ')}`]),
+      ...(on.length === 0 ? [] : [`${on.join(' and ')} ${on.length === 1 ? 'is' : 'are'} on`]),
+    ]
+    const waits = waits_for === null ? [] : [planWords.waits(waits_for, waits_at)]
+    const changes = copy.changes.map((change) => {
+      const hour = changedAt(copy, change)
+      const about = hour === null ? '' : `, about ${planWords.doneBy(hour, at)}`
+      return `after layer ${count.format(change.after_layer)}${about}: ${change.to} in place of ${change.from}`
+    })
+    return [...waits, ...reels, ...changes, ...(late ? ['late'] : [])].join('; ')
+  },
   swaps: (many: number): string => several(many, 'reel put on', 'reels put on'),
   /** @param ends_h - hours from `at`, ms since 1970 */
   doneBy: (ends_h: number | null, at: number): string =>

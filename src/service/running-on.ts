@@ -1,0 +1,210 @@
+import type { MatchRequest, PrinterRowJson, WaitingRowJson } from '../contract/index.ts'
+import type { RunningDraw } from '../match/index.ts'
+import type { Store } from '../store/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { findReel } from './find-reel.ts'
+import { findRow, folded } from './find-row.ts'
+import { keptPrint } from './kept-print.ts'
+import type { PrintDigest } from './print-digest.ts'
+import { reelTwice } from './reel-twice.ts'
+import type { ShelfView } from './shelf-view.ts'
+import { copiesWaiting, slateOf } from './slate-order.ts'
+
+type Busy = NonNullable<MatchRequest['busy']>[number]
+
+/** A printer at work as it was told, its print looked up. */
+export interface BusyTold extends Omit<Busy, 'print'> {
+  readonly print?: string
+  /** The row of the slate that was named. */
+  readonly waiting?: string
+}
+
+/** What runs on one printer. */
+export interface RunningOn {
+  /** Hours from now until it can begin. */
+  readonly free_h: number
+  /** What is known to come off reels. */
+  readonly draws: readonly (RunningDraw & { readonly file: string })[]
+  /** Reels that are on it, by tool, whatever they give. */
+  readonly loaded: Readonly<Record<number, string>>
+}
+
+/** All that runs, and what that makes of the slate. */
+export interface Running {
+  /** By id of the printer. */
+  readonly on: ReadonlyMap<string, RunningOn>
+  /** How many copies of a waiting print run, by its id. */
+  readonly copies: ReadonlyMap<string, number>
+  readonly notes: readonly string[]
+}
+
+/**
+ * Looks up the prints that were told to run: by the name or id of a waiting print, the name of a file that
+ * was kept, the latest of that name, or the beginning of a hash.
+ *
+ * @returns `running_unknown`, and as `keptPrint`
+ */
+export const printsRunning = async (
+  store: Store,
+  { rows }: Pick<ShelfView, 'rows'>,
+  busy: readonly Busy[] = [],
+): Promise<Outcome<readonly BusyTold[]>> => {
+  const told: BusyTold[] = []
+  for (const { print: typed, ...more } of busy) {
+    if (typed === undefined) {
+      told.push(more)
+      continue
+    }
+    const waits = slateOf(rows).find(({ id, name }) =>
+      [id, name].some((each) => folded(each) === folded(typed)),
+    )
+    if (waits !== undefined) {
+      told.push({ ...more, print: waits.print, waiting: waits.id })
+      continue
+    }
+    const name = folded(typed.split(/[/\\]/).at(-1)!)
+    // oxlint-disable-next-line no-await-in-loop -- few, and the first that is not known ends it
+    const file = (await store.prints()).find((each) => folded(each.file) === name)
+    if (file !== undefined) {
+      told.push({ ...more, print: file.id })
+      continue
+    }
+    // oxlint-disable-next-line no-await-in-loop
+    const print = /^[\da-f]+$/i.test(typed) ? await keptPrint({ store }, typed) : undefined
+    if (print?.ok !== true) {
+      return (
+        print ??
+        refuse({
+          code: 'running_unknown',
+          message: `No print "${typed}" waits or was ever kept, so nobody can tell what it takes. Put it on the slate first, with: reelreckon slate add FILE. The copy that runs is not planned then.`,
+          received: typed,
+        })
+      )
+    }
+    told.push({ ...more, print: print.value.id })
+  }
+  return accept(told)
+}
+
+/**
+ * What runs on the printers, what it takes and from which reels. Of several prints on one printer the last
+ * end counts.
+ *
+ * @param printers - those in use, by id
+ * @param now - ms since 1970
+ * @returns `printer_not_in_use`, `running_reels_needed`, `tool_not_used`, `reel_twice`, and as `findRow`,
+ *   `findReel`
+ */
+export const runningOn = (
+  view: ShelfView,
+  prints: ReadonlyMap<string, PrintDigest>,
+  busy: readonly BusyTold[],
+  printers: ReadonlyMap<string, PrinterRowJson>,
+  now: number,
+): Outcome<Running> => {
+  const on = new Map<string, RunningOn>()
+  const copies = new Map<string, number>()
+  const notes: string[] = []
+  for (const { printer: typed, until, print: id, waiting, reels: told = [] } of busy) {
+    const found = findRow(view.rows, 'printer', typed)
+    if (!found.ok) return found
+    const printer = found.value
+    if (!printers.has(printer.id)) {
+      return refuse({
+        code: 'printer_not_in_use',
+        message: `${printer.name} is not in use, so nothing can run on it.`,
+        received: typed,
+      })
+    }
+    const print = id === undefined ? undefined : prints.get(id)
+    const fed = reelsOf(view, printer, print, told)
+    if (!fed.ok) return fed
+    const free_h = until === undefined ? 0 : Math.max(0, (Date.parse(until) - now) / 3_600_000)
+    const draws = fed.value.flatMap(({ tool, reel }) =>
+      print === undefined
+        ? []
+        : [{ tool, reel, file: print.file, draw: print.drawOf(tool, printer.firmware) }],
+    )
+    const before = on.get(printer.id)
+    on.set(printer.id, {
+      free_h: Math.max(before?.free_h ?? 0, free_h),
+      draws: [...(before?.draws ?? []), ...draws],
+      loaded: {
+        ...before?.loaded,
+        ...Object.fromEntries(fed.value.map(({ tool, reel }) => [tool, reel])),
+      },
+    })
+    const row = rowThatRuns(view, copies, id, waiting)
+    if (row !== undefined) {
+      const times = copies.get(row.id) ?? 0
+      copies.set(row.id, times + 1)
+      const copy = row.copies > 1 ? `copy ${(row.done ?? 0) + times + 1} runs` : 'it runs'
+      notes.push(`${row.name} (${row.id}): ${copy} on ${printer.name} and is not planned anew.`)
+    }
+    if (print !== undefined && until === undefined) {
+      notes.push(
+        `How long ${print.file} still runs on ${printer.name} is not known: that is planned as if it were free now.`,
+      )
+    } else if (print !== undefined && free_h === 0) {
+      notes.push(
+        `${print.file} should have ended on ${printer.name}. Until that is written down, what it takes is counted as still to come.`,
+      )
+    }
+    const untold = print?.tools.filter((tool) => !fed.value.some((each) => each.tool === tool))
+    if (untold !== undefined && untold.length > 0) {
+      notes.push(
+        `What ${untold.map((tool) => `T${tool}`).join(' and ')} of ${print!.file} takes on ${printer.name} is not counted: from which reel was not told.`,
+      )
+    }
+    if (print === undefined && fed.value.length > 0) {
+      notes.push(
+        `What runs on ${printer.name} was not told: what it takes of ${fed.value.map(({ reel }) => reel).join(' and ')} is not counted.`,
+      )
+    }
+  }
+  return accept({ on, copies, notes })
+}
+
+/** The row whose copy runs: that named, or the most urgent that waits for the print. */
+const rowThatRuns = (
+  { rows }: Pick<ShelfView, 'rows'>,
+  copies: ReadonlyMap<string, number>,
+  print: string | undefined,
+  waiting: string | undefined,
+): WaitingRowJson | undefined =>
+  slateOf(rows).find(
+    (row) =>
+      (waiting === undefined ? row.print === print : row.id === waiting) &&
+      copiesWaiting(row) > (copies.get(row.id) ?? 0),
+  )
+
+const reelsOf = (
+  view: ShelfView,
+  { name }: PrinterRowJson,
+  print: PrintDigest | undefined,
+  told: NonNullable<Busy['reels']>,
+): Outcome<readonly { readonly tool: number; readonly reel: string }[]> => {
+  if (print !== undefined && told.length === 0) {
+    return refuse({
+      code: 'running_reels_needed',
+      message: `From which reel does ${print.file} run on ${name}? What it takes comes off that.`,
+    })
+  }
+  const fed: { readonly tool: number; readonly reel: string }[] = []
+  for (const { tool: typed, reel } of told) {
+    const found = findReel(view, reel)
+    if (!found.ok) return found
+    const tool = typed ?? print?.tools[0] ?? 0
+    const isTold = typed !== undefined || (print?.tools.length ?? 1) === 1
+    if (!isTold || (print !== undefined && !print.tools.includes(tool))) {
+      return refuse({
+        code: 'tool_not_used',
+        message: `${print!.file} feeds from ${print!.tools.map((one) => `T${one}`).join(', ')}: say which of them runs from which reel.`,
+        received: reel,
+      })
+    }
+    fed.push({ tool, reel: found.value })
+  }
+  const twice = reelTwice(fed)
+  return twice === undefined ? accept(fed) : refuse(twice)
+}

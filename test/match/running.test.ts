@@ -1,0 +1,58 @@
+import { expect, test } from 'vitest'
+import { type MatchSlate, matchSlate } from '../../src/match/index.ts'
+import { measured } from '../../src/units/index.ts'
+import { copyOf, exactPrinter, reelOf, slateOf, toldBelief } from './told-slate.ts'
+
+const running = (grams: number, reel: string) => [
+  { tool: 0, reel, draw: [{ weight: 1, peak_mm: 1000 * grams }] },
+]
+
+const withRunning = (grams: number, more: Partial<MatchSlate> = {}): MatchSlate =>
+  slateOf([copyOf('cleat', 60, ['r'])], [reelOf('r', 144)], {
+    printers: [exactPrinter('a'), exactPrinter('b', { free_h: 5, running: running(grams, 'r') })],
+    ...more,
+  })
+
+test('what a print that runs takes is not planned again', async () => {
+  const fits = await matchSlate(withRunning(80))
+  expect(fits.served.map(({ copy }) => copy)).toEqual(['cleat'])
+  expect(fits.reels[0]).toMatchObject({ before: { value: 144 }, lastsRunning: 1 })
+  expect(fits.reels[0]!.running).toMatchObject([{ printer: 'b', needed: { value: 80 } }])
+  expect(fits.reels[0]!.left.value).toBeCloseTo(4, 6)
+  const short = await matchSlate(withRunning(90))
+  expect(short.served).toEqual([])
+  expect(short.unserved[0]!.missing[0]).toMatchObject({ nearest: 'r', isBusy: true })
+  expect(short.unserved[0]!.missing[0]!.short_g).toBeCloseTo(6, 3)
+})
+
+test('its reel is on its printer until it is done', async () => {
+  const copies = [copyOf('cleat', 60, ['r'], { duration_h: 1, due_h: 3 })]
+  const { served } = await matchSlate(withRunning(80, { copies }))
+  expect(served[0]).toMatchObject({ begins_h: 5, ends_h: 6, late: true, waitsFor: 'r' })
+})
+
+test('what it takes is counted together with all else: the doubt of the printer grows with both', async () => {
+  const feed = measured(1, 0.05)
+  const slate = (u: number): MatchSlate => ({
+    ...withRunning(300, { copies: [copyOf('cleat', 100, ['r'], { printers: ['b'] })] }),
+    reels: [
+      {
+        id: 'r',
+        sealed: true,
+        belief: toldBelief(measured(430), ['a', 'b'], { feed: measured(1, u) }),
+      },
+    ],
+  })
+  // 30 g are 1.5 times the 20 g that 400 g are doubtful by: a chance of 93 %.
+  expect((await matchSlate(slate(feed.u))).served).toEqual([])
+  const sure = await matchSlate(slate(0.04))
+  expect(sure.served[0]!.chance).toBeCloseTo(0.97, 2)
+  // A reel that a print runs from is open.
+  expect(sure.reels[0]!.opened).toBe(false)
+})
+
+test('of a reel that does not last for what runs that is told, and nothing more is asked of it', async () => {
+  const { served, reels } = await matchSlate(withRunning(150))
+  expect(served).toEqual([])
+  expect(reels[0]).toMatchObject({ lastsRunning: 0, chance: 0, duties: [] })
+})
