@@ -6,6 +6,7 @@ import type {
   MeasuredJson,
 } from '../contract/index.ts'
 import { formatBy, type Grams, grams, type Measured, measured } from '../units/index.ts'
+import { planGap } from './plan-gap.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
@@ -89,16 +90,10 @@ const said = (plan: MatchJson): readonly string[] => {
   return [`${first.charAt(0).toUpperCase()}${first.slice(1)}.`]
 }
 
-const howGood = ({ ended, proven, confidence, useful_g, kept }: MatchJson): string => {
+const howGood = (plan: MatchJson): string => {
+  const { confidence, useful_g, kept } = plan
   const sure = `Every print served finishes with ${Math.round(confidence * 1000) / 10} % or more, all that its reels do before it counted; less than ${Math.round(useful_g)} g on a reel is a stub.`
-  const best = proven
-    ? 'No plan is better.'
-    : ended === 'cancelled'
-      ? 'Ended by you: the best plan so far.'
-      : ended === 'time'
-        ? 'The best plan found in the time; a better one may exist.'
-        : 'A better plan may exist.'
-  return `${sure} ${best}${kept ? ' The plan is kept.' : ' Keep it with --keep.'} A verdict is a chance, not a promise; hot parts burn, and a printer at work wants someone near.`
+  return `${sure} ${planGap(plan)}${kept ? ' The plan is kept.' : ' Keep it with --keep.'} A verdict is a chance, not a promise; hot parts burn, and a printer at work wants someone near.`
 }
 
 /** A letter for each waiting print, as it stands in the drawing. */

@@ -1,7 +1,8 @@
 import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
 import { type ChangeNode, changeNodes } from './change-nodes.ts'
-import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
+import { checkSlate } from './check-slate.ts'
+import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
@@ -102,20 +103,11 @@ export interface CompiledSlate {
 /**
  * Looks up every id and checks what is asked.
  *
- * @throws DomainError `id_twice`, `unknown_id`, `confidence_out_of_range`, `useful_negative`, `no_tasks`,
- *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`, `locks_contradict`
+ * @throws DomainError `id_twice`, `unknown_id`, `no_draw`, `no_layers`, `locks_contradict`, and as `checkSlate`
  */
 export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const { copies, confidence = 0.95, useful_g = usualUsefulMass } = slate
-  if (!(confidence > 0.5 && confidence < 1)) {
-    throw new DomainError(
-      'confidence_out_of_range',
-      `a confidence lies between 0.5 and 1, not at ${confidence}`,
-    )
-  }
-  if (!(useful_g >= 0 && useful_g < Infinity)) {
-    throw new DomainError('useful_negative', `${useful_g} g can not be the least that is useful`)
-  }
+  checkSlate(slate)
   const copyAt = placesOf(copies, 'copies')
   const reelAt = placesOf(slate.reels, 'reels')
   const printerAt = placesOf(slate.printers, 'printers')
@@ -146,7 +138,6 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const tasks: CompiledTask[] = []
   const pieceOf = pieceMaker(printers, confidence, tasks)
   const compiled = copies.map((copy, place): CompiledCopy => {
-    checkCopy(copy)
     const { id, importance = 0, due_h = null, duration_h = null, changes } = copy
     const onPrinters = [
       ...new Set(copy.printers.map((each) => placeOf(printerAt, each, 'printer'))),
@@ -348,18 +339,6 @@ const between = (nodes: readonly ChangeNode[], from: number, to: number): Piece[
     weight,
     length_mm: Math.max(0, length_mm - nodes[from]!.drawn[i]!.length_mm),
   }))
-
-const checkCopy = ({ id, tasks, printers, changes }: MatchCopy): void => {
-  if (tasks.length === 0) throw new DomainError('no_tasks', `${id} asks nothing of any reel`)
-  if (printers.length === 0) throw new DomainError('no_printers', `no printer may do ${id}`)
-  if (new Set(tasks.map(({ tool }) => tool)).size < tasks.length) {
-    throw new DomainError('id_twice', `${id} has a tool twice`)
-  }
-  const { most = 1 } = changes ?? {}
-  if (!(Number.isInteger(most) && most >= 1)) {
-    throw new DomainError('changes_not_positive', `${id} can not allow ${most} changes`)
-  }
-}
 
 const earlierOf = (
   { earlier = [] }: MatchSlate,

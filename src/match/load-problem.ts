@@ -78,15 +78,15 @@ export interface LoadProblem {
   readonly importances: readonly number[]
   /** What a reel in use is left with adds to `stubs` where it is above the one and below the other, g. */
   readonly stub: { readonly above: number; readonly below: number }
+  /** How many more swaps the orders of an answer's copies have than its loads alone cost. */
+  readonly moreSwaps: (answer: LoadAnswer) => number
   /**
-   * For printers where the order of an answer's copies has more swaps than its loads alone would need, how
-   * many more, and whether no order has fewer. Of printers that do more none has either.
+   * Why: groups whose copies as they are served have so many more on their printers, whatever else is done there
+   * without a change in mid-print. Where no least order was found nothing is said.
    */
-  readonly moreSwaps: (answer: LoadAnswer) => readonly {
-    /** More than one where their orders hang on each other. */
-    readonly printers: readonly number[]
+  readonly whyMoreSwaps: (answer: LoadAnswer) => readonly {
+    readonly groups: readonly number[]
     readonly more: number
-    readonly isLeast: boolean
   }[]
   /** What an answer comes to by the clock; left out where nothing can be late. */
   readonly settled?: (answer: LoadAnswer) => SettledAnswer

@@ -37,6 +37,8 @@ export class ReelProgram {
   readonly #rowUpper: number[]
   readonly #levelRow: number
   readonly #mostRow: number
+  /** Of each printer, from here on, a column of the swaps it has more than the loads alone cost. */
+  readonly #moreAt: number
   readonly #reels: readonly ProgramReel[]
 
   /**
@@ -55,6 +57,10 @@ export class ReelProgram {
     this.#mostRow = this.#row(-Infinity, Infinity)
     for (const { upper, entries, costAt } of this.#frame.columns) {
       this.#column(upper, entries, costAt)
+    }
+    this.#moreAt = this.#columns.length
+    for (const _ of problem.free_h) {
+      this.#column(Infinity, [], (at) => Number(at.level === 'swaps'), false)
     }
     const opened = fixed.find((each) => each.level.level === 'opened')?.most ?? Infinity
     this.#reels = problem.kinds.flatMap((kind, place) => {
@@ -117,30 +123,31 @@ export class ReelProgram {
   }
 
   /**
-   * States that what columns have printers do, those in time there being in time, does not come together
-   * without so many swaps more than the loads alone cost: a column of its own that is 1 where it does (Hooker
-   * and Ottosson 2003, from memory). False where that can not be said, an item being done less often than it
-   * may be. A change that is not there might bring just what has to be put on: where it is, nothing is said.
+   * States that what columns have some groups' copies do, those in time there being in time, does not come
+   * together without so many more swaps on their printers than the loads alone cost (Hooker and Ottosson 2003,
+   * from memory). False where that can not be said, an item being done less often than it may be. A change that is
+   * not there might bring just what has to be put on: where it is, nothing is said.
    */
-  addTogether(columns: Float64Array, printers: readonly number[], more: number): boolean {
+  addTogether(columns: Float64Array, groups: readonly number[], more: number): boolean {
     const { items, kinds } = this.#problem
-    const here = this.#reels.flatMap(({ kind, doing }) =>
-      doing
-        .map((column, place) => ({ column, item: items[kinds[kind]!.items[place]!]! }))
-        .filter(({ item }) => printers.includes(item.printer)),
+    const all = this.#reels.flatMap(({ kind, doing }) =>
+      doing.map((column, place) => ({ column, item: items[kinds[kind]!.items[place]!]! })),
     )
-    const [together, absent] = [
-      here.filter(({ column }) => Math.round(columns[column]!) > 0),
-      here.filter(({ column }) => Math.round(columns[column]!) === 0),
-    ]
+    const together = all.filter(
+      ({ column, item }) => groups.includes(item.group) && Math.round(columns[column]!) > 0,
+    )
     const isWhole = together.every(({ column }) => this.#columns[column]!.upper === 1)
     if (!isWhole) return false
-    const row = this.#row(-Infinity, together.length - 1)
-    for (const { column } of together) this.#columns[column]!.entries.push([row, 1])
-    for (const { column, item } of absent) {
-      if (item.from > 0) this.#columns[column]!.entries.push([row, -1])
+    const printers = new Set(together.map(({ item }) => item.printer))
+    const row = this.#row(-Infinity, more * (together.length - 1))
+    for (const { column } of together) this.#columns[column]!.entries.push([row, more])
+    for (const each of all) {
+      const mayBring = each.item.from > 0 && printers.has(each.item.printer)
+      if (mayBring && !together.includes(each))
+        this.#columns[each.column]!.entries.push([row, -more])
     }
-    this.#column(1, [[row, -1]], (at) => (at.level === 'swaps' ? more : 0))
+    // What is said of one printer several times is not to be counted as often.
+    for (const printer of printers) this.#columns[this.#moreAt + printer]!.entries.push([row, -1])
     return true
   }
 

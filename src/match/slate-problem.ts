@@ -1,6 +1,6 @@
 import { alikeReels } from './alike-reels.ts'
 import { lastNode, nodesOf, problemPieces } from './change-cuts.ts'
-import { type Choice, type Choices, loadsOf, type Serving } from './choice.ts'
+import type { Choice, Choices, Serving } from './choice.ts'
 import { clashOf } from './clash-of.ts'
 import { type CompiledCopy, type CompiledSlate, isWhole, type Piece } from './compiled-slate.ts'
 import { lastEnd } from './last-end.ts'
@@ -14,15 +14,9 @@ import type {
   LoadProblem,
   SettledAnswer,
 } from './load-problem.ts'
+import { moreSwapsIn, moreSwapsWhy } from './more-swaps.ts'
 import { mostInTime } from './most-in-time.ts'
-import {
-  isDifferent,
-  type LoadCost,
-  loadCost,
-  nothingLeft,
-  placePutOn,
-  placesPutOn,
-} from './plan-value.ts'
+import { isDifferent, type LoadCost, loadCost, nothingLeft, placePutOn } from './plan-value.ts'
 import { instant, jobOf, jobsOf } from './print-job.ts'
 import { type ProblemLevel, valueAt } from './problem-level.ts'
 import { timetableOf } from './timetable.ts'
@@ -157,19 +151,17 @@ export const slateProblem = (
     ),
     hasEarlier: slate.earlier.size > 0,
     stub: { above: nothingLeft, below: slate.useful_g },
-    moreSwaps: (answer) => {
-      const choices = choicesOf(slate, groups, kinds, items, pieces, answer)
-      const fewest = slate.printers.map(() => 0)
-      for (const [reel, load] of loadsOf(choices, slate.reels.length).entries()) {
-        for (const place of placesPutOn(slate, reel, load)) fewest[place % fewest.length]!++
-      }
-      const { orders, jointly } = timetableOf(slate, choices)
-      return jointly.flatMap((printers) => {
-        const own = printers.map((printer) => orders[printer]!)
-        const more = own.reduce((sum, { printer, swaps }) => sum + swaps - fewest[printer]!, 0)
-        return more > 0 ? [{ printers, more, isLeast: own.every(({ isLeast }) => isLeast) }] : []
-      })
-    },
+    moreSwaps: (answer) =>
+      moreSwapsIn(slate, choicesOf(slate, groups, kinds, items, pieces, answer)),
+    whyMoreSwaps: (answer) =>
+      moreSwapsWhy(slate, choicesOf(slate, groups, kinds, items, pieces, answer)).map(
+        ({ copies: few, more }) => ({
+          groups: [...groups.keys()].filter((group) =>
+            groups[group]!.some((copy) => few.includes(copy)),
+          ),
+          more,
+        }),
+      ),
     ...(isTimed && { settled: (answer) => settled(answer) }),
   }
   const answer = (choices: Choices): LoadAnswer =>

@@ -44,7 +44,7 @@ export const solveByReels = async (
   const isSwaps = level.level === 'swaps'
   const valueOf = (of: LoadAnswer): number => {
     const value = valueAt(problem, of, level)
-    return isSwaps ? problem.moreSwaps(of).reduce((sum, { more }) => sum + more, value) : value
+    return isSwaps ? value + problem.moreSwaps(of) : value
   }
   let best = answer
   let value = valueOf(answer)
@@ -86,8 +86,8 @@ export const solveByReels = async (
     }
     if (!isSwaps || !isKept) break
     const isStated = problem
-      .moreSwaps(settled)
-      .map(({ printers, more, isLeast }) => isLeast && program.addTogether(columns, printers, more))
+      .whyMoreSwaps(settled)
+      .map(({ groups, more }) => program.addTogether(columns, groups, more))
     if (!isStated.includes(true)) break
   }
   return { answer: best, value, bound: Math.min(bound, value) }

@@ -34,23 +34,17 @@ const waysOf = (slate: CompiledSlate, copy: CompiledCopy): readonly Choice[] =>
     return ways.map((servings) => ({ printer, servings }))
   })
 
+/** Which reel is on, by printer and tool. */
+type ReelsOn = Readonly<Record<string, number>>
+
 /** What a printer or a reel is and does while a sequence goes on. */
 interface Bench {
   readonly printers: readonly number[]
   readonly reels: readonly number[]
-  /** Where each reel is put on, by printer and tool: on one at most, and one reel there at most. */
-  readonly where: readonly (string | null)[]
+  readonly on: ReelsOn
   readonly late: number
   readonly swaps: number
 }
-
-/** Puts a reel on: it leaves where it was, and what was there comes off. */
-const puttingOn = (
-  where: readonly (string | null)[],
-  reel: number,
-  at: string,
-): readonly (string | null)[] =>
-  where.map((was, each) => (each === reel ? at : was === at ? null : was))
 
 /**
  * The fewest late copies, and then the fewest reels put on, of all sequences of the copies over all printers:
@@ -63,6 +57,11 @@ export const bestTimes = (
   choices: readonly (Choice | null)[],
   hasWaits = true,
 ): { readonly late: number; readonly swaps: number } => {
+  /** With a reel on that leaves where it was; what was there comes off. */
+  const puttingOn = (on: ReelsOn, reel: number, at: string): ReelsOn => {
+    const others = Object.entries(on).filter(([, each]) => !hasWaits || each !== reel)
+    return { ...Object.fromEntries(others), [at]: reel }
+  }
   let best = { late: Infinity, swaps: Infinity }
   const look = (bench: Bench, left: readonly number[]): void => {
     if (left.length === 0) {
@@ -78,19 +77,19 @@ export const bestTimes = (
         ...(hasWaits ? [...needed].map((reel) => bench.reels[reel]!) : []),
       )
       const end = begin + (duration_h ?? 0)
-      let { where, swaps } = bench
+      let { on, swaps } = bench
       for (const { place, tool } of tasks) {
         const at = `${printer} ${tool}`
         const [first, ...brought] = servings.filter(({ piece }) => piece.task === place)
-        if (where[first!.reel] !== at) swaps++
+        if (on[at] !== first!.reel) swaps++
         // A change in mid-print puts a reel on, too, and is counted as a change.
-        for (const { reel } of [first!, ...brought]) where = puttingOn(where, reel, at)
+        for (const { reel } of [first!, ...brought]) on = puttingOn(on, reel, at)
       }
       look(
         {
           printers: bench.printers.with(printer, end),
           reels: bench.reels.map((free, reel) => (needed.has(reel) ? end : free)),
-          where,
+          on,
           late: bench.late + (due_h !== null && end > due_h ? 1 : 0),
           swaps,
         },
@@ -98,11 +97,11 @@ export const bestTimes = (
       )
     }
   }
-  let where: Bench['where'] = reels.map(() => null)
+  let on: ReelsOn = {}
   for (const [printer, { loaded = {} }] of printers.entries()) {
     for (const [tool, id] of Object.entries(loaded)) {
       const reel = reels.findIndex((each) => each.id === id)
-      where = puttingOn(where, reel, `${printer} ${tool}`)
+      on = puttingOn(on, reel, `${printer} ${tool}`)
     }
   }
   const start: Bench = {
@@ -116,7 +115,7 @@ export const bestTimes = (
           .map(({ free_h = 0 }) => free_h),
       ),
     ),
-    where,
+    on,
     late: 0,
     swaps: 0,
   }

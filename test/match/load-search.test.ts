@@ -56,7 +56,8 @@ const randomCase = (random: SeededRandom) => {
     free_h: [0, 0, 0],
     importances: [0],
     stub: { above: 0, below: useful },
-    moreSwaps: () => [],
+    moreSwaps: () => 0,
+    whyMoreSwaps: () => [],
     hasEarlier: false,
   }
   return { problem, kind }

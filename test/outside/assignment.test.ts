@@ -52,7 +52,8 @@ const problemOf = ({ worth, takes, capacity }: Instance): LoadProblem => {
     free_h: [0],
     importances: [0],
     stub: { above: 0, below: 0 },
-    moreSwaps: () => [],
+    moreSwaps: () => 0,
+    whyMoreSwaps: () => [],
     hasEarlier: true,
   }
 }

@@ -1,0 +1,69 @@
+import { type Choices, loadsOf } from './choice.ts'
+import type { CompiledSlate } from './compiled-slate.ts'
+import { placesPutOn } from './plan-value.ts'
+import { type Timetable, timetableOf } from './timetable.ts'
+
+/** Copies that together have more swaps than their loads alone cost. */
+export interface MoreSwaps {
+  /** Places. */
+  readonly copies: readonly number[]
+  /** How many more on their printers, at least, whatever else is done. */
+  readonly more: number
+}
+
+/** How many more swaps the timetable of choices has than their loads alone cost. */
+export const moreSwapsIn = (slate: CompiledSlate, choices: Choices): number =>
+  sumOf(moreOn(slate, choices, timetableOf(slate, choices)))
+
+/**
+ * Which copies have more swaps than their loads alone cost: of printers that were ordered together as few as have
+ * just as many more, and as few as have one more. Those of which no least order was found are left out.
+ */
+export const moreSwapsWhy = (slate: CompiledSlate, choices: Choices): readonly MoreSwaps[] => {
+  const all = timetableOf(slate, choices)
+  const more = moreOn(slate, choices, all)
+  return all.jointly.flatMap((printers): readonly MoreSwaps[] => {
+    const own = sumOf(printers.map((printer) => more[printer]!))
+    if (own <= 0 || !printers.every((printer) => all.orders[printer]!.isLeast)) return []
+    const copies = printers.flatMap((printer) => all.orders[printer]!.copies)
+    const asMany = fewWith(slate, choices, all.late, copies, own)
+    const one = own > 1 ? [{ copies: fewWith(slate, choices, all.late, asMany, 1), more: 1 }] : []
+    return [{ copies: asMany, more: own }, ...one]
+  })
+}
+
+/** As few of some copies as still have so many more. */
+const fewWith = (
+  slate: CompiledSlate,
+  choices: Choices,
+  late: ReadonlySet<number>,
+  copies: readonly number[],
+  least: number,
+): readonly number[] => {
+  let few = copies
+  for (const copy of copies) {
+    const rest = few.filter((each) => each !== copy)
+    const only = choices.map((choice, place) => (rest.includes(place) ? choice : null))
+    const timetable = timetableOf(slate, only)
+    // Were fewer late without it, those that are may be the price of a reel that stays on.
+    const isAsLate = timetable.late.size === rest.filter((each) => late.has(each)).length
+    const isLeast = timetable.orders.every((order) => order.isLeast)
+    if (isAsLate && isLeast && sumOf(moreOn(slate, only, timetable)) >= least) few = rest
+  }
+  return few
+}
+
+/** By printer, how many more swaps than loads alone cost. */
+const moreOn = (
+  slate: CompiledSlate,
+  choices: Choices,
+  { orders }: Timetable,
+): readonly number[] => {
+  const more = orders.map(({ swaps }) => swaps)
+  for (const [reel, load] of loadsOf(choices, slate.reels.length).entries()) {
+    for (const place of placesPutOn(slate, reel, load)) more[place % more.length]!--
+  }
+  return more
+}
+
+const sumOf = (list: readonly number[]): number => list.reduce((sum, each) => sum + each, 0)
