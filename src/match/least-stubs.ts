@@ -38,9 +38,9 @@ export const withLeastStubs = (
         const stubs = then.reduce((sum, { cost }) => sum + cost.stubs, 0)
         if (stubs >= least - sameValue) continue
         least = stubs
-        for (const [k, serving] of cut.entries()) {
-          servings[i - 1 + k] = serving
-          loads[serving.reel] = then[k]!
+        for (const [k, one] of cut.entries()) {
+          servings[i - 1 + k] = one
+          loads[one.reel] = then[k]!
         }
       }
     }

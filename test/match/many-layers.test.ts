@@ -1,8 +1,9 @@
 import { expect, it } from 'vitest'
 import { SeededRandom } from '../../demo/seeded-random.ts'
-import { matchSlate } from '../../src/match/index.ts'
+import { type MatchSlate, matchSlate } from '../../src/match/index.ts'
 import { highsSolver } from '../../src/solver/index.ts'
 import { bestOfEveryPlan } from './every-plan.ts'
+import { keepsLocks, lockedSlate } from './locked-slate.ts'
 import { layeredSlate } from './random-slate.ts'
 import { copyOf, layered, reelOf, slateOf } from './told-slate.ts'
 
@@ -39,18 +40,25 @@ it('proves that no layer end does where what is missing is less than a layer', a
   expect(plan.proven).toBe(true)
 })
 
-it.each(Array.from({ length: 20 }, (_, i) => i + 1))(
+const seeds = Array.from({ length: 20 }, (_, i) => i + 1)
+const isBest = async ({ locks = [], ...slate }: MatchSlate): Promise<void> => {
+  const plan = await matchSlate({ ...slate, locks }, { solver })
+  const best = bestOfEveryPlan(slate, { isKept: keepsLocks(locks) })
+  const stubs = plan.levels.findIndex(({ level }) => level === 'stubs')
+  for (const [i, { value, bound }] of plan.levels.slice(0, stubs).entries()) {
+    expect(value).toBe(best.value[i])
+    expect(bound).toBe(value)
+  }
+  expect(plan.levels[stubs]!.bound).toBeLessThanOrEqual(best.value[stubs]! + 0.01)
+  if (plan.proven) expect(plan.levels[stubs]!.value).toBeCloseTo(best.value[stubs]!, 2)
+}
+
+it.each(seeds)(
   'slate %i of prints of many layers: none is better of all layer ends, and no bound is too high',
-  async (seed) => {
-    const slate = layeredSlate(new SeededRandom(seed))
-    const plan = await matchSlate(slate, { solver })
-    const best = bestOfEveryPlan(slate)
-    const stubs = plan.levels.findIndex(({ level }) => level === 'stubs')
-    for (const [i, { value, bound }] of plan.levels.slice(0, stubs).entries()) {
-      expect(value).toBe(best.value[i])
-      expect(bound).toBe(value)
-    }
-    expect(plan.levels[stubs]!.bound).toBeLessThanOrEqual(best.value[stubs]! + 0.01)
-    if (plan.proven) expect(plan.levels[stubs]!.value).toBeCloseTo(best.value[stubs]!, 2)
-  },
+  (seed) => isBest(layeredSlate(new SeededRandom(seed))),
 )
+
+it.each(seeds)('slate %i of them with locks, likewise', (seed) => {
+  const random = new SeededRandom(100 + seed)
+  return isBest(lockedSlate(layeredSlate(random), random))
+})
