@@ -3,6 +3,7 @@ import { normalCdf } from '../estimate/index.ts'
 import { grams, measured } from '../units/index.ts'
 import { sayMass } from './say.ts'
 import { paint, type Terminal } from './terminal.ts'
+import { cellSpans } from './trough-cells.ts'
 
 /** Cells of a trough. */
 const cells = 46
@@ -52,24 +53,18 @@ const troughLine = (
   whole: number,
 ): string => {
   const perCell = whole / cells
-  const bars: { readonly letter: string; readonly from: number; readonly to: number }[] = []
-  let at = 0
   const laid = [
     ...running.map(({ needed_g }) => ({ letter: runningMark, needed_g })),
     ...duties.map(({ waiting, needed_g }) => ({ letter: letters.get(waiting) ?? '?', needed_g })),
   ]
-  for (const { letter, needed_g } of laid) {
-    bars.push({ letter, from: at, to: at + needed_g.value })
-    at += needed_g.value
-  }
+  const spans = cellSpans(
+    laid.map(({ needed_g }) => needed_g.value / perCell),
+    cells,
+  )
   const cellOf = (place: number): string => {
     const middle = (place + 0.5) * perCell
-    const bar = bars.find(({ from, to }) => middle >= from && middle < to)
-    // What is too short for a cell of its own still shows.
-    const short = bars.find(
-      ({ from, to }) => to - from < perCell && Math.floor(from / perCell) === place,
-    )
-    if (bar !== undefined || short !== undefined) return (short ?? bar)!.letter
+    const bar = spans.findIndex(({ from, to }) => place >= from && place < to)
+    if (bar >= 0) return laid[bar]!.letter
     const { value, u } = holds_g
     const chance = u === 0 ? Number(value > middle) : normalCdf((value - middle) / u)
     return chance >= 0.975 ? '·' : chance >= 0.25 ? '░' : ' '

@@ -147,6 +147,7 @@ export interface DutyJson {
   readonly after_layer: number
   readonly until_layer: number | null
   readonly needed_g: MeasuredJson
+  readonly others: readonly string[]
   readonly why: readonly string[]
 }
 
@@ -280,6 +281,9 @@ const duty = z
       .nullable()
       .describe('layer after which it is changed; null: it ends the print'),
     needed_g: measuredJson.describe('what it gives, start or change included'),
+    others: z
+      .array(reelId)
+      .describe('other reels that fit and are not forbidden, the fullest first'),
     why: z.array(z.string()).describe('why this reel and not the obvious other'),
   })
   .meta({ id: 'duty' })

@@ -1,3 +1,4 @@
+import { lastWhere } from './change-cuts.ts'
 import type { Choice, Serving } from './choice.ts'
 import type { CompiledCopy, CompiledSlate, CompiledTask } from './compiled-slate.ts'
 import type { LoadMaker, ReelLoad } from './reel-load.ts'
@@ -119,29 +120,33 @@ const changedOffers = (
   taken: ReadonlySet<number>,
 ): readonly Offer[] => {
   const { slate, maker, loads } = placing
-  const parts = slate
-    .piecesOf(task.place)
-    .filter((piece) => piece.place >= slate.wholes && piece.printer === printer)
-  const last = task.nodes.length - 1
+  const { cuts } = task
+  const end = task.nodes.length - 1
   const found: Offer[] = []
-  const from = (node: number, servings: readonly Serving[]): void => {
-    if (servings.length > task.mostChanges) return
+  const go = (node: number, firstCut: number, servings: readonly Serving[]): void => {
     for (const reel of task.reels) {
       if (taken.has(reel) || servings.some((one) => one.reel === reel)) continue
-      const own = parts.filter((piece) => piece.from === node && piece.reels.includes(reel))
-      const end = own.find((piece) => piece.to === last)
-      const offer = end && node > 0 && offerOf(placing, [...servings, { piece: end, reel }])
+      const until = (to: number): Serving => ({
+        piece: slate.pieceOf(task.place, printer, node, to, reel),
+        reel,
+      })
+      const chain = [...servings, until(end)]
+      const isKept = task.locks.every((lock) => chain.some((one) => one.reel === lock))
+      const offer = node > 0 && isKept && offerOf(placing, chain)
       if (offer) {
         found.push(offer)
         continue
       }
-      const furthest = own.findLast(
-        (piece) => piece.to < last && maker.grown(reel, loads[reel]!, piece) !== null,
+      if (servings.length === task.mostChanges) continue
+      const cut = lastWhere(firstCut, cuts.length - 1, (at) =>
+        maker.grown(reel, loads[reel]!, until(cuts[at]!.first).piece),
       )
-      if (furthest) from(furthest.to, [...servings, { piece: furthest, reel }])
+      if (cut === null) continue
+      const to = cuts[cut]!.first
+      go(to, cut + 1, [...servings, until(to)])
     }
   }
-  from(0, [])
+  go(0, 0, [])
   return found
 }
 

@@ -10,12 +10,8 @@ export interface ChangeNode {
   readonly drawn: readonly { readonly weight: number; readonly length_mm: number }[]
 }
 
-/** How many layer ends of one tool are looked at. */
-export const candidateChanges = 12
-
 /**
- * The beginning, the layer ends after which a change may be planned, and the end. Of many layer ends
- * those are taken that lie nearest to even steps of the draw.
+ * The beginning, the layer ends after which a change may be planned, and the end.
  *
  * @param who - for the message
  * @throws DomainError `no_draw`, `weight_not_positive`, `no_layers` where changes are allowed and not
@@ -43,32 +39,18 @@ export const changeNodes = (
   }
   const likeliest = sorted[0]!
   const ends = likeliest.layerEnd_mm!
-  const allowed = (changes.afterLayers ?? Array.from(ends, (_, i) => i + 1)).filter(
+  const allowed = [...new Set(changes.afterLayers ?? Array.from(ends, (_, i) => i + 1))].filter(
     // Before the first and after the last feed there is nothing to change for.
     (layer) => ends[layer - 1]! > 0 && ends[layer - 1]! < likeliest.peak_mm,
   )
-  const picked = evenly(
-    allowed.toSorted((a, b) => a - b),
-    ends,
-    likeliest.peak_mm,
-  )
   return [
     begin,
-    ...picked.map((layer) => ({
-      afterLayer: layer,
-      drawn: at(({ layerEnd_mm }) => layerEnd_mm![layer - 1]!),
-    })),
+    ...allowed
+      .toSorted((a, b) => a - b)
+      .map((layer) => ({
+        afterLayer: layer,
+        drawn: at(({ layerEnd_mm }) => layerEnd_mm![layer - 1]!),
+      })),
     end,
   ]
-}
-
-const evenly = (layers: readonly number[], ends: Float64Array, peak: number): readonly number[] => {
-  if (layers.length <= candidateChanges) return layers
-  const picked = new Set<number>()
-  for (let step = 1; step <= candidateChanges; step++) {
-    const wanted = (peak * step) / (candidateChanges + 1)
-    const off = (layer: number): number => Math.abs(ends[layer - 1]! - wanted)
-    picked.add(layers.reduce((best, layer) => (off(layer) < off(best) ? layer : best)))
-  }
-  return [...picked].toSorted((a, b) => a - b)
 }

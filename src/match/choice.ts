@@ -30,7 +30,12 @@ export const loadsOf = (choices: Choices, reels: number): readonly Load[] => {
 /** Choices as places, to go between threads that have compiled the same slate. */
 export type ChoicePlaces = readonly ({
   readonly printer: number
-  readonly servings: readonly { readonly piece: number; readonly reel: number }[]
+  readonly servings: readonly {
+    readonly task: number
+    readonly from: number
+    readonly to: number
+    readonly reel: number
+  }[]
 } | null)[]
 
 export const placesOf = (choices: Choices): ChoicePlaces =>
@@ -38,15 +43,23 @@ export const placesOf = (choices: Choices): ChoicePlaces =>
     (choice) =>
       choice && {
         printer: choice.printer,
-        servings: choice.servings.map(({ piece, reel }) => ({ piece: piece.place, reel })),
+        servings: choice.servings.map(({ piece: { task, from, to }, reel }) => ({
+          task,
+          from,
+          to,
+          reel,
+        })),
       },
   )
 
-export const choicesAt = ({ pieces }: CompiledSlate, places: ChoicePlaces): Choices =>
+export const choicesAt = ({ pieceOf }: CompiledSlate, places: ChoicePlaces): Choices =>
   places.map(
     (choice) =>
       choice && {
         printer: choice.printer,
-        servings: choice.servings.map(({ piece, reel }) => ({ piece: pieces[piece]!, reel })),
+        servings: choice.servings.map(({ task, from, to, reel }) => ({
+          piece: pieceOf(task, choice.printer, from, to, reel),
+          reel,
+        })),
       },
   )

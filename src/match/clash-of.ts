@@ -1,3 +1,4 @@
+import { nodesOf } from './change-cuts.ts'
 import type { Choices } from './choice.ts'
 import type { CompiledSlate } from './compiled-slate.ts'
 import type { Clash, LoadProblem } from './load-problem.ts'
@@ -8,6 +9,7 @@ import type { PrintJob } from './print-job.ts'
 interface Places {
   readonly groups: readonly (readonly number[])[]
   readonly kinds: readonly (readonly number[])[]
+  readonly withParts: boolean
 }
 
 /**
@@ -18,8 +20,8 @@ interface Places {
  */
 export const clashOf = (
   slate: CompiledSlate,
-  { items, groups: counted }: LoadProblem,
-  { groups, kinds }: Places,
+  { items }: LoadProblem,
+  { groups, kinds, withParts }: Places,
   choices: Choices,
   jobs: readonly PrintJob[],
 ): Clash | 'unknown' | null => {
@@ -50,7 +52,10 @@ export const clashOf = (
     ({ reel }) => reel,
   )
   const itemOf = ({ copy }: PrintJob, reel: number): number => {
-    const { piece } = choices[copy]!.servings.find((each) => each.reel === reel)!
+    const { servings } = choices[copy]!
+    const serving = servings.find((each) => each.reel === reel)!
+    const { piece } = serving
+    const [from, to] = nodesOf(slate, servings, serving, withParts)
     const task = slate.copies[copy]!.tasks.findIndex(({ place }) => place === piece.task)
     return items.findIndex(
       (item) =>
@@ -58,8 +63,8 @@ export const clashOf = (
         item.group === groupOf.get(copy) &&
         item.task === task &&
         item.printer === piece.printer &&
-        item.from === piece.from &&
-        item.to === Math.min(piece.to, counted[item.group]!.nodes[task]! - 1),
+        item.from === from &&
+        item.to === to,
     )
   }
   const loads = [...sharing].map(([reel, own]) => ({

@@ -1,8 +1,8 @@
 import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
 import { type ChangeNode, changeNodes } from './change-nodes.ts'
-import { type LockedNodes, lockedNodes } from './locked-nodes.ts'
-import type { MatchCopy, MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
+import { checkSlate } from './check-slate.ts'
+import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
@@ -10,7 +10,7 @@ export const usualChange: Measured = measured(200, 60)
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {
-  /** Its place in `CompiledSlate.pieces`. */
+  /** A number of its own. */
   readonly place: number
   readonly copy: number
   /** Place in `CompiledSlate.tasks`. */
@@ -28,21 +28,34 @@ export interface Piece {
   readonly change_mm: Measured | null
   /** The chance that is asked of every reel that serves a piece of this print. */
   readonly confidence: number
-  /** Places of the reels that may serve it; see `lockedNodes`. */
+  /** Places of the reels that may serve it. */
   readonly reels: readonly number[]
+}
+
+/**
+ * Nodes that follow each other, places of the first and the last, of which it is left open at which a print
+ * is changed: what comes before takes it to be the first, what comes after the last. Of one node nothing is open.
+ */
+export interface Cut {
+  readonly first: number
+  readonly last: number
 }
 
 export interface CompiledTask {
   readonly place: number
   readonly copy: number
   readonly tool: number
+  /** How many its copy has. */
+  readonly tools: number
   readonly draw: readonly DrawAlternative[]
-  /** Where it may begin, change and end, the beginning and the end included; see `lockedNodes`. */
+  /** Where it may begin, change and end, the beginning and the end included. */
   readonly nodes: readonly ChangeNode[]
+  /** Between which nodes it may be changed, in order; of what is not said otherwise, at every inner one. */
+  readonly cuts: readonly Cut[]
   readonly mostChanges: number
   /** Where it may be changed, as it was asked. */
   readonly changes: PlannedChanges | undefined
-  /** Places of the reels that it is locked to. */
+  /** Places of the reels that it is locked to: each feeds a part of it. */
   readonly locks: readonly number[]
   /** Places of the reels that may serve it or a part of it. */
   readonly reels: readonly number[]
@@ -69,11 +82,9 @@ export interface CompiledSlate {
   readonly tasks: readonly CompiledTask[]
   readonly reels: readonly MatchReel[]
   readonly printers: readonly MatchPrinter[]
-  /** Every piece: the whole ones first, then the parts of those that may be changed. */
-  readonly pieces: readonly Piece[]
-  /** How many of `pieces` are whole. */
-  readonly wholes: number
-  /** The pieces of a task, by its place. */
+  /** The piece of a task between two of its nodes that a reel may serve, all by place; always the same one. */
+  readonly pieceOf: (task: number, printer: number, from: number, to: number, reel: number) => Piece
+  /** Every piece of a task, by its place, that some plan may have: of many layers, very many. */
   readonly piecesOf: (task: number) => readonly Piece[]
   /** The earlier choices of a task, by its place; of a task that had none, undefined. */
   readonly earlier: ReadonlyMap<
@@ -92,20 +103,11 @@ export interface CompiledSlate {
 /**
  * Looks up every id and checks what is asked.
  *
- * @throws DomainError `id_twice`, `unknown_id`, `confidence_out_of_range`, `useful_negative`, `no_tasks`,
- *   `no_printers`, `no_draw`, `changes_not_positive`, `no_layers`, `locks_contradict`
+ * @throws DomainError `id_twice`, `unknown_id`, `no_draw`, `no_layers`, `locks_contradict`, and as `checkSlate`
  */
 export const compileSlate = (slate: MatchSlate): CompiledSlate => {
   const { copies, confidence = 0.95, useful_g = usualUsefulMass } = slate
-  if (!(confidence > 0.5 && confidence < 1)) {
-    throw new DomainError(
-      'confidence_out_of_range',
-      `a confidence lies between 0.5 and 1, not at ${confidence}`,
-    )
-  }
-  if (!(useful_g >= 0 && useful_g < Infinity)) {
-    throw new DomainError('useful_negative', `${useful_g} g can not be the least that is useful`)
-  }
+  checkSlate(slate)
   const copyAt = placesOf(copies, 'copies')
   const reelAt = placesOf(slate.reels, 'reels')
   const printerAt = placesOf(slate.printers, 'printers')
@@ -133,80 +135,48 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     return [...new Set(places)]
   }
 
-  const pieces: Piece[] = []
-  const parts: Omit<Piece, 'place'>[] = []
   const tasks: CompiledTask[] = []
+  const pieceOf = pieceMaker(printers, confidence, tasks)
   const compiled = copies.map((copy, place): CompiledCopy => {
-    checkCopy(copy)
     const { id, importance = 0, due_h = null, duration_h = null, changes } = copy
     const onPrinters = [
       ...new Set(copy.printers.map((each) => placeOf(printerAt, each, 'printer'))),
     ]
     const mostChanges = changes ? (changes.most ?? 1) : 0
-    // Whichever way the print is cut, the product over its reels is at least the confidence.
-    const asked = confidence ** (1 / (copy.tasks.length * (mostChanges + 1)))
-    const own = copy.tasks.map(({ tool, draw, fits }): CompiledTask => {
-      const locks = locksOf.get(`${id} ${tool}`) ?? new Set()
-      if (locks.size > mostChanges + 1) {
+    for (const { tool, draw, fits } of copy.tasks) {
+      const locks = [...(locksOf.get(`${id} ${tool}`) ?? [])]
+      if (locks.length > mostChanges + 1) {
         throw new DomainError(
           'locks_contradict',
-          `${id}, tool ${tool}, is locked to ${locks.size} reels and has room for ${mostChanges + 1}`,
+          `${id}, tool ${tool}, is locked to ${locks.length} reels and has room for ${mostChanges + 1}`,
         )
       }
-      const plain = changeNodes(draw, changes, `${id}, tool ${tool}`)
-      const locked = lockedNodes(plain.length, locks, allowed(id, fits), mostChanges + 1)
-      const nodes = locked.nodes.map((node) => plain[node]!)
-      const task = tasks.length
+      const nodes = changeNodes(draw, changes, `${id}, tool ${tool}`)
+      const fitting = allowed(id, fits)
       const whole = new Map<number, Piece>()
-      for (const printer of onPrinters) {
-        const base = { copy: place, task, tool, printer }
-        const last = nodes.length - 1
-        const one: Piece = {
-          ...base,
-          place: pieces.length,
-          from: 0,
-          to: last,
-          lengths: between(nodes, 0, last),
-          change_mm: null,
-          confidence: confidence ** (1 / copy.tasks.length),
-          reels: locked.between(0, last),
-        }
-        whole.set(printer, one)
-        pieces.push(one)
-        const change = printers[printer]!.change_mm ?? usualChange
-        for (const [from, to] of segments(locked, mostChanges)) {
-          parts.push({
-            ...base,
-            from,
-            to,
-            lengths: between(nodes, from, to),
-            change_mm: from === 0 ? null : change,
-            confidence: asked,
-            reels: locked.between(from, to),
-          })
-        }
-      }
-      const may = locked.reels
-      const made: CompiledTask = {
-        place: task,
+      const task: CompiledTask = {
+        place: tasks.length,
         copy: place,
         tool,
+        tools: copy.tasks.length,
         draw,
         nodes,
+        cuts: nodes.slice(1, -1).map((_, i) => ({ first: i + 1, last: i + 1 })),
         mostChanges,
         changes,
-        locks: [...locks],
-        reels: may,
+        locks,
+        reels:
+          locks.length > mostChanges ? fitting.filter((reel) => locks.includes(reel)) : fitting,
         whole,
       }
-      tasks.push(made)
-      return made
-    })
+      tasks.push(task)
+      for (const printer of onPrinters) {
+        whole.set(printer, pieceOf(task.place, printer, 0, nodes.length - 1, -1))
+      }
+    }
+    const own = tasks.slice(-copy.tasks.length)
     return { place, id, tasks: own, printers: onPrinters, importance, due_h, duration_h }
   })
-  const wholes = pieces.length
-  for (const part of parts) pieces.push({ ...part, place: pieces.length })
-  const byTask = Map.groupBy(pieces, ({ task }) => task)
   return {
     confidence,
     useful_g,
@@ -214,9 +184,17 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     tasks,
     reels,
     printers,
-    pieces,
-    wholes,
-    piecesOf: (task) => byTask.get(task)!,
+    pieceOf,
+    piecesOf: (place) => {
+      const task = tasks[place]!
+      const [, ...parts] = segments(task.nodes.length - 1, task.mostChanges)
+      return [...task.whole].flatMap(([printer, whole]) => [
+        whole,
+        ...parts.flatMap(([from, to]) =>
+          servingParts(task).map(([reel]) => pieceOf(place, printer, from, to, reel!)),
+        ),
+      ])
+    },
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
     free_h: freeOf(printers, reels, reelAt),
     running,
@@ -294,23 +272,66 @@ const freeOf = (
   return free
 }
 
-/** Pairs of nodes between which a part may lie when so many changes are allowed. */
-const segments = (
-  { nodes, between: reelsBetween }: LockedNodes,
+/** Pairs of so many nodes between which a piece may lie when so many changes are allowed: the whole first. */
+export const segments = (
+  last: number,
   mostChanges: number,
-): readonly (readonly [number, number])[] => {
-  if (mostChanges === 0) return []
-  const last = nodes.length - 1
-  const found: (readonly [number, number])[] = []
+): readonly (readonly [from: number, to: number])[] => {
+  const found: (readonly [number, number])[] = [[0, last]]
+  if (mostChanges === 0) return found
   for (let from = 0; from < last; from++) {
-    for (let to = from + 1; to <= last; to++) {
-      const isWhole = from === 0 && to === last
-      const isInner = from > 0 && to < last
-      if (isWhole || (mostChanges === 1 && isInner)) continue
-      if (reelsBetween(from, to).length > 0) found.push([from, to])
+    // With one change a part that does not begin the print ends it.
+    for (let to = from > 0 && mostChanges === 1 ? last : from + 1; to <= last; to++) {
+      if (from > 0 || to < last) found.push([from, to])
     }
   }
   return found
+}
+
+/** Whether a piece is a whole print. */
+export const isWhole = ({ tasks }: CompiledSlate, { task, from, to }: Piece): boolean =>
+  from === 0 && to === tasks[task]!.nodes.length - 1
+
+/** Places of the reels that may serve parts of a task: those it is not locked to and those it is, unless there are none. */
+export const servingParts = ({ reels, locks }: CompiledTask): readonly (readonly number[])[] =>
+  [
+    reels.filter((reel) => !locks.includes(reel)),
+    reels.filter((reel) => locks.includes(reel)),
+  ].filter((some) => some.length > 0)
+
+/** Makes the pieces of tasks, each once: of a print of many layers there may be very many. */
+const pieceMaker = (
+  printers: readonly MatchPrinter[],
+  confidence: number,
+  tasks: readonly CompiledTask[],
+): CompiledSlate['pieceOf'] => {
+  const made = new Map<string, Piece>()
+  return (task, printer, from, to, reel) => {
+    const { copy, tool, tools, nodes, mostChanges, reels, locks } = tasks[task]!
+    const isPart = from > 0 || to < nodes.length - 1
+    const isLocked = isPart && locks.includes(reel)
+    const key = `${task} ${printer} ${from} ${to} ${isLocked}`
+    const known = made.get(key)
+    if (known) return known
+    const piece: Piece = {
+      place: made.size,
+      copy,
+      task,
+      tool,
+      printer,
+      from,
+      to,
+      lengths: between(nodes, from, to),
+      change_mm: from > 0 ? (printers[printer]!.change_mm ?? usualChange) : null,
+      // Whichever way the print is cut, the product over its reels is at least the confidence.
+      confidence: confidence ** (1 / (tools * (isPart ? mostChanges + 1 : 1))),
+      reels: reels.filter((each) =>
+        isPart ? locks.includes(each) === isLocked : locks.every((lock) => lock === each),
+      ),
+    }
+    made.set(key, piece)
+    return piece
+  }
 }
 
 const between = (nodes: readonly ChangeNode[], from: number, to: number): Piece['lengths'] =>
@@ -318,18 +339,6 @@ const between = (nodes: readonly ChangeNode[], from: number, to: number): Piece[
     weight,
     length_mm: Math.max(0, length_mm - nodes[from]!.drawn[i]!.length_mm),
   }))
-
-const checkCopy = ({ id, tasks, printers, changes }: MatchCopy): void => {
-  if (tasks.length === 0) throw new DomainError('no_tasks', `${id} asks nothing of any reel`)
-  if (printers.length === 0) throw new DomainError('no_printers', `no printer may do ${id}`)
-  if (new Set(tasks.map(({ tool }) => tool)).size < tasks.length) {
-    throw new DomainError('id_twice', `${id} has a tool twice`)
-  }
-  const { most = 1 } = changes ?? {}
-  if (!(Number.isInteger(most) && most >= 1)) {
-    throw new DomainError('changes_not_positive', `${id} can not allow ${most} changes`)
-  }
-}
 
 const earlierOf = (
   { earlier = [] }: MatchSlate,

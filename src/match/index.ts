@@ -1,4 +1,3 @@
-export { candidateChanges } from './change-nodes.ts'
 export { enoughOnNew } from './enough-on-new.ts'
 export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {

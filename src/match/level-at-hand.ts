@@ -43,6 +43,12 @@ export interface SolvedLevel {
 export const isOver = ({ left_s, isCancelled }: SolveOptions): boolean =>
   left_s() <= 0 || isCancelled()
 
+/** With half of the time that is left. */
+export const inHalf = (options: SolveOptions): SolveOptions => {
+  const until = options.left_s() / 2
+  return { ...options, left_s: () => options.left_s() - until }
+}
+
 /** Whether an answer leaves the levels before as they are. */
 export const keepsLevels = (
   problem: LoadProblem,

@@ -1,17 +1,15 @@
+import { solveChanged } from './changed-part.ts'
 import { type ChoicePlaces, type Choices, choicesAt, placesOf } from './choice.ts'
 import { type CompiledSlate, compileSlate } from './compiled-slate.ts'
 import type { SolveOptions } from './level-at-hand.ts'
 import type { LinearSolver } from './linear-solver.ts'
 import { type LoadJudge, loadJudge } from './load-judge.ts'
-import type { LoadAnswer } from './load-problem.ts'
 import { comparePlans, levelsOf, planValue } from './plan-value.ts'
-import { problemLevels } from './problem-level.ts'
-import { rebuiltPlan } from './rebuilt-plan.ts'
 import { type LoadMaker, loadMaker } from './reel-load.ts'
 import type { MatchSlate } from './slate.ts'
 import { slateParts } from './slate-parts.ts'
-import { type SlatePart, slateProblem } from './slate-problem.ts'
-import { type SolvedLoads, solveLoads } from './solve-loads.ts'
+import type { SlatePart } from './slate-problem.ts'
+import { onlyWhole, type PartStated, solveStated } from './solve-stated.ts'
 
 /** When to end with the best there is. */
 export interface PartLimits {
@@ -78,36 +76,21 @@ const solvePart = async (
 ): Promise<{ readonly choices: Choices; readonly bounds: readonly number[] }> => {
   const own = new Set(part.copies)
   const before = choices.map((choice, copy) => (own.has(copy) ? choice : null))
-  const hasParts = before.some((choice) => choice?.servings.some(({ piece }) => piece.from > 0))
   const mayChange = part.copies.some((copy) =>
     slate.copies[copy]!.tasks.some(({ mostChanges }) => mostChanges > 0),
   )
-  const whole = onlyWhole(slate, before)
-  let { solved, stated } = await solveWith(slate, judges, maker, part, whole, false, options)
+  const stated: PartStated = { slate, judges, maker, part }
+  let solved = await solveStated({ ...stated, withParts: false }, onlyWhole(slate, before), options)
+  const { levels } = solved
   // No changes are the fewest: they are looked at only where a level before them could be better.
-  const earlier = problemLevels(stated.problem).findIndex(({ level }) => level === 'changes')
+  const earlier = levels.findIndex(({ level }) => level === 'changes')
   if (mayChange && solved.values.slice(0, earlier).some((value) => value > 0)) {
-    const found = stated.choicesOf(solved.answer)
-    const better =
-      hasParts &&
-      comparePlans(planValue(slate, judges, before), planValue(slate, judges, found)) < 0
-    const start = better ? before : found
-    const ask = (from: Choices, more: Partial<SolveOptions>) =>
-      solveWith(slate, judges, maker, part, from, true, { ...options, ...more })
-    const first = await ask(start, { until: 'changes' })
-    if (comparePlans(first.solved.values, solved.values.slice(0, earlier)) < 0) {
-      const changed = first.stated.choicesOf(first.solved.answer)
-      ;({ solved, stated } = await ask(changed, { known: first.solved }))
-    } else {
-      const later = solved.bounds.slice(earlier)
-      solved = { ...solved, bounds: [...first.solved.bounds, ...later] }
-    }
+    const start = betterOf(slate, judges, before, solved.choices)
+    solved = await solveChanged(stated, solved, start, options)
   }
-  const found = stated.choicesOf(solved.answer)
-  const merged = choices.map((choice, copy) => (own.has(copy) ? found[copy]! : choice))
-  const at = problemLevels(stated.problem)
+  const merged = choices.map((choice, copy) => (own.has(copy) ? solved.choices[copy]! : choice))
   const bounds = levelsOf(slate).map(({ level, importance }) => {
-    const place = at.findIndex(
+    const place = levels.findIndex(
       (each) =>
         each.level === level && (each.level !== 'unserved' || each.importance === importance),
     )
@@ -123,37 +106,3 @@ export const betterOf = (
   a: Choices,
   b: Choices,
 ): Choices => (comparePlans(planValue(slate, judges, a), planValue(slate, judges, b)) < 0 ? a : b)
-
-/** How often copies are taken out and put back before a level, beginning with what the level before found. */
-const roundsOfLevel = 100
-
-/** Without what is changed in mid-print. */
-const onlyWhole = (slate: CompiledSlate, choices: Choices): Choices =>
-  choices.map((choice) =>
-    choice?.servings.some(({ piece }) => piece.place >= slate.wholes) ? null : choice,
-  )
-
-const solveWith = async (
-  slate: CompiledSlate,
-  judges: readonly LoadJudge[],
-  maker: LoadMaker,
-  part: SlatePart,
-  start: Choices,
-  withParts: boolean,
-  options: SolveOptions,
-): Promise<{ solved: SolvedLoads; stated: ReturnType<typeof slateProblem> }> => {
-  const stated = slateProblem(slate, judges, part, withParts)
-  const answerOf = (choices: Choices): LoadAnswer => stated.answerOf(choices)
-  const isOver = (): boolean => options.left_s() <= 0 || options.isCancelled()
-  const rebuilt = (answer: LoadAnswer): LoadAnswer => {
-    const made = rebuiltPlan(slate, maker, stated.choicesOf(answer), {
-      copies: part.copies,
-      rounds: roundsOfLevel,
-      isOver,
-      changes: withParts,
-    })
-    return answerOf(withParts ? made : onlyWhole(slate, made))
-  }
-  const solved = await solveLoads(stated.problem, answerOf(start), { ...options, rebuilt })
-  return { solved, stated }
-}

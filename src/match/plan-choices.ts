@@ -11,24 +11,20 @@ export const dutyPieces = (
   const copyAt = new Map(copies.map((copy) => [copy.id, copy]))
   const pieces = new Map<string, Piece>()
   for (const { copy, duties } of served) {
-    for (const { place, tool, nodes } of copyAt.get(copy)?.tasks ?? []) {
+    for (const task of copyAt.get(copy)?.tasks ?? []) {
       const own = duties
-        .filter((duty) => duty.tool === tool)
+        .filter((duty) => duty.tool === task.tool)
         .toSorted((a, b) => a.afterLayer - b.afterLayer)
+      const isKept = task.locks.every((lock) => own.some((duty) => duty.reel === reels[lock]!.id))
+      if (!isKept || own.length > task.mostChanges + 1) continue
       let node = 0
       for (const duty of own) {
-        const piece = compiled
-          .piecesOf(place)
-          .find(
-            ({ from, to, printer, reels: may }) =>
-              from === node &&
-              printers[printer]!.id === duty.printer &&
-              nodes[to]!.afterLayer === duty.untilLayer &&
-              may.some((reel) => reels[reel]!.id === duty.reel),
-          )
-        if (!piece) break
-        pieces.set(keyOf(duty), piece)
-        node = piece.to
+        const printer = printers.findIndex(({ id }) => id === duty.printer)
+        const reel = task.reels.find((each) => reels[each]!.id === duty.reel)
+        const to = task.nodes.findIndex(({ afterLayer }) => afterLayer === duty.untilLayer)
+        if (reel === undefined || !task.whole.has(printer) || to <= node) break
+        pieces.set(keyOf(duty), compiled.pieceOf(task.place, printer, node, to, reel))
+        node = to
       }
     }
   }

@@ -64,7 +64,8 @@ export class ProgramFrame {
       return [...new Set(dues)].map((due_h) => ({
         printer,
         due_h,
-        row: row(-Infinity, due_h - free + instant),
+        // One that is at work for longer has no time, and not less than none.
+        row: row(-Infinity, Math.max(0, due_h - free) + instant),
       }))
     })
     const served = this.#served.map(({ group, printer, inTime }): FrameColumn => {
@@ -78,7 +79,12 @@ export class ProgramFrame {
         if (time.printer === printer && due_h <= time.due_h) entries.push([time.row, duration_h])
       }
       const late = Number(!inTime && due_h < Infinity)
-      return { upper: count, entries, costAt: (at) => (at.level === 'late' ? late : 0) }
+      const isTooLate = inTime && free_h[printer]! + duration_h > due_h + instant
+      return {
+        upper: isTooLate ? 0 : count,
+        entries,
+        costAt: (at) => (at.level === 'late' ? late : 0),
+      }
     })
     const unserved = groups.map(
       ({ count, importance }, group): FrameColumn => ({

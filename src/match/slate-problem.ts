@@ -1,7 +1,8 @@
 import { alikeReels } from './alike-reels.ts'
-import { type Choice, type Choices, type Serving } from './choice.ts'
+import { lastNode, nodesOf, problemPieces } from './change-cuts.ts'
+import type { Choice, Choices, Serving } from './choice.ts'
 import { clashOf } from './clash-of.ts'
-import type { CompiledCopy, CompiledSlate, Piece } from './compiled-slate.ts'
+import { type CompiledCopy, type CompiledSlate, isWhole, type Piece } from './compiled-slate.ts'
 import { lastEnd } from './last-end.ts'
 import type { LoadJudge } from './load-judge.ts'
 import type {
@@ -15,7 +16,7 @@ import type {
 } from './load-problem.ts'
 import { moreSwapsIn, moreSwapsWhy } from './more-swaps.ts'
 import { mostInTime } from './most-in-time.ts'
-import { isDifferent, loadCost, nothingLeft, placePutOn } from './plan-value.ts'
+import { isDifferent, type LoadCost, loadCost, nothingLeft, placePutOn } from './plan-value.ts'
 import { instant, jobOf, jobsOf } from './print-job.ts'
 import { type ProblemLevel, valueAt } from './problem-level.ts'
 import { timetableOf } from './timetable.ts'
@@ -41,7 +42,8 @@ export interface SlatePart {
  * alike a kind. Where copies can be late each stands by itself, and what a reel is asked to do says of each
  * whether it is to be in time.
  *
- * @param withParts - whether prints that may be changed are looked at in parts, too
+ * @param withParts - whether prints that may be changed are looked at in parts, too, between the cuts of their
+ *   tasks; where what a cut is is left open, so is what is safe, and no plan is worse than the best answer
  */
 export const slateProblem = (
   slate: CompiledSlate,
@@ -64,16 +66,18 @@ export const slateProblem = (
   const items: LoadItem[] = []
   /** The piece that stands for an item. */
   const pieces: Piece[] = []
+  /** Where cuts leave it open what the piece is, the most that it may be. */
+  const widest: Piece[] = []
   for (const [group, [first]] of groups.entries()) {
-    for (const [task, { place }] of slate.copies[first!]!.tasks.entries()) {
-      for (const piece of slate.piecesOf(place)) {
-        if (piece.place >= slate.wholes && !withParts) continue
-        // The nodes in between are not there where nothing is looked at in parts.
-        const to = withParts ? piece.to : 1
-        const { printer, from } = piece
-        for (const inTime of dueOf(first!) < Infinity ? [false, true] : [false]) {
-          items.push({ group, task, printer, from, to, inTime })
-          pieces.push(piece)
+    const { tasks, printers } = slate.copies[first!]!
+    for (const [task, own] of tasks.entries()) {
+      for (const printer of printers) {
+        for (const { from, to, least, most } of problemPieces(slate, own, printer, withParts)) {
+          for (const inTime of dueOf(first!) < Infinity ? [false, true] : [false]) {
+            items.push({ group, task, printer, from, to, inTime })
+            pieces.push(least)
+            widest.push(most)
+          }
         }
       }
     }
@@ -103,7 +107,7 @@ export const slateProblem = (
         printers,
         due_h: dueOf(places[0]!),
         duration_h: duration_h ?? 0,
-        nodes: tasks.map(({ nodes }) => (withParts ? nodes.length : 2)),
+        nodes: tasks.map((task) => lastNode(task, withParts) + 1),
       }
     }),
     items,
@@ -125,7 +129,7 @@ export const slateProblem = (
             cost.changes,
             cost.opened,
             cost.different,
-            cost.stubs - alone.stubs,
+            leastStub(slate, cost, judge.meanLeft(load.map((item) => widest[item]!))) - alone.stubs,
             cost.swaps,
           )
         },
@@ -175,13 +179,22 @@ export const slateProblem = (
       ),
     )
     const jobs = jobsOf(slate, choices).filter(({ copy }) => inTime.has(copy))
-    return { answer: has, clash: clashOf(slate, problem, { kinds, groups }, choices, jobs) }
+    return {
+      answer: has,
+      clash: clashOf(slate, problem, { kinds, groups, withParts }, choices, jobs),
+    }
   }
   return {
     problem,
     answerOf: answer,
     choicesOf: (of) => choicesOf(slate, groups, kinds, items, pieces, of),
   }
+}
+
+/** The least that a load leaves as a stub, g, if as much may be left as it costs, or less. */
+const leastStub = (slate: CompiledSlate, { stubs, left }: LoadCost, leastLeft: number): number => {
+  if (leastLeft >= left) return stubs
+  return stubs > 0 && leastLeft > nothingLeft ? leastLeft : 0
 }
 
 /** Whether a reel can do those of a load that are to be in time, were all else as it should be. */
@@ -243,16 +256,20 @@ const answerOf = (
   const isInTime = (copy: number): boolean =>
     counted[groupOf.get(copy)!]!.due_h < Infinity && !late.has(copy)
   const itemAt = new Map(items.map((item, place) => [keyOfItem(item), place]))
-  const itemOf = (piece: Piece): number => {
-    const { copy, printer, from } = piece
+  const itemOf = (servings: readonly Serving[], serving: Serving): number => {
+    const { piece } = serving
+    const { copy, printer } = piece
     const task = slate.copies[copy]!.tasks.findIndex(({ place }) => place === piece.task)
-    const to = withParts ? piece.to : 1
+    const [from, to] = nodesOf(slate, servings, serving, withParts)
     const group = groupOf.get(copy)!
     return itemAt.get(keyOfItem({ group, task, printer, from, to, inTime: isInTime(copy) }))!
   }
   const loads = new Map<number, number[]>()
-  for (const { piece, reel } of choices.flatMap((choice) => choice?.servings ?? [])) {
-    loads.set(reel, [...(loads.get(reel) ?? []), itemOf(piece)])
+  for (const { servings } of choices.filter((choice) => choice !== null)) {
+    for (const serving of servings) {
+      const { reel } = serving
+      loads.set(reel, [...(loads.get(reel) ?? []), itemOf(servings, serving)])
+    }
   }
   const used = new Map<string, { kind: number; load: ItemLoad; times: number }>()
   for (const [reel, list] of loads) {
@@ -296,7 +313,7 @@ const choicesOf = (
         const places = groups[group]!
         // Of copies that are alike, the next; a copy by itself has all its tasks and parts.
         const copy = places.length > 1 ? freeCopies[group]!.shift()! : places[0]!
-        const piece = sameOf(slate, slate.copies[copy]!, task, pieces[item]!)
+        const piece = sameOf(slate, slate.copies[copy]!, task, pieces[item]!, reel)
         servings.set(copy, [...(servings.get(copy) ?? []), { piece, reel }])
       }
     }
@@ -316,8 +333,10 @@ const sameOf = (
   slate: CompiledSlate,
   { tasks }: CompiledCopy,
   task: number,
-  { printer, from, to }: Piece,
-): Piece =>
-  slate
-    .piecesOf(tasks[task]!.place)
-    .find((piece) => piece.printer === printer && piece.from === from && piece.to === to)!
+  piece: Piece,
+  reel: number,
+): Piece => {
+  const { place, nodes } = tasks[task]!
+  const { printer, from, to } = piece
+  return slate.pieceOf(place, printer, from, isWhole(slate, piece) ? nodes.length - 1 : to, reel)
+}

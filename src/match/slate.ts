@@ -51,10 +51,7 @@ export interface MatchTask {
 export interface PlannedChanges {
   /** Most changes for one tool of one copy, ≥ 1; 1 unless given. */
   readonly most?: number
-  /**
-   * Layers after which a change would not show, 1-based; any layer end unless given. Of many, about
-   * `candidateChanges` evenly along the draw are looked at.
-   */
+  /** Layers after which a change would not show, 1-based; any layer end unless given. */
   readonly afterLayers?: readonly number[]
 }
 

@@ -1,4 +1,5 @@
 import {
+  inHalf,
   isOver,
   keepsLevels,
   type LevelAtHand,
@@ -158,11 +159,8 @@ const addLoads = ({ kinds }: LoadProblem, master: LoadMaster, { loads }: LoadAns
 }
 
 /** The time that a level may take: of so many that are left, none takes more than half of it. */
-const shareOf = (options: SolveOptions, levels: number): SolveOptions => {
-  if (levels < 2) return options
-  const until = options.left_s() / 2
-  return { ...options, left_s: () => options.left_s() - until }
-}
+const shareOf = (options: SolveOptions, levels: number): SolveOptions =>
+  levels < 2 ? options : inHalf(options)
 
 /** Writes all loads down where they are few. */
 const addEveryLoad = (
@@ -184,7 +182,7 @@ const addEveryLoad = (
 }
 
 /** What a level is at least, whatever the loads. */
-const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
+export const leastOf = ({ kinds }: LoadProblem, { level }: ProblemLevel): number =>
   level === 'stubs' ? -kinds.reduce((sum, { count, stubAlone }) => sum + count * stubAlone, 0) : 0
 
 const solveLevel = async (

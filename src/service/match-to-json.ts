@@ -195,6 +195,7 @@ const copyToJson = (
       after_layer: duty.afterLayer,
       until_layer: duty.untilLayer,
       needed_g: figure(duty.needed),
+      others: othersOf(question, plan, duty),
       why: [why(duty)],
     }),
   )
@@ -237,6 +238,24 @@ const copyToJson = (
     missing: missing.map((each) => missingToJson(view, question, id, each)),
     remedies,
   }
+}
+
+/** The reels that a person may wish for in place of one: those that fit and are not forbidden. */
+const othersOf = (
+  { slate }: MatchQuestion,
+  { reels }: MatchPlan,
+  { copy, tool, reel }: Duty,
+): readonly string[] => {
+  const fits = slate.copies
+    .find(({ id }) => id === copy)!
+    .tasks.find((task) => task.tool === tool)!.fits
+  const barred = slate.barred?.filter((bar) => bar.copy === undefined || bar.copy === copy) ?? []
+  return reels
+    .filter(
+      ({ reel: id }) => id !== reel && fits.includes(id) && barred.every((bar) => bar.reel !== id),
+    )
+    .toSorted((a, b) => b.before.value - a.before.value)
+    .map(({ reel: id }) => id)
 }
 
 /** Whether the copy was planned otherwise before; false where it was not planned at all. */

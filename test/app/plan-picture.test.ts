@@ -69,6 +69,7 @@ const duty = (tool: number, reel: string): MatchCopyJson['duties'][number] => ({
   after_layer: 0,
   until_layer: null,
   needed_g: { value: 10 + tool, u: 1 },
+  others: [],
   why: [],
 })
 const reel = (

@@ -25,6 +25,20 @@ it.each(seeds)('slate %i with few reels for its printers: none is better', (seed
   isBest(waitingSlate(new SeededRandom(seed))),
 )
 
+/** Printers may be at work until long after what they could do is due. */
+const busySlate = (seed: number): MatchSlate => {
+  const slate = waitingSlate(new SeededRandom(seed))
+  const random = new SeededRandom(9000 + seed)
+  const printers = slate.printers.map((printer) =>
+    random.uniform() < 0.5 ? { ...printer, free_h: Math.floor(12 * random.uniform()) } : printer,
+  )
+  return { ...slate, printers }
+}
+
+it.each([...seeds, 53])('slate %i with printers at work for long: none is better', (seed) =>
+  isBest(busySlate(seed)),
+)
+
 it.each([50042, 50900])('slate %i, where a change saves being late: none is better', (seed) =>
   isBest(randomSlate(new SeededRandom(seed))),
 )

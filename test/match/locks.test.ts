@@ -1,46 +1,19 @@
 import { expect, it, test } from 'vitest'
 import { SeededRandom } from '../../demo/seeded-random.ts'
-import {
-  explainChoice,
-  type MatchLock,
-  type MatchSlate,
-  matchSlate,
-} from '../../src/match/index.ts'
+import { explainChoice, type MatchSlate, matchSlate } from '../../src/match/index.ts'
 import { highsSolver } from '../../src/solver/index.ts'
 import { bestOfEveryPlan } from './every-plan.ts'
+import { keepsLocks, lockedSlate } from './locked-slate.ts'
 import { randomSlate } from './random-slate.ts'
 import { copyOf, layered, reelOf, slateOf } from './told-slate.ts'
-
-/** A random slate that is locked here and there, as far as there is room for it. */
-const lockedSlate = (seed: number): MatchSlate => {
-  const slate = randomSlate(new SeededRandom(seed))
-  const random = new SeededRandom(1000 + seed)
-  const locks = slate.copies.flatMap(({ id, tasks, changes }): readonly MatchLock[] =>
-    tasks.flatMap(({ tool, fits }) => {
-      const room = changes ? (changes.most ?? 1) + 1 : 1
-      const some = random.uniform() < 0.5 ? fits.slice(0, 1 + Math.floor(2 * random.uniform())) : []
-      return some.slice(0, room).map((reel) => ({ copy: id, tool, reel }))
-    }),
-  )
-  return { ...slate, locks }
-}
 
 it.each(Array.from({ length: 25 }, (_, i) => i + 1))(
   'slate %i with locks: of the plans that take every reel locked none is better',
   async (seed) => {
-    const { locks = [], ...slate } = lockedSlate(seed)
+    const asked = randomSlate(new SeededRandom(seed))
+    const { locks = [], ...slate } = lockedSlate(asked, new SeededRandom(1000 + seed))
     const plan = await matchSlate({ ...slate, locks }, { solver: highsSolver() })
-    const best = bestOfEveryPlan(slate, {
-      isKept: ({ servings }, { id, tasks }, { reels }) =>
-        locks
-          .filter(({ copy }) => copy === id)
-          .every(({ tool, reel }) => {
-            const { place, mostChanges } = tasks.find((task) => task.tool === tool)!
-            const own = servings.filter(({ piece }) => piece.task === place)
-            const ids = own.map((one) => reels[one.reel]!.id)
-            return ids.includes(reel) && (mostChanges > 0 || ids.length === 1)
-          }),
-    })
+    const best = bestOfEveryPlan(slate, { isKept: keepsLocks(locks) })
     for (const [i, { value }] of plan.levels.entries()) expect(value).toBeCloseTo(best.value[i]!, 2)
     expect(plan.proven).toBe(true)
   },

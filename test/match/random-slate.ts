@@ -119,3 +119,56 @@ export const waitingSlate = (random: SeededRandom): MatchSlate => {
     useful_g: 40,
   }
 }
+
+/**
+ * One print or two of many layers, and reels that hold about as much as they take together, so that what can be
+ * served hangs on the layer end of a change.
+ */
+export const layeredSlate = (random: SeededRandom): MatchSlate => {
+  const whole = (low: number, high: number): number => Math.floor(random.between(low, high + 1))
+  const chance = (share: number): boolean => random.uniform() < share
+  const ids = ['r', 's', 't'].slice(0, whole(2, 3))
+  const isOne = chance(0.6)
+  const most = isOne && chance(0.2) ? 2 : 1
+  const layers = most === 2 ? whole(14, 40) : isOne ? whole(40, 200) : whole(20, 40)
+  const copies = Array.from({ length: isOne ? 1 : 2 }, (_, i): MatchCopy => {
+    const peak_mm = 1000 * random.between(60, 200)
+    // Some layers take nothing of this tool.
+    const steps = Array.from({ length: layers }, () => (chance(0.1) ? 0 : random.between(0.2, 2)))
+    const total = steps.reduce((sum, step) => sum + step, 0)
+    let sum = 0
+    const layerEnd_mm = Float64Array.from(steps, (step) => ((sum += step) / total) * peak_mm)
+    const some = ids.filter(() => chance(0.8))
+    return {
+      id: `copy ${i}`,
+      tasks: [
+        {
+          tool: 0,
+          draw: [{ weight: 1, peak_mm, layerEnd_mm }],
+          fits: some.length > 0 ? some : ids,
+        },
+      ],
+      printers: chance(0.3) ? printers : [printers[i]!],
+      importance: chance(0.2) ? 1 : 0,
+      ...((i === 0 || chance(0.6)) && { changes: { most } }),
+      ...(chance(0.4) && { duration_h: whole(1, 4), due_h: whole(2, 6) }),
+    }
+  })
+  const isDoubtful = chance(0.5)
+  const asked = copies.reduce((sum, { tasks }) => sum + tasks[0]!.draw[0]!.peak_mm / 1000, 0)
+  const held = asked * random.between(0.97, 1.12)
+  const shares = ids.map(() => random.between(0.3, 1))
+  const all = shares.reduce((sum, share) => sum + share, 0)
+  const reels = ids.map((id, i): MatchReel => {
+    const net = measured((held * shares[i]!) / all, isDoubtful ? random.between(0, 2) : 0)
+    const more = isDoubtful ? { feed: measured(1, 0.005), start: measured(200, 50) } : {}
+    return { id, sealed: chance(0.2), belief: toldBelief(net, printers, more) }
+  })
+  const change_mm = measured(chance(0.5) ? 0 : 500)
+  return {
+    copies,
+    reels,
+    printers: printers.map((id) => exactPrinter(id, { change_mm })),
+    useful_g: 40,
+  }
+}

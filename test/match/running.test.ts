@@ -56,3 +56,32 @@ test('of a reel that does not last for what runs that is told, and nothing more 
   expect(served).toEqual([])
   expect(reels[0]).toMatchObject({ lastsRunning: 0, chance: 0, duties: [] })
 })
+
+test('it is reckoned as a copy begun on that reel and printer', async () => {
+  for (const [net, runs, asked] of [
+    [400, 200, 120],
+    [260, 30, 190],
+    [900, 700, 60],
+  ] as const) {
+    const reels = [
+      {
+        id: 'r',
+        sealed: false,
+        belief: toldBelief(measured(net, 12), ['a', 'b'], {
+          linearDensity: measured(1, 0.02),
+          feed: measured(1, 0.03),
+          start: measured(300, 90),
+          ownFeed: 0.01,
+        }),
+      },
+    ]
+    const cleat = copyOf('cleat', asked, ['r'], { printers: ['b'] })
+    const vane = copyOf('vane', runs, ['r'], { printers: ['b'] })
+    const both = await matchSlate(slateOf([vane, cleat], reels))
+    const beside = await matchSlate(withRunning(runs, { copies: [cleat], reels }))
+    expect(both.served).toHaveLength(2)
+    expect(beside.served[0]!.chance).toBeCloseTo(both.served[1]!.chance, 9)
+    expect(beside.reels[0]!.left.value).toBeCloseTo(both.reels[0]!.left.value, 6)
+    expect(beside.reels[0]!.left.u).toBeCloseTo(both.reels[0]!.left.u, 6)
+  }
+})

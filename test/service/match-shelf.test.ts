@@ -102,6 +102,28 @@ test('locks that can not all be kept to are refused', async () => {
   expect((await match(handed, { locks: locks.slice(0, 2) })).copies).toHaveLength(2)
 })
 
+test('what may be wished for in place of a reel are the others that fit and are not forbidden', async () => {
+  const { handed, ids } = await ready(3)
+  const [one, other, third] = ids as [string, string, string]
+  valueOf(await recordDraw(handed, { length_mm: 100_000, reels: [{ reel: other }] }))
+  await addKittiwake(handed, { make: { name: 'Gannet PETG', maker: 'Gannet', material: 'PETG' } })
+  valueOf(
+    await addWaiting(handed, { print: smallPrint() }, { tools: [{ tool: 0, material: 'pla' }] }),
+  )
+  valueOf(
+    await addWaiting(handed, { print: longPrint() }, { tools: [{ tool: 0, material: 'petg' }] }),
+  )
+  const othersOf = async (asked: MatchAsked) => {
+    const { copies } = await match(handed, {
+      ...asked,
+      locks: [{ waiting: 'small', reel: third }],
+    })
+    return copies.find(({ name }) => name === 'small')!.duties[0]!.others
+  }
+  expect(await othersOf({})).toEqual([one, other])
+  expect(await othersOf({ forbidden: [{ reel: one, waiting: 'small' }] })).toEqual([other])
+})
+
 test('a lock on a reel that does not fit is refused, and not planned around', async () => {
   const { handed, ids } = await ready()
   const wanted = { tools: [{ tool: 0, material: 'petg' }] }

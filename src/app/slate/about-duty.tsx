@@ -16,14 +16,16 @@ export function AboutDuty({
   onAsk,
 }: {
   readonly duty: DutyPicture
-  /** Those that fit anything of the slate. */
+  /** Of the plan: their names. */
   readonly reels: readonly MatchReelJson[]
   readonly asked: AskedMatch
   readonly isBusy: boolean
   readonly onAsk: (asked: AskedMatch) => void
 }): ReactNode {
   const { waiting, copy, tool, reel, chain, name, why } = duty
-  const others = reels.filter((one) => one.reel !== reel && !one.imagined)
+  const others = duty.others.flatMap(
+    (id) => reels.find((one) => one.reel === id && !one.imagined) ?? [],
+  )
   const [other, setOther] = useState(others[0]?.reel ?? '')
   const lock = (wished: readonly string[]): void =>
     onAsk(withLock(asked, { waiting, copy, tool }, wished))

@@ -28,6 +28,8 @@ export interface DutyPicture {
   readonly waitsAt: string | null
   /** From the plan that was kept. */
   readonly differs: boolean
+  /** Other reels that fit it and are not forbidden, the fullest first. */
+  readonly others: readonly string[]
   readonly why: readonly string[]
 }
 
