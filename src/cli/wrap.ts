@@ -3,7 +3,7 @@ export const sheetWidth = 80
 
 const bound = '\u00A0'
 /** Spaces within a figure: before its unit, about ±, and between a name and its number. */
-const inFigure = / (?=(?:±|%|(?:mm|m|g|min)\b))|(?<=±|\b(?:layer|z)) (?=\d)/g
+const inFigure = / (?=(?:±|%|(?:mm|m|g|min)\b))|(?<=[±<>]|\b(?:layer|z)) (?=\d)/g
 
 /**
  * Breaks a text into lines at spaces, but never between a figure and its unit.

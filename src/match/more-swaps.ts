@@ -11,13 +11,16 @@ export interface MoreSwaps {
   readonly more: number
 }
 
+/** Of more copies it is not asked which of them it is: each is a timetable. */
+const manyCopies = 12
+
 /** How many more swaps the timetable of choices has than their loads alone cost. */
 export const moreSwapsIn = (slate: CompiledSlate, choices: Choices): number =>
   sumOf(moreOn(slate, choices, timetableOf(slate, choices)))
 
 /**
  * Which copies have more swaps than their loads alone cost: of printers that were ordered together as few as have
- * just as many more, and as few as have one more. Those of which no least order was found are left out.
+ * just as many more, and as few as have one more; of many copies all. Those of which no least order was found are left out.
  */
 export const moreSwapsWhy = (slate: CompiledSlate, choices: Choices): readonly MoreSwaps[] => {
   const all = timetableOf(slate, choices)
@@ -41,6 +44,7 @@ const fewWith = (
   least: number,
 ): readonly number[] => {
   let few = copies
+  if (copies.length > manyCopies) return few
   for (const copy of copies) {
     const rest = few.filter((each) => each !== copy)
     const only = choices.map((choice, place) => (rest.includes(place) ? choice : null))

@@ -200,8 +200,8 @@ const copyToJson = (
     }),
   )
   const printer = served === undefined ? undefined : question.printers.get(served.printer)
-  const printerName = (id: string | null | undefined): string | null =>
-    question.printers.get(id ?? '')?.name ?? null
+  const printerName = (its: string | null | undefined): string | null =>
+    question.printers.get(its ?? '')?.name ?? null
   const changes = changesOf(view, question, plan, served)
   const number = row.copies > 1 ? `, copy ${copy}` : ''
   return {

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import { Swatch } from '../drawing/swatch.tsx'
 import { Trough, TroughRule, type TroughScale } from '../drawing/trough.tsx'
+import { usePrinted } from '../drawing/use-printed.ts'
 import { useWidth } from '../drawing/use-width.ts'
 import { Press } from '../field/press.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
@@ -12,6 +13,9 @@ import styles from './slate.module.css'
 
 /** By what a line of the plan is known while it is asked about. */
 export const keyOf = ({ reel, mark, tool }: DutyPicture): string => `${reel} ${mark} ${tool}`
+
+/** On paper troughs stand in two columns, each so wide, px. */
+const widthOnPaper = 430
 
 /** Reels as troughs to one scale, what is laid into each below it. */
 export function TroughList({
@@ -31,7 +35,8 @@ export function TroughList({
   /** What is told of the line chosen, and what can be done about it. */
   readonly about: (duty: DutyPicture) => ReactNode
 }): ReactNode {
-  const [ref, width] = useWidth<HTMLDivElement>(340)
+  const [ref, room] = useWidth<HTMLDivElement>(340)
+  const width = usePrinted() ? widthOnPaper : room
   const most = Math.max(...troughs.map(({ holds_g: { value, u } }) => value + 2 * u))
   const scale: TroughScale = { width, end_g: Math.max(most, 1) }
   return (
