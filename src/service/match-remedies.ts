@@ -53,6 +53,10 @@ export const remediesOf = (
         id,
         row,
         lacking: plan.unserved.filter((each) => print.includes(each.copy)).length,
+        isContested: plan.unserved.some(({ copy }) => {
+          const { row: other } = copies.get(copy)!
+          return other.id !== row.id && (other.importance ?? 0) >= (row.importance ?? 0)
+        }),
         missing,
         isTried,
         remedies: isTried
@@ -71,6 +75,8 @@ interface Lacking {
   readonly row: WaitingRowJson
   /** How many copies of its print are not served. */
   readonly lacking: number
+  /** Whether others as important are not served either: what is got for it they may take. */
+  readonly isContested: boolean
   readonly missing: readonly MissingFilament[]
   readonly isTried: boolean
   readonly remedies: readonly Remedy[]
@@ -117,7 +123,7 @@ const inWords = (
     const isOnly = remedy.reels.some(({ tool }) => wantsOf(row, tool)?.reel !== undefined)
     const does = serves(andList(reels), lacking, remedy, remedy.reels.length === 1)
     return {
-      words: isOnly ? `Let another reel feed it: ${does}.` : `In another colour ${does}.`,
+      words: isOnly ? `Let other reels feed it as well: ${does}.` : `In another colour ${does}.`,
       command: takesCommand(view, question, lacking, remedy.reels),
     }
   }
@@ -186,8 +192,9 @@ const takesCommand = (
     const more = reels.filter((each) => each.tool === tool)
     const parts = material === undefined ? [] : [`material=${material}`]
     if (only !== undefined) {
-      if (more.length > 1) return null
-      parts.push(`reel=${more[0]?.reel ?? only}`)
+      // What it wanted stays: any that fits may feed it then.
+      if (more.length === 0) parts.push(`reel=${only}`)
+      else if (colours !== undefined) parts.push(`colour=${colours.join(' or ')}`)
     } else if (colours !== undefined) {
       const names = more.map(({ reel }) => view.cards.get(reel)?.colour?.name)
       // A reel of no colour is taken where any will do.
@@ -195,18 +202,19 @@ const takesCommand = (
         parts.push(`colour=${[...new Set([...colours, ...names])].join(' or ')}`)
       }
     }
-    return parts.some((part) => part.includes("'"))
-      ? null
-      : `--tool 'T${tool}: ${parts.join(', ')}'`
+    if (parts.some((part) => part.includes("'"))) return null
+    // A tool that wants nothing is not told of.
+    return parts.length === 0 ? '' : ` --tool 'T${tool}: ${parts.join(', ')}'`
   })
-  return told.includes(null) ? null : `slate change ${row.id} ${told.join(' ')}`
+  if (told.includes(null)) return null
+  return `slate change ${row.id}${told.join('') || ' --forget tools'}`
 }
 
 /** More filament: nothing stands in its way but a wish, and that is then let go. */
 const toGet = (
   view: ShelfView,
   question: MatchQuestion,
-  { id, row, lacking, missing, remedies }: Lacking,
+  { id, row, lacking, isContested, missing, remedies }: Lacking,
 ): readonly RemedyJson[] => {
   const isFreed = remedies.some(({ kind }) => kind === 'let_go')
   const isMoved = remedies.some(({ kind }) => kind === 'any_colour')
@@ -229,11 +237,13 @@ const toGet = (
     )
     const enough = parts.flatMap((part) => part.enough ?? [])
     const what = andList([...freed, `get ${andList(parts.map(({ kind }) => kind))}`])
-    const feeds = parts.some(({ only }) => only !== undefined) ? ', and let that feed it' : ''
+    const feeds = parts.some(({ only }) => only !== undefined)
+      ? ', and let that feed it as well'
+      : ''
     const does =
       enough.length < parts.length
         ? ''
-        : `: ${andList(enough)} are enough${lacking > 1 ? ' for one copy' : ''}`
+        : `: ${andList(enough)} are enough${lacking > 1 ? ' for one copy' : ''}${isContested ? ', if no other print takes it' : ''}`
     return plain(`${what.charAt(0).toUpperCase()}${what.slice(1)}${feeds}${does}.`)
   }
   return isEither ? each.map((part) => wordsFor([part])) : [wordsFor(each)]
