@@ -6,7 +6,7 @@ import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slat
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
-export const usualChange: Measured = measured(200, 60)
+const usualChange: Measured = measured(200, 60)
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {

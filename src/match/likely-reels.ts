@@ -1,6 +1,5 @@
 import type { CompiledSlate, CompiledTask } from './compiled-slate.ts'
 import { fullestReels, type Standing } from './nearest-reels.ts'
-import { printParts } from './print-parts.ts'
 
 /** Reels that do a task with some chance. */
 interface LikelyReels {
@@ -30,24 +29,26 @@ export const likelyReels = (
   }
   for (const [printer, piece] of task.whole) {
     for (const reel of piece.reels) look([reel], judges[reel]!.chance([...loads[reel]!, piece]))
-    const { layers, between } = printParts(compiled, task, printer)
-    const step = Math.max(1, Math.ceil(layers.length / mostEnds))
+    const end = task.nodes.length - 1
+    const step = Math.max(1, Math.ceil((end - 1) / mostEnds))
     const fullest = fullestReels({ judges, loads }, task)
     for (const first of fullest) {
       for (const second of fullest) {
         if (first === second) continue
         if (!task.locks.every((lock) => lock === first || lock === second)) continue
-        const chanceAt = (end: number): number =>
-          judges[first]!.chance([...loads[first]!, between(-1, end)]) *
-          judges[second]!.chance([...loads[second]!, between(end, layers.length)])
-        let [likeliest, chance] = [0, 0]
+        const chanceOf = (reel: number, from: number, to: number): number =>
+          judges[reel]!.chance([
+            ...loads[reel]!,
+            compiled.pieceOf(task.place, printer, from, to, reel),
+          ])
+        let [likeliest, chance] = [1, 0]
         const tryEnds = (from: number, to: number, by: number): void => {
-          for (let end = Math.max(0, from); end <= Math.min(to, layers.length - 1); end += by) {
-            const there = chanceAt(end)
-            if (there > chance) [likeliest, chance] = [end, there]
+          for (let at = Math.max(1, from); at <= Math.min(to, end - 1); at += by) {
+            const there = chanceOf(first, 0, at) * chanceOf(second, at, end)
+            if (there > chance) [likeliest, chance] = [at, there]
           }
         }
-        tryEnds(0, layers.length - 1, step)
+        tryEnds(1, end - 1, step)
         if (step > 1) tryEnds(likeliest - step + 1, likeliest + step - 1, 1)
         look([first, second], chance)
       }

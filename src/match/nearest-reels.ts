@@ -1,6 +1,6 @@
+import { lastWhere } from './change-cuts.ts'
 import type { CompiledSlate, CompiledTask, Piece } from './compiled-slate.ts'
 import type { Load, LoadJudge } from './load-judge.ts'
-import { printParts } from './print-parts.ts'
 
 /** The reels that come nearest to doing a task, and what they are short of together. */
 export interface NearestReels {
@@ -42,24 +42,26 @@ export const nearestReels = (
   }
   for (const [printer, piece] of task.whole) {
     for (const reel of piece.reels) look(piece, reel, [])
-    const { layers, most, between } = printParts(compiled, task, printer)
-    if (layers.length === 0) continue
+    const end = task.nodes.length - 1
+    if (end === 1) continue
     const fullest = fullestReels({ judges, loads }, task)
     const goOn = (from: number, before: NearestReels['before']): void => {
       for (const reel of fullest) {
         if (before.some((each) => each.reel === reel)) continue
-        const isSafe = (to: number): boolean =>
-          judges[reel]!.isSafe([...loads[reel]!, between(from, to)])
+        const until = (to: number): Piece => compiled.pieceOf(task.place, printer, from, to, reel)
         const own = [...before.map((each) => each.reel), reel]
         if (before.length > 0 && task.locks.every((lock) => own.includes(lock))) {
-          look(between(from, layers.length), reel, before)
+          look(until(end), reel, before)
         }
-        if (own.length === most) continue
-        const to = lastSafe(from, layers.length - 1, isSafe)
-        if (to > from) goOn(to, [...before, { reel, untilLayer: layers[to]! }])
+        if (own.length > task.mostChanges) continue
+        const to = lastWhere(from + 1, end - 1, (at) =>
+          judges[reel]!.isSafe([...loads[reel]!, until(at)]),
+        )
+        if (to === null) continue
+        goOn(to, [...before, { reel, untilLayer: task.nodes[to]!.afterLayer! }])
       }
     }
-    goOn(-1, [])
+    goOn(0, [])
   }
   return nearest
 }
@@ -74,15 +76,3 @@ export const fullestReels = (
     .toSorted((a, b) => b.left - a.left)
     .filter(({ reel }, place) => place < mostLooked || locks.includes(reel))
     .map(({ reel }) => reel)
-
-/** The last place up to which it is safe, `from` where none is; what is safe is so for all before. */
-const lastSafe = (from: number, last: number, isSafe: (to: number) => boolean): number => {
-  let low = from
-  let high = last + 1
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2)
-    if (isSafe(middle)) low = middle
-    else high = middle
-  }
-  return low
-}
