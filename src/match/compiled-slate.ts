@@ -187,13 +187,15 @@ export const compileSlate = (slate: MatchSlate): CompiledSlate => {
     pieceOf,
     piecesOf: (place) => {
       const task = tasks[place]!
-      const [, ...parts] = segments(task.nodes.length - 1, task.mostChanges)
-      return [...task.whole].flatMap(([printer, whole]) => [
-        whole,
-        ...parts.flatMap(([from, to]) =>
-          servingParts(task).map(([reel]) => pieceOf(place, printer, from, to, reel!)),
-        ),
-      ])
+      const found = new Set<Piece>()
+      for (const printer of task.whole.keys()) {
+        for (const [from, to] of segments(task.nodes.length - 1, task.mostChanges)) {
+          for (const [reel] of servingParts(task)) {
+            found.add(pieceOf(place, printer, from, to, reel!))
+          }
+        }
+      }
+      return [...found]
     },
     earlier: earlierOf(slate, tasks, compiled, copyAt, reelAt, printerAt),
     free_h: freeOf(printers, reels, reelAt),

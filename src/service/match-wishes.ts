@@ -36,11 +36,12 @@ export const wishesOf = (
   wishable: Wishable,
 ): Outcome<Wishes> => {
   const { copies, matched } = wishable
-  const locks = locksOf(view, asked, copies)
-  if (!locks.ok) return locks
+  const told = locksOf(view, asked, copies)
+  if (!told.ok) return told
+  const { locks, idle } = told.value
   const barred = barsOf(view, asked, copies)
   if (!barred.ok) return barred
-  for (const lock of locks.value) {
+  for (const lock of locks) {
     const { row } = copies.get(lock.copy)!
     const tasks = matched.find(({ id }) => id === lock.copy)?.tasks ?? []
     if (!tasks.some(({ tool, fits }) => tool === lock.tool && fits.includes(lock.reel))) {
@@ -57,15 +58,15 @@ export const wishesOf = (
       received: lock.reel,
     })
   }
-  const crowded = contradictionOf(view, locks.value, wishable)
+  const crowded = contradictionOf(view, locks, wishable)
   if (crowded !== undefined) return crowded
-  const notes = [...new Set(barred.value.map(({ reel }) => reel))].flatMap((reel) => {
+  const vain = [...new Set(barred.value.map(({ reel }) => reel))].flatMap((reel) => {
     const why = whyNotInUse(view, reel)
     return why === undefined
       ? []
       : [`To forbid reel ${calledReel(view, reel)} changes nothing: it ${why}.`]
   })
-  return accept({ locks: locks.value, barred: barred.value, notes })
+  return accept({ locks, barred: barred.value, notes: [...idle, ...vain] })
 }
 
 /** More reels for a tool than it has parts: one of them would have to be passed over. */
@@ -104,13 +105,21 @@ const locksOf = (
   view: ShelfView,
   { locks = [] }: MatchMeant,
   copies: ReadonlyMap<string, CopyAsked>,
-): Outcome<readonly MatchLock[]> => {
+): Outcome<{ readonly locks: readonly MatchLock[]; readonly idle: readonly string[] }> => {
   const found: MatchLock[] = []
+  const idle: string[] = []
   for (const { waiting, copy, tool, reel: typed } of locks) {
     const row = findWaiting(view.rows, waiting)
     if (!row.ok) return row
     const reel = reelMeant(view, typed)
     if (!reel.ok) return reel
+    const { name, id } = row.value
+    const rest = [...copies.values()].filter((each) => each.row.id === id)
+    if (copy !== undefined && rest.length > 0 && !rest.some((each) => each.copy === copy)) {
+      idle.push(
+        `To lock copy ${copy} of ${name} changes nothing: no such copy waits to be planned.`,
+      )
+    }
     for (const each of copies.values()) {
       if (each.row.id !== row.value.id || (copy !== undefined && each.copy !== copy)) continue
       const of = tool ?? each.print.tools[0]!
@@ -127,7 +136,7 @@ const locksOf = (
       if (!isThere) found.push(lock)
     }
   }
-  return accept(found)
+  return accept({ locks: found, idle })
 }
 
 /** A lock that can not hold: better said than planned around. */

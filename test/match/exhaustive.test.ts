@@ -39,6 +39,25 @@ it.each([...seeds, 53])('slate %i with printers at work for long: none is better
   isBest(busySlate(seed)),
 )
 
+/** Prints run on the first printer and on others, each from a reel of its own. */
+const runningSlate = (seed: number): MatchSlate => {
+  const slate = waitingSlate(new SeededRandom(seed))
+  const random = new SeededRandom(7000 + seed)
+  const left = slate.reels.map(({ id }) => id)
+  const printers = slate.printers.map((printer, i) => {
+    if (left.length === 0 || (i > 0 && random.uniform() < 0.7)) return printer
+    const free_h = Math.floor(6 * random.uniform())
+    const [reel] = left.splice(Math.floor(left.length * random.uniform()), 1)
+    const draw = [{ weight: 1, peak_mm: 1000 * random.between(5, 120) }]
+    return { ...printer, free_h, running: [{ tool: 0, reel: reel!, draw }] }
+  })
+  return { ...slate, printers }
+}
+
+it.each(seeds)('slate %i with prints that run: none is better', (seed) =>
+  isBest(runningSlate(seed)),
+)
+
 it.each([50042, 50900])('slate %i, where a change saves being late: none is better', (seed) =>
   isBest(randomSlate(new SeededRandom(seed))),
 )

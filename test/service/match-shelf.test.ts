@@ -100,6 +100,10 @@ test('locks that can not all be kept to are refused', async () => {
     `small is locked to ${one} (Kittiwake PLA) and ${other} (Kittiwake PLA): as it is not to be changed in mid-print, only one reel can feed it. Leave out a lock, or allow it 1 change in mid-print.`,
   )
   expect((await match(handed, { locks: locks.slice(0, 2) })).copies).toHaveLength(2)
+  const { notes } = await match(handed, { locks: [{ waiting: 'small', copy: 3, reel: one }] })
+  expect(notes).toEqual([
+    'To lock copy 3 of small changes nothing: no such copy waits to be planned.',
+  ])
 })
 
 test('what may be wished for in place of a reel are the others that fit and are not forbidden', async () => {
