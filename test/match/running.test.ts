@@ -31,21 +31,21 @@ test('its reel is on its printer until it is done', async () => {
   expect(served[0]).toMatchObject({ begins_h: 5, ends_h: 6, late: true, waitsFor: 'r' })
 })
 
+const fedWith = (u: number): MatchSlate => ({
+  ...withRunning(300, { copies: [copyOf('cleat', 100, ['r'], { printers: ['b'] })] }),
+  reels: [
+    {
+      id: 'r',
+      sealed: true,
+      belief: toldBelief(measured(430), ['a', 'b'], { feed: measured(1, u) }),
+    },
+  ],
+})
+
 test('what it takes is counted together with all else: the doubt of the printer grows with both', async () => {
-  const feed = measured(1, 0.05)
-  const slate = (u: number): MatchSlate => ({
-    ...withRunning(300, { copies: [copyOf('cleat', 100, ['r'], { printers: ['b'] })] }),
-    reels: [
-      {
-        id: 'r',
-        sealed: true,
-        belief: toldBelief(measured(430), ['a', 'b'], { feed: measured(1, u) }),
-      },
-    ],
-  })
   // 30 g are 1.5 times the 20 g that 400 g are doubtful by: a chance of 93 %.
-  expect((await matchSlate(slate(feed.u))).served).toEqual([])
-  const sure = await matchSlate(slate(0.04))
+  expect((await matchSlate(fedWith(0.05))).served).toEqual([])
+  const sure = await matchSlate(fedWith(0.04))
   expect(sure.served[0]!.chance).toBeCloseTo(0.97, 2)
   // A reel that a print runs from is open.
   expect(sure.reels[0]!.opened).toBe(false)
@@ -57,12 +57,13 @@ test('of a reel that does not last for what runs that is told, and nothing more 
   expect(reels[0]).toMatchObject({ lastsRunning: 0, chance: 0, duties: [] })
 })
 
-test('it is reckoned as a copy begun on that reel and printer', async () => {
-  for (const [net, runs, asked] of [
-    [400, 200, 120],
-    [260, 30, 190],
-    [900, 700, 60],
-  ] as const) {
+test.each([
+  [400, 200, 120],
+  [260, 30, 190],
+  [900, 700, 60],
+])(
+  'it is reckoned as a copy begun on that reel and printer: %d g, %d g and %d g',
+  async (net, runs, asked) => {
     const reels = [
       {
         id: 'r',
@@ -83,5 +84,5 @@ test('it is reckoned as a copy begun on that reel and printer', async () => {
     expect(beside.served[0]!.chance).toBeCloseTo(both.served[1]!.chance, 9)
     expect(beside.reels[0]!.left.value).toBeCloseTo(both.reels[0]!.left.value, 6)
     expect(beside.reels[0]!.left.u).toBeCloseTo(both.reels[0]!.left.u, 6)
-  }
-})
+  },
+)

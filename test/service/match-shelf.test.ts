@@ -464,10 +464,10 @@ test('a printer at work begins when it is done', async () => {
   expect(codeOf(await matchShelf(handed, { busy }, run))).toBe('printer_unknown')
 })
 
-describe('a print that runs', () => {
-  const soon = (handed: Awaited<ReturnType<typeof bench>>, hours: number): string =>
-    new Date(handed.now() + hours * 3_600_000).toISOString()
+const soon = ({ now }: { readonly now: () => number }, hours: number): string =>
+  new Date(now() + hours * 3_600_000).toISOString()
 
+describe('a print that runs', () => {
   test('comes off its reel before all else, and the copy that runs is not planned anew', async () => {
     const { handed, ids } = await ready(1)
     const [reel] = ids as [string]
@@ -479,6 +479,7 @@ describe('a print that runs', () => {
       const busy = [
         { printer: 'left', until: soon(handed, 3), print: named, reels: [{ reel, tool: 0 }] },
       ]
+      // oxlint-disable-next-line no-await-in-loop -- one after another
       const plan = await match(handed, { busy })
       expect(plan.copies).toMatchObject([{ copy: 2, printer: null }])
       expect(plan.reels[0]!.running).toMatchObject([
@@ -533,6 +534,7 @@ test('a reel is on the printer that drew from it last, and on no other', async (
   const [reel] = ids as [string]
   valueOf(await addRow(handed, 'printer', { name: 'right' }))
   for (const printer of ['left', 'right']) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another
     valueOf(await recordDraw(handed, { length_mm: 1000, reels: [{ reel }], printer }))
   }
   valueOf(await addWaiting(handed, { print: smallPrint() }, { printers: ['right'], duration_h: 1 }))
