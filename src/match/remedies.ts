@@ -86,6 +86,7 @@ export const remediesFor = (
     triedLetGo(
       slate,
       copies.filter(({ id }) => lacks.has(id)),
+      print,
       tried,
     ),
     triedChange(slate, asked, copies, tried),
@@ -124,6 +125,7 @@ const withFits = (
 const triedLetGo = (
   slate: MatchSlate,
   lacking: readonly MatchCopy[],
+  print: readonly string[],
   tried: Try,
 ): Remedy | null => {
   const ids = new Set<string | undefined>(lacking.map(({ id }) => id))
@@ -133,11 +135,13 @@ const triedLetGo = (
   for (const way of wishesInTheWay(slate, lacking)) {
     const found = tried(withoutWishes(slate, way))
     if (!found) continue
-    // What can be kept to need not be let go.
-    const needed = notKept(way, found.taken)
-    if (needed.locks.length + needed.bars.length === 0) continue
-    const { sure = false } = tried(withoutWishes(slate, needed), isOwn(needed)) ?? {}
-    return { kind: 'let_go', ...needed, more: found.more, sure }
+    // What can be kept to need not be let go; what the print itself needs is tried before what others use too.
+    const forPrint = found.taken.filter(({ copy }) => print.includes(copy))
+    for (const needed of [notKept(way, forPrint), notKept(way, found.taken)]) {
+      if (needed.locks.length + needed.bars.length === 0) continue
+      const freed = tried(withoutWishes(slate, needed), isOwn(needed))
+      if (freed) return { kind: 'let_go', ...needed, ...tellingOf(freed) }
+    }
   }
   return null
 }

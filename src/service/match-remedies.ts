@@ -11,6 +11,7 @@ import { formatChance, formatCount, grams } from '../units/index.ts'
 import { andList } from './and-list.ts'
 import { rowName, rowsOf } from './find-row.ts'
 import type { MatchQuestion } from './match-question.ts'
+import { materialName } from './material-name.ts'
 import { lockedTo } from './missing-to-json.ts'
 import { usualDiameter_mm } from './reel-card.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -55,7 +56,8 @@ export const remediesOf = (
         lacking: plan.unserved.filter((each) => print.includes(each.copy)).length,
         isContested: plan.unserved.some(({ copy }) => {
           const { row: other } = copies.get(copy)!
-          return other.id !== row.id && (other.importance ?? 0) >= (row.importance ?? 0)
+          const isAsImportant = (other.importance ?? 0) >= (row.importance ?? 0)
+          return other.id !== row.id && isAsImportant && mayTakeTheSame(question, row, other)
         }),
         missing,
         isTried,
@@ -162,10 +164,31 @@ const freedWords = (
   })
   const allowed = bars.map(({ reel, copy }) => {
     const other = copy === undefined ? null : question.copies.get(copy)!.row
-    return `no longer forbid ${reel}${other === null || other.id === row.id ? '' : ` for ${other.name}`}`
+    return `${reel}${other === null || other.id === row.id ? '' : ` for ${other.name}`}`
   })
-  const all = andList([...new Set([...unlocked, ...allowed])])
+  const forbidden = [...new Set(allowed)]
+  const all = andList([
+    ...new Set(unlocked),
+    ...(forbidden.length === 0 ? [] : [`no longer forbid ${andList(forbidden)}`]),
+  ])
   return `${all.charAt(0).toUpperCase()}${all.slice(1)}`
+}
+
+/** Whether a reel that is got for one print may help another, by itself or over a third that takes any material. */
+const mayTakeTheSame = (
+  { copies }: MatchQuestion,
+  row: WaitingRowJson,
+  other: WaitingRowJson,
+): boolean => {
+  const all = [...copies.values()]
+  const of = (each: WaitingRowJson): readonly (string | undefined)[] =>
+    all
+      .find(({ row: its }) => its.id === each.id)!
+      .print.tools.map((tool) => wantsOf(each, tool)?.material)
+  return (
+    all.some((each) => of(each.row).includes(undefined)) ||
+    of(row).some((material) => of(other).includes(material))
+  )
 }
 
 const toolsOf = ({ slate }: MatchQuestion, id: string): readonly number[] =>
@@ -190,7 +213,7 @@ const takesCommand = (
     const { material, colours, diameter_mm, reel: only } = wantsOf(row, tool) ?? {}
     if (diameter_mm !== undefined) return null
     const more = reels.filter((each) => each.tool === tool)
-    const parts = material === undefined ? [] : [`material=${material}`]
+    const parts = material === undefined ? [] : [`material=${materialName(view.rows, material)}`]
     if (only !== undefined) {
       // What it wanted stays: any that fits may feed it then.
       if (more.length === 0) parts.push(`reel=${only}`)
