@@ -25,14 +25,16 @@ export const moreSwapsIn = (slate: CompiledSlate, choices: Choices): number =>
 export const moreSwapsWhy = (slate: CompiledSlate, choices: Choices): readonly MoreSwaps[] => {
   const all = timetableOf(slate, choices)
   const more = moreOn(slate, choices, all)
-  return all.jointly.flatMap((printers): readonly MoreSwaps[] => {
+  const found: MoreSwaps[] = []
+  for (const printers of all.jointly) {
     const own = sumOf(printers.map((printer) => more[printer]!))
-    if (own <= 0 || !printers.every((printer) => all.orders[printer]!.isLeast)) return []
+    if (own <= 0 || !printers.every((printer) => all.orders[printer]!.isLeast)) continue
     const copies = printers.flatMap((printer) => all.orders[printer]!.copies)
     const asMany = fewWith(slate, choices, all.late, copies, own)
-    const one = own > 1 ? [{ copies: fewWith(slate, choices, all.late, asMany, 1), more: 1 }] : []
-    return [{ copies: asMany, more: own }, ...one]
-  })
+    found.push({ copies: asMany, more: own })
+    if (own > 1) found.push({ copies: fewWith(slate, choices, all.late, asMany, 1), more: 1 })
+  }
+  return found
 }
 
 /** As few of some copies as still have so many more. */

@@ -125,7 +125,9 @@ describe('why this reel', () => {
     const fits = [...both, 'third']
     const three = {
       ...more,
-      copies: [copyOf('duo', 50, fits, { tasks: tasks.map((task) => ({ ...task, fits })) })],
+      copies: [
+        copyOf('duo', 50, fits, { tasks: tasks.map(({ tool, draw }) => ({ tool, draw, fits })) }),
+      ],
     }
     const locks = both.map((reel, tool) => ({ copy: 'duo', tool, reel }))
     const why = explainChoice(three, await match({ ...three, locks }))

@@ -44,9 +44,10 @@ it('takes what a change brought for what is on', () => {
   expect({ swaps, copies: items.map(({ copy }) => copy) }).toEqual({ swaps: 0, copies: [0, 1] })
 })
 
+const onTool = (copy: number, at: number, due_h: number): OrderItem =>
+  item(copy, 0, { tools: [{ at, reels: [0] }], due_h })
+
 it('puts a reel on again that was on another tool meanwhile', () => {
-  const onTool = (copy: number, at: number, due_h: number): OrderItem =>
-    item(copy, 0, { tools: [{ at, reels: [0] }], due_h })
   const items = [onTool(0, 0, 1), onTool(1, 1, 2), onTool(2, 0, 3)]
   expect(orderOf(items, atFirst, 0)).toMatchObject({ swaps: 3, isLeast: true })
   expect(orderAtLeisure(items, atFirst)).toMatchObject({ swaps: 2, isLeast: true })

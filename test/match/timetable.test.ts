@@ -23,6 +23,16 @@ const anyChoices = (random: SeededRandom, slate: CompiledSlate): readonly Choice
   })
 }
 
+/** The only choices there are. */
+const onlyChoices = (slate: CompiledSlate): readonly Choice[] =>
+  slate.copies.map(({ printers: [printer], tasks }): Choice => {
+    const servings = tasks.map(({ whole, reels }) => ({
+      piece: whole.get(printer!)!,
+      reel: reels[0]!,
+    }))
+    return { printer: printer!, servings }
+  })
+
 describe('the timetable of some choices', () => {
   const seeds = Array.from({ length: 60 }, (_, i) => i + 1)
   it.each(seeds)('seed %i: no sequence of all copies over all printers is better', (seed) => {
@@ -43,16 +53,6 @@ describe('the timetable of some choices', () => {
       expect(own.map(({ copy }) => copy)).toEqual(copies)
     }
   })
-
-  /** The only choices there are. */
-  const onlyChoices = (slate: CompiledSlate): readonly Choice[] =>
-    slate.copies.map(({ printers: [printer], tasks }): Choice => {
-      const servings = tasks.map(({ whole, reels }) => ({
-        piece: whole.get(printer!)!,
-        reel: reels[0]!,
-      }))
-      return { printer: printer!, servings }
-    })
 
   it.each([
     ['a', 'b'],
