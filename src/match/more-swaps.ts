@@ -30,31 +30,43 @@ export const moreSwapsWhy = (slate: CompiledSlate, choices: Choices): readonly M
     const own = sumOf(printers.map((printer) => more[printer]!))
     if (own <= 0 || !printers.every((printer) => all.orders[printer]!.isLeast)) continue
     const copies = printers.flatMap((printer) => all.orders[printer]!.copies)
-    const asMany = fewWith(slate, choices, all.late, copies, own)
+    // With fewer late elsewhere more of these may be: what is said must hold of all that are late.
+    const isAll = copies.filter((copy) => all.late.has(copy)).length === all.late.size
+    const of = isAll ? copies : all.sequence.map(({ copy }) => copy)
+    const asMany = fewWith(slate, choices, all.late.size, of, own)
     found.push({ copies: asMany, more: own })
-    if (own > 1) found.push({ copies: fewWith(slate, choices, all.late, asMany, 1), more: 1 })
+    if (own > 1) found.push({ copies: fewWith(slate, choices, all.late.size, asMany, 1), more: 1 })
   }
   return found
 }
 
-/** As few of some copies as still have so many more. */
+/** As few of some copies as still have so many more, however many of those that are late are among them. */
 const fewWith = (
   slate: CompiledSlate,
   choices: Choices,
-  late: ReadonlySet<number>,
+  late: number,
   copies: readonly number[],
   least: number,
 ): readonly number[] => {
   let few = copies
   if (copies.length > manyCopies) return few
+  const leisurely: CompiledSlate = {
+    ...slate,
+    copies: slate.copies.map((copy) => ({ ...copy, due_h: null })),
+  }
   for (const copy of copies) {
     const rest = few.filter((each) => each !== copy)
     const only = choices.map((choice, place) => (rest.includes(place) ? choice : null))
-    const timetable = timetableOf(slate, only)
-    // Were fewer late without it, those that are may be the price of a reel that stays on.
-    const isAsLate = timetable.late.size === rest.filter((each) => late.has(each)).length
-    const isLeast = timetable.orders.every((order) => order.isLeast)
-    if (isAsLate && isLeast && sumOf(moreOn(slate, only, timetable)) >= least) few = rest
+    const hasSoMany = (of: CompiledSlate, mayBeLate: number): boolean => {
+      const timetable = timetableOf(of, only)
+      const isLeast = timetable.orders.every((order) => order.isLeast)
+      return (
+        timetable.late.size === mayBeLate &&
+        isLeast &&
+        sumOf(moreOn(slate, only, timetable)) >= least
+      )
+    }
+    if (hasSoMany(slate, late) || (late > 0 && hasSoMany(leisurely, 0))) few = rest
   }
   return few
 }

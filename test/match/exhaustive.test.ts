@@ -21,7 +21,7 @@ it.each(seeds)('slate %i: no plan of all there are is better', (seed) =>
   isBest(randomSlate(new SeededRandom(seed))),
 )
 
-it.each(seeds)('slate %i with few reels for its printers: none is better', (seed) =>
+it.each([...seeds, 89])('slate %i with few reels for its printers: none is better', (seed) =>
   isBest(waitingSlate(new SeededRandom(seed))),
 )
 
