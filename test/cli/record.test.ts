@@ -317,7 +317,11 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
   ],
   [['put-right', '4HK-7PQ-2WY'], 'reason_needed', /--reason/],
   [['put-right', '4HK-7PQ-2WZ', '--reason', 'x'], 'id_check', /slip/],
-  [['put-right', 'B7K-2MM-Q9P', '--reason', 'x'], 'opened_needed', /1 more fact that hangs on its opening/],
+  [
+    ['put-right', 'B7K-2MM-Q9P', '--reason', 'x'],
+    'opened_needed',
+    /1 more fact that hangs on its opening/,
+  ],
   [['make', 'add', 'ABS'], 'maker_needed', /--maker/],
   [['printer', 'add', 'LEFT printer'], 'name_taken', /already/],
   [['printer', 'add', 'right', '--tail', '1'], 'unit_missing', /^--tail.*500mm or 0\.5m/],
