@@ -19,6 +19,7 @@ import {
 } from '../print/index.ts'
 import { chosenPrint } from './chosen-print.ts'
 import { exitCode, Fault, refusedFile } from './fault.ts'
+import { inCommandWords } from './in-command-words.ts'
 import { Progress } from './progress.ts'
 import { readAhead } from './read-ahead.ts'
 import { faultOfFile, readInput } from './read-input.ts'
@@ -43,7 +44,7 @@ export interface CopyWanted {
  * the lines that were put in it must be the original byte for byte, and it must draw the same.
  * The file goes by four times, in constant memory.
  *
- * @throws Fault: unreadable input, no place for a stop, a copy that is not sound, or cancelled
+ * @throws Fault: unreadable input, a file of which it is open how E counts, no place for a stop, a copy that is not sound, or cancelled
  */
 export const makePausedCopy = async (
   wanted: CopyWanted,
@@ -53,6 +54,15 @@ export const makePausedCopy = async (
   const { firmware } = options
   const input = await readInput(file, options)
   const { name, reading } = chosenPrint(input.print.prints, wanted.member)
+  const asked = reading.findings.find(({ code }) => code === 'e_looks_relative')
+  if (asked !== undefined) {
+    throw new Fault(exitCode.surprising, {
+      code: asked.code,
+      message: `${inCommandWords(asked)} Where a layer's last bead ends hangs on it: no copy was made.`,
+      file: called,
+      line: asked.line,
+    })
+  }
   const fed = reading.families[0]?.tools.filter(({ peak_mm }) => peak_mm > 0) ?? []
   // Unloading by itself a printer takes the reel of the tool that is active, which may not be meant.
   const purpose = fed.length > 1 ? 'pause' : wanted.purpose

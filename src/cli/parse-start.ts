@@ -36,7 +36,7 @@ export const parseSoon = (typed: string, now: number, option: string, hint = '')
  */
 export const parseNext = (typed: string, now: number, option: string): number => {
   const at = parseSoon(typed, now, option)
-  if (at > now) return at
+  if (at > now || typed.trim().toLowerCase() === 'now') return at
   if (hours.test(typed.trim())) return nextDay(at)
   throw usageFault(
     'moment_past',

@@ -334,6 +334,26 @@ test('a key of a search in 2 000 reels takes 50 ms at the most, as a rule', asyn
   await many.end()
 })
 
+test('a file whose E only a macro says is relative is judged once that is answered', async () => {
+  const moves = Array.from({ length: 4000 }, (_, k) => {
+    const [x, y] = [k % 4 === 1 || k % 4 === 2 ? 40 : 0, k % 4 > 1 ? 40 : 0]
+    return `G1 X${x} Y${y} Z${(0.2 * (1 + Math.floor(k / 40))).toFixed(1)} E${1.3 + 0.01 * (k % 3)}`
+  })
+  const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-macro-')), 'macro.gcode')
+  writeFileSync(file, ['BEGIN_BED', ...moves, ''].join('\n'))
+  const { page, faults } = await open('/')
+  await giveFile(page, file)
+  const says = page.getByRole('region', { name: 'About the file' })
+  await says.getByText('It looks relative').waitFor()
+  await page.getByText('the reels are judged once it is given').waitFor()
+  expect(await page.getByRole('region', { name: 'The answer' }).count()).toBe(0)
+  expect(await page.getByRole('button', { name: /^Start it/ }).count()).toBe(0)
+  await says.getByRole('button', { name: 'E is relative' }).click()
+  await page.getByRole('region', { name: 'The answer' }).waitFor()
+  expect(faults).toEqual([])
+  await page.close()
+})
+
 // What a phone at the edge of a workshop's network loads in about a second (2 Mbit/s).
 test('the first load is within 250 kB, compressed', () => {
   const names = readdirSync('dist/app/assets').filter((name) => name.startsWith('index-'))

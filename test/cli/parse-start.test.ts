@@ -9,6 +9,7 @@ test('an hour that is to come is the next such hour, however little it is past',
   expect(parseNext('20:00', now, '--busy')).toBe(at(30, 20, 0))
   expect(parseNext('23:00', now, '--busy')).toBe(at(30, 23, 0))
   expect(parseNext('23:30', now, '--busy')).toBe(at(29, 23, 30))
+  expect(parseNext('now', now, '--busy')).toBe(now)
   // What was begun may be past.
   expect(parseSoon('20:00', now, '--start')).toBe(at(29, 20, 0))
 })

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
@@ -34,6 +34,37 @@ test('tells where it stops, what the machine does, and that the copy was read ag
   const added = copy.findIndex((line, place) => line !== original[place])
   expect(copy[added]).toBe('M600 ; reelreckon: after layer 237, reel K7RMY')
   expect(copy.toSpliced(added, 1)).toEqual(original)
+})
+
+test('of a file whose E only a macro says is relative no copy is made before that is answered', () => {
+  const layers = Array.from({ length: 40 }, (_, layer) =>
+    [
+      `G1 Z${(0.2 * (layer + 1)).toFixed(1)}`,
+      'G1 X40 E1.3',
+      'G1 Y40 E1.31',
+      'G1 X0 E1.3',
+      'G1 Y0 E1.31',
+      'G1 E-0.8',
+      'G1 E0.8',
+    ].join('\n'),
+  )
+  writeFileSync(to('macro.gcode'), `BEGIN_BED\n${layers.join('\n')}\n`)
+  const words = [
+    'pause',
+    to('macro.gcode'),
+    '--after-layer',
+    '9',
+    '--firmware',
+    'host',
+    '--to',
+    to('stop.gcode'),
+  ]
+  const asked = runCli(words)
+  expect(asked.exit).toBe(10)
+  expect(asked.err.replaceAll(/\s+/g, ' ')).toContain('Answer --e-mode relative')
+  expect(existsSync(to('stop.gcode'))).toBe(false)
+  expect(runCli([...words, '--e-mode', 'relative']).exit).toBe(0)
+  expect(readFileSync(to('stop.gcode'), 'utf8').split('\n').indexOf('G1 E-0.8')).toBeGreaterThan(0)
 })
 
 test('a print of a zip, as JSON', () => {

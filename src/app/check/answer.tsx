@@ -46,7 +46,9 @@ export function Answer({
   const { printer, firmware } = printerAt
   const motion = usePlannedFor(at, printerAt)
   const key = [sha256, member, printer?.id, firmware, file.answers] as const
-  const toCheck = printToCheck(read, printerAt)
+  // Before that is answered nobody knows what the print draws.
+  const isOpen = print?.reading.findings.some(({ code }) => code === 'e_looks_relative') === true
+  const toCheck = isOpen ? null : printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
     before: T | undefined,
@@ -120,10 +122,12 @@ export function Answer({
           </Press>
         </div>
       )}
-      {failure === null && shelf.data === undefined ? (
-        <Unanswered silhouette={print?.reading.silhouette ?? null} />
+      {failure === null && (shelf.data === undefined || isOpen) ? (
+        <Unanswered silhouette={print?.reading.silhouette ?? null} isAsked={isOpen} />
       ) : null}
-      {shelf.data !== undefined && reels.length === 0 ? <p>{checkWords.noReels}</p> : null}
+      {shelf.data !== undefined && !isOpen && reels.length === 0 ? (
+        <p>{checkWords.noReels}</p>
+      ) : null}
       {lacksReels ? (
         <p role="status">
           {checkWords.lacksReels} <Link href="/bench?measure=arrivals">{checkWords.addReel}</Link>

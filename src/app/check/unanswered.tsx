@@ -6,13 +6,20 @@ import { checkWords } from '../strings/check-words.ts'
 import styles from './check.module.css'
 
 /** The print that was read, drawn while it is not known yet which reel could do it. */
-export function Unanswered({ silhouette }: { readonly silhouette: Silhouette | null }): ReactNode {
+export function Unanswered({
+  silhouette,
+  isAsked,
+}: {
+  readonly silhouette: Silhouette | null
+  /** The file leaves something open that is to be answered first. */
+  readonly isAsked: boolean
+}): ReactNode {
   const narrow = useNarrow()
   return (
     <div className={styles['answer']}>
       <div>
         <p role="status" className={styles['awaited']}>
-          {checkWords.reckoning}
+          {isAsked ? checkWords.answerFirst : checkWords.reckoning}
         </p>
         {silhouette === null ? null : (
           <div className={styles['pictures']}>

@@ -50,6 +50,7 @@ export const checkWords = {
   noAnswer: 'There is no answer',
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
+  answerFirst: 'What the print draws hangs on the answer: the reels are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
