@@ -45,7 +45,10 @@ await bundle.write({
   // What the schemas are not made of stands apart: to load them with zod takes longer than to check a print.
   codeSplitting: {
     groups: [
-      { name: 'words', test: /dist\/contract\/(cautions|disagreement|may|row-common-json|short-id)\.js$/ },
+      {
+        name: 'words',
+        test: /dist\/(contract\/(cautions|disagreement|may|row-common-json|short-id)|ledger\/fact-bounds)\.js$/,
+      },
     ],
   },
   banner: ({ moduleIds }) =>
