@@ -1,7 +1,7 @@
 import type { CompiledCopy, CompiledSlate } from './compiled-slate.ts'
 import type { Load, LoadJudge } from './load-judge.ts'
 import type { MissingFilament } from './match-plan.ts'
-import { nearestReels, type Standing } from './nearest-reels.ts'
+import { type NearestReels, nearestReels, type Standing } from './nearest-reels.ts'
 
 /** What is missing of each unserved copy; copies of one print lack the same, and are asked about once. */
 export const missingOfEach = (
@@ -31,7 +31,8 @@ export const missingOfEach = (
  *
  * @param loads - of each reel, by place
  * @returns one entry for each tool that no reel is left for, nor several where it may be changed; where every
- *   tool has some, and only together they do not go, all tools
+ *   tool has some, and only together they do not go, the one that comes nearest with the others' taken; where none
+ *   has another, all tools
  */
 const missingOf = (
   slate: CompiledSlate,
@@ -40,9 +41,11 @@ const missingOf = (
 ): readonly MissingFilament[] => {
   const { judges, loads } = standing
   const { reels, running } = slate
-  const each = tasks.map((task): MissingFilament => {
+  const lackOf = (
+    task: CompiledCopy['tasks'][number],
+    nearest: NearestReels | null,
+  ): MissingFilament => {
     const { tool, whole } = task
-    const nearest = nearestReels(slate, standing, task)
     const [piece] = whole.values()
     if (!nearest || !piece) {
       return { tool, needed: null, short_g: null, before: [], nearest: null, isBusy: false }
@@ -56,7 +59,19 @@ const missingOf = (
       nearest: reels[reel]!.id,
       isBusy: loads[reel]!.length > 0 || running.has(reel),
     }
-  })
+  }
+  const nearest = tasks.map((task) => nearestReels(slate, standing, task))
+  const each = tasks.map((task, i) => lackOf(task, nearest[i]!))
   const lacking = each.filter(({ short_g }) => short_g === null || short_g > 0)
-  return lacking.length > 0 ? lacking : each
+  if (lacking.length > 0) return lacking
+  const beside = tasks.flatMap((task, i) => {
+    const others = new Set(nearest.flatMap((of, k) => (k === i ? [] : reelsOf(of))))
+    const next = nearestReels(slate, standing, task, others)
+    return next === null || next.short === 0 ? [] : [lackOf(task, next)]
+  })
+  const [least] = beside.toSorted((a, b) => a.short_g! - b.short_g!)
+  return tasks.length > 1 && least ? [least] : each
 }
+
+const reelsOf = (of: NearestReels | null): readonly number[] =>
+  of === null ? [] : [...of.before.map((part) => part.reel), of.reel]

@@ -12,6 +12,8 @@ export interface NearestReels {
   readonly short: number
 }
 
+const none: ReadonlySet<number> = new Set()
+
 /** What reels are asked to do as it is. */
 export interface Standing {
   readonly judges: readonly LoadJudge[]
@@ -25,12 +27,14 @@ const mostLooked = 4
  * The reels that come nearest to doing a task beside all that they are asked to do: one alone, or several with
  * the planned changes that are allowed.
  *
+ * @param without - reels that come not into question
  * @returns null where no reel may serve it
  */
 export const nearestReels = (
   compiled: CompiledSlate,
   { judges, loads }: Standing,
   task: CompiledTask,
+  without: ReadonlySet<number> = none,
 ): NearestReels | null => {
   let nearest: NearestReels | null = null
   const look = (piece: Piece, reel: number, before: NearestReels['before']): void => {
@@ -41,10 +45,10 @@ export const nearestReels = (
     if (!nearest || short < nearest.short) nearest = { before, reel, short }
   }
   for (const [printer, piece] of task.whole) {
-    for (const reel of piece.reels) look(piece, reel, [])
+    for (const reel of piece.reels) if (!without.has(reel)) look(piece, reel, [])
     const end = task.nodes.length - 1
     if (end === 1) continue
-    const fullest = fullestReels({ judges, loads }, task)
+    const fullest = fullestReels({ judges, loads }, task).filter((reel) => !without.has(reel))
     const goOn = (from: number, before: NearestReels['before']): void => {
       for (const reel of fullest) {
         if (before.some((each) => each.reel === reel)) continue

@@ -25,9 +25,13 @@ export const missingToJson = (
     words:
       needed === null || nearest === null
         ? noneFits(view, question, id, tool)
-        : `It takes ${Math.round(needed.value)} g of ${wantedWords(view.rows, wants)}; ${lackOf(question, id, missing)}.`,
+        : `${ofTool(question, id, tool)} takes ${Math.round(needed.value)} g of ${wantedWords(view.rows, wants)}; ${lackOf(question, id, missing)}.`,
   }
 }
+
+/** What is spoken of: the print, or of several tools the one. */
+const ofTool = ({ slate }: MatchQuestion, id: string, tool: number): string =>
+  slate.copies.find((each) => each.id === id)!.tasks.length > 1 ? `T${tool}` : 'It'
 
 const wantsOf = ({ copies }: MatchQuestion, id: string, tool: number): Partial<WaitingToolJson> =>
   copies.get(id)!.row.tools?.find((each) => each.tool === tool) ?? {}

@@ -22,6 +22,9 @@ const reasonOf = async (slate: MatchSlate, copy: string) => {
   return explainChoice(slate, plan)(duties[0]!)
 }
 
+const tasksFrom = (fits: readonly string[]) =>
+  [0, 1].map((tool) => ({ tool, draw: [{ weight: 1, peak_mm: 50_000 }], fits }))
+
 describe('why this reel', () => {
   const both = ['full', 'half']
 
@@ -206,6 +209,21 @@ describe('what would help', () => {
     expect(found[0]).toMatchObject({ kind: 'measure', reels: ['r'] })
     // Φ(1)
     expect(found[0]!.kind === 'measure' && found[0]!.chance).toBeCloseTo(0.8413, 3)
+  })
+
+  it('of two tools of which one has a reel the other lacks what its next is short of', async () => {
+    const tasks = tasksFrom(['full', 'rest'])
+    const slate = slateOf(
+      [copyOf('duo', 50, [], { tasks })],
+      [reelOf('full', 900), reelOf('rest', 44)],
+    )
+    const { unserved } = await match(slate)
+    expect(unserved[0]!.missing).toMatchObject([{ nearest: 'rest', short_g: expect.closeTo(6, 6) }])
+    // With no other at all both are told.
+    const alone = { ...slate, reels: [reelOf('full', 900)] }
+    const only = { tasks: tasksFrom(['full']) }
+    const none = await match({ ...alone, copies: [copyOf('duo', 50, [], only)] })
+    expect(none.unserved[0]!.missing).toHaveLength(2)
   })
 
   describe('where a change is allowed', () => {

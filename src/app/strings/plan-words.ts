@@ -151,7 +151,9 @@ export const planWords = {
       : '',
   /** @param begins_h - hours from `at`, ms since 1970 */
   begins: (begins_h: number | null, at: number): string =>
-    begins_h !== null && begins_h < 1 / 60 ? 'now' : planWords.doneBy(begins_h, at),
+    begins_h !== null && begins_h < 1 / 60
+      ? `now, ${planWords.doneBy(0, at)}`
+      : planWords.doneBy(begins_h, at),
   /** What is to be done for a copy, and with which reels it begins. */
   turn: (copy: MatchCopyJson, at: number): string => {
     const { duties, puts_on, waits_for, waits_at, late, printer_name } = copy
