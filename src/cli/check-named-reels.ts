@@ -50,8 +50,9 @@ export const judgeByNamed = (
   const { view } = shelf
   const confidence = parseConfidence(typed.confidence)
   const plain = plainReelText(typed)
-  const first = view.cards.get(plain.get('reel') ?? '')
-  const printerOf = printerOfDraw(view, typed, first && diameterOfReel(first))
+  const first = findReel(view, plain.get('reel') ?? '', { byWords: true })
+  const card = first.ok ? view.cards.get(first.value) : undefined
+  const printerOf = printerOfDraw(view, typed, card && diameterOfReel(card))
   // What a stated mass was computed with is not told of the reel.
   const ofReel =
     typed.mass !== undefined && plain.has('reel')

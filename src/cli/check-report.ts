@@ -11,7 +11,7 @@ import { sayChance, sayLength, sayLinearDensity, sayMass, sayMeasuredLength, upT
 import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
 import { settling } from './settling.ts'
 import { row } from './sheet-row.ts'
-import { standInLines } from './stand-in-lines.ts'
+import { standInLines, standInOf } from './stand-in-lines.ts'
 import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { timeSentences } from './time-sentences.ts'
@@ -87,7 +87,7 @@ export const checkReport = (
     ...drawing(deciding, several, printer),
     '',
     ...tools.flatMap((each) => working(terminal, each, several, printer)),
-    ...standInLines([ofShelf.standsIn === true ? (ofShelf.name ?? null) : null]),
+    ...standInLines([standInOf(ofShelf)]),
     ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
     '',
     ...assumptions(terminal, tools),

@@ -6,6 +6,7 @@ import type { Checked } from './checker.ts'
 import type { ReelsJudged } from './judged.ts'
 import { likeliest } from './likeliest.ts'
 import { sayHeight, sayLack, sayMass } from './say.ts'
+import { standInOf } from './stand-in-lines.ts'
 import { type TimedPlaces, timesInBrief } from './time-sentences.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
@@ -55,7 +56,7 @@ export const checkRow = (
     chance,
     tools,
     times: times === undefined ? null : timesInBrief(times, places, now),
-    standIn: printer?.standsIn === true ? (printer.name ?? null) : null,
+    standIn: standInOf(printer),
     findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
   }
 }

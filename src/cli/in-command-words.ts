@@ -42,6 +42,7 @@ const ways: Readonly<Record<string, Way>> = {
   before_opened: story,
   reel_retired: story,
   reel_empty: story,
+  running_unknown: () => 'That is done with reelreckon slate add FILE.',
   fact_unknown: () => 'They stand in reelreckon reel show ID.',
   reel_unknown: () => 'See reelreckon reel list.',
   families_differ: () => 'Answer --firmware with yours.',

@@ -5,7 +5,14 @@ import type {
   MatchReelJson,
   MeasuredJson,
 } from '../contract/index.ts'
-import { formatBy, type Grams, grams, type Measured, measured } from '../units/index.ts'
+import {
+  capitalised,
+  formatBy,
+  type Grams,
+  grams,
+  type Measured,
+  measured,
+} from '../units/index.ts'
 import { planGap } from './plan-gap.ts'
 import { sayChance, sayCount, sayHeight, sayMass } from './say.ts'
 import { niceWhole } from './scale-drawing.ts'
@@ -87,7 +94,7 @@ const said = (plan: MatchJson): readonly string[] => {
     ...(differ === 0 ? [] : [`${differ} otherwise than planned before`]),
   ]
   const first = parts.join(', ')
-  return [`${first.charAt(0).toUpperCase()}${first.slice(1)}.`]
+  return [`${capitalised(first)}.`]
 }
 
 const howGood = (plan: MatchJson): string => {

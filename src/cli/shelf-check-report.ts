@@ -12,7 +12,7 @@ import { head, titleOf } from './check-report.ts'
 import { questions, remarks } from './findings-report.ts'
 import { sayChance, sayCount, sayHeight, sayLack, sayLength, sayMass, upTo } from './say.ts'
 import { inWords, oddsOf, seldom } from './settling.ts'
-import { standInLines } from './stand-in-lines.ts'
+import { standInLines, standInOf } from './stand-in-lines.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { placeInBrief, timeOfPrint } from './time-sentences.ts'
 import { doubtOfFile } from './what-is-drawn.ts'
@@ -49,7 +49,7 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       : ['', wrap(timeOfPrint(found.times, Date.now()), '  ', '  ')]),
     ...(found.two === null ? [] : ['', ...twoLines(found.two, found)]),
     ...tools.flatMap((each) => toolSheet(terminal, each, several, all)),
-    ...standInLines([printer.standsIn === true ? (printer.name ?? null) : null]),
+    ...standInLines([standInOf(printer)]),
     '',
     wrap(
       `${judgedReels} of ${sayCount(onShelf, 'reel')} in use judged${others}. What the feed leaves on the reel, tail included, is what stays.`,

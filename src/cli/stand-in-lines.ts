@@ -1,5 +1,10 @@
+import type { PrinterJudged } from '../service/index.ts'
 import { harmless } from './terminal.ts'
 import { wrap } from './wrap.ts'
+
+/** Name of the printer that stands in for the one nobody named; null where none does. */
+export const standInOf = (printer: PrinterJudged | undefined): string | null =>
+  printer?.standsIn === true ? (printer.name ?? null) : null
 
 /**
  * That a printer stands in for the one nobody named, after an empty line.

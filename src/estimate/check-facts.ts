@@ -1,5 +1,12 @@
 import { findMaterial, type Scale } from '../filament/index.ts'
-import { accept, type Measured, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import {
+  accept,
+  capitalised,
+  type Measured,
+  type Outcome,
+  type Refusal,
+  refuse,
+} from '../units/index.ts'
 import type { ReelFacts, Weighing } from './reel-facts.ts'
 
 /** A lower bound that lets zero through. */
@@ -104,7 +111,7 @@ const bare = (value: number | undefined): Measured | undefined =>
 
 const impossible = (what: string, expected: string, received: string): Refusal => ({
   code: 'impossible_input',
-  message: `${what.charAt(0).toUpperCase()}${what.slice(1)} can not be ${received}: expected ${expected}. Check the unit.`,
+  message: `${capitalised(what)} can not be ${received}: expected ${expected}. Check the unit.`,
   expected,
   received,
 })

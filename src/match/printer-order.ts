@@ -1,3 +1,4 @@
+import { joined } from './joined.ts'
 import { instant } from './print-job.ts'
 import { fewestSwaps, keepsReels, type OrderItem, putOn, type ReelsOn } from './reels-on.ts'
 
@@ -69,29 +70,6 @@ export const orderAtLeisure = (items: readonly OrderItem[], atFirst: ReelsOn): O
     swaps: ordered.reduce((sum, { swaps }) => sum + swaps, 0),
     isLeast: ordered.every(({ isLeast }) => isLeast),
   }
-}
-
-/** Groups that have a key in common put together. */
-const joined = (
-  groups: readonly (readonly OrderItem[])[],
-  keysOf: (item: OrderItem) => readonly string[],
-): readonly (readonly OrderItem[])[] => {
-  let all: { readonly items: readonly OrderItem[]; readonly keys: ReadonlySet<string> }[] = []
-  for (const items of groups) {
-    const keys = new Set(items.flatMap(keysOf))
-    const [meets, apart] = [
-      all.filter((group) => !group.keys.isDisjointFrom(keys)),
-      all.filter((group) => group.keys.isDisjointFrom(keys)),
-    ]
-    all = [
-      ...apart,
-      {
-        items: [...meets.flatMap((group) => group.items), ...items],
-        keys: meets.reduce((sum, group) => sum.union(group.keys), keys),
-      },
-    ]
-  }
-  return all.map(({ items }) => items)
 }
 
 const pairsOf = ({ tools }: OrderItem): readonly string[] =>

@@ -11,14 +11,14 @@ import type { SlatePart } from './slate-problem.ts'
  * are in no part.
  */
 export const slateParts = (slate: CompiledSlate): readonly SlatePart[] => {
-  const byReel = joined(slate, () => false)
-  const byPrinter = joined(slate, () => true)
+  const byReel = partsJoined(slate, () => false)
+  const byPrinter = partsJoined(slate, () => true)
   const timed = new Set(byPrinter.flatMap(({ copies }) => (canBeLate(slate, copies) ? copies : [])))
-  return timed.size === 0 ? byReel : joined(slate, (copy) => timed.has(copy))
+  return timed.size === 0 ? byReel : partsJoined(slate, (copy) => timed.has(copy))
 }
 
 /** @param byPrinter - whether a copy belongs to others as well that one of its printers may do */
-const joined = (
+const partsJoined = (
   slate: CompiledSlate,
   byPrinter: (copy: number) => boolean,
 ): readonly SlatePart[] => {

@@ -1,5 +1,6 @@
 import type { Choices } from './choice.ts'
 import type { CompiledSlate } from './compiled-slate.ts'
+import { joined } from './joined.ts'
 import { jointOrder } from './joint-order.ts'
 import { beginOf, doNext, isLate, jobsOf, lateInSequence, type PrintJob } from './print-job.ts'
 import { type OrderedItems, orderOf } from './printer-order.ts'
@@ -106,23 +107,11 @@ export const timetableOf = (slate: CompiledSlate, choices: Choices): Timetable =
 const sharingReels = (
   { printers }: CompiledSlate,
   jobs: readonly PrintJob[],
-): readonly (readonly number[])[] => {
-  let groups: { readonly printers: readonly number[]; readonly reels: ReadonlySet<number> }[] = []
-  for (const printer of printers.keys()) {
-    const own = jobs.filter(({ needs }) => needs[0] === printer)
-    const reels = new Set(own.flatMap(({ needs }) => needs.slice(1)))
-    const [meets, apart] = [
-      groups.filter((group) => !group.reels.isDisjointFrom(reels)),
-      groups.filter((group) => group.reels.isDisjointFrom(reels)),
-    ]
-    const all = {
-      printers: [...meets.flatMap((group) => group.printers), printer],
-      reels: meets.reduce((sum, group) => sum.union(group.reels), reels),
-    }
-    groups = [...apart, all]
-  }
-  return groups.map((group) => group.printers)
-}
+): readonly (readonly number[])[] =>
+  joined(
+    Array.from(printers.keys(), (printer) => [printer]),
+    (printer) => jobs.flatMap(({ needs }) => (needs[0] === printer ? needs.slice(1) : [])),
+  )
 
 /** The orders of printers in one sequence: of the copies that come next the one that can begin first. */
 const interleaved = (

@@ -43,8 +43,9 @@ export const checkReels = (
   { now }: Pick<HandedIn, 'now'>,
   { reels, confidence, ...asked }: ReelsAsked,
 ): Outcome<CheckJson> => {
-  const first = reels[0] && view.cards.get(reels[0].reel)
-  const what = whatIsAsked(view, asked, first && diameterOfReel(first))
+  const first = findReel(view, reels[0]?.reel ?? '')
+  const card = first.ok ? view.cards.get(first.value) : undefined
+  const what = whatIsAsked(view, asked, card && diameterOfReel(card))
   if (!what.ok) return what
   const { tools, layers, print, printer, told, time } = what.value
   const numbers = tools.map(({ tool }) => tool)

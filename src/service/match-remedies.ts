@@ -1,4 +1,4 @@
-import type { RemedyJson, WaitingRowJson, WaitingToolJson } from '../contract/index.ts'
+import type { RemedyJson, WaitingRowJson } from '../contract/index.ts'
 import { newReelWork } from '../estimate/index.ts'
 import {
   enoughOnNew,
@@ -7,12 +7,12 @@ import {
   type Remedy,
   remediesFor,
 } from '../match/index.ts'
-import { formatChance, formatCount, grams } from '../units/index.ts'
+import { capitalised, formatChance, formatCount, grams } from '../units/index.ts'
 import { andList } from './and-list.ts'
+import { lockedTo, toolsOf, wantsOf } from './asked-of-tool.ts'
 import { rowName, rowsOf } from './find-row.ts'
 import type { MatchQuestion } from './match-question.ts'
 import { materialName } from './material-name.ts'
-import { lockedTo } from './missing-to-json.ts'
 import { usualDiameter_mm } from './reel-card.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { isSameDiameter } from './usual-diameter-of.ts'
@@ -122,7 +122,7 @@ const inWords = (
   }
   if (remedy.kind === 'any_colour') {
     const reels = remedy.reels.map(({ tool, reel }) => (several ? `${reel} for T${tool}` : reel))
-    const isOnly = remedy.reels.some(({ tool }) => wantsOf(row, tool)?.reel !== undefined)
+    const isOnly = remedy.reels.some(({ tool }) => wantsOf(row, tool).reel !== undefined)
     const does = serves(andList(reels), lacking, remedy, remedy.reels.length === 1)
     return {
       words: isOnly ? `Let other reels feed it as well: ${does}.` : `In another colour ${does}.`,
@@ -167,11 +167,12 @@ const freedWords = (
     return `${reel}${other === null || other.id === row.id ? '' : ` for ${other.name}`}`
   })
   const forbidden = [...new Set(allowed)]
-  const all = andList([
-    ...new Set(unlocked),
-    ...(forbidden.length === 0 ? [] : [`no longer forbid ${andList(forbidden)}`]),
-  ])
-  return `${all.charAt(0).toUpperCase()}${all.slice(1)}`
+  return capitalised(
+    andList([
+      ...new Set(unlocked),
+      ...(forbidden.length === 0 ? [] : [`no longer forbid ${andList(forbidden)}`]),
+    ]),
+  )
 }
 
 /** Whether a reel that is got for one print may help another, by itself or over a third that takes any material. */
@@ -184,18 +185,12 @@ const mayTakeTheSame = (
   const of = (each: WaitingRowJson): readonly (string | undefined)[] =>
     all
       .find(({ row: its }) => its.id === each.id)!
-      .print.tools.map((tool) => wantsOf(each, tool)?.material)
+      .print.tools.map((tool) => wantsOf(each, tool).material)
   return (
     all.some((each) => of(each.row).includes(undefined)) ||
     of(row).some((material) => of(other).includes(material))
   )
 }
-
-const toolsOf = ({ slate }: MatchQuestion, id: string): readonly number[] =>
-  slate.copies.find((each) => each.id === id)!.tasks.map(({ tool }) => tool)
-
-const wantsOf = ({ tools }: WaitingRowJson, tool: number): WaitingToolJson | undefined =>
-  tools?.find((each) => each.tool === tool)
 
 const layersTold = ({ changes }: WaitingRowJson): string =>
   changes?.after_layers === undefined
@@ -210,7 +205,7 @@ const takesCommand = (
   reels: readonly { readonly tool: number; readonly reel: string }[],
 ): string | null => {
   const told = toolsOf(question, id).map((tool): string | null => {
-    const { material, colours, diameter_mm, reel: only } = wantsOf(row, tool) ?? {}
+    const { material, colours, diameter_mm, reel: only } = wantsOf(row, tool)
     if (diameter_mm !== undefined) return null
     const more = reels.filter((each) => each.tool === tool)
     const parts = material === undefined ? [] : [`material=${materialName(view.rows, material)}`]
@@ -248,8 +243,8 @@ const toGet = (
     const { tool } = lack
     const wants = wantsOf(row, tool)
     const lock = lockedTo(question, id, tool)
-    if ((lock !== undefined && isFreed) || (wants?.reel !== undefined && isMoved)) return []
-    const { reel: only, ...filament } = wants ?? {}
+    if ((lock !== undefined && isFreed) || (wants.reel !== undefined && isMoved)) return []
+    const { reel: only, ...filament } = wants
     const kind = `a new reel of ${wantedWords(view.rows, filament)}${several ? ` for T${tool}` : ''}`
     return [{ tool, lock, only, kind, enough: enoughOf(view, question, id, lack) }]
   })
@@ -267,7 +262,7 @@ const toGet = (
       enough.length < parts.length
         ? ''
         : `: ${andList(enough)} are enough${lacking > 1 ? ' for one copy' : ''}${isContested ? ', if no other print takes it' : ''}`
-    return plain(`${what.charAt(0).toUpperCase()}${what.slice(1)}${feeds}${does}.`)
+    return plain(`${capitalised(what)}${feeds}${does}.`)
   }
   return isEither ? each.map((part) => wordsFor([part])) : [wordsFor(each)]
 }
@@ -279,7 +274,7 @@ const enoughOf = (
   id: string,
   { tool, nearest }: MissingFilament,
 ): string | null => {
-  const { material, diameter_mm = usualDiameter_mm } = wantsOf(copies.get(id)!.row, tool) ?? {}
+  const { material, diameter_mm = usualDiameter_mm } = wantsOf(copies.get(id)!.row, tool)
   const like = view.cards.get(nearest ?? '')?.opened.make
   const makes = rowsOf(view.rows, 'make').filter(
     (each) =>

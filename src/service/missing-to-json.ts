@@ -1,6 +1,7 @@
-import type { MissingJson, WaitingToolJson } from '../contract/index.ts'
+import type { MissingJson } from '../contract/index.ts'
 import type { MissingFilament } from '../match/index.ts'
 import { andList } from './and-list.ts'
+import { fitsOf, lockedTo, toolsOf, wantsOf } from './asked-of-tool.ts'
 import type { MatchQuestion } from './match-question.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { wantedWords } from './wanted-words.ts'
@@ -14,7 +15,7 @@ export const missingToJson = (
   missing: MissingFilament,
 ): MissingJson => {
   const { tool, needed, short_g, before, nearest } = missing
-  const wants = wantsOf(question, id, tool)
+  const wants = wantsOf(question.copies.get(id)!.row, tool)
   return {
     tool,
     wanted: wantedWords(view.rows, wants),
@@ -30,19 +31,8 @@ export const missingToJson = (
 }
 
 /** What is spoken of: the print, or of several tools the one. */
-const ofTool = ({ slate }: MatchQuestion, id: string, tool: number): string =>
-  slate.copies.find((each) => each.id === id)!.tasks.length > 1 ? `T${tool}` : 'It'
-
-const wantsOf = ({ copies }: MatchQuestion, id: string, tool: number): Partial<WaitingToolJson> =>
-  copies.get(id)!.row.tools?.find((each) => each.tool === tool) ?? {}
-
-/** The reels that fit a tool of a copy, those that may not be taken among them. */
-const fitsOf = ({ slate }: MatchQuestion, id: string, tool: number): readonly string[] =>
-  slate.copies.find((each) => each.id === id)?.tasks.find((task) => task.tool === tool)?.fits ?? []
-
-/** The reel that a tool of a copy is locked to. */
-export const lockedTo = ({ slate }: MatchQuestion, id: string, tool: number): string | undefined =>
-  slate.locks?.find((lock) => lock.copy === id && lock.tool === tool)?.reel
+const ofTool = (question: MatchQuestion, id: string, tool: number): string =>
+  toolsOf(question, id).length > 1 ? `T${tool}` : 'It'
 
 const isForbidden = ({ slate }: MatchQuestion, id: string, reel: string): boolean =>
   slate.barred?.some((bar) => bar.reel === reel && (bar.copy === undefined || bar.copy === id)) ===
@@ -61,7 +51,7 @@ const lackOf = (
     return `too little is known of ${nearest} to be sure of it, whatever it weighs`
   }
   if (short_g === 0) {
-    return question.slate.copies.find((each) => each.id === id)!.tasks.length > 1
+    return toolsOf(question, id).length > 1
       ? 'no reel is left for it beside the others of the print'
       : `${who} has enough${rest === '' ? ' for it' : rest}${beside}, but the search ended before it was planned`
   }
@@ -87,7 +77,7 @@ const noneFits = (
   tool: number,
 ): string => {
   const fits = fitsOf(question, id, tool)
-  const { reel, ...wants } = wantsOf(question, id, tool)
+  const { reel, ...wants } = wantsOf(question.copies.get(id)!.row, tool)
   const wanted = wantedWords(view.rows, wants)
   if (reel !== undefined) {
     const why = fits.includes(reel) ? 'is forbidden' : whyNotInUse(view, reel)

@@ -50,6 +50,7 @@ export const printsRunning = async (
   busy: readonly Busy[] = [],
 ): Promise<Outcome<readonly BusyTold[]>> => {
   const told: BusyTold[] = []
+  const kept = busy.some(({ print }) => print !== undefined) ? await store.prints() : []
   for (const { print: typed, ...more } of busy) {
     if (typed === undefined) {
       told.push(more)
@@ -63,20 +64,19 @@ export const printsRunning = async (
       continue
     }
     const name = folded(typed.split(/[/\\]/).at(-1)!)
-    // oxlint-disable-next-line no-await-in-loop -- few, and the first that is not known ends it
-    const file = (await store.prints()).find((each) => folded(each.file) === name)
+    const file = kept.find((each) => folded(each.file) === name)
     if (file !== undefined) {
       told.push({ ...more, print: file.id })
       continue
     }
-    // oxlint-disable-next-line no-await-in-loop
+    // oxlint-disable-next-line no-await-in-loop -- few, and the first that is not known ends it
     const print = /^[\da-f]+$/i.test(typed) ? await keptPrint({ store }, typed) : undefined
     if (print?.ok !== true) {
       return (
         print ??
         refuse({
           code: 'running_unknown',
-          message: `No print "${typed}" waits or was ever kept, so nobody can tell what it takes. Put it on the slate first, with: reelreckon slate add FILE. The copy that runs is not planned then.`,
+          message: `No print "${typed}" waits or was ever kept, so nobody can tell what it takes. Put it on the slate first: the copy that runs is not planned then.`,
           received: typed,
         })
       )

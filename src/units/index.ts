@@ -1,3 +1,4 @@
+export { capitalised } from './capitalised.ts'
 export { formatChance } from './format-chance.ts'
 export { formatCount } from './format-count.ts'
 export { formatDuration } from './format-duration.ts'
