@@ -1,3 +1,4 @@
+const list = new Intl.ListFormat('en-GB')
+
 /** `a`, `a and b`, `a, b and c`. */
-export const andList = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)!}`
+export const andList = (words: readonly string[]): string => list.format(words)

@@ -20,8 +20,9 @@ export interface TakenByAny {
 type Shelf = Pick<ShelfView, 'rows' | 'cards' | 'standing' | 'estimate'>
 
 /**
- * Of several printers in use the one that would take most of a reel for a print, its doubt taken twice: so
- * that no reel is called enough which is not so on the printer that somebody had in mind.
+ * Of several printers in use the one that would take most of a reel for a print, its doubt taken twice: a reel
+ * that is enough there is hardly ever less on the printer that somebody had in mind. What a reel and a printer were
+ * weighed together for is not in it.
  *
  * @returns undefined where fewer than two are in use
  */
