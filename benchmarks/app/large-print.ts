@@ -2,9 +2,11 @@ import type { Page } from 'playwright-core'
 
 /** Times of one large print in the browser, ms. */
 export interface LargePrint {
-  /** From the file to the end of its reading, its hash worked out beside. */
+  /** From the file, handed to the worker, to all that it reads of it. */
   readonly reading: number
-  /** From there to the frame that shows the picture. */
+  /** From there to its hash. */
+  readonly hash: number
+  /** From the end of the reading to the frame that shows the picture. */
   readonly picture: number
   /** From the file to the frame that shows the verdict. */
   readonly verdict: number
@@ -24,29 +26,40 @@ export const readInPage = async (page: Page, path: string): Promise<LargePrint> 
 
 /** Runs in the page: watches it read, draw and answer. */
 const watch = (): void => {
-  const at = { began: 0, read: 0, picture: 0, verdict: 0 }
+  const at = { began: 0, read: 0, hashed: 0, picture: 0 }
   // A frame is on the screen when the next one begins. Stands here because all of this runs in the page.
   // oxlint-disable-next-line unicorn/consistent-function-scoping
   const whenSeen = (seen: () => void): void => {
     requestAnimationFrame(() => requestAnimationFrame(seen))
   }
+  const heard = ({ data: { kind } }: MessageEvent<{ readonly kind: string }>): void => {
+    if (kind === 'read') at.read = performance.now()
+    if (kind === 'hashed') at.hashed = performance.now()
+  }
+  // oxlint-disable-next-line typescript/unbound-method -- called on the worker it was called on
+  Worker.prototype.postMessage = new Proxy(Worker.prototype.postMessage, {
+    apply: (post, worker: Worker, said) => {
+      worker.addEventListener('message', heard)
+      if (at.began === 0) at.began = performance.now()
+      return Reflect.apply(post, worker, said)
+    },
+  })
   const look = new MutationObserver(() => {
-    const now = performance.now()
-    const isReading = document.querySelector('[role=progressbar]') !== null
-    if (at.began === 0 && isReading) at.began = now
-    if (at.began === 0 || isReading) return
-    if (at.read === 0) at.read = now
     if (at.picture === 0 && document.querySelector('main figure svg') !== null) {
-      at.picture = now
+      at.picture = performance.now()
       whenSeen(() => (at.picture = performance.now()))
     }
     if (document.querySelector('section[aria-label="The answer"]') === null) return
     look.disconnect()
     whenSeen(() => {
-      const { began, read, picture } = at
-      const verdict = performance.now() - began
+      const { began, read, hashed, picture } = at
       Object.assign(globalThis, {
-        largePrint: { reading: read - began, picture: picture - read, verdict },
+        largePrint: {
+          reading: read - began,
+          hash: hashed - read,
+          picture: picture - read,
+          verdict: performance.now() - began,
+        },
       })
     })
   })

@@ -1,7 +1,6 @@
 import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { eachSlice } from '../../src/app/reading/each-slice.ts'
-import { eachRelayed, SliceRelay } from '../../src/app/reading/slice-relay.ts'
 
 /** As in a browser that gives a file's bytes only into room of its own. */
 const withoutOwnRoom = (file: Blob): Blob => {
@@ -47,27 +46,6 @@ describe.each([
     const slices = await slicesOf(as(new Blob([bytes])))
     expect(slices.length).toBeGreaterThan(1)
     expect(Buffer.concat(slices).equals(Buffer.from(bytes))).toBe(true)
-  })
-
-  test('may be handed on, as far as the other side keeps up', async () => {
-    const bytes = new Uint8Array(3_000_001).map((_zero, at) => (at * 7919) >> 3)
-    const { port1, port2 } = new MessageChannel()
-    const relay = new SliceRelay(port1)
-    const given: Uint8Array[] = []
-    const got: Uint8Array[] = []
-    let held = 0
-    const taken = eachRelayed(port2, (slice) => {
-      held = Math.max(held, given.length - got.length)
-      got.push(slice.slice())
-    })
-    const take = (slice: Uint8Array): boolean => given.push(slice.slice()) > 0
-    await eachSlice(as(new Blob([bytes])), take, (slice) => relay.pass(slice))
-    relay.end()
-    await taken
-    expect(Buffer.concat(got).equals(Buffer.from(bytes))).toBe(true)
-    expect(Buffer.concat(given).equals(Buffer.from(bytes))).toBe(true)
-    expect(held).toBeLessThanOrEqual(16)
-    port1.close()
   })
 
   test('end where nobody wants more', async () => {

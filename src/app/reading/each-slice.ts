@@ -1,29 +1,24 @@
 /** Room for one slice, bytes: larger ones read no faster. */
-export const sliceRoom: number = 2 ** 20
+const sliceRoom = 2 ** 20
 /** Least of a slice but the last, bytes: a browser hands over less at a time, and each time costs. */
 const leastSlice = 2 ** 18
 
-/** What becomes of a slice once it was taken. @returns room for another one */
-export type Pass = (slice: Uint8Array<ArrayBuffer>) => ArrayBuffer | Promise<ArrayBuffer>
-
 /**
- * Reads a file from its beginning, slice by slice, in constant memory: where the browser can, each slice
- * comes in the room that is given for it.
+ * Reads a file from its beginning, slice by slice, in constant memory: where the browser can, all slices
+ * come in the same room.
  *
  * @param take - given a slice, which holds until it returns; false ends the reading
- * @param pass - where a slice goes then; unless given, its room is that of the next
  * @throws DOMException `NotReadableError` or `NotFoundError` where the file was changed or taken away
  */
 export async function eachSlice(
   file: Blob,
   take: (slice: Uint8Array<ArrayBuffer>) => boolean,
-  pass: Pass = ({ buffer }) => buffer,
 ): Promise<void> {
   const next = nextOf(file.stream())
   let slice = await next(new ArrayBuffer(sliceRoom))
   while (slice !== undefined && take(slice)) {
     // oxlint-disable-next-line no-await-in-loop -- slices come one after another
-    slice = await next(await pass(slice))
+    slice = await next(slice.buffer)
   }
 }
 

@@ -24,6 +24,12 @@ export interface FileReading {
   readonly sha256: Promise<Outcome<string>>
 }
 
+/**
+ * With fewer processors the hash waits for the end of the reading: the browser takes most of one to hand a
+ * file over, and what is seen first is read.
+ */
+const processorsToHashBeside = 4
+
 const lost: Refusal = { code: 'file_lost', message: 'The file can not be read any more.' }
 
 /**
@@ -31,7 +37,7 @@ const lost: Refusal = { code: 'file_lost', message: 'The file can not be read an
  * and the page stays responsive.
  *
  * @param answers - what a person said that the file leaves open
- * @param onProgress - told the bytes read so far, some eight times a second
+ * @param onProgress - told the bytes read so far, some four times a second
  * @param signal - ends both at once
  * @returns promises that fail with the signal's reason when it aborts
  */
@@ -43,8 +49,7 @@ export function readFile(
 ): FileReading {
   signal.throwIfAborted()
   const { reader, hasher } = takeWorkers()
-  const { port1, port2 } = new MessageChannel()
-  const wasRead = whatIsSaid<ReadFile>(
+  const read = whatIsSaid<ReadFile>(
     reader,
     signal,
     ({ data: said }: MessageEvent<ReadingMessage>, settle) => {
@@ -58,13 +63,17 @@ export function readFile(
     },
   )
   const hashed = hashIn(hasher, signal)
-  ask(reader, { file, answers, slices: port1 }, [port1])
-  ask(hasher, { slices: port2 }, [port2])
-  // Where nothing is hashed slices do not come back, and the reading would wait for them.
-  const read = Promise.race([wasRead, hashed.then((hash) => (hash.ok ? wasRead : hash))])
-  // Of what is refused the slices end early, and no hash is made.
+  // Heard below; where the reading fails first, nobody waits for it.
+  hashed.catch(() => undefined)
+  ask(reader, { file, answers })
+  const isBeside = navigator.hardwareConcurrency >= processorsToHashBeside
+  if (isBeside) ask(hasher, { file })
   const sha256 = read
-    .then((outcome) => (outcome.ok ? hashed : outcome))
+    .then((outcome) => {
+      if (!outcome.ok) return outcome
+      if (!isBeside) ask(hasher, { file })
+      return hashed
+    })
     .finally(() => {
       reader.terminate()
       hasher.terminate()
@@ -81,11 +90,7 @@ export function hashFile(file: File, signal: AbortSignal): Promise<Outcome<strin
   return hashed
 }
 
-const ask = (
-  worker: Worker,
-  asked: ReadingAsked | HashingAsked,
-  transfer: Transferable[] = [],
-): void => worker.postMessage(asked, transfer)
+const ask = (worker: Worker, asked: ReadingAsked | HashingAsked): void => worker.postMessage(asked)
 
 const hashIn = (hasher: Worker, signal: AbortSignal): Promise<Outcome<string>> =>
   whatIsSaid<string>(hasher, signal, ({ data: said }: MessageEvent<HashingMessage>, settle) =>

@@ -2,7 +2,6 @@
 import { PrintFileReader } from '../../print/index.ts'
 import { buffersOf } from './buffers-of.ts'
 import { eachSlice } from './each-slice.ts'
-import { SliceRelay } from './slice-relay.ts'
 import { warmUp } from './warm-up.ts'
 import type { ReadingAsked, ReadingMessage } from './worker-message.ts'
 
@@ -11,9 +10,9 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 }
 
 /** Progress is said this often, ms: to show it takes the page some milliseconds each time. */
-const often = 125
+const often = 250
 
-async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
+async function read({ file, answers }: ReadingAsked): Promise<void> {
   const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
   let bytes = 0
   let said = performance.now()
@@ -26,9 +25,7 @@ async function read({ file, answers, slices }: ReadingAsked): Promise<void> {
     }
     return reader.refusal === null
   }
-  const relay = new SliceRelay(slices)
-  await eachSlice(file, take, (slice) => relay.pass(slice))
-  relay.end()
+  await eachSlice(file, take)
   const outcome = reader.finish()
   say({ kind: 'read', outcome }, buffersOf(outcome))
 }

@@ -11,12 +11,12 @@ export type FileAnswers = Pick<
 export interface ReadingAsked {
   readonly file: File
   readonly answers: FileAnswers
-  /** Takes the slices once they were read: a `SliceRelay`'s end. */
-  readonly slices: MessagePort
 }
 
-/** What the hashing worker is asked: a file, or what is read of one. */
-export type HashingAsked = { readonly file: File } | { readonly slices: MessagePort }
+/** What the hashing worker is asked. */
+export interface HashingAsked {
+  readonly file: File
+}
 
 /** What the reading worker says, in this order: any number of `progress`, then one `read`. */
 export type ReadingMessage =
