@@ -9,9 +9,13 @@ import { bigFile } from './big-file.ts'
 import { median } from './median.ts'
 import { timed } from './timed.ts'
 
-/** How long one took: from the file to its draw curve, and the same from bytes in memory. */
+/** How long one took. */
 interface Took {
+  /** From the file to its draw curve. */
   readonly reading_s: number
+  /** Until the bytes of the file were handed over, and not read. */
+  readonly handed_s: number
+  /** From bytes in memory to the draw curve. */
   readonly alone_s: number
   readonly peak_mm?: number
 }
@@ -22,6 +26,7 @@ export interface InBrowser {
   readonly node: Took
   readonly browser: Took
   readonly readingRatio: number
+  readonly handedRatio: number
   readonly aloneRatio: number
 }
 
@@ -117,15 +122,17 @@ export async function measureInBrowser(
   }
   const middle = (took: readonly Took[]): Took => ({
     reading_s: median(took.map(({ reading_s }) => reading_s)),
+    handed_s: median(took.map(({ handed_s }) => handed_s)),
     alone_s: median(took.map(({ alone_s }) => alone_s)),
   })
-  const ratio = (of: 'reading_s' | 'alone_s'): number =>
+  const ratio = (of: 'reading_s' | 'handed_s' | 'alone_s'): number =>
     median(inNode.map((took, round) => took[of] / inPage[round]![of]))
   return {
     bytes,
     node: middle(inNode),
     browser: middle(inPage),
     readingRatio: ratio('reading_s'),
+    handedRatio: ratio('handed_s'),
     aloneRatio: ratio('alone_s'),
   }
 }
