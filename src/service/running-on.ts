@@ -19,8 +19,16 @@ export interface BusyTold extends Omit<Busy, 'print'> {
   readonly waiting?: string
 }
 
+/** A reel that feeds a tool. */
+interface Fed {
+  readonly tool: number
+  readonly reel: string
+}
+
 /** What runs on one printer. */
 export interface RunningOn {
+  /** Of the printer. */
+  readonly name: string
   /** Hours from now until it can begin. */
   readonly free_h: number
   /** What is known to come off reels. */
@@ -126,7 +134,9 @@ export const runningOn = (
         : [{ tool, reel, file: print.file, draw: print.drawOf(tool, printer.firmware) }],
     )
     const before = on.get(printer.id)
+    notes.push(...notesOfTwo(printer, on, fed.value))
     on.set(printer.id, {
+      name: printer.name,
       free_h: Math.max(before?.free_h ?? 0, free_h),
       draws: [...(before?.draws ?? []), ...draws],
       loaded: {
@@ -141,28 +151,63 @@ export const runningOn = (
       const copy = row.copies > 1 ? `copy ${(row.done ?? 0) + times + 1} runs` : 'it runs'
       notes.push(`${row.name} (${row.id}): ${copy} on ${printer.name} and is not planned anew.`)
     }
-    if (print !== undefined && until === undefined) {
-      notes.push(
-        `How long ${print.file} still runs on ${printer.name} is not known: that is planned as if it were free now.`,
-      )
-    } else if (print !== undefined && free_h === 0) {
-      notes.push(
-        `${print.file} should have ended on ${printer.name}. Until that is written down, what it takes is counted as still to come.`,
-      )
-    }
-    const untold = print?.tools.filter((tool) => !fed.value.some((each) => each.tool === tool))
-    if (untold !== undefined && untold.length > 0) {
-      notes.push(
-        `What ${untold.map((tool) => `T${tool}`).join(' and ')} of ${print!.file} takes on ${printer.name} is not counted: from which reel was not told.`,
-      )
-    }
-    if (print === undefined && fed.value.length > 0) {
-      notes.push(
-        `What runs on ${printer.name} was not told: what it takes of ${fed.value.map(({ reel }) => reel).join(' and ')} is not counted.`,
-      )
-    }
+    notes.push(...notesOfOne(printer, print, fed.value, until === undefined ? null : free_h))
   }
   return accept({ on, copies, notes })
+}
+
+/** What is told of a printer or a reel that was told before: it can run one print only. */
+const notesOfTwo = (
+  { id, name }: PrinterRowJson,
+  on: ReadonlyMap<string, RunningOn>,
+  fed: readonly Fed[],
+): readonly string[] => {
+  const ask = 'What both take is counted; write down which of them has ended.'
+  const before = on.get(id)
+  return [
+    ...(before !== undefined && before.draws.length > 0 && fed.length > 0
+      ? [`More than one print is told to run on ${name}. ${ask}`]
+      : []),
+    ...fed.flatMap(({ reel }) =>
+      [...on]
+        .filter(([other, { draws }]) => other !== id && draws.some((each) => each.reel === reel))
+        .map(([, other]) => `${reel} is told to run on ${other.name} and on ${name}. ${ask}`),
+    ),
+  ]
+}
+
+/** What is not known of a print that runs. */
+const notesOfOne = (
+  { name }: PrinterRowJson,
+  print: PrintDigest | undefined,
+  fed: readonly Fed[],
+  free_h: number | null,
+): readonly string[] => {
+  if (print === undefined) {
+    if (fed.length === 0) return []
+    const reels = fed.map(({ reel }) => reel)
+    return [
+      `What runs on ${name} was not told: what it takes of ${reels.join(' and ')} is not counted.`,
+    ]
+  }
+  const untold = print.tools.filter((tool) => !fed.some((each) => each.tool === tool))
+  return [
+    ...(free_h === null
+      ? [
+          `How long ${print.file} still runs on ${name} is not known: that is planned as if it were free now.`,
+        ]
+      : []),
+    ...(free_h === 0
+      ? [
+          `${print.file} should have ended on ${name}. Until that is written down, what it takes is counted as still to come.`,
+        ]
+      : []),
+    ...(untold.length === 0
+      ? []
+      : [
+          `What ${untold.map((tool) => `T${tool}`).join(' and ')} of ${print.file} takes on ${name} is not counted: from which reel was not told.`,
+        ]),
+  ]
 }
 
 /** The row whose copy runs: that named, or the most urgent that waits for the print. */
@@ -183,14 +228,14 @@ const reelsOf = (
   { name }: PrinterRowJson,
   print: PrintDigest | undefined,
   told: NonNullable<Busy['reels']>,
-): Outcome<readonly { readonly tool: number; readonly reel: string }[]> => {
+): Outcome<readonly Fed[]> => {
   if (print !== undefined && told.length === 0) {
     return refuse({
       code: 'running_reels_needed',
       message: `From which reel does ${print.file} run on ${name}? What it takes comes off that.`,
     })
   }
-  const fed: { readonly tool: number; readonly reel: string }[] = []
+  const fed: Fed[] = []
   for (const { tool: typed, reel } of told) {
     const found = findReel(view, reel)
     if (!found.ok) return found

@@ -508,6 +508,29 @@ describe('a print that runs', () => {
     expect(copies[0]!.duties[0]!.reel).not.toBe(reel)
   })
 
+  test('beside another one on its printer or from its reel is noticed, and both are counted', async () => {
+    const { handed, ids } = await ready()
+    const [reel, other] = ids as [string, string]
+    valueOf(await addRow(handed, 'printer', { name: 'right' }))
+    const print = smallPrint()
+    valueOf(await addWaiting(handed, { print }, { copies: 3 }))
+    const runs = (printer: string, from: string) => ({
+      printer,
+      until: soon(handed, 3),
+      print: print.file,
+      reels: [{ reel: from }],
+    })
+    const apart = await match(handed, { busy: [runs('left', reel), runs('right', other)] })
+    expect(apart.notes.join(' ')).not.toContain('What both take is counted')
+    const oneReel = await match(handed, { busy: [runs('left', reel), runs('right', reel)] })
+    expect(oneReel.notes).toContain(
+      `${reel} is told to run on left and on right. What both take is counted; write down which of them has ended.`,
+    )
+    expect(oneReel.reels.find((each) => each.reel === reel)!.running).toHaveLength(2)
+    const onePrinter = await match(handed, { busy: [runs('left', reel), runs('left', other)] })
+    expect(onePrinter.notes.join(' ')).toContain('More than one print is told to run on left.')
+  })
+
   test('must say from which reel, and of which it is not told that is noticed', async () => {
     const { handed, ids } = await ready(1)
     const [reel] = ids as [string]
