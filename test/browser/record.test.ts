@@ -395,7 +395,10 @@ describe('a weighing', () => {
     await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
     const before = await showReel(server, 'REYRT')
     const weigh = page.getByLabel('Weigh reel REYRT')
+    const answer = page.getByRole('region', { name: 'The answer' }).locator('dl').first()
+    const unweighed = await flat(answer)
     await weigh.fill('550')
+    await expect.poll(() => flat(answer)).not.toBe(unweighed)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
@@ -406,6 +409,9 @@ describe('a weighing', () => {
     await surprise.getByRole('button', { name: 'Leave it out' }).click()
     await surprise.waitFor({ state: 'detached' })
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
+    // Nothing of it stays, in the field or in the answer.
+    expect(await weigh.inputValue()).toBe('')
+    await expect.poll(() => flat(answer)).toBe(unweighed)
     // As many ounces as would be grams.
     await weigh.fill('14.88')
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
