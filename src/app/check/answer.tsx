@@ -20,6 +20,7 @@ import { FileRemarks } from './file-remarks.tsx'
 import { firstReels } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
+import { type SupposedPart, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
@@ -42,6 +43,8 @@ export function Answer({
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
+  const suppose = (tool: number, reel: string, part: SupposedPart): void =>
+    setTaken((now) => withPart(now, { tool, reel }, part))
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
   const motion = usePlannedFor(at, printerAt)
@@ -140,9 +143,7 @@ export function Answer({
         <div className={styles['answer']}>
           <Answered
             question={key}
-            onWeighing={({ tool, reel, weighing }) =>
-              take({ tool, reel, ...(weighing && { weighing }) })
-            }
+            onSuppose={suppose}
             check={check.data.check}
             print={toCheck}
             heads={shelf.data.tools}
