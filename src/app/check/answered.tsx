@@ -7,6 +7,7 @@ import type {
   ToolRankingJson,
   WeighingTellJson,
 } from '../../contract/index.ts'
+import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
@@ -75,12 +76,10 @@ export function Answered({
       <div className={styles['verdict']} role="status">
         <VerdictRing verdict={check.verdict} chance={check.chance} large />
         <p className={styles['sentence']}>
-          {checkWords.sentence(
-            check,
-            several ? null : reelWords.name(head),
-            unit,
-            reading.layers.spiral,
-          )}
+          {checkWords.sentence(check, several ? null : reelWords.name(head), unit, {
+            spiral: reading.layers.spiral,
+            inDoubt: drawDoubtIn(reading.findings),
+          })}
         </p>
       </div>
       {several ? (

@@ -4,6 +4,7 @@ import {
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
+import type { DrawDoubt } from '../../print/index.ts'
 import { formatChance, formatIsoDay } from '../../units/index.ts'
 import { type MassUnit, showHeight, showMass } from './show-figure.ts'
 
@@ -24,6 +25,14 @@ const doubtOf = ({ tools }: CheckJson, reel: string | null): string | undefined 
     if (names.length > 0) return disagreement(reel ?? `T${tool}’s reel`, names)
   }
   return undefined
+}
+
+/** Why no reel is enough for a file, whatever it holds. */
+const doubtOfFile: Readonly<Record<DrawDoubt, string>> = {
+  maybe_cut_short: 'The file may not be the whole print, so no reel is called enough for it.',
+  nothing_drawn:
+    'What the print draws was not found in the file, so no reel is called enough for it.',
+  e_looks_relative: 'How E counts in the file is not sure, so no reel is called enough for it.',
 }
 
 /** A figure is not torn from its unit at the end of a line. */
@@ -70,7 +79,12 @@ export const checkWords = {
     ['Layers', people.format(layers)],
     ['Size', `${megabytes(bytes)} MB`],
   ],
-  sentence: (check: CheckJson, reel: string | null, unit: MassUnit, spiral: boolean): string => {
+  sentence: (
+    check: CheckJson,
+    reel: string | null,
+    unit: MassUnit,
+    { spiral, inDoubt }: { readonly spiral: boolean; readonly inDoubt: DrawDoubt | undefined },
+  ): string => {
     const who = reel === null ? 'The reels' : capital(reel)
     const { early, likely, late } = check.run_dry
     const left = whole(
@@ -81,7 +95,7 @@ export const checkWords = {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
     }
     if (check.verdict === 'close') {
-      const doubt = doubtOf(check, reel)
+      const doubt = doubtOf(check, reel) ?? (inDoubt && doubtOfFile[inDoubt])
       if (doubt !== undefined) return doubt
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
       return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
