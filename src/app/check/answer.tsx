@@ -17,7 +17,7 @@ import { Answered } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
-import { firstReels } from './first-reels.ts'
+import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
 import { printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { Unanswered } from './unanswered.tsx'
@@ -76,6 +76,9 @@ export function Answer({
     enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
+  const isGone = isReelGone(check.error)
+  const left = isGone ? withoutGone(shelf.data?.tools ?? [], taken) : taken
+  if (left.length < taken.length) setTaken(left)
   const isPlanned = motion === null || check.data?.planned === motion
   const failure = shelf.error ?? check.error
   const head = (
@@ -138,18 +141,20 @@ export function Answer({
       shelf.data === undefined ||
       toCheck === null ? null : (
         <div className={styles['answer']}>
-          <Answered
-            question={key}
-            onWeighing={({ tool, reel, weighing }) =>
-              take({ tool, reel, ...(weighing && { weighing }) })
-            }
-            check={check.data.check}
-            print={toCheck}
-            heads={shelf.data.tools}
-            reels={check.data.reels}
-            isPlanned={isPlanned}
-            unit={unit}
-          />
+          {isGone ? null : (
+            <Answered
+              question={key}
+              onWeighing={({ tool, reel, weighing }) =>
+                take({ tool, reel, ...(weighing && { weighing }) })
+              }
+              check={check.data.check}
+              print={toCheck}
+              heads={shelf.data.tools}
+              reels={check.data.reels}
+              isPlanned={isPlanned}
+              unit={unit}
+            />
+          )}
           <RankedReels
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
@@ -169,7 +174,7 @@ export function Answer({
           at={printerAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough'}
-          isAwaited={check.data === undefined || check.isPlaceholderData}
+          isAwaited={check.data === undefined || check.isPlaceholderData || isGone}
         />
       )}
       <RunningList />
