@@ -18,7 +18,7 @@ import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
 import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
-import { printToCheck } from './print-to-check.ts'
+import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
@@ -46,8 +46,7 @@ export function Answer({
   const { printer, firmware } = printerAt
   const motion = usePlannedFor(at, printerAt)
   const key = [sha256, member, printer?.id, firmware, file.answers] as const
-  // Before that is answered nobody knows what the print draws.
-  const isOpen = print?.reading.findings.some(({ code }) => code === 'e_looks_relative') === true
+  const isOpen = print !== null && isLeftOpen(print.reading)
   const toCheck = isOpen ? null : printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
@@ -129,7 +128,10 @@ export function Answer({
         <Unanswered silhouette={print?.reading.silhouette ?? null} isAsked={isOpen} />
       ) : null}
       {shelf.data !== undefined && !isOpen && reels.length === 0 ? (
-        <p>{checkWords.noReels}</p>
+        <p>
+          {checkWords.noReels}{' '}
+          {checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
+        </p>
       ) : null}
       {lacksReels ? (
         <p role="status">
@@ -158,6 +160,7 @@ export function Answer({
           <RankedReels
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
+            leftOut={checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
             reels={reels}
             running={running}
             unit={unit}

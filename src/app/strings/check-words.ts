@@ -59,11 +59,16 @@ export const checkWords = {
   noAnswer: 'There is no answer',
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
-  answerFirst: 'What the print draws hangs on the answer: the reels are judged once it is given.',
+  answerFirst:
+    'What the print draws, and from which reels, hangs on the answer: they are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
   noReels: 'There is no reel on the shelf that this print could take.',
+  leftOut: (count: number, diameter_mm: number): string =>
+    count === 0
+      ? ''
+      : `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
