@@ -60,6 +60,7 @@ export const checkReels = (
     printer: printerLearnt(view.estimate, printer.id, told),
     ...(layers && { layers }),
     ...(confidence !== undefined && { confidence }),
+    ...(asked.cutShort && { inDoubt: true }),
   }
   const inputs: ToolInput[] = []
   const believed: ReelBelieved[] = []
@@ -86,7 +87,6 @@ export const checkReels = (
   const twice = reelTwice(served)
   if (twice !== undefined) return refuse(twice)
   const verdict = judgePrint(inputs)
-  const isCut = verdict.verdict === 'enough' && asked.cutShort === true
   const next = nextMeasuresOfPrint(inputs)
   const judged = inputs.map(
     ({ tool, belief }, place): ToolJudged => ({
@@ -98,14 +98,13 @@ export const checkReels = (
       onShelf: believed[place]!,
     }),
   )
-  const whole = isCut ? { ...verdict, verdict: 'close' as const } : verdict
   const times = time && {
     time,
     pace: paceOfPrinter(view, printer.standsIn === true ? undefined : printer.id),
     ...(layers && { layers }),
   }
   return accept(
-    checkToJson(whole, judged, { print, printer, findings: [], ...(times && { times }) }),
+    checkToJson(verdict, judged, { print, printer, findings: [], ...(times && { times }) }),
   )
 }
 

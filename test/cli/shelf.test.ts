@@ -56,6 +56,17 @@ describe('check over the shelf', () => {
     expect([none.exit, none.out.includes('No reel in use fits colour mauve.')]).toEqual([20, true])
   })
 
+  test('of a file that draws nothing no reel is called enough', () => {
+    const moves = readFileSync(join(folder, 'knob.gcode'), 'utf8').replaceAll(/ E[-.0-9]+/g, '')
+    writeFileSync(join(folder, 'dry.gcode'), moves)
+    const words = ['check', 'dry.gcode', ...from, '--all']
+    const { exit, out } = run(...words)
+    expect([exit, plain(out).includes('no chance to be told')]).toEqual([10, true])
+    expect(out).not.toContain('enough')
+    const [tool] = shelfCheckJson.parse(JSON.parse(run(...words, '--json').out)).tools
+    expect([tool?.enough, tool?.close]).toEqual([0, 12])
+  })
+
   test('of a reel that contradicts itself it says what, and tells no chance', () => {
     const reel = 'QX5BN'
     const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')

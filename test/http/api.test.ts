@@ -187,7 +187,22 @@ test('a print is kept, and checked over the shelf, with one reel, and weighed no
   const ranked = shelf.tools[0]!.reels.find((each) => each.reel.id === reel.id)
   expect(one.chance).toBeCloseTo(ranked!.chance, 6)
   const cut = await ask('POST', '/api/checks/reels', { ...asked, cut_short: true })
-  expect((await read(cut, checkJson)).verdict).toBe('close')
+  const inDoubt = await read(cut, checkJson)
+  expect(inDoubt.verdict).toBe('close')
+  expect(inDoubt.tools.map((tool) => tool.verdict)).toEqual(['close'])
+  const shelfInDoubt = await read(
+    await ask('POST', '/api/checks/shelf', { print: print.id, all: true, cut_short: true }),
+    shelfCheckJson,
+  )
+  const [before, then] = [shelf.tools[0]!, shelfInDoubt.tools[0]!]
+  expect(shelfInDoubt.verdict).toBe('close')
+  expect(then).toMatchObject({
+    enough: 0,
+    close: before.enough + before.close,
+    short: before.short,
+  })
+  expect(then.reels.map((each) => each.verdict)).not.toContain('enough')
+  expect(then.reels.map((each) => each.next).filter((next) => next !== null)).toEqual([])
   const facts = (await server.store.facts()).length
   const weighing = { reading_g: one.tare_g.value + 20, scale: 'kitchen scale' }
   const now = await ask('POST', '/api/checks/reels', {

@@ -170,6 +170,10 @@ export const arbitraryFact: fc.Arbitrary<FactJson> = fc.oneof(
         fc.record({ height_mm: notNegative }),
       ),
       share: measuredOf(share),
+      layers: fc.oneof(
+        fc.record({ after: fc.integer({ min: 1, max: 1e6 }) }),
+        fc.record({ to: fc.integer({ min: 1, max: 1e6 }) }),
+      ),
       timed: fc.record({
         took_s: positive,
         planned_s: notNegative,

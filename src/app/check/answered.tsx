@@ -6,6 +6,7 @@ import type {
   ToolCheckJson,
   ToolRankingJson,
 } from '../../contract/index.ts'
+import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
@@ -71,12 +72,10 @@ export function Answered({
       <div className={styles['verdict']} role="status">
         <VerdictRing verdict={check.verdict} chance={check.chance} large />
         <p className={styles['sentence']}>
-          {checkWords.sentence(
-            check,
-            several ? null : reelWords.name(head),
-            unit,
-            reading.layers.spiral,
-          )}
+          {checkWords.sentence(check, several ? null : reelWords.name(head), unit, {
+            spiral: reading.layers.spiral,
+            inDoubt: drawDoubtIn(reading.findings),
+          })}
         </p>
       </div>
       {several ? (
