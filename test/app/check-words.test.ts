@@ -48,3 +48,8 @@ test('of a file that may be cut short it says why no reel is enough', () => {
     'The file may not be the whole print, so no reel is called enough for it.',
   )
 })
+
+test('the chance of a reel for the rest is worded as beside its ring: never as certain', () => {
+  const told = checkWords.changeThen(12, 2.4, false, { reel: '7JJAP', chance: 1 })
+  expect(told.replaceAll('\u00a0', ' ')).toContain('7JJAP, which has > 99.9 % for the rest.')
+})

@@ -51,6 +51,8 @@ export interface PrintToCheck {
   readonly printer?: string
   /** Firmware family; the printer's unless given. */
   readonly firmware?: string
+  /** Nominal, mm, of the filament that a person prints with; what the printer was fed last unless given. */
+  readonly diameter_mm?: number
 }
 
 /** Which reel is to serve a tool. */

@@ -57,6 +57,7 @@ export function joinedApi(): Api {
     checkShelf: async (print, { everyReel = false, afterLayer } = {}) =>
       ask('POST', '/checks/shelf', {
         ...(await asked(print)),
+        ...(print.diameter_mm !== undefined && { diameter_mm: print.diameter_mm }),
         ...(everyReel ? { all: true } : { most: mostShown }),
         ...(afterLayer !== undefined && { after_layer: afterLayer }),
       }),

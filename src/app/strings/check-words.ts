@@ -5,8 +5,8 @@ import {
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
-import { formatChance, formatIsoDay } from '../../units/index.ts'
-import { type MassUnit, showHeight, showMass } from './show-figure.ts'
+import { formatIsoDay } from '../../units/index.ts'
+import { type MassUnit, showChance, showHeight, showMass } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
 const people = new Intl.NumberFormat('en-GB')
@@ -59,11 +59,16 @@ export const checkWords = {
   noAnswer: 'There is no answer',
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
-  answerFirst: 'What the print draws hangs on the answer: the reels are judged once it is given.',
+  answerFirst:
+    'What the print draws, and from which reels, hangs on the answer: they are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
   noReels: 'There is no reel on the shelf that this print could take.',
+  leftOut: (count: number, diameter_mm: number): string =>
+    count === 0
+      ? ''
+      : `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
@@ -120,7 +125,7 @@ export const checkWords = {
   counts: (enough: number, close: number, short: number): string =>
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
-    `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
+    `${instruction} Settles it with a chance of ${whole(showChance(chance))}.`,
   disagrees: (reel: string, names: readonly string[]): string =>
     disagreement(`reel ${reel}`, names),
   runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
@@ -148,8 +153,8 @@ export const checkWords = {
     if (best === null)
       return `Change ${where} at the latest. No other reel of this material lasts for the rest.`
     return best.chance < 0.5
-      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${whole(formatChance(best.chance))}.`
-      : `Change ${where} at the latest, then on with ${best.reel}, which has ${whole(formatChance(best.chance))} for the rest.`
+      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${whole(showChance(best.chance))}.`
+      : `Change ${where} at the latest, then on with ${best.reel}, which has ${whole(showChance(best.chance))} for the rest.`
   },
   working: 'What it rests on',
   quantity: 'Quantity',
