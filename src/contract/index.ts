@@ -132,6 +132,7 @@ export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-lis
 export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,
   priorRequest,

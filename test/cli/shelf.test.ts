@@ -31,6 +31,21 @@ const body = (text: string): readonly unknown[] =>
     .map((line) => JSON.parse(line) as { id: string })
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
 
+test.each(['make', 'scale', 'opened'])(
+  'a file of facts that lacks a %s is refused by name',
+  (kind) => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').split('\n')
+    const first = lines.findIndex((line) => line.includes(`"kind":"${kind}"`))
+    expect(first).toBeGreaterThan(0)
+    writeFileSync(join(folder, 'lacking.ndjson'), lines.toSpliced(first, 1).join('\n'))
+    const { exit, out, err } = run('check', 'knob.gcode', '--ledger', 'lacking.ndjson')
+    expect([exit, out]).toEqual([3, ''])
+    expect(plain(err)).toMatch(
+      /lacking\.ndjson.*names a (?:make|scale|reel) that .*: \w+\. .*give the file whole/,
+    )
+  },
+)
+
 /** A table of two reels, the second with this in its gross. */
 const sheet = (cells: string): void =>
   writeFileSync(
