@@ -107,7 +107,8 @@ const reelsFed = ({ reel, tool = [], ranDry }: DrawText): readonly ToolFed[] => 
 
 const toolFed = (typed: string): ToolFed => {
   const [, number, rest] = /^\s*T?(\d{1,2})\s*:(.*)$/is.exec(typed) ?? []
-  const keys = rest === undefined ? undefined : keyedList(rest, ['reel', 'ran-dry'], '--tool')
+  const keys =
+    rest === undefined ? undefined : keyedList(rest, ['reel', 'ran-dry', 'after-layer'], '--tool')
   const reel = keys?.get('reel')
   if (reel === undefined || reel === '') {
     throw usageFault(
@@ -116,5 +117,18 @@ const toolFed = (typed: string): ToolFed => {
       '--tool',
     )
   }
-  return { tool: Number(number), reel, ...(keys?.has('ran-dry') === true && { ranDry: true }) }
+  const after = keys?.get('after-layer')
+  if (after !== undefined && !/^[1-9]\d{0,8}$/.test(after)) {
+    throw usageFault(
+      'tool_malformed',
+      `--tool: "${after}" is no layer. Write for example --tool 'T0: reel=K7RMY, after-layer=120'.`,
+      '--tool',
+    )
+  }
+  return {
+    tool: Number(number),
+    reel,
+    ...(keys?.has('ran-dry') === true && { ranDry: true }),
+    ...(after !== undefined && { afterLayer: Number(after) }),
+  }
 }

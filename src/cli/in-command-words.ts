@@ -20,8 +20,9 @@ const ways: Readonly<Record<string, Way>> = {
       ? "Do it with reelreckon printer add 'left printer'."
       : 'Name it with --printer.',
   reel_needed: () => 'Name it with --reel.',
-  tool_twice: () => 'The first is told with --stopped-at, the second with --length.',
-  run_dry_needs_stop: () => 'Say it with --stopped-at, as --stopped-at layer=120.',
+  tool_twice: () => "The second is told with --tool 'T0: reel=ID, after-layer=120'.",
+  run_dry_needs_stop: () =>
+    "Say it with --stopped-at, as --stopped-at layer=120, or with --tool 'T0: reel=ID, after-layer=120'.",
   tool_without_reel: ({ expected }) =>
     expected === undefined
       ? 'Name it with --reel ID.'

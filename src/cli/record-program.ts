@@ -78,7 +78,7 @@ Examples:
     {
       name: 'tool',
       value: 'REEL',
-      help: "the reel of one tool, as 'T0: reel=ID'; may be repeated",
+      help: "the reel of one tool, as 'T0: reel=ID', or 'T0: reel=ID, after-layer=17' where it took over; may be repeated",
       repeated: true,
     },
     { name: 'printer', value: 'NAME', help: 'the printer; the only one unless given' },

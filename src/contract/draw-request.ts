@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { StoppedAtJson } from './fact-json.ts'
-import { printId, words } from './ledger-parts.ts'
+import { moment, printId, words } from './ledger-parts.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
 
 /** A print that was made, or a length that was fed. */
@@ -11,11 +11,13 @@ export interface DrawRequest extends SaidRequest {
     readonly tool?: number
     readonly reel: string
     readonly ran_dry?: boolean
+    readonly after_layer?: number
   }[]
   readonly printer?: string
   readonly firmware?: string
   readonly stopped_at?: StoppedAtJson
   readonly took_s?: number
+  readonly started_at?: string
   readonly accept?: boolean
   readonly waiting?: string | null
 }
@@ -33,7 +35,14 @@ export const drawRequest: z.ZodType<DrawRequest> = z
           reel: words.describe('id of the reel that fed it'),
           ran_dry: z
             .exactOptional(z.boolean())
-            .describe('it ran out in this print; wants `stopped_at`'),
+            .describe(
+              'it ran out in this print; wants `stopped_at`, or a reel that took over from it',
+            ),
+          after_layer: z
+            .exactOptional(z.int().positive())
+            .describe(
+              'it took over once this layer was done, from the reel of the same tool before; from the start unless given',
+            ),
         }),
       )
       .min(1)
@@ -53,6 +62,11 @@ export const drawRequest: z.ZodType<DrawRequest> = z
     took_s: z
       .exactOptional(z.number().positive())
       .describe('how long the finished print took from its start, s'),
+    started_at: z
+      .exactOptional(moment)
+      .describe(
+        'when the print was started, told in the place of `at`: a weighing of one of its reels since then is asked about',
+      ),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
     waiting: z
       .exactOptional(words.nullable())

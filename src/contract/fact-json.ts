@@ -92,6 +92,8 @@ export interface DrewJson extends FactCommonJson {
   readonly stopped_at?: StoppedAtJson
   /** Share of the draw that was fed; 1 unless given. */
   readonly share?: MeasuredJson
+  /** The layers that it fed, 1-based, where reels were changed in the print: the whole print unless given. */
+  readonly layers?: { readonly after?: number; readonly to?: number }
   /** How long the whole print took, and what was planned; of a print with several reels once. */
   readonly timed?: TimedJson
   /** More, by this many standard deviations, than the reel was believed to hold, and taken all the same. */
@@ -304,6 +306,16 @@ const drew = z
     share: z
       .exactOptional(measuredJson.refine(({ value }) => value >= 0 && value <= 1, 'not 0 to 1'))
       .describe('share of the draw that was fed; 1 unless given'),
+    layers: z
+      .exactOptional(
+        z
+          .strictObject({
+            after: z.exactOptional(z.int().positive()).describe('it took over once this was done'),
+            to: z.exactOptional(z.int().positive()).describe('the last that it fed'),
+          })
+          .refine((one) => Object.keys(one).length > 0, 'one of after and to'),
+      )
+      .describe('what this reel fed of a print in which reels were changed'),
     timed: z
       .exactOptional(
         z.strictObject({

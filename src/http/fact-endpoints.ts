@@ -33,10 +33,11 @@ import { saidOf, weighingOf } from './told.ts'
 const told = (outcome: Outcome<Recorded>): Outcome<{ readonly recorded: Recorded }> =>
   outcome.ok ? accept({ recorded: outcome.value }) : outcome
 
-const fedOf = ({ tool, reel, ran_dry }: DrawRequest['reels'][number]): ToolFed => ({
+const fedOf = ({ tool, reel, ran_dry, after_layer }: DrawRequest['reels'][number]): ToolFed => ({
   reel,
   ...(tool !== undefined && { tool }),
   ...(ran_dry !== undefined && { ranDry: ran_dry }),
+  ...(after_layer !== undefined && { afterLayer: after_layer }),
 })
 
 const common = { tag: 'facts', method: 'post', answer: recordedJson, gate: 'write' } as const
@@ -52,7 +53,7 @@ export const factEndpoints: readonly Endpoint[] = [
     body: weighRequest,
     writes: true,
     run: (asked) => {
-      const { reel, make, empty, weighing, accept: isAccepted, test } = asked.body
+      const { reel, make, empty, another, weighing, accept: isAccepted, test } = asked.body
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
@@ -65,6 +66,7 @@ export const factEndpoints: readonly Endpoint[] = [
           ...(reel !== undefined && { reel }),
           ...(make !== undefined && { make }),
           ...(empty !== undefined && { empty }),
+          ...(another !== undefined && { another }),
           ...(isAccepted !== undefined && { accept: isAccepted }),
           ...(test !== undefined && { test }),
           weighing: weighingOf(weighing),
@@ -85,6 +87,7 @@ export const factEndpoints: readonly Endpoint[] = [
     run: (asked) => {
       const { body } = asked
       const { print, length_mm, reels, printer, firmware, stopped_at, waiting, took_s } = body
+      const { started_at } = body
       const { accept: isAccepted } = body
       const [first] = reels
       const claims = {
@@ -105,6 +108,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(firmware !== undefined && { firmware }),
             ...(stopped_at && { stoppedAt: stopped_at }),
             ...(took_s !== undefined && { took_s }),
+            ...(started_at !== undefined && { startedAt: started_at }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
             ...(waiting !== undefined && { waiting }),
           }),

@@ -135,16 +135,22 @@ const drawn = (value: number): string => {
 }
 
 const drewAs = (fact: DrewJson, names: LedgerNames): string => {
-  const { length_mm, share: fed, stopped_at: stop, print, tool } = fact
+  const { length_mm, share: fed, stopped_at: stop, print, tool, layers } = fact
   const file = print === undefined ? '' : ` for ${names.print(print)}`
   const which = tool === undefined || tool === 0 ? '' : ` as tool ${tool}`
   const whole = `${drawn(length_mm)} on ${names.printer(fact.printer)}${which}${file}`
   const where = stop === undefined ? undefined : stoppedAs(stop)
   const told = [
+    ...(layers === undefined ? [] : [layersAs(layers)]),
     ...(where === undefined ? [] : [where]),
     ...(fed === undefined ? [] : [`${part(fed)} of it fed`]),
   ]
   return told.length === 0 ? `fed ${whole}` : `began to feed ${whole}, ${told.join(', ')}`
+}
+
+const layersAs = ({ after, to }: NonNullable<DrewJson['layers']>): string => {
+  if (after === undefined) return `to the end of layer ${to}`
+  return to === undefined ? `from layer ${after + 1} on` : `layers ${after + 1} to ${to}`
 }
 
 const stoppedAs = ({ layer, height_mm }: StoppedAtJson): string => {

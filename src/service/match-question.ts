@@ -354,11 +354,12 @@ const loadedOn = (
     [...running].flatMap(([id, { loaded }]) => (id === printer ? [] : Object.values(loaded))),
   )
   const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
-  const together = standing.facts.flatMap((fact) =>
-    fact.kind === 'drew' && fact.printer === printer && fact.recorded_at === last?.recorded_at
-      ? [[fact.tool ?? 0, fact.reel] as const]
-      : [],
-  )
+  const together = standing.facts
+    .filter((fact) => fact.kind === 'drew')
+    .filter((fact) => fact.printer === printer && fact.recorded_at === last?.recorded_at)
+    // Where reels were changed in the print, the last of them is on the printer.
+    .toSorted((a, b) => (a.layers?.after ?? 0) - (b.layers?.after ?? 0))
+    .map((fact) => [fact.tool ?? 0, fact.reel] as const)
   const isHere = (reel: string): boolean =>
     known.has(reel) &&
     !elsewhere.has(reel) &&

@@ -275,7 +275,7 @@ const insteadOf = (
       right = { ...rest, length_mm }
     } else if (right.kind === 'drew') {
       // A told length is what was fed, wherever the print stopped.
-      const { share: _share, stopped_at: _stop, ...rest } = right
+      const { share: _share, stopped_at: _stop, layers: _layers, ...rest } = right
       right = { ...rest, length_mm: length_mm.value }
     } else if (right.kind === 'ran-dry') {
       right = { ...right, tail_mm: length_mm }

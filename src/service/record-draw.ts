@@ -7,8 +7,19 @@ import {
   showId,
 } from '../contract/index.ts'
 import { readingOfRow, shareFed } from '../ledger/index.ts'
-import type { FamilyReading } from '../print/index.ts'
-import { accept, formatIsoMinute, type Outcome, refuse } from '../units/index.ts'
+import type { FamilyReading, ToolReading } from '../print/index.ts'
+import {
+  accept,
+  formatIsoMinute,
+  formatMass,
+  grams,
+  type Measured,
+  measured,
+  type Outcome,
+  refuse,
+  type Share,
+  share,
+} from '../units/index.ts'
 import { choosePrinter } from './choose-printer.ts'
 import { copyDone } from './copy-done.ts'
 import { findReel } from './find-reel.ts'
@@ -32,6 +43,8 @@ export interface ToolFed {
   readonly reel: string
   /** True when it ran out in this print. */
   readonly ranDry?: boolean
+  /** It took over once this layer was done, 1-based, from the reel of the same tool before it. */
+  readonly afterLayer?: number
 }
 
 /** A print that was made, or a length that was fed. */
@@ -48,6 +61,8 @@ export interface DrawInput extends Said {
   readonly stoppedAt?: StoppedAtJson
   /** How long the finished print took from its start, s. */
   readonly took_s?: number
+  /** When the print was started, where `at` is not told: a weighing since then is asked about. */
+  readonly startedAt?: string
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
@@ -66,6 +81,7 @@ interface ToolDraw {
   readonly length_mm: number
   readonly tool?: number
   readonly share?: { readonly value: number; readonly u: number }
+  readonly layers?: NonNullable<DrewJson['layers']>
 }
 
 /**
@@ -73,8 +89,9 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `tool_twice`, `stop_needs_print`, `run_dry_needs_stop`,
- *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_since`, `run_dry_surprising`,
+ *   `tool_not_used`, `tool_twice`, `change_out_of_order`, `stop_needs_print`, `run_dry_needs_stop`,
+ *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_meanwhile`,
+ *   `weighed_since`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
@@ -97,10 +114,13 @@ const drawOver = async (
   const timed = timedOf(print.value, input)
   if (!timed.ok) return timed
 
+  const apart = checkMeanwhile(view, input, new Set(draws.value.map(({ reel }) => reel)))
+  if (!apart.ok) return apart
+
   const common = factCommon(handed, input)
   const drawn: DrewJson[] = []
   const notes: string[] = []
-  for (const { reel, length_mm, tool, share } of draws.value) {
+  for (const { reel, length_mm, tool, share, layers } of draws.value) {
     const drew: DrewJson = {
       ...common,
       id: drawn.length === 0 ? common.id : newFactId(handed),
@@ -112,6 +132,7 @@ const drawOver = async (
       ...(tool !== undefined && { tool }),
       ...(input.stoppedAt && { stopped_at: input.stoppedAt }),
       ...(share && { share }),
+      ...(layers && { layers }),
       ...(timed.value && drawn.length === 0 && { timed: timed.value }),
     }
     const before = print.value && recordedBefore(view, drew)
@@ -149,7 +170,9 @@ const drawOver = async (
   const fits = checkWeighedSince(view, { facts, reels, isAccepted })
   if (!fits.ok) return fits
   const prints = print.value === undefined ? [] : [print.value]
-  const hasFinished = input.stoppedAt === undefined && ends.length === 0
+  // A print with a reel that ran dry and no stop went on with another one.
+  const hasFinished =
+    input.stoppedAt === undefined && (print.value !== undefined || ends.length === 0)
   const done = copyDone(view, {
     print: hasFinished ? print.value?.id : undefined,
     waiting: input.waiting,
@@ -195,20 +218,12 @@ const printFed = (
   const reading = readingOfRow(row)
   const group = groupOf(reading.families, firmware ?? printer.firmware, printer.name)
   if (!group.ok) return group
-  // Nobody can have fed the whole of it from a reel that ended before: the whole would be taken as fed.
-  if (stoppedAt === undefined && reels.some(({ ranDry }) => ranDry === true)) {
-    return refuse({
-      code: 'run_dry_needs_stop',
-      message:
-        'A reel that ran dry did not feed the whole print: say where it stopped. If it went on with another reel, the rest is recorded as a length from that one.',
-    })
-  }
   const used = group.value.tools.filter(({ peak_mm }) => peak_mm > 0)
   const numbers = used.map(({ tool }) => tool)
-  const free = numbers.filter((tool) => !reels.some((each) => each.tool === tool))
+  const toolOf = toolsFed(reels, numbers)
   const draws: ToolDraw[] = []
   for (const fed of reels) {
-    const number = fed.tool ?? free[0]
+    const number = toolOf.get(fed)
     const tool = used.find((each) => each.tool === number)
     if (tool === undefined) {
       return refuse({
@@ -219,27 +234,48 @@ const printFed = (
             : `The print does not feed from T${fed.tool}. It feeds from ${listOf(numbers)}.`,
       })
     }
-    if (draws.some((draw) => draw.tool === tool.tool)) {
+    const sameTool = reels.filter((one) => toolOf.get(one) === number)
+    const after = fed.afterLayer
+    if (sameTool.some((one) => one !== fed && one.afterLayer === after)) {
       return refuse({
         code: 'tool_twice',
-        message: `T${tool.tool} is told twice, and a tool feeds from one reel. Of a change of reel in the print, record the print from one reel up to where it was changed, and the rest as a length from the other.`,
+        message: `T${tool.tool} is told twice, and a tool feeds from one reel at a time. Of a change of reels in the print, say after which layer the other took over.`,
         received: `T${tool.tool}`,
       })
     }
-    if (fed.tool === undefined) free.shift()
+    const next = sameTool
+      .flatMap(({ afterLayer: layer }) =>
+        layer !== undefined && layer > (after ?? 0) ? [layer] : [],
+      )
+      .toSorted((a, b) => a - b)[0]
+    // Nobody can have fed the whole of it from a reel that ended before: the whole would be taken as fed.
+    if (fed.ranDry === true && stoppedAt === undefined && next === undefined) {
+      return refuse({
+        code: 'run_dry_needs_stop',
+        message:
+          'A reel that ran dry did not feed the whole print: say where it stopped, or which reel took over from it and after which layer.',
+      })
+    }
     const reel = findReel(view, fed.reel)
     if (!reel.ok) return reel
-    const share = stoppedAt && shareFed(tool, reading.layers, stoppedAt, shareDoubt)
-    if (share?.ok === false) return share
+    const stop = stoppedAt && shareFed(tool, reading.layers, stoppedAt, shareDoubt)
+    if (stop?.ok === false) return stop
+    const common = { fed, reel: reel.value, length_mm: tool.peak_mm, tool: tool.tool }
+    if (after === undefined && next === undefined) {
+      draws.push({ ...common, ...(stop && { share: stop.value }) })
+      continue
+    }
+    const share = partFed(tool, { after, to: next, ranDry: fed.ranDry === true, stop: stop?.value })
+    if (!share.ok) return share
     draws.push({
-      fed,
-      reel: reel.value,
-      length_mm: tool.peak_mm,
-      tool: tool.tool,
-      ...(share && { share: share.value }),
+      ...common,
+      share: share.value,
+      layers: { ...(after !== undefined && { after }), ...(next !== undefined && { to: next }) },
     })
   }
-  const without = numbers.filter((number) => !draws.some(({ tool }) => tool === number))
+  const without = numbers.filter(
+    (number) => !draws.some(({ tool, layers }) => tool === number && layers?.after === undefined),
+  )
   if (without.length > 0) {
     return refuse({
       code: 'tool_without_reel',
@@ -251,6 +287,72 @@ const printFed = (
     })
   }
   return accept(draws)
+}
+
+/** Which tool each reel fed; undefined where there is none left for it. */
+const toolsFed = (
+  reels: readonly ToolFed[],
+  numbers: readonly number[],
+): ReadonlyMap<ToolFed, number | undefined> => {
+  const free = numbers.filter(
+    (tool) => !reels.some((each) => each.tool === tool && each.afterLayer === undefined),
+  )
+  return new Map(
+    reels.map((fed) => [
+      fed,
+      fed.tool ?? (fed.afterLayer === undefined ? free.shift() : onlyOf(numbers)),
+    ]),
+  )
+}
+
+const onlyOf = (numbers: readonly number[]): number | undefined =>
+  numbers.length === 1 ? numbers[0] : undefined
+
+/**
+ * The share that a reel fed between changes. It took over at the end of a layer, and the next one does at the
+ * end of a later one; where it ran dry, that was anywhere in its last layer.
+ *
+ * @returns `beyond_print`, `change_out_of_order` where the print had stopped before
+ */
+const partFed = (
+  tool: ToolReading,
+  {
+    after,
+    to,
+    ranDry,
+    stop,
+  }: {
+    readonly after: number | undefined
+    readonly to: number | undefined
+    readonly ranDry: boolean
+    readonly stop: Measured<Share> | undefined
+  },
+): Outcome<Measured<Share>> => {
+  const count = tool.layerEnd_mm.length
+  for (const layer of [after, to]) {
+    // After the last layer nothing is left to feed.
+    if (layer === undefined || layer < count) continue
+    return refuse({
+      code: 'beyond_print',
+      message: `Reels can not be changed after layer ${layer}: the print has ${count}. Look at the number again.`,
+      expected: `1 to ${count - 1}`,
+      received: String(layer),
+    })
+  }
+  const endOf = (layer: number): number => tool.layerEnd_mm[layer - 1]! / tool.peak_mm
+  const from = after === undefined ? 0 : endOf(after)
+  const end = to === undefined ? (stop ?? measured(share(1))) : measured(share(endOf(to)))
+  if (stop !== undefined && [after, to].some((at) => at !== undefined && endOf(at) > stop.value)) {
+    return refuse({
+      code: 'change_out_of_order',
+      message: `It stopped before layer ${to ?? after} was done, after which reels are said to have been changed. Look at the numbers again.`,
+      received: String(to ?? after),
+    })
+  }
+  if (!ranDry || to === undefined) return accept(measured(share(end.value - from), end.u))
+  const begun = Math.max(to === 1 ? tool.startMacro_mm / tool.peak_mm : endOf(to - 1), from)
+  const width = end.value - begun
+  return accept(measured(share(begun + width / 2 - from), width / Math.sqrt(12)))
 }
 
 const listOf = (tools: readonly number[]): string => tools.map((tool) => `T${tool}`).join(', ')
@@ -268,6 +370,31 @@ const groupOf = (
   return refuse({
     code: 'firmware_needed',
     message: `Firmware families feed this print differently: say which of them runs ${printer}, or set it once for the printer. It is one of ${families.flatMap((group) => group.families).join(', ')}.`,
+  })
+}
+
+/**
+ * A weighing of a reel since its print was started: nobody but who made it knows whether what the print took
+ * was off the reel by then, and counted after it that may count twice.
+ */
+const checkMeanwhile = (
+  { standing }: ShelfView,
+  { at, startedAt }: Pick<DrawInput, 'at' | 'startedAt'>,
+  reels: ReadonlySet<string>,
+): Outcome<void> => {
+  if (at !== undefined || startedAt === undefined) return accept(undefined)
+  const weighed = standing.facts.findLast(
+    (fact) =>
+      fact.kind === 'weighed' &&
+      reels.has(fact.reel) &&
+      Date.parse(fact.at) >= Date.parse(startedAt),
+  )
+  if (weighed?.kind !== 'weighed') return accept(undefined)
+  const shown = formatMass(measured(grams(weighed.weighing.reading_g)))
+  return refuse({
+    code: 'weighed_meanwhile',
+    message: `Nothing was recorded yet: ${weighed.reel} was weighed (${shown}) after this print was started. Had the print ended by then, what it took is off that weighing already.`,
+    received: shown,
   })
 }
 

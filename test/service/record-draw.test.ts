@@ -260,3 +260,82 @@ test.each([
   })
   expect(codeOf(outcome)).toBe(code)
 })
+
+test('reels that were changed in a print: each gave what it fed, and the print is finished once', async () => {
+  const { handed, reel, other } = await ready()
+  const print = smallPrint()
+  const reels = [{ reel }, { tool: 0, reel: other, afterLayer: 1 }]
+  const { facts, reels: changes } = valueOf(await recordDraw(handed, { print, reels }))
+  const [first, second] = facts
+  if (first?.kind !== 'drew' || second?.kind !== 'drew') throw new Error('no draws')
+  expect(first).toMatchObject({ reel, length_mm: 300, layers: { to: 1 } })
+  expect(second).toMatchObject({ reel: other, length_mm: 300, layers: { after: 1 } })
+  expect(first.share?.value).toBeCloseTo(1 / 3, 12)
+  expect(second.share?.value).toBeCloseTo(2 / 3, 12)
+  expect(facts.some((fact) => 'stopped_at' in fact)).toBe(false)
+  const took = changes.map(({ before, now }) => before!.net.value - now!.net.value)
+  expect(took[1]! - took[0]!).toBeCloseTo(0.1 * 2.98, 1)
+})
+
+test('of one that failed after a change the second reel gave what came between', async () => {
+  const { handed, reel, other } = await ready()
+  const print = smallPrint()
+  const reels = [{ reel }, { reel: other, afterLayer: 1 }]
+  const { facts } = valueOf(await recordDraw(handed, { print, reels, stoppedAt: { layer: 3 } }))
+  expect(facts.map((fact) => fact.kind === 'drew' && fact.share?.value)).toEqual([
+    expect.closeTo(1 / 3, 12),
+    // Half of the third layer, and the second.
+    expect.closeTo(1 / 2, 12),
+  ])
+  expect(facts.map((fact) => fact.kind === 'drew' && fact.stopped_at)).toEqual([
+    { layer: 3 },
+    { layer: 3 },
+  ])
+  const early = {
+    print,
+    reels: [{ reel }, { reel: other, afterLayer: 2 }],
+    stoppedAt: { layer: 1 },
+  }
+  expect(codeOf(await recordDraw(handed, early))).toBe('change_out_of_order')
+  const late = { print, reels: [{ reel }, { reel: other, afterLayer: 3 }] }
+  expect(codeOf(await recordDraw(handed, late))).toBe('beyond_print')
+  expect(codeOf(await recordDraw(handed, { print, reels: [{ reel, afterLayer: 1 }] }))).toBe(
+    'tool_without_reel',
+  )
+})
+
+test('a reel that ran dry and another that took over: the print is finished, the first reel is empty', async () => {
+  const { handed, reel, other } = await ready()
+  const print = smallPrint()
+  const reels = [
+    { reel, ranDry: true },
+    { reel: other, afterLayer: 2 },
+  ]
+  const { facts } = valueOf(await recordDraw(handed, { print, reels, accept: true }))
+  expect(facts.map(({ kind }) => kind)).toEqual(['drew', 'drew', 'ran-dry'])
+  // Anywhere in the second layer, and the other from its end on.
+  expect(facts[0]).toMatchObject({
+    share: { value: expect.closeTo(1 / 2, 12), u: expect.closeTo(1 / 3 / Math.sqrt(12), 12) },
+  })
+  expect(facts[1]).toMatchObject({ share: { value: expect.closeTo(1 / 3, 12) } })
+})
+
+test('a weighing since the print was started is asked about, and counts once either way', async () => {
+  const { handed, reel } = await ready()
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1250 }, at: hours(1) }))
+  const drawn = { print: smallPrint([0], 3000), reels: [{ reel }] }
+  const started = { ...drawn, startedAt: hours(2) }
+  expect(codeOf(await recordDraw(handed, { ...started, startedAt: hours(0.5) }))).toBe(
+    'weighed_meanwhile',
+  )
+  // Of before its start, nothing is asked.
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1196 }, at: hours(3), accept: true }))
+  const refused = await recordDraw(handed, started)
+  expect(refused).toMatchObject({ refusal: { message: expect.stringContaining('1196 g') } })
+  const net = async (): Promise<number> =>
+    valueOf(reelStory(valueOf(await shelfView(handed.store)), reel, {})).known!.net.value
+  const weighed = await net()
+  const before = valueOf(await recordDraw(handed, { ...drawn, at: hours(2) }))
+  expect(before.facts[0]).toMatchObject({ at: hours(2) })
+  expect(Math.abs((await net()) - weighed)).toBeLessThan(1)
+})
