@@ -17,6 +17,7 @@ import { asksToLogIn } from './api/problem-fault.ts'
 import { signedApi } from './api/signed-api.ts'
 import { ApiContext } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
+import { useDroppedPrint } from './check/use-dropped-print.ts'
 import { type ReadingAtHand, useReading } from './check/use-reading.ts'
 import { useFirstRun } from './first/use-first-run.ts'
 import { SheetBoundary } from './frame/sheet-boundary.tsx'
@@ -95,6 +96,7 @@ export function beginApp(server: Api): void {
 function Sheets(): ReactNode {
   const at = useReading()
   const { isOut, exchanges } = useTouch()
+  useDroppedPrint(at.take, isOut)
   return (
     <UnderLogIn isOut={isOut}>
       <SheetsOfLedger key={exchanges} at={at} isAnother={exchanges > 0} />

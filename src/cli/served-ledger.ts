@@ -8,7 +8,7 @@ import type { ReadableStream as NodeStream } from 'node:stream/web'
 import type { KeptJson } from '../contract/index.ts'
 import type { ServedLedger } from '../http/index.ts'
 import type { Store } from '../store/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type DemoLedger, openDemoLedger } from './demo-ledger.ts'
 
 /** A ledger that is served, and how to close it. */
@@ -82,7 +82,7 @@ export const servedLedger = async (
       uploaded(bytes, async (file, draft) => {
         // Put into a place of its own it is read and checked as if it were meant.
         const put = await restore(file, join(draft, 'examined'))
-        if (!put.ok) return put
+        if (!put.ok) return ofUpload(put.refusal, file)
         const { facts, rows, prints } = put.value
         return accept({ file: 'upload', facts, rows, prints, kept: null })
       }),
@@ -98,7 +98,7 @@ export const servedLedger = async (
           number++
           return put
         })
-        if (!done.ok) return done
+        if (!done.ok) return ofUpload(done.refusal, file)
         const { before, ...size } = done.value
         return accept({ file: 'upload', ...size, kept: before ?? null })
       }),
@@ -109,6 +109,10 @@ const demoInPlace: Outcome<never> = refuse({
   code: 'demo_in_place',
   message: 'The demo shelf stands in the place of your own ledger. Remove it first.',
 })
+
+/** Where what was sent lies is nobody's business: it is called what it is to the person. */
+const ofUpload = ({ received: _, ...refusal }: Refusal, file: string): Outcome<never> =>
+  refuse({ ...refusal, message: refusal.message.replaceAll(file, 'The file that was sent') })
 
 /** Works with what was sent as a file in a folder of its own, and clears both away. */
 const uploaded = async (

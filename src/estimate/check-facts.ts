@@ -65,7 +65,10 @@ function* problems(facts: ReelFacts): Generator<Refusal, void> {
   yield* outside('the stated length', facts.statedLength, bounds.length)
   if (facts.material !== undefined) {
     const material = findMaterial(facts.material)
-    if (!material.ok) yield material.refusal
+    if (!material.ok) {
+      const { refusal } = material
+      yield { ...refusal, message: `${refusal.message} Or give a measured linear density.` }
+    }
   }
 }
 

@@ -29,7 +29,7 @@ export const findMaterial = (text: string): Outcome<Material> => {
   const expected = (alike.length > 0 ? alike : materials).map(({ id }) => id).join(', ')
   return refuse({
     code: 'material_unknown',
-    message: `"${text.trim()}" is not a material known here. Choose one of ${expected}, or give a measured linear density.`,
+    message: `"${text.trim()}" is not a material known here. Choose one of ${expected}.`,
     expected,
     received: text,
   })

@@ -14,6 +14,7 @@ import { recordOf } from './ledger-reader.ts'
 import { reelCards } from './reel-cards.ts'
 import { type ReelColumn, type ReelMapping, unitOfHead } from './reel-columns.ts'
 import { colourOf, massOfCell, momentOfCell, priceOfCell, srgbOfCell } from './table-cells.ts'
+import { withoutMaker } from './without-maker.ts'
 
 /** What is there already, and what is handed in. */
 export interface TableContext {
@@ -265,13 +266,14 @@ class Importer {
     called: string,
     material: string | undefined,
   ): readonly [make: MakeRowJson, isNew: boolean] {
-    const [maker, name] = [said || nobody, called || nobody]
+    const maker = said || nobody
+    const name = withoutMaker(called, said) || nobody
     // In a table that came out of a ledger a make may stand by its id.
-    const byId = this.#makes.find(({ id }) => id === name)
+    const byId = this.#makes.find(({ id }) => id === called)
     if (byId !== undefined) return [byId, false]
     const known = this.#makes.find(
       (make) =>
-        folded(make.name) === folded(name) &&
+        folded(withoutMaker(make.name, make.maker)) === folded(name) &&
         folded(make.maker) === folded(maker) &&
         (material === undefined || (make.material ?? material) === material),
     )

@@ -55,17 +55,40 @@ export const momentOfCell = (text: string): Outcome<string> => {
   )
 }
 
-const currencySigns: Readonly<Record<string, string>> = { '€': 'EUR', '£': 'GBP' }
+/** Signs that one currency has. */
+const currencySigns: Readonly<Record<string, string>> = {
+  '€': 'EUR',
+  '£': 'GBP',
+  US$: 'USD',
+  CA$: 'CAD',
+  AU$: 'AUD',
+  NZ$: 'NZD',
+  '₹': 'INR',
+  '₩': 'KRW',
+  '₴': 'UAH',
+  '₺': 'TRY',
+  zł: 'PLN',
+  Kč: 'CZK',
+}
+/** Signs that several have: which is meant is told beside. */
+const sharedSigns: Readonly<Record<string, readonly string[]>> = {
+  $: ['USD', 'CAD', 'AUD', 'NZD', 'SGD', 'HKD', 'MXN', 'BRL'],
+  '¥': ['JPY', 'CNY'],
+  kr: ['SEK', 'NOK', 'DKK', 'ISK'],
+}
+const named = `[A-Za-z]{3}|${[...Object.keys(currencySigns), ...Object.keys(sharedSigns)]
+  .map((sign) => sign.replace('$', '\\$'))
+  .join('|')}`
+const price = new RegExp(`^(${named})?\\s*(\\d{1,9}(?:[.,]\\d{1,4})?)\\s*(${named})?$`)
 
 /**
- * A price in a cell: `21.90`, `21,90`, `€ 21.90`, `21.90 EUR`.
+ * A price in a cell: `21.90`, `21,90`, `€ 21.90`, `$21.90`, `21.90 EUR`.
  *
  * @param currency - where the cell names none; '' where nobody knows
  * @returns `price_unreadable`, `currency_missing`
  */
 export const priceOfCell = (text: string, currency: string): Outcome<PriceJson> => {
-  const [, before = '', amount = '', after = ''] =
-    /^([A-Za-z]{3}|[€£])?\s*(\d{1,9}(?:[.,]\d{1,4})?)\s*([A-Za-z]{3}|[€£])?$/.exec(text) ?? []
+  const [, before = '', amount = '', after = ''] = price.exec(text) ?? []
   if (amount === '' || (before !== '' && after !== '')) {
     return refuse({
       code: 'price_unreadable',
@@ -74,8 +97,18 @@ export const priceOfCell = (text: string, currency: string): Outcome<PriceJson> 
       received: text,
     })
   }
-  const named = `${before}${after}` || currency.trim()
-  const code = (currencySigns[named] ?? named).toUpperCase()
+  const mark = `${before}${after}` || currency.trim()
+  const several = sharedSigns[mark]
+  const beside = currency.trim().toUpperCase()
+  if (several?.includes(beside) === false) {
+    return refuse({
+      code: 'currency_missing',
+      message: `"${text}" may be ${several.slice(0, 3).join(', ')} or another. Say which the prices are in, for example ${several[0]}.`,
+      expected: several.join(', '),
+      received: text,
+    })
+  }
+  const code = several === undefined ? (currencySigns[mark] ?? mark).toUpperCase() : beside
   if (/^[A-Z]{3}$/.test(code)) {
     return accept({ amount: amount.replace(',', '.'), currency: code })
   }

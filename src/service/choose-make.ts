@@ -1,4 +1,5 @@
 import type { CatalogueRowJson, MakeRowJson } from '../contract/index.ts'
+import { withoutMaker } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findMaterialId } from './find-material-id.ts'
 import { findRow, rowName } from './find-row.ts'
@@ -67,13 +68,6 @@ export const chooseMake = (
       ...(carrier && { carrier }),
     },
   })
-}
-
-/** `Kittiwake PLA` of Kittiwake is PLA. */
-const withoutMaker = (name: string, maker: string): string => {
-  const [whole, whose] = [name.trim(), maker.trim()]
-  const begins = whole.toLowerCase().startsWith(`${whose.toLowerCase()} `)
-  return begins ? whole.slice(whose.length).trim() : whole
 }
 
 const differenceOf = (

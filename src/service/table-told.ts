@@ -1,5 +1,5 @@
 import type { ImportJson, LedgerRecord } from '../contract/index.ts'
-import { type ReelColumn, reelColumns } from '../ledger/index.ts'
+import { type ReelColumn, reelColumns, withoutMaker } from '../ledger/index.ts'
 import type { ReelTable, TableRead } from './import-table.ts'
 
 /** What becomes of each row of a table, in words. */
@@ -44,7 +44,8 @@ export const tableTold = (
     } else if (outcome.kind === 'gone') {
       skipped.push({ row, column: null, code: 'gone', message: outcome.why })
     } else if (outcome.kind === 'new') {
-      const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
+      const maker = cell(row, 'maker')
+      const name = [maker, withoutMaker(cell(row, 'make'), maker) || cell(row, 'material')]
       const what = [
         name.filter(Boolean).join(' '),
         cell(row, 'colour'),

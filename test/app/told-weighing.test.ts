@@ -41,6 +41,21 @@ test('the scale is told where one is chosen; what is no mass is refused', () => 
   }
 })
 
+test('where a comma is the decimal mark, a point may mark thousands', () => {
+  for (const typed of ['1.175', '1.175 g', '24.500 oz', '1.175 ± 2']) {
+    expect(toldWeighing(typed, 'g', null, ','), typed).toMatchObject({
+      refusal: { code: 'number_ambiguous' },
+    })
+    expect(toldWeighing(typed, 'g', null, '.'), typed).toMatchObject({ ok: true })
+  }
+  // What its refusal says to write, what is no thousand, and what a scale sent.
+  for (const typed of ['1175', '1,1750', '422.5', '0.175', '1.175 kg', 'ST,GS,+001.175 g']) {
+    expect(toldWeighing(typed, 'g', null, ','), typed).toMatchObject({ ok: true })
+  }
+  expect(parseBounded('1.299', {}, ',')).toMatchObject({ refusal: { code: 'number_ambiguous' } })
+  expect(parseBounded('21.90', {}, ',')).toEqual({ ok: true, value: 21.9 })
+})
+
 test('a unit is added only where none was typed', () => {
   expect(massInUnit('422', 'g')).toBe('422')
   expect(massInUnit('14,9', 'oz')).toBe('14,9 oz')

@@ -334,6 +334,35 @@ test('a key of a search in 2 000 reels takes 50 ms at the most, as a rule', asyn
   await many.end()
 })
 
+test('a file that is dropped on the page is taken on Check, and opened by the browser nowhere', async () => {
+  const { page, faults } = await open('/')
+  await giveFile(page, join(stage.server.prints, 'tackle-box.gcode'))
+  await page.getByRole('heading', { name: 'tackle-box.gcode' }).waitFor()
+  /** @returns whether the browser was kept from its own way with files */
+  const drop = (on: string): Promise<readonly boolean[]> =>
+    page.locator(on).evaluate(
+      (target, text) => {
+        const dataTransfer = new DataTransfer()
+        dataTransfer.items.add(new File([text], 'dropped.gcode'))
+        return ['dragover', 'drop'].map(
+          (name) =>
+            !target.dispatchEvent(
+              new DragEvent(name, { dataTransfer, bubbles: true, cancelable: true }),
+            ),
+        )
+      },
+      readFileSync(join(stage.server.prints, 'tackle-box.gcode'), 'utf8'),
+    )
+  expect(await drop('#drawn')).toEqual([true, true])
+  await page.getByRole('heading', { name: 'dropped.gcode' }).waitFor()
+  await page.getByRole('link', { name: 'Bench' }).click()
+  await page.getByText('more; type to find them').waitFor()
+  expect(await drop('body')).toEqual([true, true])
+  expect(new URL(page.url()).pathname).toBe('/bench')
+  expect(faults).toEqual([])
+  await page.close()
+}, 60_000)
+
 test('a file whose E only a macro says is relative is judged once that is answered', async () => {
   const moves = Array.from({ length: 4000 }, (_, k) => {
     const [x, y] = [k % 4 === 1 || k % 4 === 2 ? 40 : 0, k % 4 > 1 ? 40 : 0]

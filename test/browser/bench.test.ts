@@ -533,7 +533,7 @@ describe('by keyboard alone', () => {
   test('what is typed and not picked is taken where it is one, and else refused', async () => {
     const { page, faults } = await open('/bench?measure=moved&reel=44SGD')
     const field = page.getByRole('combobox', { name: 'Reel' })
-    await expect.poll(() => field.inputValue()).toMatch(/^44SGD, /)
+    await expect.poll(() => field.inputValue(), { timeout: 10_000 }).toMatch(/^44SGD, /)
     await page.getByLabel('Where it stands now').fill('net loft')
     const placed = async (reel: string): Promise<unknown> =>
       (await get<ReelShowJson>(`/reels/${reel}`)).reel.place
@@ -554,6 +554,7 @@ describe('by keyboard alone', () => {
     expect(await field.inputValue()).toMatch(/^FFP4R, /)
     await keep(page)
     await isKept(page)
+    await page.getByText('Reel FFP4R stands at net loft now.').waitFor()
     expect(await placed('FFP4R')).toBe('net loft')
     expect(await placed('44SGD')).toBe(before)
     expect(faults).toEqual([])

@@ -453,7 +453,7 @@ describe('a weighing', () => {
     const answer = page.getByRole('region', { name: 'The answer' }).locator('dl').first()
     const unweighed = await flat(answer)
     await weigh.fill('550')
-    await expect.poll(() => flat(answer)).not.toBe(unweighed)
+    await expect.poll(() => flat(answer), { timeout: 15_000 }).not.toBe(unweighed)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
@@ -466,7 +466,7 @@ describe('a weighing', () => {
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
     // Nothing of it stays, in the field or in the answer.
     expect(await weigh.inputValue()).toBe('')
-    await expect.poll(() => flat(answer)).toBe(unweighed)
+    await expect.poll(() => flat(answer), { timeout: 15_000 }).toBe(unweighed)
     // As many ounces as would be grams.
     await weigh.fill('14.88')
     await page.getByRole('button', { name: 'Keep this weighing' }).click()

@@ -122,10 +122,11 @@ test('a backup is downloaded and put back, and another file is refused', async (
       body,
     })
   const refused = await restore('no ledger at all')
-  expect([refused.status, problemJson.parse(await refused.json()).code]).toEqual([
-    422,
-    'not_a_ledger',
-  ])
+  expect(refused.status).toBe(422)
+  const why = problemJson.parse(await refused.json())
+  expect(why.code).toBe('not_a_ledger')
+  // Where it lay meanwhile is nobody's business.
+  expect(JSON.stringify(why)).not.toMatch(/upload|tmp/)
   const people = async (): Promise<string> => (await fetch(at('/api/rows/person'))).text()
   expect(await people()).toContain('Mags')
   const tried = keptJson.parse(await (await restore(backup, '?dry_run=true')).json())

@@ -103,6 +103,17 @@ test('a new make comes once, with the first row that needs it', () => {
   ])
 })
 
+test('a make that is told with its maker is the same make', () => {
+  const whole = black.with(1, 'OSTRELLE Mooring')
+  const [first, second] = take(header, [whole, black])
+  const makes = recordsOf([first!, second!]).filter(isCatalogueRow)
+  expect(makes).toEqual([expect.objectContaining({ maker: 'Ostrelle', name: 'Mooring' })])
+  // One that was taken over so before is that one.
+  const known = { ...makes[0]!, name: 'Ostrelle Mooring' } as CatalogueRowJson
+  const again = take(header, [whole], { rows: [...rows, known] })
+  expect(recordsOf(again).filter(isCatalogueRow)).toEqual([])
+})
+
 test('a make that came with a refused row comes with the next', () => {
   const bad = black.with(3, 'much')
   const taken = take(header, [bad, black])

@@ -19,6 +19,7 @@ import { useChoices } from '../look/choices.tsx'
 import styles from './field.module.css'
 import { unreadMark } from './go-to-unread.ts'
 import { massInUnit } from './mass-in-unit.ts'
+import { refuseDotted } from './refuse-dotted.ts'
 import { withinBounds } from './within-bounds.ts'
 
 /** What every field of a quantity is given. */
@@ -42,7 +43,10 @@ export interface QuantityFieldProps<Q> {
 export function MassField(props: QuantityFieldProps<Measured<Grams>>): ReactNode {
   const { unit } = useChoices()
   return (
-    <QuantityField {...props} parse={(text) => withTypedDoubt(massInUnit(text, unit), parseMass)} />
+    <QuantityField
+      {...props}
+      parse={(text) => refuseDotted(text) ?? withTypedDoubt(massInUnit(text, unit), parseMass)}
+    />
   )
 }
 

@@ -7,13 +7,20 @@ import styles from './recorded.module.css'
 
 /** What to know of what was written down, earlier weighings that it shows to be wrong among it. */
 export const RecordedNotes = ({
-  answer: { notes, contradicted },
+  answer: { notes, contradicted, facts },
   unit,
 }: {
-  readonly answer: Pick<RecordedJson, 'notes' | 'contradicted'>
+  readonly answer: Pick<RecordedJson, 'notes' | 'contradicted' | 'facts'>
   readonly unit: MassUnit
 }): ReactNode => (
   <>
+    {facts.map((fact) =>
+      fact.kind === 'moved' ? (
+        <p key={fact.id} className={styles['note']}>
+          {recordWords.standsAt(fact.reel, fact.place)}
+        </p>
+      ) : null,
+    )}
     {notes.map((note) => (
       <p key={note} className={styles['note']}>
         {note}

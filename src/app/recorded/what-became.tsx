@@ -11,7 +11,7 @@ export const WhatBecame = ({
   answer,
   unit,
 }: {
-  readonly answer: Pick<RecordedJson, 'reels' | 'notes' | 'contradicted'>
+  readonly answer: Pick<RecordedJson, 'reels' | 'notes' | 'contradicted' | 'facts'>
   readonly unit: MassUnit
 }): ReactNode => (
   <div role="status" className={styles['became']}>

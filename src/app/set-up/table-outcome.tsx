@@ -13,6 +13,7 @@ export function TableOutcome({
   readonly outcome: ImportJson
   readonly name: string
 }): ReactNode {
+  // What is left out is what a person has to look at: it does not hide among hundreds.
   const rows = [
     ...reels.map(({ row, id, what }) => ({ row, id, what })),
     ...skipped.map(({ row, column, message }) => ({
@@ -20,7 +21,7 @@ export function TableOutcome({
       id: null,
       what: column === null ? message : importWords.inColumn(column, message),
     })),
-  ].toSorted((a, b) => a.row - b.row)
+  ].toSorted((a, b) => Number(a.id !== null) - Number(b.id !== null) || a.row - b.row)
   return (
     <>
       <p role="status" className={styles['said']}>

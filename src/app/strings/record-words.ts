@@ -25,6 +25,7 @@ export const recordWords = {
   none: 'Nothing is running.',
   runningSince: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} on ${list(reels)}`,
+  standsAt: (reel: string, place: string): string => `Reel ${reel} stands at ${place} now.`,
   contradicted: (reel: string, at: string, reading: string): string =>
     `An earlier weighing is brought to light as wrong: reel ${reel}, ${formatIsoDay(at)}, ${reading}. Put it right on the reel's sheet.`,
   runningOn: (file: string): string => `${file} on`,
