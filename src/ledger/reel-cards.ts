@@ -99,13 +99,24 @@ export const reelCards = (
 /** @param facts - those of one reel that hold, in order of time */
 export const reelState = (facts: readonly StandingFact[]): ReelState => {
   let state: ReelState = 'new'
+  let fullest = 0
   for (const fact of facts) {
+    if (fact.kind === 'opened') fullest = fact.gross_when_new?.reading_g ?? fact.label_net_g ?? 0
+    if (fact.kind === 'weighed' && state === 'new' && lacks(fact.weighing.reading_g, fullest)) {
+      state = 'part-used'
+    }
     if (fact.kind === 'retired') return 'retired'
     if (fact.kind === 'emptied' || fact.kind === 'ran-dry') state = 'empty'
     else if (takesFilament(fact)) state = 'part-used'
   }
   return state
 }
+
+/**
+ * True where a scale shows so much less than a reel weighed, or holds by its label, when it was new that
+ * neither a label nor water that dried out tells it.
+ */
+const lacks = (reading_g: number, fullest_g: number): boolean => reading_g < 0.97 * fullest_g
 
 const takesFilament = (fact: StandingFact): boolean => {
   if (fact.kind === 'opened') return fact.part_used === true

@@ -545,6 +545,8 @@ describe('by keyboard alone', () => {
     expect(await field.inputValue()).toBe('ZZZZZ')
     await keep(page)
     expect(await field.evaluate((one) => one === document.activeElement)).toBe(true)
+    // What a pointer rests on in the list is picked by Tab.
+    await page.mouse.move(0, 0)
     // Part of many names none.
     await field.fill('a')
     await page.keyboard.press('Tab')

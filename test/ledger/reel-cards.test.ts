@@ -44,6 +44,16 @@ describe('the state', () => {
   ])('%s: %s', (state, _, facts) => {
     expect(card([opened(1), ...facts])?.state).toBe(state)
   })
+  test('a scale that shows far less than when it was new says that some was fed', () => {
+    const labelled = { ...opened(1), label_net_g: 1000 }
+    expect(card([labelled, weighed(2, 990)])?.state).toBe('new')
+    expect(card([labelled, weighed(2, 25)])?.state).toBe('part-used')
+    const gross = { ...labelled, gross_when_new: { scale: kitchen.id, reading_g: 1240, u_g: 1 } }
+    expect(card([gross, weighed(2, 1225)])?.state).toBe('new')
+    expect(card([gross, weighed(2, 1100)])?.state).toBe('part-used')
+    const wrong = weighed(2, 25)
+    expect(card([labelled, wrong, putRight(3, wrong.id)])?.state).toBe('new')
+  })
   test('a reel that came part-used is part-used', () => {
     expect(card([{ ...opened(1), part_used: true }])?.state).toBe('part-used')
   })
