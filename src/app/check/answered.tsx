@@ -23,7 +23,7 @@ import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
-import { type StartAtHand, useStart } from './use-start.ts'
+import type { StartAtHand } from './use-start.ts'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -34,6 +34,7 @@ export function Answered({
   isPlanned,
   unit,
   question,
+  startAt,
   onWeighing,
 }: {
   readonly check: CheckJson
@@ -45,6 +46,7 @@ export function Answered({
   readonly unit: MassUnit
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
+  readonly startAt: StartAtHand
   /** Told what a scale is supposed to show; null where nothing is supposed any more. */
   readonly onWeighing: (one: {
     readonly tool: number
@@ -61,7 +63,6 @@ export function Answered({
     return ranked?.reel ?? null
   }
   const narrow = useNarrow()
-  const startAt = useStart()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
   const runDry = {
