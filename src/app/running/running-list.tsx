@@ -82,6 +82,9 @@ function EndedRow({
 }): ReactNode {
   const { unit } = useChoices()
   const [wrong, setWrong] = useState<string | null>(null)
+  // Several reels fed it: each has a fact of its own.
+  const whatOf = (fact: RecordedJson['facts'][number]): string =>
+    fact.kind === 'drew' ? recordWords.runningSince(print.file, [fact]) : fact.kind
   return (
     <li className={styles['print']}>
       <p ref={focusIfLost} tabIndex={-1}>
@@ -91,10 +94,10 @@ function EndedRow({
       <WhatBecame answer={answer} unit={unit} />
       {answer.facts
         .filter(({ id }) => id === wrong)
-        .map(({ id, kind }) => (
+        .map((fact) => (
           <PutRight
-            key={id}
-            fact={{ id, kind, what: recordWords.runningSince(print.file, print.reels) }}
+            key={fact.id}
+            fact={{ id: fact.id, kind: fact.kind, what: whatOf(fact) }}
             unit={unit}
             onClose={onDone}
           />
@@ -102,11 +105,11 @@ function EndedRow({
       {wrong === null ? (
         <div className={styles['presses']}>
           <Press onPress={onDone}>{recordWords.done}</Press>
-          {answer.facts.map(({ id, kind }) => (
-            <Press key={id} onPress={() => setWrong(id)}>
+          {answer.facts.map((fact) => (
+            <Press key={fact.id} onPress={() => setWrong(fact.id)}>
               {answer.facts.length === 1
                 ? recordWords.putRight
-                : recordWords.putRightOf(kind === 'drew' ? print.file : kind)}
+                : recordWords.putRightOf(whatOf(fact))}
             </Press>
           ))}
         </div>
