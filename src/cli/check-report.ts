@@ -81,7 +81,7 @@ export const checkReport = (
             drawn.tools.find(({ tool }) => tool === deciding.tool)?.draw[0]?.firstLayer,
           ),
         )),
-    // Of a file in doubt no measurement and no fuller reel settles anything.
+    // Of a file in doubt no fuller reel settles anything.
     ...(doubtOfFile(drawn) === undefined ? settling(terminal, whole, tools) : []),
     '',
     ...(deciding.verdict.contradicting.length > 0
