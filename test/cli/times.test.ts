@@ -139,7 +139,7 @@ describe('where the last safe change comes at night', () => {
     // Layers of a minute from 23:00 on: one that ends 29 min after it is no time to change.
     const eleven = evening + 90 * 60_000
     expect(said(eleven, eleven, 170, 60)).toContain('in the night: begin it in the morning')
-    expect(said(evening, evening, 170, 60)).toMatch(/go to bed: after layer 11\d/
+    expect(said(evening, evening, 170, 60)).toMatch(/go to bed: after layer 11\d/)
     // Of layers of an hour from 20:30 on, that of 22:30 is over at 23:10.
     expect(said(at(-1), at(1 + 40 / 60), 8)).toContain('somebody has to be up for it')
   })
