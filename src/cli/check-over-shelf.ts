@@ -110,6 +110,7 @@ export const judgeOverShelf = (
   return (drawn) => {
     const printer = printerOf(drawn.tools)
     const times = timesOf(drawn, timing)
+    const isInDoubt = doubtOfFile(drawn) !== undefined
     const answer = checkShelf(view, {
       tools: drawn.tools,
       told: printer.told,
@@ -117,13 +118,12 @@ export const judgeOverShelf = (
       ...(printer.printTold && { printTold: printer.printTold }),
       ...(scales.length === 1 && { scale: scales[0]!.id }),
       confidence,
+      inDoubt: isInDoubt,
       fits: mayTake,
     })
-    const isInDoubt = doubtOfFile(drawn) !== undefined
     return {
       ...answer,
-      // Of a file cut short nobody can say that a reel is enough for it, nor that two are.
-      verdict: answer.verdict === 'enough' && isInDoubt ? 'close' : answer.verdict,
+      // Of a file cut short nobody can say that two reels are enough, either.
       two: twoReelsBeside(view, {
         answer,
         tools: drawn.tools,

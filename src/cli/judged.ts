@@ -44,16 +44,17 @@ export const judgeReels = (
   timing: Timing = { pace: unknownPace() },
 ): ReelsJudged => {
   const { layers } = drawn
-  const common = { printer, ...(layers && { layers }), ...(confidence && { confidence }) }
+  const common = {
+    printer,
+    ...(layers && { layers }),
+    ...(confidence && { confidence }),
+    inDoubt: doubtOfFile(drawn) !== undefined,
+  }
   const inputs: ToolInput[] = []
   for (const [place, { tool, belief }] of reels.entries()) {
     inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
   }
-  const verdict = judgePrint(inputs)
-  const whole: PrintVerdict =
-    verdict.verdict === 'enough' && doubtOfFile(drawn) !== undefined
-      ? { ...verdict, verdict: 'close' }
-      : verdict
+  const whole = judgePrint(inputs)
   const next = nextMeasuresOfPrint(inputs)
   const tools: ToolFound[] = []
   for (const [place, { tool, belief }] of inputs.entries()) {

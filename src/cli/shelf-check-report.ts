@@ -37,11 +37,12 @@ export const shelfCheckReport = (terminal: Terminal, found: ShelfFound, all: boo
       found,
       `${titleOf(drawn)}${feeding}`,
       doubtOfFile(drawn) ?? sentence(found),
-      tools.some(({ reels }, place) =>
-        reels.some(
-          ({ card, contradicting }) => card.id === taken[place] && contradicting.length > 0,
+      doubtOfFile(drawn) !== undefined ||
+        tools.some(({ reels }, place) =>
+          reels.some(
+            ({ card, contradicting }) => card.id === taken[place] && contradicting.length > 0,
+          ),
         ),
-      ),
     ),
     ...(asked.length > 0 ? ['', ...asked] : []),
     ...(found.times === undefined

@@ -53,7 +53,7 @@ export const factEndpoints: readonly Endpoint[] = [
     body: weighRequest,
     writes: true,
     run: (asked) => {
-      const { reel, make, empty, weighing, accept: isAccepted, test } = asked.body
+      const { reel, make, empty, another, weighing, accept: isAccepted, test } = asked.body
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
@@ -66,6 +66,7 @@ export const factEndpoints: readonly Endpoint[] = [
           ...(reel !== undefined && { reel }),
           ...(make !== undefined && { make }),
           ...(empty !== undefined && { empty }),
+          ...(another !== undefined && { another }),
           ...(isAccepted !== undefined && { accept: isAccepted }),
           ...(test !== undefined && { test }),
           weighing: weighingOf(weighing),

@@ -46,6 +46,7 @@ export const checkOverShelf = (
     ...(printer.id !== undefined && { printer: printer.id }),
     ...(scales.length === 1 && { scale: scales[0]!.id }),
     confidence,
+    ...(asked.cutShort && { inDoubt: true }),
     fits: fitting.value.fits,
     most,
   })
@@ -60,11 +61,9 @@ export const checkOverShelf = (
     ...(printer.id !== undefined && { printer: printer.id }),
     ...(layers && isWhole && { layers }),
   })
-  const isCut = answer.verdict === 'enough' && asked.cutShort === true
   const found = {
     ...answer,
     two,
-    verdict: isCut ? ('close' as const) : answer.verdict,
     printer,
     confidence,
     diameter_mm,

@@ -3,6 +3,7 @@ import type { ReelCard } from '../ledger/index.ts'
 import { type Grams, type Measured, type Millimetres, millimetres } from '../units/index.ts'
 import {
   type ChanceLimits,
+  callInDoubt,
   contradictingOf,
   type DrawAlternative,
   type NextMeasure,
@@ -30,6 +31,8 @@ export interface ShelfQuestion {
   readonly scale?: string
   /** c; 0.95 unless given. */
   readonly confidence?: number
+  /** True where the file may not say all that the print draws: no reel is enough then. */
+  readonly inDoubt?: boolean
   /** Which reels come into question; the same function for the same reels is the sooner answered. */
   readonly fits: (card: ReelCard) => boolean
   /** No more reels than this are told for each tool; all unless given. */
@@ -104,7 +107,7 @@ export const checkShelf = (
   question: ShelfQuestion,
 ): ShelfAnswer => {
   const { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits } = question
-  const { printTold, most = Infinity } = question
+  const { printTold, inDoubt = false, most = Infinity } = question
   const ready = readyReels(view, {
     fits,
     told,
@@ -117,7 +120,7 @@ export const checkShelf = (
   // No more are looked at, either, to give each tool a reel of its own.
   const ranks = Math.max(most, tools.length, alwaysRanked)
   const judged = tools.map(({ draw }) =>
-    judgeTool(ready, draw, { limits: { low: 1 - confidence, high: sure }, ranks }),
+    judgeTool(ready, draw, { limits: { low: 1 - confidence, high: sure }, inDoubt, ranks }),
   )
   // Of most reels the last weighing alone was examined, which says whether there is anything to tell.
   const contradictingNames = (reel: number): readonly string[] =>
@@ -130,7 +133,7 @@ export const checkShelf = (
     const advised = new Set(called.close.slice(0, closeAdvised))
     const nextOf = (reel: number): NextMeasure | null => {
       if (!advised.has(reel)) return null
-      const input = { belief: beliefs[reel]!, printer: told, draw, confidence: sure }
+      const input = { belief: beliefs[reel]!, printer: told, draw, confidence: sure, inDoubt }
       return nextMeasures(input, view.spreads.priors)[0] ?? null
     }
     return {
@@ -172,6 +175,7 @@ const firstOf = (
 interface Judging {
   /** The chance to be enough, and that to be short. */
   readonly limits: ChanceLimits
+  readonly inDoubt: boolean
   readonly ranks: number
 }
 
@@ -182,7 +186,7 @@ interface Judging {
 const judgeTool = (
   { cards, margins, doubted }: ReadyReels,
   draw: readonly DrawAlternative[],
-  { limits, ranks }: Judging,
+  { limits, inDoubt, ranks }: Judging,
 ): ToolJudged => {
   const alternatives = normalised(draw)
   const { peak_mm: likeliest } = alternatives[0]!
@@ -198,7 +202,8 @@ const judgeTool = (
     }
     return chances[reel]!
   }
-  const callOf = (reel: number): Verdict => {
+  const callOf = (reel: number): Verdict => callInDoubt(callByChance(reel), inDoubt)
+  const callByChance = (reel: number): Verdict => {
     if (doubted[reel] !== 0) return 'close'
     // Most reels are far from close whichever way the print is read, and need no chance to be called.
     const side = margins.sideAt(reel, likeliest, limits)

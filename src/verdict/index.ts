@@ -28,6 +28,7 @@ export type { RunDry, RunDryPoint } from './run-dry.ts'
 export { type DryTimes, dryTimes, type Reached, reachedAt, type Timetable } from './timetable.ts'
 export {
   type AlternativeVerdict,
+  callInDoubt,
   callOf,
   contradictingOf,
   judge,

@@ -22,7 +22,13 @@ import { type DrawAlternative, normalised } from './draw-alternative.ts'
 import { chanceGivenNet, chanceOf } from './margin.ts'
 import { marginModel, printerOf } from './margin-model.ts'
 import { type Measure, type MeasureContext, measures } from './measure.ts'
-import { callOfPrint, confidenceOfPrint, type ToolChance, type ToolInput } from './print-verdict.ts'
+import {
+  callOfPrint,
+  confidenceOfPrint,
+  isInDoubt,
+  type ToolChance,
+  type ToolInput,
+} from './print-verdict.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
 import { contradictingOf, mixture, type VerdictInput } from './verdict.ts'
 
@@ -81,7 +87,7 @@ export const nextMeasures = (
  * print, best first: those that settle it with a chance of one half or more by their effort, the
  * rest by that chance. What changes nothing is left out.
  *
- * @returns in the order of the tools; empty lists when the print is settled already, and for a tool
+ * @returns in the order of the tools; empty lists when the print is settled already or what it draws is in doubt, and for a tool
  *   where nothing here would help or whose facts contradict each other
  * @throws DomainError as `judge`
  * @see docs/method/verdict.md, "The next measurement"
@@ -90,6 +96,8 @@ export const nextMeasuresOfPrint = (
   tools: readonly ToolInput[],
   priors: Priors = defaultPriors,
 ): readonly (readonly NextMeasure[])[] => {
+  // No reel that is known better says more of the file.
+  if (isInDoubt(tools)) return tools.map(() => [])
   const confidence = confidenceOfPrint(tools)
   const chances = tools.map(
     ({ belief, printer = unknownPrinter, draw }): ToolChance => ({

@@ -1,5 +1,6 @@
 import { DomainError } from '../units/index.ts'
 import {
+  callInDoubt,
   callOf,
   confidenceOf,
   judge,
@@ -49,6 +50,10 @@ export const callOfPrint = (tools: readonly ToolChance[], confidence: number): V
 export const confidenceOfPrint = (tools: readonly ToolInput[]): number =>
   Math.max(...tools.map(confidenceOf))
 
+/** Whether what one of its tools draws is in doubt, and so the print. */
+export const isInDoubt = (tools: readonly ToolInput[]): boolean =>
+  tools.some(({ inDoubt }) => inDoubt === true)
+
 /**
  * Whether all reels of a print last.
  *
@@ -70,5 +75,6 @@ export const judgePrint = (tools: readonly ToolInput[]): PrintVerdict => {
   const each = tools.map((input) => ({ tool: input.tool, ...judge(input) }))
   const chance = each.reduce((product, one) => product * one.chance, 1)
   const known = each.map((one) => ({ chance: one.chance, trusted: one.contradicting.length === 0 }))
-  return { verdict: callOfPrint(known, confidenceOfPrint(tools)), chance, tools: each }
+  const call = callOfPrint(known, confidenceOfPrint(tools))
+  return { verdict: callInDoubt(call, isInDoubt(tools)), chance, tools: each }
 }

@@ -32,6 +32,8 @@ export interface VerdictInput {
   readonly layers?: Layers
   /** c, more than 0.5 and less than 1; 0.95 unless given. */
   readonly confidence?: number
+  /** True where the file may not say all that the print draws: no reel is enough then. */
+  readonly inDoubt?: boolean
 }
 
 /** What holds under one reading of the draw. */
@@ -73,6 +75,10 @@ export const callOf = (chance: number, confidence: number): Verdict => {
   return chance <= 1 - confidence ? 'short' : 'close'
 }
 
+/** The call for a print: of one that may draw more than its file says no reel is enough. */
+export const callInDoubt = (call: Verdict, inDoubt = false): Verdict =>
+  inDoubt && call === 'enough' ? 'close' : call
+
 /** The facts of a reel that lie too far off the others. */
 export const contradictingOf = ({ used }: ReelBelief): readonly UsedObservation[] =>
   used.filter(({ surprising }) => surprising)
@@ -88,13 +94,13 @@ export const contradictingOf = ({ used }: ReelBelief): readonly UsedObservation[
  * @see docs/method/verdict.md
  */
 export const judge = (input: VerdictInput): ToolVerdict => {
-  const { belief, printer = unknownPrinter, layers } = input
+  const { belief, printer = unknownPrinter, layers, inDoubt } = input
   const confidence = confidenceOf(input)
   const draw = normalised(input.draw)
   const model = marginModel(belief, printer)
   const contradicting = contradictingOf(belief)
   const call = (chance: number): Verdict =>
-    contradicting.length > 0 ? 'close' : callOf(chance, confidence)
+    contradicting.length > 0 ? 'close' : callInDoubt(callOf(chance, confidence), inDoubt)
   const each = draw.map((alternative) => judgeAlternative(model, alternative, layers, call))
   const chance = each.reduce((sum, one) => sum + one.weight * one.chance, 0)
   const likeliest = each[0]!

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { firstReels } from '../../src/app/check/first-reels.ts'
+import { OutOfTouch, ProblemFault } from '../../src/app/api/problem-fault.ts'
+import { firstReels, isReelGone, withoutGone } from '../../src/app/check/first-reels.ts'
 import { buffersOf } from '../../src/app/reading/buffers-of.ts'
 import { filterReels, wordsOf } from '../../src/app/shelf/filter-reels.ts'
 import { narrowReels, wide } from '../../src/app/shelf/narrow-reels.ts'
@@ -105,6 +106,24 @@ test('each tool has the best reel that no other tool has, unless one is taken', 
   // One taken for a tool of the print before.
   expect(firstReels(tools.slice(0, 1), [{ tool: 7, reel: 'A' }], none)).toEqual([
     { tool: 0, reel: 'A' },
+  ])
+})
+
+test('a reel that is gone is taken no longer, and another stands in its place', () => {
+  const refused = (code: string): ProblemFault =>
+    new ProblemFault({ type: 'about:blank', title: 'Refused', status: 422, detail: '', code })
+  expect(isReelGone(refused('reel_empty'))).toBe(true)
+  expect(isReelGone(refused('log_in_needed'))).toBe(false)
+  expect(isReelGone(new OutOfTouch())).toBe(false)
+  const tools = [ranking(0, 'BC'), ranking(1, 'BC')]
+  const taken = [
+    { tool: 0, reel: 'A' },
+    { tool: 1, reel: 'B' },
+  ]
+  expect(withoutGone(tools, taken)).toEqual([{ tool: 1, reel: 'B' }])
+  expect(firstReels(tools, withoutGone(tools, taken), none)).toEqual([
+    { tool: 0, reel: 'C' },
+    { tool: 1, reel: 'B' },
   ])
 })
 

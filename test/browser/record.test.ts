@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { describe, expect, test } from 'vitest'
 import { showMass } from '../../src/app/strings/show-figure.ts'
-import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
+import type { RecordedJson, ReelShowJson, ShelfCheckJson } from '../../src/contract/index.ts'
 import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { barriers, byDayAndNight, type Opened, openPage, stageOf } from './in-browser.ts'
@@ -414,6 +414,61 @@ describe('a weighing', () => {
     await page.close()
   }, 90_000)
 
+  test('of an empty carrier settles what a weighing can not, and is kept', async () => {
+    const server = await bench()
+    const post = async <T>(path: string, body: object): Promise<T> => {
+      const response = await fetch(`${server.origin}/api/${path}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      })
+      if (!response.ok) throw new Error(await response.text())
+      return response.json() as Promise<T>
+    }
+    const arrived = await post<RecordedJson>('reels', {
+      make: { name: 'Fulmar PLA', maker: 'Fulmar', material: 'PLA' },
+      label_net_g: 1000,
+      part_used: true,
+    })
+    const { reel } = arrived.reels[0]!
+    const { tare_g: tare } = await showReel(server, reel)
+    const { page, faults } = await open(server, '/')
+    const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
+    await give(page, join(server.prints, 'vase.gcode'))
+    const { tools } = (await (await told).json()) as ShelfCheckJson
+    const needed = (tools[0]!.needed_mm / 1000) * 2.98
+    // The carrier is not known: the reel may hold enough, or too little.
+    const reading_g = Math.round((tare?.value ?? 0) + needed + 10)
+    await post('weighings', { reel, weighing: { reading_g, scale: 'kitchen scale' }, accept: true })
+    await page
+      .locator('summary')
+      .getByText(/more reels/)
+      .click()
+    await page.getByRole('button', { name: reel }).first().click()
+    await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
+    const answer = page.getByRole('region', { name: 'The answer' })
+    const verdict = answer.getByRole('status').first()
+    await verdict.getByText('close', { exact: true }).waitFor()
+    const before = await showReel(server, reel)
+    const field = answer.getByLabel(`an empty carrier of the make of ${reel}`)
+    await field.fill(`${Math.round((tare?.value ?? 0) - 30)} g`)
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    expect(await barriers(page)).toEqual([])
+    // It can be changed while it is only supposed, and nothing is written down.
+    await field.fill(`${Math.round((tare?.value ?? 0) + 60)} g`)
+    await verdict.getByText('short', { exact: true }).waitFor()
+    expect((await showReel(server, reel)).tare_g).toEqual(before.tare_g)
+    await field.fill(`${Math.round((tare?.value ?? 0) - 30)} g`)
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    await answer.getByRole('button', { name: 'Keep this carrier' }).click()
+    await answer.getByText('The measurement is written down.').waitFor()
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    const after = await showReel(server, reel)
+    expect(after.tare_g?.u).toBeLessThan((before.tare_g?.u ?? 0) / 2)
+    expect(faults).toEqual([])
+    await page.close()
+  }, 90_000)
+
   test('is asked of and kept as coarse as it was typed', async () => {
     const server = await bench()
     const { page } = await open(server, '/')
@@ -468,7 +523,10 @@ describe('a weighing', () => {
     await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
     const before = await showReel(server, 'REYRT')
     const weigh = page.getByLabel('Weigh reel REYRT')
+    const answer = page.getByRole('region', { name: 'The answer' }).locator('dl').first()
+    const unweighed = await flat(answer)
     await weigh.fill('550')
+    await expect.poll(() => flat(answer)).not.toBe(unweighed)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
@@ -479,6 +537,9 @@ describe('a weighing', () => {
     await surprise.getByRole('button', { name: 'Leave it out' }).click()
     await surprise.waitFor({ state: 'detached' })
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
+    // Nothing of it stays, in the field or in the answer.
+    expect(await weigh.inputValue()).toBe('')
+    await expect.poll(() => flat(answer)).toBe(unweighed)
     // As many ounces as would be grams.
     await weigh.fill('14.88')
     await page.getByRole('button', { name: 'Keep this weighing' }).click()

@@ -227,6 +227,9 @@ describe('facts that contradict each other', () => {
     expect(call).toContain('CLOSE, no chance to be told')
     expect(why).toContain('does not agree, so nothing is sure')
     expect(out).toContain('Find the figure that is wrong')
+    // A net or a tare between facts that do not agree would be nobody's.
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('Of the reel no figure is given')
+    expect(out).not.toMatch(/with a tare of|^ {2}(?:reel|margin|per metre) /m)
   })
 })
 
@@ -373,6 +376,12 @@ test('of a file that may be cut short no reel is called enough', () => {
   expect(exit).toBe(10)
   expect(out).toContain('What is in the file may not be the whole print.')
   expect(runCli(['check', 'tackle-box.gcode', '--net', '900g'], { cwd: folder }).exit).toBe(0)
+  writeFileSync(join(folder, 'cut.gcode'), whole.subarray(0, at))
+  const told = check('cut.gcode', '--net', '900g')
+  expect([told.verdict, ...told.tools.map(({ verdict }) => verdict)]).toEqual(['close', 'close'])
+  expect(told.next).toEqual([])
+  const short = check('cut.gcode', '--net', '20g')
+  expect([short.verdict, ...short.tools.map(({ verdict }) => verdict)]).toEqual(['short', 'short'])
 })
 
 test.each([0, 1e-5, 0.2])(

@@ -31,6 +31,21 @@ const body = (text: string): readonly unknown[] =>
     .map((line) => JSON.parse(line) as { id: string })
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
 
+test.each(['make', 'scale', 'opened'])(
+  'a file of facts that lacks a %s is refused by name',
+  (kind) => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').split('\n')
+    const first = lines.findIndex((line) => line.includes(`"kind":"${kind}"`))
+    expect(first).toBeGreaterThan(0)
+    writeFileSync(join(folder, 'lacking.ndjson'), lines.toSpliced(first, 1).join('\n'))
+    const { exit, out, err } = run('check', 'knob.gcode', '--ledger', 'lacking.ndjson')
+    expect([exit, out]).toEqual([3, ''])
+    expect(plain(err)).toMatch(
+      /lacking\.ndjson.*names a (?:make|scale|reel) that .*: \w+\. .*give the file whole/,
+    )
+  },
+)
+
 /** A table of two reels, the second with this in its gross. */
 const sheet = (cells: string): void =>
   writeFileSync(
@@ -56,6 +71,17 @@ describe('check over the shelf', () => {
     expect([none.exit, none.out.includes('No reel in use fits colour mauve.')]).toEqual([20, true])
   })
 
+  test('of a file that draws nothing no reel is called enough', () => {
+    const moves = readFileSync(join(folder, 'knob.gcode'), 'utf8').replaceAll(/ E[-.0-9]+/g, '')
+    writeFileSync(join(folder, 'dry.gcode'), moves)
+    const words = ['check', 'dry.gcode', ...from, '--all']
+    const { exit, out } = run(...words)
+    expect([exit, plain(out).includes('no chance to be told')]).toEqual([10, true])
+    expect(out).not.toContain('enough')
+    const [tool] = shelfCheckJson.parse(JSON.parse(run(...words, '--json').out)).tools
+    expect([tool?.enough, tool?.close]).toEqual([0, 12])
+  })
+
   test('of a reel that contradicts itself it says what, and tells no chance', () => {
     const reel = 'QX5BN'
     const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')
@@ -73,6 +99,8 @@ describe('check over the shelf', () => {
       /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
         plain(alone.out),
       )!
+    expect(alone.out).not.toMatch(/^ {2}(?:reel|margin|tare|per metre|feed) /m)
+    expect(alone.out).toMatch(/^ {2}weighed {3}/m)
     const { out } = run(...words, '--colour', 'foam white')
     expect(plain(out)).toContain(why)
     expect(plain(out)).toMatch(/close – QX5BN/)

@@ -18,9 +18,10 @@ import { Answered } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
-import { firstReels } from './first-reels.ts'
-import { printToCheck } from './print-to-check.ts'
+import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
+import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
+import { type SupposedPart, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
@@ -49,12 +50,13 @@ export function Answer({
   const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
+  const suppose = (tool: number, reel: string, part: SupposedPart): void =>
+    setTaken((now) => withPart(now, { tool, reel }, part))
   const printerAt = usePrinter(print?.reading ?? null)
   const { printer, firmware } = printerAt
   const motion = usePlannedFor(at, printerAt)
   const key = [sha256, member, printer?.id, firmware, file.answers] as const
-  // Before that is answered nobody knows what the print draws.
-  const isOpen = print?.reading.findings.some(({ code }) => code === 'e_looks_relative') === true
+  const isOpen = print !== null && isLeftOpen(print.reading)
   const toCheck = isOpen ? null : printToCheck(read, printerAt)
   /** An answer stands until the next one is there, but only to the same print. */
   const ofSamePrint = <T,>(
@@ -83,6 +85,9 @@ export function Answer({
     enabled: toCheck !== null && hasReels,
     placeholderData: ofSamePrint,
   })
+  const isGone = isReelGone(check.error)
+  const left = isGone ? withoutGone(shelf.data?.tools ?? [], taken) : taken
+  if (left.length < taken.length) setTaken(left)
   const isPlanned = motion === null || check.data?.planned === motion
   const failure = shelf.error ?? check.error
   const head = (
@@ -135,7 +140,10 @@ export function Answer({
         <Unanswered silhouette={print?.reading.silhouette ?? null} isAsked={isOpen} />
       ) : null}
       {shelf.data !== undefined && !isOpen && reels.length === 0 ? (
-        <p>{checkWords.noReels}</p>
+        <p>
+          {checkWords.noReels}{' '}
+          {checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
+        </p>
       ) : null}
       {lacksReels ? (
         <p role="status">
@@ -147,22 +155,23 @@ export function Answer({
       shelf.data === undefined ||
       toCheck === null ? null : (
         <div className={styles['answer']}>
-          <Answered
-            question={key}
-            onWeighing={({ tool, reel, weighing }) =>
-              take({ tool, reel, ...(weighing && { weighing }) })
-            }
-            check={check.data.check}
-            print={toCheck}
-            heads={shelf.data.tools}
-            reels={check.data.reels}
-            isPlanned={isPlanned}
-            unit={unit}
-            startAt={startAt}
-          />
+          {isGone ? null : (
+            <Answered
+              question={key}
+              onSuppose={suppose}
+              check={check.data.check}
+              print={toCheck}
+              heads={shelf.data.tools}
+              reels={check.data.reels}
+              isPlanned={isPlanned}
+              unit={unit}
+              startAt={startAt}
+            />
+          )}
           <RankedReels
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
+            leftOut={checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
             reels={reels}
             running={running}
             unit={unit}
@@ -180,7 +189,7 @@ export function Answer({
           startAt={startAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough'}
-          isAwaited={check.data === undefined || check.isPlaceholderData}
+          isAwaited={check.data === undefined || check.isPlaceholderData || isGone}
         />
       )}
       <RunningList />

@@ -5,8 +5,8 @@ import type {
   ReelHeadJson,
   ToolCheckJson,
   ToolRankingJson,
-  WeighingTellJson,
 } from '../../contract/index.ts'
+import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
@@ -23,6 +23,7 @@ import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
+import type { SupposedPart } from './supposed-part.ts'
 import type { StartAtHand } from './use-start.ts'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
@@ -35,7 +36,7 @@ export function Answered({
   unit,
   question,
   startAt,
-  onWeighing,
+  onSuppose,
 }: {
   readonly check: CheckJson
   readonly print: PrintToCheck
@@ -47,12 +48,8 @@ export function Answered({
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
   readonly startAt: StartAtHand
-  /** Told what a scale is supposed to show; null where nothing is supposed any more. */
-  readonly onWeighing: (one: {
-    readonly tool: number
-    readonly reel: string
-    readonly weighing: WeighingTellJson | null
-  }) => void
+  /** Told what is supposed to have been measured of the reel of a tool. */
+  readonly onSuppose: (tool: number, reel: string, part: SupposedPart) => void
 }): ReactNode {
   const { reading } = print
   const reelOf = (tool: number): string | null =>
@@ -76,12 +73,10 @@ export function Answered({
       <div className={styles['verdict']} role="status">
         <VerdictRing verdict={check.verdict} chance={check.chance} large />
         <p className={styles['sentence']}>
-          {checkWords.sentence(
-            check,
-            several ? null : reelWords.name(head),
-            unit,
-            reading.layers.spiral,
-          )}
+          {checkWords.sentence(check, several ? null : reelWords.name(head), unit, {
+            spiral: reading.layers.spiral,
+            inDoubt: drawDoubtIn(reading.findings),
+          })}
         </p>
       </div>
       {several ? (
@@ -166,8 +161,8 @@ export function Answered({
             key={tool.tool}
             check={tool}
             reel={id}
-            isWeighed={reels.some((one) => one.tool === tool.tool && one.weighing !== undefined)}
-            onWeighing={(weighing) => onWeighing({ tool: tool.tool, reel: id, weighing })}
+            supposed={reels.find((one) => one.tool === tool.tool)}
+            onSuppose={(part) => onSuppose(tool.tool, id, part)}
           />
         )
       })}

@@ -1,6 +1,17 @@
+import type { PrintReading } from '../../print/index.ts'
 import type { PrintToCheck } from '../api/api.ts'
 import type { PrinterAtHand } from '../running/use-printer.ts'
 import type { PrintRead } from './use-reading.ts'
+
+/** Before these are answered nobody knows what the print draws, or of which reels. */
+const decides: ReadonlySet<string> = new Set([
+  'e_looks_relative',
+  'e_looks_made_for_other_diameter',
+])
+
+/** Whether the file leaves open what no reel can be judged without. */
+export const isLeftOpen = ({ findings }: Pick<PrintReading, 'findings'>): boolean =>
+  findings.some(({ code }) => decides.has(code))
 
 /**
  * The print that was read, on the printer at hand.
@@ -21,6 +32,7 @@ export const printToCheck = (
     container,
     member: print.name,
     reading: print.reading,
+    ...(file.answers.diameter_mm !== undefined && { diameter_mm: file.answers.diameter_mm }),
     ...(printer !== null && { printer: printer.id }),
     ...(firmware !== null && { firmware }),
   }

@@ -19,6 +19,7 @@ const worthTelling = 0.2
 export function RankedReels({
   tools,
   two,
+  leftOut,
   reels,
   running,
   unit,
@@ -26,6 +27,8 @@ export function RankedReels({
 }: {
   readonly tools: readonly ToolRankingJson[]
   readonly two: TwoReelsJson | null
+  /** Of reels that are not judged, in words; nothing where there are none. */
+  readonly leftOut: string
   readonly reels: readonly ReelOfTool[]
   readonly running: readonly RunningPrint[]
   readonly unit: MassUnit
@@ -63,6 +66,7 @@ export function RankedReels({
   return (
     <div className={styles['others']}>
       <TwoReels two={two} />
+      {leftOut === '' ? null : <p className={styles['small']}>{leftOut}</p>}
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>

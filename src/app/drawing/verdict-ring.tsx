@@ -1,10 +1,7 @@
 import type { ReactNode } from 'react'
-import { formatChance } from '../../units/index.ts'
+import { showChance } from '../strings/show-figure.ts'
 import styles from './drawing.module.css'
 import { type Call, ringArc } from './ring-arc.ts'
-
-/** No verdict is ever certain, though its figure may round to 0 or 1. */
-const never = 1e-9
 
 /** The verdict: its ring, its word and the chance, always together. */
 export function VerdictRing({
@@ -39,7 +36,7 @@ export function VerdictRing({
         />
       </svg>
       <span className={styles['words']}>
-        <b>{verdict}</b> <span>{formatChance(Math.min(Math.max(chance, never), 1 - never))}</span>
+        <b>{verdict}</b> <span>{showChance(chance)}</span>
       </span>
     </span>
   )

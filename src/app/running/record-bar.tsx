@@ -1,4 +1,4 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useQueryClient } from '@tanstack/react-query'
 import { type FormEvent, type ReactNode, useRef, useState } from 'react'
 import { Link } from 'wouter'
 import { type ClockJson, hotMachineCaution } from '../../contract/index.ts'
@@ -6,6 +6,7 @@ import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { printId } from '../api/print-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import type { StartAtHand } from '../check/use-start.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
@@ -43,8 +44,6 @@ export function RecordBar({
 }): ReactNode {
   const api = useApi()
   const said = useRef<HTMLParagraphElement>(null)
-  // A second press may come before the page is drawn anew.
-  const isOut = useRef(false)
   const running = useRunning()
   const [hasAdded, setAdded] = useState(false)
   const { printer, printers, firmware, families } = at
@@ -57,10 +56,7 @@ export function RecordBar({
         one.reels.some((each) => each.tool === tool && each.reel === reel),
       ),
   )
-  const start = useMutation({
-    onSettled: () => {
-      isOut.current = false
-    },
+  const start = useSending({
     // The press lets go of the keys: who goes by them hears what became of it.
     onSuccess: () => {
       startAt.forget()
@@ -113,8 +109,7 @@ export function RecordBar({
             start.isPending || isRunning || isAwaited || printer === null || reels.length === 0
           }
           onPress={() => {
-            if (isOut.current || isRunning) return
-            isOut.current = true
+            if (isRunning) return
             onStart()
             start.mutate()
           }}
@@ -143,7 +138,7 @@ function NewPrinter({ onAdded }: { readonly onAdded: () => void }): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
   const [name, setName] = useState('')
-  const { mutate, isPending, error } = useMutation({
+  const { mutate, isPending, error } = useSending({
     mutationFn: () => api.addRow('printer', { name: name.trim() }),
     onSuccess: () => {
       onAdded()

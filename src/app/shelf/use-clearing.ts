@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query'
 import { useMemo } from 'react'
 import type { RankedReelJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
-import { printToCheck } from '../check/print-to-check.ts'
+import { isLeftOpen, printToCheck } from '../check/print-to-check.ts'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import { usePrinter } from '../running/use-printer.ts'
 
@@ -35,7 +35,7 @@ export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
     ],
     queryFn: () =>
       print === null ? Promise.reject(new Error()) : api.checkShelf(print, { everyReel: true }),
-    enabled: print !== null && printerAt.isKnown,
+    enabled: print !== null && !isLeftOpen(print.reading) && printerAt.isKnown,
   })
   const reels = useMemo(() => {
     const best = new Map<string, Clearing>()

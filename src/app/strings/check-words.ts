@@ -4,8 +4,9 @@ import {
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
-import { formatChance, formatIsoDay } from '../../units/index.ts'
-import { type MassUnit, showHeight, showMass } from './show-figure.ts'
+import type { DrawDoubt } from '../../print/index.ts'
+import { formatIsoDay } from '../../units/index.ts'
+import { type MassUnit, showChance, showHeight, showMass } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
 const people = new Intl.NumberFormat('en-GB')
@@ -24,6 +25,14 @@ const doubtOf = ({ tools }: CheckJson, reel: string | null): string | undefined 
     if (names.length > 0) return disagreement(reel ?? `T${tool}’s reel`, names)
   }
   return undefined
+}
+
+/** Why no reel is enough for a file, whatever it holds. */
+const doubtOfFile: Readonly<Record<DrawDoubt, string>> = {
+  maybe_cut_short: 'The file may not be the whole print, so no reel is called enough for it.',
+  nothing_drawn:
+    'What the print draws was not found in the file, so no reel is called enough for it.',
+  e_looks_relative: 'How E counts in the file is not sure, so no reel is called enough for it.',
 }
 
 /** A figure is not torn from its unit at the end of a line. */
@@ -50,11 +59,16 @@ export const checkWords = {
   noAnswer: 'There is no answer',
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
-  answerFirst: 'What the print draws hangs on the answer: the reels are judged once it is given.',
+  answerFirst:
+    'What the print draws, and from which reels, hangs on the answer: they are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
   noReels: 'There is no reel on the shelf that this print could take.',
+  leftOut: (count: number, diameter_mm: number): string =>
+    count === 0
+      ? ''
+      : `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
@@ -70,7 +84,12 @@ export const checkWords = {
     ['Layers', people.format(layers)],
     ['Size', `${megabytes(bytes)} MB`],
   ],
-  sentence: (check: CheckJson, reel: string | null, unit: MassUnit, spiral: boolean): string => {
+  sentence: (
+    check: CheckJson,
+    reel: string | null,
+    unit: MassUnit,
+    { spiral, inDoubt }: { readonly spiral: boolean; readonly inDoubt: DrawDoubt | undefined },
+  ): string => {
     const who = reel === null ? 'The reels' : capital(reel)
     const { early, likely, late } = check.run_dry
     const left = whole(
@@ -81,7 +100,7 @@ export const checkWords = {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
     }
     if (check.verdict === 'close') {
-      const doubt = doubtOf(check, reel)
+      const doubt = doubtOf(check, reel) ?? (inDoubt && doubtOfFile[inDoubt])
       if (doubt !== undefined) return doubt
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
       return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
@@ -106,7 +125,7 @@ export const checkWords = {
   counts: (enough: number, close: number, short: number): string =>
     `${enough} enough, ${close} close, ${short} short`,
   settles: (instruction: string, chance: number): string =>
-    `${instruction} Settles it with a chance of ${whole(formatChance(chance))}.`,
+    `${instruction} Settles it with a chance of ${whole(showChance(chance))}.`,
   disagrees: (reel: string, names: readonly string[]): string =>
     disagreement(`reel ${reel}`, names),
   runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
@@ -117,7 +136,14 @@ export const checkWords = {
   keepWeighing: 'Keep this weighing',
   keptWeighing: (facts: readonly { readonly kind: string }[]): string =>
     facts.length === 0 ? '' : 'The weighing is written down.',
-  atBench: 'At the bench',
+  carrierOf: (reel: string): string =>
+    `What the scale shows with an empty carrier of the make of ${reel}`,
+  keepMeasure: {
+    empty_carrier: 'Keep this carrier',
+    calipers: 'Keep these diameters',
+    cut: 'Keep this cut length',
+  },
+  keptMeasure: 'The measurement is written down.',
   changing: 'Changing reels',
   noChange:
     'No layer end is safe for a change: not even the first is sure to be reached. Start with another reel.',
@@ -134,8 +160,8 @@ export const checkWords = {
     if (best === null)
       return `Change ${where} at the latest. No other reel of this material lasts for the rest.`
     return best.chance < 0.5
-      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${whole(formatChance(best.chance))}.`
-      : `Change ${where} at the latest, then on with ${best.reel}, which has ${whole(formatChance(best.chance))} for the rest.`
+      ? `Change ${where} at the latest. No other reel of this material is likely to last for the rest; the nearest is ${best.reel}, with ${whole(showChance(best.chance))}.`
+      : `Change ${where} at the latest, then on with ${best.reel}, which has ${whole(showChance(best.chance))} for the rest.`
   },
   working: 'What it rests on',
   quantity: 'Quantity',

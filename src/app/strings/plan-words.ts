@@ -1,7 +1,7 @@
 import type { MatchCopyJson, MatchJson } from '../../contract/index.ts'
-import { formatBy, formatChance } from '../../units/index.ts'
+import { formatBy } from '../../units/index.ts'
 import type { DutyPicture, TroughPicture } from '../slate/plan-picture.ts'
-import { type MassUnit, markOf, showMass } from './show-figure.ts'
+import { type MassUnit, markOf, showChance, showMass } from './show-figure.ts'
 
 const count = new Intl.NumberFormat('en-GB')
 const several = (many: number, one: string, more: string): string =>
@@ -9,9 +9,6 @@ const several = (many: number, one: string, more: string): string =>
 
 const whole = (mass_g: number, unit: MassUnit): string =>
   `${count.format(Math.round(markOf(mass_g, unit)))} ${unit}`
-
-/** Nothing that was measured is ever certain. */
-const sure = (chance: number): string => formatChance(Math.min(chance, 1 - 1e-9))
 
 /** Which layers of its print a reel feeds. */
 const part = ({ after_layer: after, until_layer: until }: DutyPicture): string => {
@@ -91,11 +88,11 @@ export const planWords = {
     ].join(', '),
   now: 'now',
   runs: ({ printer_name: printer, chance }: TroughPicture['running'][number]): string =>
-    `runs on ${printer}; the reel lasts for it with ${sure(chance)}`,
+    `runs on ${printer}; the reel lasts for it with ${showChance(chance)}`,
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>
-    `${stub ? 'left, a stub' : 'left'}; it lasts with ${sure(chance)}`,
+    `${stub ? 'left, a stub' : 'left'}; it lasts with ${showChance(chance)}`,
   noReason: 'No other reel would do it as well.',
   keepSo: (reels: readonly string[]): string => `Keep it on ${reels.join(' and ')}`,
   notFrom: (reel: string): string => `Not from ${reel}`,
@@ -191,7 +188,7 @@ export const planWords = {
   workSheet: 'Print the work sheet',
   table: 'The same as a table',
   headings: ['Print', 'Printer', 'Done by', 'Reel', 'Takes', 'Chance'],
-  chance: (chance: number | null): string => (chance === null ? '' : sure(chance)),
+  chance: (chance: number | null): string => (chance === null ? '' : showChance(chance)),
   copyOf: 'A copy that waits there',
   copyHow: (name: string): string =>
     `Choose the file of ${name} again: a copy of it waits for you after the layers named, everything else byte for byte. It is sent to your server, which keeps nothing of it.`,

@@ -1,4 +1,5 @@
 import {
+  formatChance,
   formatLength,
   formatMass,
   formatMeasured,
@@ -27,6 +28,13 @@ export const showMass = ({ value, u }: Figure, unit: MassUnit): string =>
 /** `57.7 ± 2.5 m`. */
 export const showLength = ({ value, u }: Figure): string =>
   formatLength({ value: value as Millimetres, u })
+
+/** No verdict is ever certain, though its figure may round to 0 or 1. */
+const never = 1e-9
+
+/** A chance as it is said everywhere: `97 %`, and never `0 %` or `100 %`. */
+export const showChance = (chance: number): string =>
+  formatChance(Math.min(Math.max(chance, never), 1 - never))
 
 /** A height or size that is drawn, to a tenth of a millimetre: `72 mm`, `14.2 mm`. */
 export const showHeight = (height_mm: number): string => `${Math.round(height_mm * 10) / 10} mm`
