@@ -85,10 +85,19 @@ export const weighing = async (
   return { text: recordedReport(terminal, answer.recorded, lines), exit: 0 }
 }
 
-const commandOf = (words: readonly string[], { make, empty }: WeighText): string =>
+/** What goes without saying when it is repeated. */
+const notRepeated = new Set(['accept', 'json'])
+
+const quoted = (word: string): string =>
+  /^[\w.,:/±+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`
+
+/** As it was typed, with all that was said beside. */
+const commandOf = (words: readonly string[], typed: WeighText): string =>
   [
     'reelreckon weigh',
-    ...(make === undefined ? [] : [`--make '${make}'`]),
-    ...words.map((word) => (/^[\w.,:±+-]+$/.test(word) ? word : `'${word}'`)),
-    ...(empty === true ? ['--empty'] : []),
+    ...words.map(quoted),
+    ...Object.entries(typed).flatMap(([option, said]: [string, unknown]) => {
+      if (notRepeated.has(option) || (said !== true && typeof said !== 'string')) return []
+      return said === true ? [`--${option}`] : [`--${option}`, quoted(said)]
+    }),
   ].join(' ')

@@ -39,6 +39,7 @@ export {
   checkReelsRequest,
   checkShelfRequest,
   type PrintAskedRequest,
+  type SupposedJson,
 } from './check-request.ts'
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
@@ -131,6 +132,7 @@ export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-lis
 export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,
   priorRequest,

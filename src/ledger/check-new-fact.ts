@@ -15,6 +15,7 @@ import {
 } from '../units/index.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
 import { type FactBounds, factBounds } from './fact-bounds.ts'
+import { clocksApart, inTheFuture } from './in-the-future.ts'
 import { type ReelHistory, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
 import { unknownIn } from './shelf-of.ts'
 import { standingFacts } from './standing-facts.ts'
@@ -43,21 +44,13 @@ export const checkNewFact = <F extends FactJson>(
   return found.done === true ? accept(fact) : refuse(found.value)
 }
 
-const day = 86_400_000
-
 function* problems(
   fact: FactJson,
   catalogue: Catalogue,
   others: readonly FactJson[],
 ): Generator<Refusal, void> {
-  if (Date.parse(fact.at) > Date.parse(fact.recorded_at) + day) {
-    yield {
-      code: 'in_the_future',
-      message: `A fact can not be dated ${formatIsoDay(fact.at)}: it is written down on ${formatIsoDay(fact.recorded_at)}. Check the date.`,
-      expected: `${formatIsoDay(fact.recorded_at)} or before`,
-      received: fact.at,
-    }
-  }
+  const early = inTheFuture(fact)
+  if (early !== undefined) yield early
   if (fact.by !== undefined && !catalogue.people.has(fact.by)) {
     yield {
       code: 'person_unknown',
@@ -103,7 +96,7 @@ function* reelProblems(fact: StandingFact, others: readonly FactJson[]): Generat
     return
   }
   const { opened } = history
-  if (Date.parse(fact.at) < Date.parse(opened.at) - day) {
+  if (Date.parse(fact.at) < Date.parse(opened.at) - clocksApart) {
     yield {
       code: 'before_opened',
       message: `Reel ${showId(reel)} was opened on ${formatIsoDay(opened.at)}, so nothing can have happened to it on ${formatIsoDay(fact.at)}. Check the date and the id, or put its opening right first: it is the fact ${showId(opened.id)}.`,

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
-import { type LedgerRecord, ledgerRecord } from '../contract/index.ts'
+import { isFact, type LedgerRecord, ledgerRecord } from '../contract/index.ts'
 import { accept, formatCount, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { inTheFuture } from './in-the-future.ts'
 import { ledgerFormat } from './ledger-lines.ts'
 import { sayIssue } from './say-issue.ts'
 
@@ -46,7 +47,9 @@ export class LedgerReader {
       })
     }
     const record = recordOf(parsed.value)
-    return record.ok ? record : this.#refused(record.refusal)
+    if (!record.ok) return this.#refused(record.refusal)
+    const early = isFact(record.value) ? inTheFuture(record.value) : undefined
+    return early === undefined ? record : this.#refused({ ...early, code: 'ledger_record' })
   }
 
   /**

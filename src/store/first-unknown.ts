@@ -1,23 +1,17 @@
 // oxlint-disable no-await-in-loop -- statements of one transaction go one after another
 import type { Kysely } from 'kysely'
-import type { CatalogueRowJson, FactJson } from '../contract/index.ts'
+import {
+  type CatalogueRowJson,
+  type FactJson,
+  type References,
+  referencesOf,
+  whatIsMissing,
+} from '../contract/index.ts'
 import { type Outcome, refuse } from '../units/index.ts'
 import { chunksOf } from './chunks-of.ts'
 import { plainText } from './plain-text.ts'
 import type { Bodied } from './record-body.ts'
-import { type References, referencesOf } from './references-of.ts'
 import type { Tables } from './tables.ts'
-
-const whatIsMissing: Readonly<Record<keyof References, string>> = {
-  reel: 'a reel that nobody has opened',
-  make: 'a make that the catalogue does not have',
-  printer: 'a printer that the catalogue does not have',
-  scale: 'a scale that the catalogue does not have',
-  person: 'a person whom the catalogue does not have',
-  print: 'a print that was never kept',
-  voids: 'a fact that was never written down',
-  instead: 'a fact that was never written down',
-}
 
 /** The first reference of these facts that leads nowhere, in the order of the facts. */
 export const firstUnknown = async (

@@ -7,13 +7,13 @@ import {
   isPrintRow,
   type LedgerRecord,
   type PrintRowJson,
+  referencesOf,
 } from '../contract/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { chunksOf } from './chunks-of.ts'
 import { firstUnknown } from './first-unknown.ts'
 import { plainText } from './plain-text.ts'
 import { type Bodied, packBody } from './record-body.ts'
-import { referencesOf } from './references-of.ts'
 import { type Sorted, sortFacts, sortPrints, sortRows } from './sort-records.ts'
 import type { Appended } from './store.ts'
 import type { NewFact, Tables } from './tables.ts'

@@ -74,13 +74,18 @@ describe('a surprising weighing in a pipe', () => {
     // What it takes up from the air since February is reckoned with.
     expect(out).toMatch(/(?:79|8[0-4])(?:\.\d)? g more than expected/)
     expect(out).toContain('something else stood on the scale')
-    expect(out).toContain('--accept')
+    expect(out).toContain('reelreckon weigh K7RMY 1345g --accept')
     const again = recorded(run('weigh', 'K7RMY', '1345g', '--json'))
     expect(again).toMatchObject({ recorded: false, facts: [], reels: [] })
     expect(again.surprise?.causes[0]?.code).toBe('adapter_left_on')
     const accepted = recorded(run('weigh', 'K7RMY', '1345g', '--accept', '--json'))
     expect(accepted.recorded).toBe(true)
     expect(accepted.facts[0]).toHaveProperty('accepted_off')
+    // What was said beside is not lost where it is repeated.
+    const more = ['--extra', '2g', '--note', "the lid's on", '--at', '2026-03-01']
+    expect(run('weigh', 'K7RMY', '1445g', ...more).out.replaceAll(/\s+/g, ' ')).toContain(
+      `reelreckon weigh K7RMY 1445g --extra 2g --note 'the lid'\\''s on' --at 2026-03-01 --accept`,
+    )
   })
 
   test('names an earlier weighing without which it would not surprise', () => {

@@ -31,6 +31,21 @@ const body = (text: string): readonly unknown[] =>
     .map((line) => JSON.parse(line) as { id: string })
     .toSorted((a, b) => (a.id < b.id ? -1 : 1))
 
+test.each(['make', 'scale', 'opened'])(
+  'a file of facts that lacks a %s is refused by name',
+  (kind) => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').split('\n')
+    const first = lines.findIndex((line) => line.includes(`"kind":"${kind}"`))
+    expect(first).toBeGreaterThan(0)
+    writeFileSync(join(folder, 'lacking.ndjson'), lines.toSpliced(first, 1).join('\n'))
+    const { exit, out, err } = run('check', 'knob.gcode', '--ledger', 'lacking.ndjson')
+    expect([exit, out]).toEqual([3, ''])
+    expect(plain(err)).toMatch(
+      /lacking\.ndjson.*names a (?:make|scale|reel) that .*: \w+\. .*give the file whole/,
+    )
+  },
+)
+
 /** A table of two reels, the second with this in its gross. */
 const sheet = (cells: string): void =>
   writeFileSync(
@@ -84,6 +99,8 @@ describe('check over the shelf', () => {
       /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
         plain(alone.out),
       )!
+    expect(alone.out).not.toMatch(/^ {2}(?:reel|margin|tare|per metre|feed) /m)
+    expect(alone.out).toMatch(/^ {2}weighed {3}/m)
     const { out } = run(...words, '--colour', 'foam white')
     expect(plain(out)).toContain(why)
     expect(plain(out)).toMatch(/close – QX5BN/)

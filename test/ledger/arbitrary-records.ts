@@ -130,7 +130,7 @@ const withSomeMeasurement = ([one, density]: readonly [
     : { ...one, density_g_per_cm3: one.density_g_per_cm3 ?? density }
 
 /** A fact of any kind; what it speaks of need not exist. */
-export const arbitraryFact: fc.Arbitrary<FactJson> = fc.oneof(
+const anyFact: fc.Arbitrary<FactJson> = fc.oneof(
   record<Of<FactJson, 'opened'>>(
     {
       kind: fc.constant('opened'),
@@ -303,6 +303,13 @@ const rowAlways = ['kind', 'id', 'changed_at'] as const
 const axes = fc.tuple(positive, positive, positive, positive)
 
 const retired = fc.constant(true as const)
+
+/** Nothing is written down before it happened. */
+export const arbitraryFact: fc.Arbitrary<FactJson> = anyFact.map((fact) =>
+  Date.parse(fact.at) > Date.parse(fact.recorded_at)
+    ? { ...fact, at: fact.recorded_at, recorded_at: fact.at }
+    : fact,
+)
 
 /** A catalogue row of any kind. */
 export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(

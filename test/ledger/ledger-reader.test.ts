@@ -134,6 +134,11 @@ describe('refused with a line and a sentence', () => {
       /"price\.currency" is "eur"; expected a currency/,
     ],
     [
+      'ledger_record',
+      JSON.stringify({ ...good, at: '2031-01-01T12:00:00.000Z' }),
+      /can not be dated 2031-01-01: it is written down on/,
+    ],
+    [
       'ledger_newer',
       '{"kind":"reelreckon-ledger","format":2}',
       /^Line 2: This ledger is of format 2, which is newer/,

@@ -146,7 +146,14 @@ export const checkWords = {
   keepWeighing: 'Keep this weighing',
   keptWeighing: (facts: readonly { readonly kind: string }[]): string =>
     facts.length === 0 ? '' : 'The weighing is written down.',
-  atBench: 'At the bench',
+  carrierOf: (reel: string): string =>
+    `What the scale shows with an empty carrier of the make of ${reel}`,
+  keepMeasure: {
+    empty_carrier: 'Keep this carrier',
+    calipers: 'Keep these diameters',
+    cut: 'Keep this cut length',
+  },
+  keptMeasure: 'The measurement is written down.',
   changing: 'Changing reels',
   noChange:
     'No layer end is safe for a change: not even the first is sure to be reached. Start with another reel.',

@@ -1,4 +1,4 @@
-import type { FactJson } from '../contract/index.ts'
+import type { FactJson } from './fact-json.ts'
 
 /** What a fact refers to, by the columns of the table of facts. */
 export interface References {
@@ -10,6 +10,18 @@ export interface References {
   readonly print: string | undefined
   readonly voids: string | undefined
   readonly instead: string | undefined
+}
+
+/** What a fact names that should be there and is not, by what it is. */
+export const whatIsMissing: Readonly<Record<keyof References, string>> = {
+  reel: 'a reel that nobody has opened',
+  make: 'a make that the catalogue does not have',
+  printer: 'a printer that the catalogue does not have',
+  scale: 'a scale that the catalogue does not have',
+  person: 'a person whom the catalogue does not have',
+  print: 'a print that was never kept',
+  voids: 'a fact that was never written down',
+  instead: 'a fact that was never written down',
 }
 
 export const referencesOf = (fact: FactJson): References => ({
