@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { printId, words } from './ledger-parts.ts'
+import { calipersJson, cutJson, type MeasureRequest } from './measure-request.ts'
 import { type WeighingTellJson, weighingTellJson } from './said-request.ts'
 
 /** What is to be printed, and where. */
@@ -24,13 +25,15 @@ export interface CheckShelfRequest extends PrintAskedRequest {
   readonly most?: number
 }
 
+/** What is supposed to have been measured of a reel now: nothing is written down. */
+export interface SupposedJson extends Pick<MeasureRequest, 'calipers' | 'cut'> {
+  readonly weighing?: WeighingTellJson
+  readonly empty_carrier?: WeighingTellJson
+}
+
 /** Will these reels do it? */
 export interface CheckReelsRequest extends PrintAskedRequest {
-  readonly reels: readonly {
-    readonly tool?: number
-    readonly reel: string
-    readonly weighing?: WeighingTellJson
-  }[]
+  readonly reels: readonly (SupposedJson & { readonly tool?: number; readonly reel: string })[]
 }
 
 const asked = {
@@ -81,9 +84,20 @@ export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
           weighing: z
             .exactOptional(weighingTellJson)
             .describe('as it would stand on the scale now; nothing is written down'),
+          empty_carrier: z
+            .exactOptional(weighingTellJson)
+            .describe(
+              'as another carrier of its make would, weighed empty; nothing is written down',
+            ),
+          calipers: calipersJson.describe(
+            'pairs of diameters, square to each other, as if they were measured; nothing is written down',
+          ),
+          cut: cutJson.describe(
+            'a piece as if it were cut off and weighed; nothing is written down',
+          ),
         }),
       )
       .min(1)
       .max(64),
   })
-  .meta({ id: 'check_reels_request' })
+  .meta({ id: 'check_reels_request' }) as z.ZodType<CheckReelsRequest>

@@ -39,6 +39,7 @@ export {
   checkReelsRequest,
   checkShelfRequest,
   type PrintAskedRequest,
+  type SupposedJson,
 } from './check-request.ts'
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'

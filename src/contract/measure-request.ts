@@ -23,27 +23,31 @@ export interface MeasureRequest
 
 const mass = z.number().positive()
 
+/** Schema of what calipers showed. */
+export const calipersJson: z.ZodExactOptional = z.exactOptional(
+  z.strictObject({
+    places_mm: z
+      .array(z.tuple([mass, mass]))
+      .min(1)
+      .max(100),
+    step_mm: z.exactOptional(mass),
+    error_mm: z.exactOptional(mass),
+  }),
+)
+
+/** Schema of a piece that was cut off and weighed. */
+export const cutJson: z.ZodExactOptional = z.exactOptional(
+  z.strictObject({ length_mm: measuredJson, weighing: weighingTellJson }),
+)
+
 /** Schema of `MeasureRequest`. */
 export const measureRequest: z.ZodType<MeasureRequest> = z
   .strictObject({
     ...saidParts,
     reel: words.describe('id of the reel'),
     accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
-    calipers: z
-      .exactOptional(
-        z.strictObject({
-          places_mm: z
-            .array(z.tuple([mass, mass]))
-            .min(1)
-            .max(100),
-          step_mm: z.exactOptional(mass),
-          error_mm: z.exactOptional(mass),
-        }),
-      )
-      .describe('pairs of diameters, square to each other'),
-    cut: z
-      .exactOptional(z.strictObject({ length_mm: measuredJson, weighing: weighingTellJson }))
-      .describe('a piece cut off and weighed; it comes off the reel'),
+    calipers: calipersJson.describe('pairs of diameters, square to each other'),
+    cut: cutJson.describe('a piece cut off and weighed; it comes off the reel'),
     immersion: z
       .exactOptional(
         z.strictObject({

@@ -12,6 +12,7 @@ export interface WeighRequest extends SaidRequest {
   readonly reel?: string
   readonly make?: string
   readonly empty?: boolean
+  readonly another?: boolean
   readonly weighing: WeighingTellJson
   readonly accept?: boolean
   readonly test?: boolean
@@ -24,6 +25,9 @@ export const weighRequest: z.ZodType<WeighRequest> = z
     reel: z.exactOptional(words).describe('id of the reel'),
     make: z.exactOptional(words).describe('name or id of the make whose empty carrier it was'),
     empty: z.exactOptional(z.boolean()).describe('the carrier was empty'),
+    another: z
+      .exactOptional(z.boolean())
+      .describe('the empty carrier was not the reel’s own but another of its make'),
     weighing: weighingTellJson,
     accept: z.exactOptional(z.boolean()).describe('write it down though it is surprising'),
     test: z.exactOptional(z.boolean()).describe('hold it against the shelf, write nothing down'),

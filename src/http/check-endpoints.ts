@@ -86,7 +86,7 @@ export const checkEndpoints: readonly Endpoint[] = [
     tag: 'checks',
     method: 'post',
     path: '/api/checks/reels',
-    summary: 'Whether the reels named will finish a print, weighed now or not.',
+    summary: 'Whether the reels named will finish a print, weighed or measured now or not.',
     body: checkReelsRequest,
     answer: checkJson,
     gate: 'read',
@@ -100,9 +100,11 @@ export const checkEndpoints: readonly Endpoint[] = [
       const checked = checkReels(view.value, around, {
         ...asked.value,
         ...(confidence !== undefined && { confidence }),
-        reels: body.reels.map(({ weighing, ...one }) => ({
+        reels: body.reels.map(({ weighing, empty_carrier: carrier, cut, ...one }) => ({
           ...one,
           ...(weighing && { weighing: weighingOf(weighing) }),
+          ...(carrier && { emptyCarrier: weighingOf(carrier) }),
+          ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
         })),
       })
       return checked.ok ? accept({ json: checked.value }) : checked

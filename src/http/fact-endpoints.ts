@@ -53,7 +53,7 @@ export const factEndpoints: readonly Endpoint[] = [
     body: weighRequest,
     writes: true,
     run: (asked) => {
-      const { reel, make, empty, weighing, accept: isAccepted, test } = asked.body
+      const { reel, make, empty, another, weighing, accept: isAccepted, test } = asked.body
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
@@ -66,6 +66,7 @@ export const factEndpoints: readonly Endpoint[] = [
           ...(reel !== undefined && { reel }),
           ...(make !== undefined && { make }),
           ...(empty !== undefined && { empty }),
+          ...(another !== undefined && { another }),
           ...(isAccepted !== undefined && { accept: isAccepted }),
           ...(test !== undefined && { test }),
           weighing: weighingOf(weighing),
@@ -188,8 +189,12 @@ export const factEndpoints: readonly Endpoint[] = [
     body: putRightRequest,
     writes: true,
     run: (asked) => {
-      const { by: _by, last_place_g, ...rest } = asked.body
-      const input = { ...rest, ...(last_place_g !== undefined && { lastPlace_g: last_place_g }) }
+      const { by: _by, last_place_g, stopped_at, ...rest } = asked.body
+      const input = {
+        ...rest,
+        ...(last_place_g !== undefined && { lastPlace_g: last_place_g }),
+        ...(stopped_at !== undefined && { stoppedAt: stopped_at }),
+      }
       const fact = readId(input.fact, idLength.fact)
       const claims = { kind: 'put-right', voids: fact.ok ? fact.value : input.fact }
       return recordOnce(asked, claims, (handed) => putRight(handed, input))

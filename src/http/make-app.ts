@@ -31,7 +31,8 @@ export interface App {
 const usualLimit = 2 ** 20
 /** Pages that listen at once. */
 const mostListeners = 200
-const heartbeat = 25_000
+/** A page that hears nothing for longer takes the network to be gone, see `followChanges`. */
+const heartbeat = 15_000
 
 /** Everything the server does, over the surroundings it is handed. */
 export const makeApp = (around: Surroundings): App => {
@@ -297,7 +298,7 @@ const changes = (context: Context, serving: Serving): Response => {
         delete state.pending
         const event =
           pending === undefined
-            ? ': still here\n\n'
+            ? 'event: here\ndata: still\n\n'
             : `event: change\nid: ${pending.ledger}-${pending.revision}\ndata: ${JSON.stringify(pending)}\n\n`
         if (!state.isOver || pending !== undefined) await stream.write(event)
       }

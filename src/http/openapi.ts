@@ -127,12 +127,13 @@ export const openApi = (): OpenApiDocument => {
     get: {
       operationId: 'listenToChanges',
       tags: ['ledger'],
-      summary: 'Server-sent events: `change` now and whenever something was written.',
+      summary:
+        'Server-sent events: `change` now and whenever something was written; `here`, which tells nothing, when 15 s went by without.',
       parameters: [],
       security: [{ session: [] }, { token: ['look'] }],
       responses: {
         200: {
-          description: 'The data of each event.',
+          description: 'The data of each `change`.',
           content: { 'text/event-stream': { schema: parts.of(changeJson, 'output') } },
         },
       },

@@ -15,9 +15,10 @@ import { reelTwice } from './reel-twice.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type WeighingTold, weighingOf } from './weighing-told.ts'
 import { type PrintAsked, whatIsAsked } from './what-is-asked.ts'
+import { type Supposed, withSupposed } from './with-supposed.ts'
 
-/** A reel that is to serve a tool. */
-export interface ReelForTool {
+/** A reel that is to serve a tool, and what is supposed to have been measured for it. */
+export interface ReelForTool extends Supposed {
   /** The first that has no reel yet unless given. */
   readonly tool?: number
   readonly reel: string
@@ -36,13 +37,16 @@ export interface ReelsAsked extends PrintAsked {
  * Whether the reels named will finish a print that was kept, with all that the shelf knows of them.
  *
  * @returns `tool_not_used`, `tool_without_reel`, `reel_twice`, and as `whatIsAsked`, `findReel`, `findRow`,
- *   `believeReel`
+ *   `believeReel`, `withSupposed`
  */
 export const checkReels = (
-  view: ShelfView,
+  known: ShelfView,
   { now }: Pick<HandedIn, 'now'>,
   { reels, confidence, ...asked }: ReelsAsked,
 ): Outcome<CheckJson> => {
+  const supposed = withSupposed(known, { now }, reels)
+  if (!supposed.ok) return supposed
+  const view = supposed.value
   const first = findReel(view, reels[0]?.reel ?? '')
   const card = first.ok ? view.cards.get(first.value) : undefined
   const what = whatIsAsked(view, asked, card && diameterOfReel(card))

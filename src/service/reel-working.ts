@@ -9,6 +9,7 @@ import {
 } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { Measured } from '../units/index.ts'
+import { contradictingOf } from '../verdict/index.ts'
 import { makeInEstimate } from './contradicted.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -41,6 +42,7 @@ export interface ReelWorking {
   readonly weighings: readonly WorkingWeighing[]
   /** Fed after the latest weighing, or at all where there is none. */
   readonly since: { readonly draws: number; readonly length_mm: number }
+  /** None where what is told contradicts itself: the figures then are nobody's. */
   readonly rests: readonly Rest[]
 }
 
@@ -77,6 +79,7 @@ export const reelWorking = (
   const last = weighings[0]?.fact
   const from = last === undefined ? 0 : facts.findIndex(({ id }) => id === last) + 1
   const draws = facts.slice(from).filter((fact) => fact.kind === 'drew')
+  const isContradicted = contradictingOf(belief).length > 0
   return {
     weighings,
     since: {
@@ -86,17 +89,19 @@ export const reelWorking = (
         0,
       ),
     },
-    rests: [
-      { id: 'tare', value: tareOf(belief), ...tareOn(view, card, facts, belief) },
-      {
-        id: 'linear_density',
-        value: linearDensityOf(belief),
-        ...linearDensityOn(view, card, facts, belief),
-      },
-      ...(printer === undefined || belief.nextPrint === undefined
-        ? []
-        : [feedOn(view, belief, belief.nextPrint, { printer, printTold })]),
-    ],
+    rests: isContradicted
+      ? []
+      : [
+          { id: 'tare', value: tareOf(belief), ...tareOn(view, card, facts, belief) },
+          {
+            id: 'linear_density',
+            value: linearDensityOf(belief),
+            ...linearDensityOn(view, card, facts, belief),
+          },
+          ...(printer === undefined || belief.nextPrint === undefined
+            ? []
+            : [feedOn(view, belief, belief.nextPrint, { printer, printTold })]),
+        ],
   }
 }
 
@@ -196,8 +201,10 @@ const feedOn = (
     id: 'feed_factor',
     value,
     on: guessed
-      ? 'guessed: no reel was weighed around its prints'
-      : `learnt from ${prints} ${prints === 1 ? 'print' : 'prints'}`,
+      ? 'guessed: too little was weighed around its prints'
+      : prints === 0
+        ? 'as told of the printer'
+        : `learnt from ${prints} ${prints === 1 ? 'print' : 'prints'}`,
     guessed,
   }
 }

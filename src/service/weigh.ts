@@ -33,6 +33,8 @@ export interface WeighInput extends Said {
   readonly make?: string
   /** True when the carrier was empty. */
   readonly empty?: boolean
+  /** True when the empty carrier was not the reel's own but another of its make. */
+  readonly another?: boolean
   readonly weighing: WeighingTold
   readonly accept?: Acceptance
   /** True to hold it against the shelf only: nothing is written down, whatever comes of it. */
@@ -154,7 +156,7 @@ const broughtToLight = (
 const factOf = (
   handed: HandedIn,
   view: ShelfView,
-  { reel, make, empty, weighing, ...said }: WeighInput,
+  { reel, make, empty, another, weighing, ...said }: WeighInput,
   { scale }: ScaleChosen,
 ): Outcome<WeighedJson | CarrierWeighedJson> => {
   const common = factCommon(handed, said)
@@ -165,7 +167,8 @@ const factOf = (
     const id = found.value
     if (empty !== true) return accept({ kind: 'weighed', ...common, reel: id, weighing: kept })
     const ofMake = view.cards.get(id)!.opened.make
-    return accept({ kind: 'carrier-weighed', ...common, make: ofMake, reel: id, weighing: kept })
+    const own = another === true ? {} : { reel: id }
+    return accept({ kind: 'carrier-weighed', ...common, make: ofMake, ...own, weighing: kept })
   }
   if (make === undefined) {
     return refuse({

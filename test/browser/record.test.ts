@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { describe, expect, test } from 'vitest'
 import { showMass } from '../../src/app/strings/show-figure.ts'
-import type { RecordedJson, ReelShowJson } from '../../src/contract/index.ts'
+import type { RecordedJson, ReelShowJson, ShelfCheckJson } from '../../src/contract/index.ts'
 import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { barriers, byDayAndNight, type Opened, openPage, stageOf } from './in-browser.ts'
@@ -161,7 +161,7 @@ test('the time of the start goes with the clock until one is told', async () => 
   const server = await bench()
   const { page } = await open(server, '/')
   await give(page, join(server.prints, 'knob.gcode'))
-  const started = page.getByLabel('Started at')
+  const started = page.getByLabel('Start of the print')
   const before = await started.inputValue()
   expect(before).toMatch(/^\d\d:\d\d$/)
   /** Turns the page's clock on. @returns what it shows */
@@ -305,6 +305,79 @@ test('several run at a time, the printer is remembered, and one never ran', asyn
   await page.close()
 }, 60_000)
 
+test('reels that were changed in a print, and a weighing before its end was told', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  const focused = (): Promise<string | null | undefined> =>
+    page.evaluate(() => document.activeElement?.textContent)
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  // A browser that is full says so at once.
+  await page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new Error('full')
+    }
+  })
+  await page.getByLabel('Start of the print').fill('00:00')
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByText(/^This browser refuses to keep/).waitFor()
+  await running.getByText(/(since|to start) .*00:00/).waitFor()
+  expect(await focused()).toMatch(/^This browser refuses/)
+  await running.getByRole('button', { name: 'It never ran' }).press('Enter')
+  await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.reload()
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
+  await running.getByRole('button', { name: 'Another reel took over' }).press('Enter')
+  const after = running.getByLabel(/^After which layer/)
+  await after.fill('9999')
+  await after.press('Enter')
+  await running.getByText(/^A whole number from 1 to/).waitFor()
+  await after.fill('17')
+  await running.getByRole('combobox', { name: 'Which reel went on?' }).fill('GQWGD')
+  await page.getByRole('option').first().click()
+  await running.getByRole('button', { name: 'Keep it with the print' }).press('Enter')
+  await running.getByText(/tackle-box\.gcode on QX5BN, and after layer 17 on GQWGD/).waitFor()
+  await running.getByRole('button', { name: 'Failed' }).press('Enter')
+  const layer = running.getByLabel(/Last layer it reached/)
+  await layer.fill('9999')
+  await layer.press('Enter')
+  await running.getByText(/^A whole number from 1 to/).waitFor()
+  await running.getByRole('button', { name: 'Back' }).press('Enter')
+  const env = { REELRECKON_DATA: server.data }
+  const weighed = runCli(['weigh', 'QX5BN', '400g', '--accept', '--scale', 'kitchen scale'], {
+    env,
+  })
+  expect(weighed.err).toBe('')
+  await running.getByRole('button', { name: 'Finished' }).press('Enter')
+  await running.getByText(/QX5BN was weighed \(400/).waitFor()
+  const posted = page.waitForRequest(/\/api\/draws$/)
+  await running.getByRole('button', { name: 'It ended after that weighing' }).press('Enter')
+  expect((await posted).postDataJSON().reels).toEqual([
+    { tool: 0, reel: 'QX5BN' },
+    { tool: 0, reel: 'GQWGD', after_layer: 17 },
+  ])
+  await running.getByText('Written down as finished.').waitFor()
+  expect(await focused()).toContain('Written down as finished.')
+  const what = async (reel: string) =>
+    (await showReel(server, reel)).facts.findLast(({ voided }) => voided === null)?.what
+  expect(await what('QX5BN')).toContain('to the end of layer 17')
+  expect(await what('GQWGD')).toContain('from layer 18 on')
+  // The first part was shorter: put right with the layer, in its place.
+  await running.getByRole('button', { name: 'Put right: tackle-box.gcode on GQWGD' }).press('Enter')
+  await running.getByText('it stopped in a layer', { exact: true }).click()
+  await running.getByLabel('Last layer it reached').fill('20')
+  const reason = running.getByLabel('Why it does not hold')
+  await reason.press('Enter')
+  await expect.poll(() => reason.evaluate((field) => field === document.activeElement)).toBe(true)
+  await reason.fill('it failed')
+  await reason.press('Enter')
+  await expect.poll(() => what('GQWGD')).toContain('stopped in layer 20')
+  await running.getByRole('button', { name: 'Done' }).first().press('Enter')
+  await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.close()
+}, 180_000)
+
 describe('a weighing', () => {
   test('settles a close call, and is kept', async () => {
     const server = await bench()
@@ -337,6 +410,61 @@ describe('a weighing', () => {
     expect(after.working?.weighings[0]?.reading_g).toBe(gross)
     expect(await flat(answer)).toContain(showMass(after.net_g ?? { value: 0, u: 0 }, 'g'))
     expect(origin).toContain('127.0.0.1')
+    expect(faults).toEqual([])
+    await page.close()
+  }, 90_000)
+
+  test('of an empty carrier settles what a weighing can not, and is kept', async () => {
+    const server = await bench()
+    const post = async <T>(path: string, body: object): Promise<T> => {
+      const response = await fetch(`${server.origin}/api/${path}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      })
+      if (!response.ok) throw new Error(await response.text())
+      return response.json() as Promise<T>
+    }
+    const arrived = await post<RecordedJson>('reels', {
+      make: { name: 'Fulmar PLA', maker: 'Fulmar', material: 'PLA' },
+      label_net_g: 1000,
+      part_used: true,
+    })
+    const { reel } = arrived.reels[0]!
+    const { tare_g: tare } = await showReel(server, reel)
+    const { page, faults } = await open(server, '/')
+    const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
+    await give(page, join(server.prints, 'vase.gcode'))
+    const { tools } = (await (await told).json()) as ShelfCheckJson
+    const needed = (tools[0]!.needed_mm / 1000) * 2.98
+    // The carrier is not known: the reel may hold enough, or too little.
+    const reading_g = Math.round((tare?.value ?? 0) + needed + 10)
+    await post('weighings', { reel, weighing: { reading_g, scale: 'kitchen scale' }, accept: true })
+    await page
+      .locator('summary')
+      .getByText(/more reels/)
+      .click()
+    await page.getByRole('button', { name: reel }).first().click()
+    await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
+    const answer = page.getByRole('region', { name: 'The answer' })
+    const verdict = answer.getByRole('status').first()
+    await verdict.getByText('close', { exact: true }).waitFor()
+    const before = await showReel(server, reel)
+    const field = answer.getByLabel(`an empty carrier of the make of ${reel}`)
+    await field.fill(`${Math.round((tare?.value ?? 0) - 30)} g`)
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    expect(await barriers(page)).toEqual([])
+    // It can be changed while it is only supposed, and nothing is written down.
+    await field.fill(`${Math.round((tare?.value ?? 0) + 60)} g`)
+    await verdict.getByText('short', { exact: true }).waitFor()
+    expect((await showReel(server, reel)).tare_g).toEqual(before.tare_g)
+    await field.fill(`${Math.round((tare?.value ?? 0) - 30)} g`)
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    await answer.getByRole('button', { name: 'Keep this carrier' }).click()
+    await answer.getByText('The measurement is written down.').waitFor()
+    await verdict.getByText('enough', { exact: true }).waitFor()
+    const after = await showReel(server, reel)
+    expect(after.tare_g?.u).toBeLessThan((before.tare_g?.u ?? 0) / 2)
     expect(faults).toEqual([])
     await page.close()
   }, 90_000)
@@ -395,7 +523,10 @@ describe('a weighing', () => {
     await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
     const before = await showReel(server, 'REYRT')
     const weigh = page.getByLabel('Weigh reel REYRT')
+    const answer = page.getByRole('region', { name: 'The answer' }).locator('dl').first()
+    const unweighed = await flat(answer)
     await weigh.fill('550')
+    await expect.poll(() => flat(answer)).not.toBe(unweighed)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
@@ -406,6 +537,9 @@ describe('a weighing', () => {
     await surprise.getByRole('button', { name: 'Leave it out' }).click()
     await surprise.waitFor({ state: 'detached' })
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
+    // Nothing of it stays, in the field or in the answer.
+    expect(await weigh.inputValue()).toBe('')
+    await expect.poll(() => flat(answer)).toBe(unweighed)
     // As many ounces as would be grams.
     await weigh.fill('14.88')
     await page.getByRole('button', { name: 'Keep this weighing' }).click()

@@ -235,6 +235,65 @@ test('a weighing that is only supposed is as coarse as it is told, on whatever s
   }
 })
 
+test('a carrier, calipers and a cut length can be supposed: the answer is that of writing them down', async () => {
+  const server = await served()
+  const { ask } = server
+  const scale = 'kitchen scale'
+  const make = { name: 'Kittiwake PLA', maker: 'Kittiwake', material: 'PLA' }
+  const arrive = { make, label_net_g: 1000, part_used: true, gross: { reading_g: 612, scale } }
+  const added = await read(await ask('POST', '/api/reels', arrive), recordedJson, 201)
+  const { reel } = added.reels[0]!
+  const asked = (supposed: object): Promise<Response> =>
+    ask('POST', '/api/checks/reels', { length_mm: 120_000, reels: [{ reel, ...supposed }] })
+  const answer = async (supposed: object = {}) => read(await asked(supposed), checkJson)
+  const before = await answer()
+  const facts = (await server.store.facts()).length
+  const idsOf = ({ next }: typeof before): readonly string[] => next.map(({ id }) => id)
+  expect(idsOf(before)).toContain('weigh_empty_carrier')
+
+  const empty_carrier = { reading_g: Math.round(before.tare_g.value), scale }
+  const withCarrier = await answer({ empty_carrier })
+  expect(withCarrier.tare_g.u).toBeLessThan(before.tare_g.u / 2)
+  const places_mm = [
+    [1.74, 1.75],
+    [1.75, 1.75],
+    [1.74, 1.74],
+  ]
+  const withCalipers = await answer({ calipers: { places_mm } })
+  expect(withCalipers.used.map(({ id }) => id)).toContain('calipers')
+  const { value, u } = before.linear_density_g_per_m
+  const weighing = { reading_g: Number((10 * value).toFixed(1)), u_g: 0.1, scale }
+  const cut = { length_mm: { value: 10_000, u: 5 }, weighing }
+  const withCut = await answer({ cut })
+  expect(withCut.linear_density_g_per_m.u).toBeLessThan(u)
+  // The piece is off the reel.
+  expect(before.net_g.value - withCut.net_g.value).toBeCloseTo(weighing.reading_g, -1)
+  const all = await answer({ empty_carrier, calipers: { places_mm }, cut })
+  expect(all.margin_g.u).toBeLessThan(withCarrier.margin_g.u)
+  const tooWide = await asked({ calipers: { places_mm: [[17.5, 17.5]] } })
+  expect((await read(tooWide, problemJson, 422)).code).toBe('impossible_fact')
+  // On no scale in particular, and of a bench that has several.
+  const { scale: _, ...bare } = empty_carrier
+  expect((await answer({ empty_carrier: bare })).tare_g.u).toBeLessThan(before.tare_g.u / 2)
+  expect(await server.store.facts()).toHaveLength(facts)
+  expect(await answer()).toEqual(before)
+
+  const carrier = { reel, empty: true, another: true, weighing: empty_carrier, accept: true }
+  const { facts: written } = await read(
+    await ask('POST', '/api/weighings', carrier),
+    recordedJson,
+    201,
+  )
+  expect(written).toMatchObject([{ kind: 'carrier-weighed' }])
+  expect(written[0]).not.toHaveProperty('reel')
+  const after = await answer()
+  expect(after.tare_g.value).toBeCloseTo(withCarrier.tare_g.value, 0)
+  // How far carriers differ is learnt anew once it is written down.
+  expect(after.tare_g.u).toBeCloseTo(withCarrier.tare_g.u, 0)
+  expect(after.chance).toBeCloseTo(withCarrier.chance, 1)
+  expect(idsOf(after)).toEqual(idsOf(withCarrier))
+})
+
 test('a print kept anew, as read by another reader or under another name, is answered anew', async () => {
   const server = await served()
   const { ask } = server

@@ -25,12 +25,12 @@ import type {
   SheetRequest,
   ShelfCheckJson,
   SlateJson,
+  SupposedJson,
   TableHeadJson,
   TableRequest,
   TokensJson,
   WaitingChangeRequest,
   WaitingRequest,
-  WeighingTellJson,
   WeighRequest,
 } from '../../contract/index.ts'
 import type { PrintReading } from '../../print/index.ts'
@@ -56,11 +56,9 @@ export interface PrintToCheck {
 }
 
 /** Which reel is to serve a tool. */
-export interface ReelOfTool {
+export interface ReelOfTool extends SupposedJson {
   readonly tool: number
   readonly reel: string
-  /** What a scale is supposed to show with it: nothing is kept of it. */
-  readonly weighing?: WeighingTellJson
 }
 
 /** A moment gone by: the figures as they were; now unless given. */

@@ -1,3 +1,4 @@
+import type { KeptJson } from '../../contract/index.ts'
 import { printRowOf } from '../../ledger/index.ts'
 import { drawDoubtIn, type PrintReading } from '../../print/index.ts'
 import type { Api, PrintToCheck } from './api.ts'
@@ -18,7 +19,20 @@ export function joinedApi(): Api {
   let kept = new WeakMap<PrintReading, Promise<string>>()
   // Of the ledger that the page shows: nothing goes to one that took its place.
   let ledger: string | undefined
-  const send = sendTo(() => ledger)
+  /** Tells whoever follows that a request did not reach the server. */
+  let doubt = (): void => undefined
+  const heeded =
+    <A extends readonly unknown[], R>(asking: (...told: A) => Promise<R>) =>
+    async (...told: A): Promise<R> => {
+      try {
+        return await asking(...told)
+      } catch (error) {
+        if (error instanceof OutOfTouch) doubt()
+        throw error
+      }
+    }
+  const sending = sendTo(() => ledger)
+  const send = <T>(...told: Parameters<typeof sending>): Promise<T> => heeded(sending<T>)(...told)
   const ask = <T>(method: string, path: string, body?: object): Promise<T> =>
     body === undefined
       ? send(method, path)
@@ -73,9 +87,9 @@ export function joinedApi(): Api {
     slate: () => ask('GET', '/slate'),
     addWaiting: (told) => ask('POST', '/slate', told),
     changeWaiting: (waiting, told) => ask('PATCH', `/slate/${encodeURIComponent(waiting)}`, told),
-    match: askForMatch,
+    match: heeded(askForMatch),
     keepPlan: (choices) => ask('PUT', '/plan', { choices }),
-    copyWithStops,
+    copyWithStops: heeded(copyWithStops),
     rows: (kind) => ask('GET', `/rows/${kind}`),
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),
@@ -87,17 +101,20 @@ export function joinedApi(): Api {
     tableHead: (csv) => ask('POST', '/import/table-head', { csv }),
     importTable: (table) => ask('POST', '/import/table', table),
     restore: (backup, sending = {}) =>
-      sendFile('/restore', backup, 'application/vnd.sqlite3', sending),
+      heeded(sendFile<KeptJson>)('/restore', backup, 'application/vnd.sqlite3', sending),
     loadDemo: () => ask('POST', '/demo'),
     removeDemo: () => ask('DELETE', '/demo'),
-    follow: (told) =>
-      followChanges((touch) => {
+    follow: (told) => {
+      const following = followChanges((touch) => {
         const shown = touch.inTouch ? `${touch.change.ledger_id}/${touch.change.ledger}` : ledger
         // The server that is found again may be another. What it said first names the one asked before.
         if (!touch.inTouch || (ledger !== undefined && shown !== ledger)) kept = new WeakMap()
         ledger = shown
         told(touch)
-      }),
+      })
+      doubt = following.doubt
+      return following.stop
+    },
     session: () => ask('GET', '/session'),
     logIn: (pass_phrase) => ask('POST', '/session', { pass_phrase }),
     logOut: () => ask('DELETE', '/session'),

@@ -5,7 +5,6 @@ import type {
   ReelHeadJson,
   ToolCheckJson,
   ToolRankingJson,
-  WeighingTellJson,
 } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
@@ -24,7 +23,8 @@ import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
-import { type StartAtHand, useStart } from './use-start.ts'
+import type { SupposedPart } from './supposed-part.ts'
+import type { StartAtHand } from './use-start.ts'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -35,7 +35,8 @@ export function Answered({
   isPlanned,
   unit,
   question,
-  onWeighing,
+  startAt,
+  onSuppose,
 }: {
   readonly check: CheckJson
   readonly print: PrintToCheck
@@ -46,12 +47,9 @@ export function Answered({
   readonly unit: MassUnit
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
-  /** Told what a scale is supposed to show; null where nothing is supposed any more. */
-  readonly onWeighing: (one: {
-    readonly tool: number
-    readonly reel: string
-    readonly weighing: WeighingTellJson | null
-  }) => void
+  readonly startAt: StartAtHand
+  /** Told what is supposed to have been measured of the reel of a tool. */
+  readonly onSuppose: (tool: number, reel: string, part: SupposedPart) => void
 }): ReactNode {
   const { reading } = print
   const reelOf = (tool: number): string | null =>
@@ -62,7 +60,6 @@ export function Answered({
     return ranked?.reel ?? null
   }
   const narrow = useNarrow()
-  const startAt = useStart()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
   const runDry = {
@@ -164,8 +161,8 @@ export function Answered({
             key={tool.tool}
             check={tool}
             reel={id}
-            isWeighed={reels.some((one) => one.tool === tool.tool && one.weighing !== undefined)}
-            onWeighing={(weighing) => onWeighing({ tool: tool.tool, reel: id, weighing })}
+            supposed={reels.find((one) => one.tool === tool.tool)}
+            onSuppose={(part) => onSuppose(tool.tool, id, part)}
           />
         )
       })}

@@ -1,45 +1,70 @@
-import type { ReactNode } from 'react'
-import { Link } from 'wouter'
-import type { ToolCheckJson, WeighingTellJson } from '../../contract/index.ts'
+import { type ReactNode, useState } from 'react'
+import type { SupposedJson, ToolCheckJson } from '../../contract/index.ts'
 import { checkWords } from '../strings/check-words.ts'
-import { benchWay } from '../way/bench-way.ts'
-import styles from './check.module.css'
+import { CalipersInPlace, CarrierInPlace, CutInPlace } from './measures-in-place.tsx'
+import type { SupposedPart } from './supposed-part.ts'
+import { waysToSettle } from './ways-to-settle.ts'
 import { WeighField } from './weigh-field.tsx'
 
-/** A measurement that settles a call more seldom than this is not worth its line. */
-const worthTelling = 0.05
-
-/** What would settle a close call: the reel on a scale, here; anything else at the bench. */
+/** What would settle a close call, each with fields to type it right here: the best one first. */
 export function SettleCall({
   check,
   reel,
-  isWeighed,
-  onWeighing,
+  supposed = {},
+  onSuppose,
 }: {
   readonly check: ToolCheckJson
   readonly reel: string
-  /** True while the verdict is that of a supposed weighing. */
-  readonly isWeighed: boolean
-  readonly onWeighing: (weighing: WeighingTellJson | null) => void
+  /** What the verdict supposes to have been measured. */
+  readonly supposed?: SupposedJson | undefined
+  readonly onSuppose: (part: SupposedPart) => void
 }): ReactNode {
-  const others = check.next.filter(
-    ({ id, settles }) =>
-      id !== 'weigh_reel' && settles >= worthTelling && benchWay(id, reel) !== null,
-  )
-  const isOpen = check.verdict === 'close' || isWeighed
+  const [asked, setAsked] = useState({ reel, next: check.next })
+  // What is supposed is asked for no more: while it is, its fields stay where and as they are.
+  const before = asked.reel === reel ? asked.next : check.next
+  const ways = waysToSettle(check, before, supposed)
+  if (asked.reel !== reel || (!ways.isSupposed && asked.next !== check.next)) {
+    setAsked({ reel, next: check.next })
+  }
   return (
     <>
-      <WeighField key={reel} reel={reel} isOpen={isOpen} onWeighing={onWeighing} />
-      {check.verdict !== 'close' || others.length === 0 ? null : (
-        <ul className={styles['ways']}>
-          {others.map(({ id, instruction, settles }) => (
-            <li key={id}>
-              {checkWords.settles(instruction, settles)}{' '}
-              <Link href={benchWay(id, reel) ?? ''}>{checkWords.atBench}</Link>
-            </li>
-          ))}
-        </ul>
-      )}
+      {ways.order.map(({ kind, next, isFirst, isOpen }) => {
+        const key = `${reel} ${kind}`
+        if (kind === 'weighing') {
+          return (
+            <WeighField
+              key={key}
+              reel={reel}
+              isOpen={isOpen}
+              onWeighing={(weighing) => onSuppose({ weighing })}
+            />
+          )
+        }
+        const common = {
+          reel,
+          isFirst,
+          about: isOpen && next ? checkWords.settles(next.instruction, next.settles) : null,
+        }
+        if (kind === 'empty_carrier') {
+          return (
+            <CarrierInPlace
+              key={key}
+              {...common}
+              onSuppose={(empty_carrier) => onSuppose({ empty_carrier })}
+            />
+          )
+        }
+        if (kind === 'calipers') {
+          return (
+            <CalipersInPlace
+              key={key}
+              {...common}
+              onSuppose={(calipers) => onSuppose({ calipers })}
+            />
+          )
+        }
+        return <CutInPlace key={key} {...common} onSuppose={(cut) => onSuppose({ cut })} />
+      })}
     </>
   )
 }

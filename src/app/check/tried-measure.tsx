@@ -1,0 +1,105 @@
+import { Fragment, type ReactNode, useEffect, useRef, useState } from 'react'
+import type { RecordedJson } from '../../contract/index.ts'
+import { newFactId } from '../api/new-fact-id.ts'
+import { Press } from '../field/press.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { Refused } from '../recorded/refused.tsx'
+import { usePosting } from '../recorded/use-posting.ts'
+import { WhatBecame } from '../recorded/what-became.tsx'
+import { checkWords } from '../strings/check-words.ts'
+import { Surprise } from '../weighing/surprise.tsx'
+import styles from './check.module.css'
+
+/** A pause as long as this ends a figure, ms: each one asked about is a reckoning. */
+const pause = 250
+
+/** What every measurement that can be made in place is given. */
+export interface MeasureInPlace<T> {
+  readonly reel: string
+  /** What it is worth, in a sentence; null where it settles nothing: only what was just kept is shown. */
+  readonly about: string | null
+  /** True for the one measurement to make. */
+  readonly isFirst: boolean
+  /** Told it after a pause; null where there is none. */
+  readonly onSuppose: (told: T | null) => void
+}
+
+/** Fields of a measurement, tried before it is kept: the verdict follows. */
+export function TriedMeasure<T>({
+  about,
+  isFirst,
+  value,
+  keep,
+  ask,
+  onSuppose,
+  onClear,
+  children,
+}: Omit<MeasureInPlace<T>, 'reel'> & {
+  /** What the fields tell; null while they tell nothing whole. */
+  readonly value: T | null
+  /** The press that writes it down. */
+  readonly keep: string
+  readonly ask: (told: T, id: string, accept: boolean) => Promise<RecordedJson>
+  /** Told when the fields begin anew. */
+  readonly onClear: () => void
+  readonly children: ReactNode
+}): ReactNode {
+  const { unit } = useChoices()
+  const [id, setId] = useState(newFactId)
+  const [isOpen, setOpen] = useState<boolean | null>(null)
+  const text = JSON.stringify(value)
+  const said = useRef('null')
+  // What is kept leaves empty fields behind, and the next is another fact.
+  const begin = (): void => {
+    said.current = 'null'
+    setId(newFactId())
+    onClear()
+    onSuppose(null)
+  }
+  const posting = usePosting(
+    (told: { readonly id: string; readonly value: T; readonly accept?: boolean }) =>
+      ask(told.value, told.id, told.accept === true),
+    { of: value, onRecorded: begin, onWaits: begin },
+  )
+  const { answer, waits, isBusy, post, forget } = posting
+  useEffect(() => {
+    if (text === said.current) return undefined
+    if (value !== null && (answer !== null || waits !== null)) forget()
+    const timer = setTimeout(() => {
+      said.current = text
+      onSuppose(value)
+    }, pause)
+    return () => clearTimeout(timer)
+    // Told again only when it is another.
+  }, [text])
+  return (
+    <div className={styles['weigh']}>
+      {answer?.recorded === true ? (
+        <>
+          <p>{checkWords.keptMeasure}</p>
+          <WhatBecame answer={answer} unit={unit} />
+        </>
+      ) : null}
+      {waits === null ? null : <p role="status">{waits}</p>}
+      {about === null ? null : (
+        <details
+          open={isOpen ?? isFirst}
+          onToggle={(event) => setOpen(event.currentTarget.open)}
+          className={styles['way']}
+        >
+          <summary>{about}</summary>
+          <div className={styles['wayFields']}>
+            <Fragment key={id}>{children}</Fragment>
+            {value === null || answer?.recorded === false ? null : (
+              <Press isDisabled={isBusy} onPress={() => post({ id, value })}>
+                {keep}
+              </Press>
+            )}
+          </div>
+          <Surprise posting={posting} unit={unit} canRestate={false} />
+          <Refused posting={posting} />
+        </details>
+      )}
+    </div>
+  )
+}
