@@ -59,11 +59,7 @@ export const checkReport = (
   const spoilt = findings.filter(({ code }) => spoilsPrint.has(code))
   const doubts = [...spoilt, ...told.filter(isDoubt)]
   const inDoubt = told.some(isDoubt) || doubtOfFile(drawn) !== undefined
-  // Beside *enough* it would only confuse: the figures are sure enough.
-  const notices = told.filter(
-    (notice) =>
-      !isDoubt(notice) && !(whole.verdict === 'enough' && notice.code === 'net_may_be_nothing'),
-  )
+  const notices = told.filter((notice) => !isDoubt(notice))
   return [
     ...head(terminal, whole, titleOf(drawn), doubtOfFile(drawn) ?? first, inDoubt),
     ...(doubts.length > 0 ? ['', ...doubts.map(({ message }) => wrap(message, '  !  '))] : []),
