@@ -111,8 +111,8 @@ const demoInPlace: Outcome<never> = refuse({
 })
 
 /** Where what was sent lies is nobody's business: it is called what it is to the person. */
-const ofUpload = ({ received: _, ...refusal }: Refusal, file: string): Outcome<never> =>
-  refuse({ ...refusal, message: refusal.message.replaceAll(file, 'The file that was sent') })
+const ofUpload = ({ code, message }: Refusal, file: string): Outcome<never> =>
+  refuse({ code, message: message.replaceAll(file, 'The file that was sent') })
 
 /** Works with what was sent as a file in a folder of its own, and clears both away. */
 const uploaded = async (

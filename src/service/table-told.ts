@@ -48,6 +48,7 @@ export const tableTold = (
       const name = [maker, withoutMaker(cell(row, 'make'), maker) || cell(row, 'material')]
       const what = [
         name.filter(Boolean).join(' '),
+        beside(cell(row, 'material'), name),
         cell(row, 'colour'),
         ...massesOf(outcome.records),
       ]
@@ -64,6 +65,12 @@ export const tableTold = (
       return place === undefined ? [] : [{ key, column: header[place] ?? '' }]
     }),
   }
+}
+
+/** The material, where the name does not say it. */
+const beside = (material: string, name: readonly string[]): string => {
+  const words = name.join(' ').toLowerCase().split(/\s+/)
+  return words.includes(material.toLowerCase()) ? '' : material
 }
 
 /** To a hundredth of a gram: pounds and ounces have no end in grams. */

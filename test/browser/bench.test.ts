@@ -40,6 +40,9 @@ const expectedOf = async (reel: string): Promise<number> => {
 const factsOf = async (reel: string, kind: string): Promise<ReelShowJson['facts']> =>
   (await get<ReelShowJson>(`/reels/${reel}`)).facts.filter((fact) => fact.kind === kind)
 
+const placed = async (reel: string): Promise<unknown> =>
+  (await get<ReelShowJson>(`/reels/${reel}`)).reel.place
+
 /** Waits until the band of what is expected is drawn. */
 const isExpecting = (page: Page): Promise<void> =>
   page
@@ -535,8 +538,6 @@ describe('by keyboard alone', () => {
     const field = page.getByRole('combobox', { name: 'Reel' })
     await expect.poll(() => field.inputValue(), { timeout: 10_000 }).toMatch(/^44SGD, /)
     await page.getByLabel('Where it stands now').fill('net loft')
-    const placed = async (reel: string): Promise<unknown> =>
-      (await get<ReelShowJson>(`/reels/${reel}`)).reel.place
     const before = await placed('44SGD')
     // One that is not there is not turned into the one picked before.
     await field.fill('ZZZZZ')
