@@ -10,6 +10,7 @@ import {
 import type { ReelCard } from '../ledger/index.ts'
 import type { Measured } from '../units/index.ts'
 import { contradictingOf } from '../verdict/index.ts'
+import { makeInEstimate } from './contradicted.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** A weighing of a reel and what hangs on it. */
@@ -57,7 +58,7 @@ interface PrintedOn {
 
 /** What a belief of a reel rests on. */
 export const reelWorking = (
-  view: Pick<ShelfView, 'standing'>,
+  view: Pick<ShelfView, 'standing' | 'estimate'>,
   card: ReelCard,
   belief: ReelBelief,
   { printer, printTold }: PrintedOn = {},
@@ -115,16 +116,19 @@ type On = Pick<Rest, 'on' | 'guessed'>
 const known = (on: string): On => ({ on, guessed: false })
 
 const tareOn = (
-  { standing }: Pick<ShelfView, 'standing'>,
-  { opened }: ReelCard,
+  { standing, estimate }: Pick<ShelfView, 'standing' | 'estimate'>,
+  { id, opened }: ReelCard,
   facts: readonly FactJson[],
   belief: ReelBelief,
 ): On => {
   if (facts.some(({ kind }) => kind === 'carrier-weighed')) {
     return known('its own carrier, weighed empty')
   }
+  const size = makeInEstimate(estimate, id)
+  const isOfSize = (reel: string | undefined): boolean =>
+    (reel === undefined ? opened.make : makeInEstimate(estimate, reel)) === size
   const ofMake = standing.facts.filter(
-    (fact) => fact.kind === 'carrier-weighed' && fact.make === opened.make,
+    (fact) => fact.kind === 'carrier-weighed' && fact.make === opened.make && isOfSize(fact.reel),
   ).length
   if (ofMake > 0) {
     return known(
@@ -134,7 +138,11 @@ const tareOn = (
     )
   }
   const stated = standing.facts.some(
-    (fact) => fact.kind === 'data-sheet' && fact.make === opened.make && fact.tare_g !== undefined,
+    (fact) =>
+      fact.kind === 'data-sheet' &&
+      fact.make === opened.make &&
+      isOfSize(undefined) &&
+      fact.tare_g !== undefined,
   )
   if (stated) return known('what its maker states')
   const [guess] = assumed(belief, 'tare')
