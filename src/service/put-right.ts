@@ -128,6 +128,7 @@ const putRightOver = async (
     facts: right === undefined ? [fact] : [right, fact],
     reels: takings,
     isAccepted: accepted === true,
+    isPutRight: true,
   })
   if (!fits.ok) return fits
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {
