@@ -152,13 +152,14 @@ export function Answer({
               onSuppose={suppose}
               check={check.data.check}
               print={toCheck}
-              heads={shelf.data.tools}
               reels={check.data.reels}
               isPlanned={isPlanned}
               unit={unit}
             />
           )}
           <RankedReels
+            print={toCheck}
+            question={key}
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
             leftOut={checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
