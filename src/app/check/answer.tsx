@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
-import { Link } from 'wouter'
+import { Link, useSearch } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
@@ -20,6 +20,7 @@ import { FileRemarks } from './file-remarks.tsx'
 import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
 import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
+import { reelAsked } from './reel-asked.ts'
 import { type SupposedPart, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
@@ -40,7 +41,8 @@ export function Answer({
   const { unit } = useChoices()
   const { file, member, sha256 } = read
   const print = file.prints[member] ?? null
-  const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
+  const search = useSearch()
+  const [taken, setTaken] = useState<readonly ReelOfTool[]>(() => reelAsked(read, search))
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const suppose = (tool: number, reel: string, part: SupposedPart): void =>
