@@ -59,11 +59,7 @@ export const checkReport = (
   const spoilt = findings.filter(({ code }) => spoilsPrint.has(code))
   const doubts = [...spoilt, ...told.filter(isDoubt)]
   const inDoubt = told.some(isDoubt) || doubtOfFile(drawn) !== undefined
-  // Beside *enough* it would only confuse: the figures are sure enough.
-  const notices = told.filter(
-    (notice) =>
-      !isDoubt(notice) && !(whole.verdict === 'enough' && notice.code === 'net_may_be_nothing'),
-  )
+  const notices = told.filter((notice) => !isDoubt(notice))
   return [
     ...head(terminal, whole, titleOf(drawn), doubtOfFile(drawn) ?? first, inDoubt),
     ...(doubts.length > 0 ? ['', ...doubts.map(({ message }) => wrap(message, '  !  '))] : []),
@@ -84,8 +80,9 @@ export const checkReport = (
     // Of a file in doubt no fuller reel settles anything.
     ...(doubtOfFile(drawn) === undefined ? settling(terminal, whole, tools) : []),
     '',
-    ...drawing(deciding, several, printer),
-    '',
+    ...(deciding.verdict.contradicting.length > 0
+      ? []
+      : [...drawing(deciding, several, printer), '']),
     ...tools.flatMap((each) => working(terminal, each, several, printer)),
     ...standInLines([standInOf(ofShelf)]),
     ...(notices.length > 0 ? ['', ...notices.map(({ message }) => wrap(message, '  !  '))] : []),
@@ -185,6 +182,18 @@ const working = (
     Math.hypot(tail.u * perMetre.value, tail.value * perMetre.u) / 1000,
   )
   const available = lasts(verdict)
+  if (verdict.contradicting.length > 0) {
+    return [
+      paint(terminal, 'strong', several ? `  T${tool}` : '  The working'),
+      row('print', `${asked}`, 'asked for'),
+      wrap(
+        'Of the reel no figure is given: what comes of facts that do not agree is true of none.',
+        '  ',
+        '  ',
+      ),
+      ...(onShelf === undefined ? [] : restsOn(terminal, onShelf)),
+    ]
+  }
   return [
     paint(terminal, 'strong', several ? `  T${tool}` : '  The working'),
     row('reel', sayMass(verdict.net), weighed ? `with a tare of ${sayMass(tare)}` : ''),

@@ -1,7 +1,7 @@
 import { changeCaution, disagreement } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
 import { grams, measured, millimetres } from '../units/index.ts'
-import type { RunDryPoint, ToolVerdict } from '../verdict/index.ts'
+import { callOf, type RunDryPoint, type ToolVerdict } from '../verdict/index.ts'
 import { sayHeight, sayLength, sayMass, sayMeasuredLength, sayShare } from './say.ts'
 
 /** A place in the print: layer and height, or height alone in a spiral, and the share. */
@@ -69,7 +69,11 @@ export const answerSentences = (
       sentences.push(`It runs dry about ${place(likely, layers)}.`)
     }
   } else {
-    sentences.push(`${who} is too close to call: the margin is ${sayMass(found.margin)}.`)
+    const why =
+      callOf(found.chance, found.confidence) === 'enough' && found.some < found.confidence
+        ? `may be empty: its carrier is not known well enough to tell, and the chance takes it that something is left.`
+        : `is too close to call: the margin is ${sayMass(found.margin)}.`
+    sentences.push(`${who} ${why}`)
     if (early) {
       const about = likely ? `, and most likely does about ${then(likely, early)}` : ''
       sentences.push(`It may run dry ${from(early, layers)}${about}.`)

@@ -1,4 +1,4 @@
-import { extname } from 'node:path'
+import { basename, extname } from 'node:path'
 import { unknownPace } from '../estimate/index.ts'
 import {
   type Drawing,
@@ -11,7 +11,7 @@ import {
   silhouetteExtent,
   svgOf,
 } from '../picture/index.ts'
-import type { PrintOfFile, PrintReading, ReadOptions } from '../print/index.ts'
+import type { Layers, PrintOfFile, PrintReading, ReadOptions, Silhouette } from '../print/index.ts'
 import { heightsReached, weakest } from '../service/index.ts'
 import { cancelling } from './cancelling.ts'
 import { usageFault } from './fault.ts'
@@ -89,7 +89,7 @@ export const writePicture = async (
   print: { readonly file: string } & PrintOfFile,
   judged?: ReelsJudged,
 ): Promise<void> => {
-  const title = nameIn({ file: print.file, member: print.name }, 50)
+  const title = nameIn({ file: basename(print.file), member: print.name }, 50)
   const drawing =
     layer === undefined
       ? ofSide(print.reading, title, judged)
@@ -146,10 +146,12 @@ const ofSide = (reading: PrintReading, title: string, judged: ReelsJudged | unde
   const shown = judged === undefined ? undefined : shownOf(judged, Date.now())
   const notes = shown?.notes ?? []
   const { layers } = reading
+  const height_mm = heightOf(layers, silhouette, extent.top)
   const timed = judged?.times ?? (reading.time && { time: reading.time, pace: unknownPace() })
   const times = timed && { ...timed, heights: heightsReached(timed, layers) }
   return sideDrawing({
     silhouette,
+    height_mm,
     fills: shown?.fills ?? [{ tool: null, colour: null }],
     ...shown,
     notes,
@@ -166,8 +168,14 @@ const ofSide = (reading: PrintReading, title: string, judged: ReelsJudged | unde
     snug: true,
     title: shown === undefined ? title : `${title} · ${shown.call}`,
     wide,
-    said: `${title} from the side, ${wide} wide and ${millimetres(extent.top)} high.${timed ? ` It ${takingInBrief(timed, Date.now())}.` : ''}${notes.map(sayNote).join('')}`,
+    said: `${title} from the side, ${wide} wide and ${upTo(height_mm, 2)} mm high.${timed ? ` It ${takingInBrief(timed, Date.now())}.` : ''}${notes.map(sayNote).join('')}`,
   })
+}
+
+/** The highest layer, where the grid of the side view ends with it; else where the grid does, mm. */
+const heightOf = (layers: Layers, { row_mm }: Silhouette, top: number): number => {
+  const highest = layers.height_mm.reduce((most, each) => Math.max(most, each), 0)
+  return Math.abs(highest - top) <= row_mm ? highest : top
 }
 
 const sayNote = ({ text, under }: HeightNote): string =>

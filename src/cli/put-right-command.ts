@@ -4,6 +4,7 @@ import { withKnownLedger } from './open-ledger.ts'
 import { parseFedLength } from './parse-fed-length.ts'
 import { parseLabel } from './parse-make.ts'
 import { parseSrgb } from './parse-srgb.ts'
+import { parseStop } from './parse-stop.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
@@ -16,6 +17,7 @@ export interface PutRightText extends RecordText {
   readonly reason?: string
   readonly mass?: string
   readonly length?: string
+  readonly stoppedAt?: string
   readonly reel?: string
   readonly make?: string
   readonly label?: string
@@ -29,7 +31,7 @@ export interface PutRightText extends RecordText {
 export const putRightCommand = (fact: string, typed: PutRightText): Promise<void> =>
   run(typed.json === true, (terminal) =>
     withKnownLedger(typed, async (ledger) => {
-      const { reason, mass, length, reel, make } = typed
+      const { reason, mass, length, stoppedAt, reel, make } = typed
       if (reason === undefined) {
         throw usageFault(
           'reason_needed',
@@ -44,6 +46,7 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
         ...(length !== undefined && {
           length_mm: parseFedLength(length, '--length'),
         }),
+        ...(stoppedAt !== undefined && parseStop(stoppedAt, '--stopped-at')),
         ...(make !== undefined && { make }),
         ...openingOf(typed),
       }

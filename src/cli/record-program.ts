@@ -247,6 +247,11 @@ Examples:
     { name: 'reason', value: 'TEXT', help: 'why it does not hold' },
     { name: 'mass', value: 'MASS', help: 'the right mass; of a reel that arrived, when new' },
     { name: 'length', value: 'LENGTH', help: 'the right length' },
+    {
+      name: 'stopped-at',
+      value: 'PLACE',
+      help: 'where a print ended: layer=120, share=40% or height=31mm',
+    },
     { name: 'reel', value: 'ID', help: 'the reel it was' },
     { name: 'make', value: 'NAME', help: 'the make it is, of a reel that arrived' },
     { name: 'label', value: 'MASS', help: 'the net mass on the label of a reel that arrived' },

@@ -47,14 +47,17 @@ export const timeOfPrint = (times: PrintTimes, now: number): string => {
   return `${begun}, it ends ${placeInBrief(times, times.time.total_s, now)}.`
 }
 
-/** When the reel may run dry. */
+/** When the reel may run dry: from when to when, or only from when on where it may last past the end. */
 const drying = (found: ToolVerdict, times: PrintTimes, now: number): string | undefined => {
   const dry = dryTimes(times, found.runDry)
   if (dry === null || dry.early_s === null) return undefined
-  const { early_s, likely_s } = dry
+  const { early_s, likely_s, late_s } = dry
   const { start } = times
-  const doubt = likely_s === null ? 0.1 * early_s : (likely_s - early_s) / 1.65
   const may = found.verdict === 'short' ? 'It runs dry' : 'It may run dry'
+  if (likely_s !== null && late_s !== null) {
+    return `${may} ${placeOf(times, { early_s, likely_s, late_s }, now)}.`
+  }
+  const doubt = likely_s === null ? 0.1 * early_s : (likely_s - early_s) / 1.65
   if (start === undefined) {
     const from = `${may} from ${formatDuration(early_s, doubt)} on after the start`
     return likely_s === null
@@ -68,9 +71,12 @@ const drying = (found: ToolVerdict, times: PrintTimes, now: number): string | un
     : `${from}, most likely ${formatWhen(at(likely_s), now, { doubt_s: doubt })}.`
 }
 
-/** When the last safe change comes, and where that is at night, the last layer end before bed. */
+/** Sooner after the reel came on, another reel from the start is better than a change, s. */
+const soonestChange = 1800
+
+/** When the last safe change comes, and where that is at night, what to do about it. */
 const changing = (
-  { changeBefore }: ToolVerdict,
+  { changeBefore, runDry }: ToolVerdict,
   times: PrintTimes,
   layers: Layers | undefined,
   now: number,
@@ -79,40 +85,62 @@ const changing = (
   const planned = changeBefore?.planned_s ?? null
   if (changeBefore === null || planned === null) return undefined
   const reached = reachedAt(times, planned)
-  const doubt = doubtOf(reached)
   const { layer, height_mm: height } = changeBefore
   // A spiral has no layers that a person could tell apart.
   const isSpiral = layers?.spiral === true && height !== null
   const what = isSpiral ? `Height ${sayHeight(height)} is reached` : `Layer ${layer} ends`
-  const { start } = times
-  if (start === undefined) {
-    return `${what} about ${sayTaking(reached)} after the start.`
-  }
-  const at = start + 1000 * reached.likely_s
-  const when = `${what} ${formatWhen(at, now, { doubt_s: doubt })}`
-  const bed = bedBefore(at)
-  const evening =
-    bed === undefined || now > bed
-      ? undefined
-      : lastWithin(times, layers, [firstLayer, changeBefore.layer - 1], bed)
-  if (evening === undefined) return `${when}.`
-  const moment = start + 1000 * evening.reached.likely_s
-  return `${when}, so change it before you go to bed: after layer ${evening.layer}, ${formatWhen(moment, now, { doubt_s: doubtOf(evening.reached) })}.`
+  const when = `${what} ${placeInBrief(times, planned, now)}`
+  const dry_s = dryTimes(times, runDry)?.early_s ?? null
+  // The earliest end of the reel is that of a fast print, the likely end of the layer that of a usual one.
+  const go =
+    dry_s === null || dry_s > reached.late_s
+      ? ''
+      : ` A slower print comes later to both, so go by the ${isSpiral ? 'height' : 'layer'}, not by the clock.`
+  return `${when}${atNight(changeBefore.layer, reached, times, layers, now, firstLayer)}.${go}`
 }
 
-/** The last of some layers that has surely ended at a moment. */
+/** What to do where the last safe change comes at night: the last layer end before bed, or none. */
+const atNight = (
+  lastLayer: number,
+  reached: Reached,
+  times: PrintTimes,
+  layers: Layers | undefined,
+  now: number,
+  firstLayer: number,
+): string => {
+  const { start } = times
+  if (start === undefined) return ''
+  const bed = bedBefore(start + 1000 * reached.likely_s)
+  if (bed === undefined) return ''
+  const evening =
+    now > bed ? undefined : lastWithin(times, layers, [firstLayer, lastLayer - 1], [now, bed])
+  if (evening !== undefined) {
+    return `, so change it before you go to bed: after layer ${evening.layer}, ${formatWhen(start + 1000 * evening.reached.likely_s, now, { doubt_s: doubtOf(evening.reached) })}`
+  }
+  return start < now - begunBefore
+    ? ', in the night: somebody has to be up for it'
+    : ', in the night: begin it in the morning or with a reel that lasts, or be up for it'
+}
+
+/** A print asked about within this of its start may still be begun otherwise, ms. */
+const begunBefore = 600_000
+
+/** The last of some layers that is to end before a moment, surely, and a while after the reel came on. */
 const lastWithin = (
   times: PrintTimes,
   layers: Layers | undefined,
   [first, last]: readonly [first: number, last: number],
-  moment: number,
+  [from, to]: readonly [from: number, to: number],
 ): { readonly layer: number; readonly reached: Reached } | undefined => {
   const { start } = times
   const ends = layers?.endTime_s
   if (ends === undefined || start === undefined) return undefined
+  const on_s = first <= 1 ? 0 : reachedAt(times, ends[first - 2] ?? 0).likely_s
   for (let layer = last; layer >= first; layer--) {
     const reached = reachedAt(times, ends[layer - 1] ?? 0)
-    if (start + 1000 * reached.late_s <= moment) return { layer, reached }
+    const likely = start + 1000 * reached.likely_s
+    if (likely < from || reached.likely_s < on_s + soonestChange) return undefined
+    if (start + 1000 * reached.late_s <= to) return { layer, reached }
   }
   return undefined
 }
@@ -203,10 +231,11 @@ export const momentInBrief = (times: PrintTimes, planned_s: number, now: number)
 }
 
 /** When a place of the print is reached: `at about 23:10 (22:50 to 23:35)`. */
-export const placeInBrief = (times: PrintTimes, planned_s: number, now: number): string => {
-  const { start } = times
-  if (start === undefined) return `about ${sayTaking(reachedAt(times, planned_s))} after the start`
-  const reached = reachedAt(times, planned_s)
+export const placeInBrief = (times: PrintTimes, planned_s: number, now: number): string =>
+  placeOf(times, reachedAt(times, planned_s), now)
+
+const placeOf = ({ start }: PrintTimes, reached: Reached, now: number): string => {
+  if (start === undefined) return `about ${sayTaking(reached)} after the start`
   const doubt_s = doubtOf(reached)
   const at = (after_s: number): number => start + 1000 * after_s
   const [early, likely, late] = [at(reached.early_s), at(reached.likely_s), at(reached.late_s)]

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { ColourJson } from './fact-json.ts'
+import type { ColourJson, StoppedAtJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
@@ -11,6 +11,7 @@ export interface PutRightRequest extends SaidRequest {
   readonly mass_g?: MeasuredJson
   readonly last_place_g?: number
   readonly length_mm?: MeasuredJson
+  readonly stopped_at?: StoppedAtJson
   readonly reel?: string
   readonly make?: string
   readonly label_net_g?: number
@@ -32,6 +33,15 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
         'one unit in the last place told of it: coarser than the scale’s step, it was rounded',
       ),
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
+    stopped_at: z
+      .exactOptional(
+        z.union([
+          z.strictObject({ layer: z.int().positive() }),
+          z.strictObject({ share: z.number().min(0).max(1) }),
+          z.strictObject({ height_mm: z.number().nonnegative() }),
+        ]),
+      )
+      .describe('of a print: where it ended before its end'),
     reel: z.exactOptional(words).describe('id of the reel it was'),
     make: z.exactOptional(words).describe('name or id of the make it is'),
     label_net_g: z

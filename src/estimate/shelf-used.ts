@@ -197,6 +197,9 @@ const saidOf = (facts: readonly ShelfFact[], after: number): Said => {
   throw new RangeError('more observations on the tape than in the facts')
 }
 
+/** To a hundredth of a gram, as finely as scales show: ounces have no end in grams. */
+const shownOf = (reading: number): number => Math.round(reading * 100) / 100
+
 /** As `TapeWriter` writes: one for each row that is an observation. */
 const saidOfFact = (fact: ShelfFact): readonly Said[] => {
   switch (fact.kind) {
@@ -205,7 +208,7 @@ const saidOfFact = (fact: ShelfFact): readonly Said[] => {
       return [{ id: 'weighing_when_new', what: 'the weighing when new', fact: fact.id }]
     }
     case 'weighed':
-      return [{ id: 'weighing', what: `the weighing of ${fact.reading} g`, fact: fact.id }]
+      return [{ id: 'weighing', what: `the weighing of ${shownOf(fact.reading)} g`, fact: fact.id }]
     case 'carrier-weighed':
       return [{ id: 'empty_carrier', what: 'its empty carrier', fact: fact.id }]
     case 'ran-dry':

@@ -189,8 +189,12 @@ export const factEndpoints: readonly Endpoint[] = [
     body: putRightRequest,
     writes: true,
     run: (asked) => {
-      const { by: _by, last_place_g, ...rest } = asked.body
-      const input = { ...rest, ...(last_place_g !== undefined && { lastPlace_g: last_place_g }) }
+      const { by: _by, last_place_g, stopped_at, ...rest } = asked.body
+      const input = {
+        ...rest,
+        ...(last_place_g !== undefined && { lastPlace_g: last_place_g }),
+        ...(stopped_at !== undefined && { stoppedAt: stopped_at }),
+      }
       const fact = readId(input.fact, idLength.fact)
       const claims = { kind: 'put-right', voids: fact.ok ? fact.value : input.fact }
       return recordOnce(asked, claims, (handed) => putRight(handed, input))

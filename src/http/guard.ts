@@ -21,7 +21,6 @@ const used = ['serial', 'clipboard-write']
 const unused = [
   'accelerometer',
   'autoplay',
-  'bluetooth',
   'camera',
   'clipboard-read',
   'display-capture',

@@ -139,14 +139,21 @@ const drewAs = (fact: DrewJson, names: LedgerNames): string => {
   const file = print === undefined ? '' : ` for ${names.print(print)}`
   const which = tool === undefined || tool === 0 ? '' : ` as tool ${tool}`
   const whole = `${drawn(length_mm)} on ${names.printer(fact.printer)}${which}${file}`
-  const where = stop === undefined ? undefined : stoppedAs(stop)
+  const where = stop === undefined || layers?.to !== undefined ? undefined : stoppedAs(stop)
   const told = [
     ...(layers === undefined ? [] : [layersAs(layers)]),
     ...(where === undefined ? [] : [where]),
-    ...(fed === undefined ? [] : [`${part(fed)} of it fed`]),
+    ...(fed === undefined ? [] : [`${partFed(fed)} of it fed`]),
   ]
-  return told.length === 0 ? `fed ${whole}` : `began to feed ${whole}, ${told.join(', ')}`
+  if (told.length === 0) return `fed ${whole}`
+  // What was fed up to a change, or to the end, did not only begin.
+  const isCut = layers === undefined || where !== undefined
+  return `${isCut ? 'began to feed' : 'fed part of'} ${whole}, ${told.join(', ')}`
 }
+
+/** Between layers a share comes out of the file, exact; people read it to a tenth of a percent. */
+const partFed = (fed: MeasuredJson): string =>
+  fed.u === 0 ? `${(100 * fed.value).toFixed(1)} %` : part(fed)
 
 const layersAs = ({ after, to }: NonNullable<DrewJson['layers']>): string => {
   if (after === undefined) return `to the end of layer ${to}`

@@ -183,6 +183,8 @@ class Importer {
     const material = read('material', (typed) => this.#material(typed))
     if (refusals[0] !== undefined) return { kind: 'refused', refusal: refusals[0] }
     const [make, makeIsNew] = this.#make(text('maker'), text('make') || text('material'), material)
+    const other = makeIsNew ? this.#ofOtherMaterial(make) : undefined
+    if (other !== undefined) return { kind: 'refused', refusal: this.#at(row, 'material', other) }
     if ((label ?? make.label_net_g ?? gross ?? grossNew) === undefined) {
       return { kind: 'refused', refusal: this.#at(row, undefined, nothingOfMass) }
     }
@@ -286,6 +288,28 @@ class Importer {
     }
     this.#makes.push(make)
     return [make, true]
+  }
+
+  /** Two makes of one name could not be told apart by it. */
+  #ofOtherMaterial(make: MakeRowJson): Refusal | undefined {
+    const { maker, name } = make
+    const known = this.#makes.find(
+      (each) =>
+        each !== make && folded(each.name) === folded(name) && folded(each.maker) === folded(maker),
+    )
+    if (known === undefined) return undefined
+    const [is, said] = [known.material, make.material].map((id) => this.#materialName(id ?? ''))
+    return {
+      code: 'make_differs',
+      message: `${known.maker} ${known.name} is known with another material: ${is}, not ${said}. Put the material right, or give the make a name of its own.`,
+      expected: known.material ?? '',
+      received: make.material ?? '',
+    }
+  }
+
+  #materialName(id: string): string {
+    const found = findMaterial(id)
+    return this.#catalogue.materials.get(id)?.name ?? (found.ok ? found.value.name : id)
   }
 
   #marksOf({ make, lot, colour, label_net_g: label }: OpenedJson): string {

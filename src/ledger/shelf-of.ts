@@ -16,6 +16,7 @@ import {
 } from '../estimate/index.ts'
 import { findMaterial } from '../filament/index.ts'
 import { grams, gramsPerCubicCentimetre, measured, millimetres } from '../units/index.ts'
+import { CarrierSizes } from './carrier-sizes.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
 import { editPriors } from './edit-priors.ts'
 import { type LeftFact, reelHistories, type StandingFact } from './reel-histories.ts'
@@ -53,13 +54,16 @@ export const shelfOf = (
   const histories = reelHistories(standingFacts(facts))
   left.push(...histories.left)
 
+  const sizes = new CarrierSizes(catalogue.makes)
   const taken: ShelfFact[] = []
   const rest: ShelfFact[] = []
   const take = (fact: StandingFact, at: number, into: ShelfFact[]): void => {
     const unknown = unknownIn(fact, catalogue)
     const found = unknown ?? translateFact(fact, at, priors)
     if (typeof found === 'string') left.push({ id: fact.id, why: found })
-    else into.push(...found)
+    else if (fact.kind === 'carrier-weighed' || fact.kind === 'data-sheet') {
+      into.push(...found.flatMap((one) => sizes.told(one, fact)))
+    } else into.push(...found)
   }
   const reels: { id: string; make: string }[] = []
   for (const [reel, { opened, facts: own }] of histories.reels) {
@@ -68,7 +72,7 @@ export const shelfOf = (
       for (const { id } of own) left.push({ id, why: unknown })
       continue
     }
-    reels.push({ id: reel, make: opened.make })
+    reels.push({ id: reel, make: sizes.open(opened) })
     const from = daysOf(opened.at)
     take(opened, from, taken)
     for (const fact of own.slice(1)) take(fact, Math.max(from, daysOf(fact.at)), rest)
@@ -77,7 +81,9 @@ export const shelfOf = (
   for (const fact of rest) taken.push(fact)
   return {
     catalogue: {
-      makes: Array.from(catalogue.makes.values(), (make) => shelfMake(make, catalogue)),
+      makes: [...catalogue.makes.values(), ...sizes.others()].map((make) =>
+        shelfMake(make, catalogue),
+      ),
       printers: Array.from(catalogue.printers.values(), shelfPrinter),
       scales: Array.from(catalogue.scales.values(), shelfScale),
       reels,

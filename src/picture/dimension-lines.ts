@@ -28,7 +28,7 @@ export const heightScale = (
 ): Shapes => {
   const ticks = axisTicks(top, Math.max(2, Math.round((y(0) - y(top)) / 50)))
   const marks = ticks.at.filter((at) => y(at) - y(top) > nearest)
-  const text = (at: number): string => String(at === top ? Math.round(at * 10) / 10 : at)
+  const text = (at: number): string => String(at === top ? Math.round(at * 100) / 100 : at)
   return standingScale(
     left,
     -1,

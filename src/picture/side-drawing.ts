@@ -28,6 +28,8 @@ export interface HeightNote {
 export interface SideAsked {
   readonly silhouette: Silhouette
   readonly fills: readonly ToolFill[]
+  /** How high the print is: its grid is coarser; that of the grid unless given. */
+  readonly height_mm?: number
   /** How far it is filled; to the top unless given. */
   readonly upTo?: number | null
   /** Where a reel may run dry; up to the top where the upper edge is null. */
@@ -106,7 +108,7 @@ export const sideDrawing = (asked: SideAsked): Drawing => {
         : bandShapes(d, { top: y(band.to ?? top), bottom: y(band.from) }, edge)),
       ...dashedAt.map((height) => path('dashed', across(height))),
       ...(changeAt === null ? [] : [path('change', across(changeAt))]),
-      ...heightScale(gutter, y, top),
+      ...heightScale(gutter, y, asked.height_mm ?? top),
       path('outline', `M${gutter - 6} ${bed}H${edge + 6}`),
       ...widthLine(gutter, edge, bed, asked.wide),
       ...(times === undefined || !isTimed

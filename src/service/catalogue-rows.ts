@@ -1,5 +1,5 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
-import { factBounds } from '../ledger/index.ts'
+import { factBounds, withoutMaker } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -26,7 +26,7 @@ export const addRow = <K extends NamedKind>(
       id: newRowId(handed, (id) => view.rows.some((each) => each.id === id)),
       changed_at: new Date(handed.now()).toISOString(),
       ...told,
-      name: told.name.trim(),
+      name: 'maker' in told ? withoutMaker(told.name, String(told.maker)) : told.name.trim(),
     } as unknown as RowOf<K>
     const free = nameFree(view.rows, kind, row)
     if (!free.ok) return free

@@ -211,9 +211,9 @@ const judgeTool = (
       side !== 0 &&
       others.every(({ peak_mm }) => margins.sideAt(reel, peak_mm, limits) === side)
     ) {
-      return side > 0 ? 'enough' : 'short'
+      return side < 0 ? 'short' : margins.someAt(reel) < limits.high ? 'close' : 'enough'
     }
-    if (chanceOf(reel) >= limits.high) return 'enough'
+    if (Math.min(chanceOf(reel), margins.someAt(reel)) >= limits.high) return 'enough'
     return chanceOf(reel) <= limits.low ? 'short' : 'close'
   }
   const called: Readonly<Record<Verdict, number[]>> = { enough: [], close: [], short: [] }
@@ -223,7 +223,9 @@ const judgeTool = (
     called[callOf(reel)].push(reel)
   }
   const { enough, close, short } = called
-  close.sort((a, b) => chanceOf(b) - chanceOf(a) || left[b]! - left[a]!)
+  // One that may be empty stands behind: its chance takes it that it is not.
+  const sureOf = (reel: number): number => margins.someAt(reel) * chanceOf(reel)
+  close.sort((a, b) => sureOf(b) - sureOf(a) || left[b]! - left[a]!)
   return {
     likeliest,
     counts: { enough: enough.length, close: close.length, short: short.length },

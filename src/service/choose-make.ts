@@ -1,8 +1,10 @@
 import type { CatalogueRowJson, MakeRowJson } from '../contract/index.ts'
+import { withoutMaker } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findMaterialId } from './find-material-id.ts'
-import { findRow, rowName } from './find-row.ts'
+import { findRow, folded, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
+import { isSlipOf } from './is-slip-of.ts'
 import { newRowId } from './new-id.ts'
 
 /** What a person tells of a make. */
@@ -27,7 +29,7 @@ export interface MakeChosen {
 /**
  * The make that is meant. One that nobody knows is new when its maker is told.
  *
- * @returns `make_unknown`, `make_differs` where a known one is told otherwise, and as `findRow`,
+ * @returns `make_unknown`, `maker_unknown` where a known maker is probably meant, `make_differs` where a known one is told otherwise, and as `findRow`,
  *   `findMaterialId`
  */
 export const chooseMake = (
@@ -52,6 +54,15 @@ export const chooseMake = (
       message: `${message}${message.includes('\n') ? '\n' : ' '}To set a new make up, say whose it is and of which material.`,
     })
   }
+  const meant = makerMeant(rows, told.name, maker)
+  if (meant !== undefined) {
+    return refuse({
+      code: 'maker_unknown',
+      message: `Nobody knows a maker "${maker.trim()}", but ${meant.maker} is known, of ${rowName(meant)}. Take that name, or, if it is another maker, set the make up by itself first.`,
+      expected: meant.maker,
+      received: maker,
+    })
+  }
   const { nominal_diameter_mm, label_net_g, carrier } = told
   return accept({
     isNew: true,
@@ -69,11 +80,18 @@ export const chooseMake = (
   })
 }
 
-/** `Kittiwake PLA` of Kittiwake is PLA. */
-const withoutMaker = (name: string, maker: string): string => {
-  const [whole, whose] = [name.trim(), maker.trim()]
-  const begins = whole.toLowerCase().startsWith(`${whose.toLowerCase()} `)
-  return begins ? whole.slice(whose.length).trim() : whole
+/** A known maker that one nobody knows was probably meant for. */
+const makerMeant = (
+  rows: readonly CatalogueRowJson[],
+  typed: string,
+  maker: string,
+): MakeRowJson | undefined => {
+  const makes = rowsOf(rows, 'make')
+  if (makes.some((make) => folded(make.maker) === folded(maker))) return undefined
+  return (
+    makes.find((make) => folded(rowName(make)) === folded(typed)) ??
+    makes.find((make) => isSlipOf(maker, make.maker))
+  )
 }
 
 const differenceOf = (

@@ -48,12 +48,18 @@ export const contradictedOfMake = (
   return found.flatMap((each) => each ?? [])
 }
 
+/** The make of a reel as the estimate knows it: those of its reels whose carriers are of one size. */
+export const makeInEstimate = ({ book }: ShelfEstimate, reel: string): string | undefined => {
+  const place = book.reelAt.get(reel)
+  return place === undefined ? undefined : book.catalogue.makes[book.makeOfReel[place]!]!.id
+}
+
 /** The earlier weighings that may be at fault where one not written down surprises, in the same way. */
 export const atFaultFor = (
   { cards, estimate }: Shelf,
   seen: ReelWeighed,
 ): readonly ContradictedWeighing[] => {
-  const make = cards.get(seen.reel)?.opened.make
+  const make = makeInEstimate(estimate, seen.reel)
   if (make === undefined || factsOf(estimate, make) > mostFacts) return []
   return earlierAtFault(estimate, [seen]).flatMap((each) => named(cards, each) ?? [])
 }
@@ -70,12 +76,15 @@ const named = (
  */
 export const contradictedOfReel = (
   shelf: Shelf,
-  { id, opened }: ReelCard,
+  { id }: ReelCard,
   notices: readonly Notice[],
-): ContradictedWeighing | undefined =>
-  notices.some(({ code }) => code === 'surprising')
-    ? contradictedOfMake(shelf, opened.make).find(({ reel }) => reel === id)
-    : undefined
+): ContradictedWeighing | undefined => {
+  if (!notices.some(({ code }) => code === 'surprising')) return undefined
+  const make = makeInEstimate(shelf.estimate, id)
+  return make === undefined
+    ? undefined
+    : contradictedOfMake(shelf, make).find(({ reel }) => reel === id)
+}
 
 /** The notices less what naming the contradicted weighing says better. */
 export const besideContradicted = (

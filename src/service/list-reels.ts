@@ -1,5 +1,5 @@
 import type { ReelCard } from '../ledger/index.ts'
-import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts'
+import { type ContradictedWeighing, contradictedOfMake, makeInEstimate } from './contradicted.ts'
 import { isInUse, makeOfReel } from './reel-card.ts'
 import { type ReelNow, reelNow } from './reel-now.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -47,10 +47,8 @@ const wrongOf = (
   view: Pick<ShelfView, 'cards' | 'estimate'>,
   cards: readonly ReelCard[],
 ): readonly ContradictedWeighing[] => {
-  const { book, reelFacts } = view.estimate
+  const { reelFacts } = view.estimate
   if (reelFacts.reduce((sum, { length }) => sum + length, 0) > mostFacts) return []
-  const makes = new Set(
-    cards.flatMap(({ id, opened }) => (book.reelAt.has(id) ? [opened.make] : [])),
-  )
+  const makes = new Set(cards.flatMap(({ id }) => makeInEstimate(view.estimate, id) ?? []))
   return [...makes].flatMap((make) => contradictedOfMake(view, make))
 }

@@ -6,15 +6,19 @@ import {
   idLength,
   type MeasuredJson,
   type OpenedJson,
+  type PrintRowJson,
   type PutRightJson,
   type RanDryJson,
   readId,
+  type StoppedAtJson,
   showId,
   type TrimmedJson,
   type WeighingJson,
 } from '../contract/index.ts'
+import { readingOfRow, shareFed } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { usualScale } from './choose-scale.ts'
+import { fedBetween } from './fed-between.ts'
 import { findReel } from './find-reel.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -41,6 +45,10 @@ export interface PutRightInput extends Said {
   readonly lastPlace_g?: number
   /** The right figure, where it has a length. */
   readonly length_mm?: MeasuredJson
+  /** Where the print ended before its end. */
+  readonly stoppedAt?: StoppedAtJson
+  /** Standard uncertainty of `stoppedAt.share`, as typed. */
+  readonly shareDoubt?: number
   /** The reel it was. */
   readonly reel?: string
   /** The make it is, for `opened` and an empty carrier. */
@@ -65,7 +73,7 @@ export interface PutRight {
  * Declares a fact void, and records the right one in the same transaction where one is told. A
  * put-right that is put right makes the fact hold again that it had voided.
  *
- * @returns `fact_unknown`, `fact_void`, `nothing_instead`, `run_dry_surprising`,
+ * @returns `fact_unknown`, `fact_void`, `nothing_instead`, `stop_needs_print`, `run_dry_surprising`,
  *   `drew_more_than_held`, `weighed_since`, as `findReel`, `findRow`, `record`
  */
 export const putRight = async (
@@ -99,7 +107,9 @@ const putRightOver = async (
       received: input.fact,
     })
   }
-  const instead = insteadOf(handed, view, wrong, input)
+  const isStopTold = input.stoppedAt !== undefined && wrong.kind === 'drew'
+  const print = isStopTold && wrong.print ? await handed.store.print(wrong.print) : undefined
+  const instead = insteadOf(handed, view, wrong, input, print)
   if (!instead.ok) return instead
   const { accept: accepted = false } = input
   const together = [...companionsOf(view, wrong), ...copiesDone(view, wrong, input)]
@@ -201,10 +211,13 @@ const companionsOf = ({ standing }: ShelfView, wrong: FactJson): readonly string
 const copiesDone = (
   { rows }: ShelfView,
   wrong: FactJson,
-  { length_mm, ...right }: PutRightInput,
+  { length_mm, stoppedAt, ...right }: PutRightInput,
 ): readonly string[] => {
   if (wrong.kind !== 'drew' || wrong.print === undefined || wrong.stopped_at) return []
-  const isMade = length_mm === undefined && (right.reel !== undefined || right.at !== undefined)
+  const isMade =
+    length_mm === undefined &&
+    stoppedAt === undefined &&
+    (right.reel !== undefined || right.at !== undefined)
   if (isMade) return []
   return rowsOf(rows, 'waiting').flatMap(({ id, name, print, copies, done = 0 }) =>
     print !== wrong.print || done === 0
@@ -227,6 +240,40 @@ const isCompanion = (a: FactJson, b: FactJson): boolean =>
 const isOnePrint = (a: FactJson, b: FactJson): boolean =>
   a.kind === 'drew' && b.kind === 'drew' && a.print !== undefined && a.print === b.print
 
+/** The draw as it would have been written down with another place where its print ended. */
+const stoppedAgain = (
+  draw: DrewJson,
+  print: PrintRowJson | undefined,
+  stoppedAt: StoppedAtJson,
+  shareDoubt: number | undefined,
+): Outcome<DrewJson> => {
+  if (print === undefined) {
+    return refuse({
+      code: 'stop_needs_print',
+      message: 'Where it stopped is told of a print. Of a length, give what was fed.',
+    })
+  }
+  const { families, layers } = readingOfRow(print)
+  // The family that was meant is the one whose draw was written down.
+  const tool = families
+    .flatMap((group) => group.tools)
+    .find((one) => one.tool === (draw.tool ?? 0) && one.peak_mm === draw.length_mm)
+  if (tool === undefined) {
+    return refuse({
+      code: 'stop_needs_print',
+      message:
+        'Its length was put right before, and what was fed of that up to a place in the print nobody can tell. Give the length.',
+    })
+  }
+  const stop = shareFed(tool, layers, stoppedAt, shareDoubt)
+  if (!stop.ok) return stop
+  const part = fedBetween(tool, draw.layers ?? {}, { ranDry: false, stop: stop.value })
+  if (!part.ok) return part
+  // How long the whole took was told of a print that finished.
+  const { timed: _timed, ...rest } = draw
+  return accept({ ...rest, stopped_at: stoppedAt, share: part.value })
+}
+
 /** What was wrong happened when it did; that it is put right is said now. */
 const saidOf = ({ id, note }: PutRightInput): Said => ({
   ...(id !== undefined && { id }),
@@ -241,10 +288,21 @@ const insteadOf = (
   handed: HandedIn,
   view: ShelfView,
   wrong: FactJson,
-  { mass_g, lastPlace_g, length_mm, reel, make, at, ...ofOpening }: PutRightInput,
+  {
+    mass_g,
+    lastPlace_g,
+    length_mm,
+    reel,
+    make,
+    at,
+    stoppedAt,
+    shareDoubt,
+    ...ofOpening
+  }: PutRightInput,
+  print: PrintRowJson | undefined,
 ): Outcome<FactJson | undefined> => {
   const { label_net_g, colour, part_used } = ofOpening
-  const told = [mass_g, length_mm, reel, make, at, label_net_g, colour, part_used]
+  const told = [mass_g, length_mm, stoppedAt, reel, make, at, label_net_g, colour, part_used]
   if (told.every((part) => part === undefined)) {
     return accept(undefined)
   }
@@ -280,6 +338,12 @@ const insteadOf = (
     } else if (right.kind === 'ran-dry') {
       right = { ...right, tail_mm: length_mm }
     } else return nothingInstead(wrong, 'length')
+  }
+  if (stoppedAt !== undefined) {
+    if (right.kind !== 'drew') return nothingInstead(wrong, 'layer')
+    const stopped = stoppedAgain(right, print, stoppedAt, shareDoubt)
+    if (!stopped.ok) return stopped
+    right = stopped.value
   }
   if (reel !== undefined) {
     const found = findReel(view, reel)

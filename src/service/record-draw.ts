@@ -7,21 +7,19 @@ import {
   showId,
 } from '../contract/index.ts'
 import { readingOfRow, shareFed } from '../ledger/index.ts'
-import type { FamilyReading, ToolReading } from '../print/index.ts'
+import type { FamilyReading } from '../print/index.ts'
 import {
   accept,
   formatIsoMinute,
   formatMass,
   grams,
-  type Measured,
   measured,
   type Outcome,
   refuse,
-  type Share,
-  share,
 } from '../units/index.ts'
 import { choosePrinter } from './choose-printer.ts'
 import { copyDone } from './copy-done.ts'
+import { fedBetween } from './fed-between.ts'
 import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { keptPrint } from './kept-print.ts'
@@ -265,7 +263,11 @@ const printFed = (
       draws.push({ ...common, ...(stop && { share: stop.value }) })
       continue
     }
-    const share = partFed(tool, { after, to: next, ranDry: fed.ranDry === true, stop: stop?.value })
+    const share = fedBetween(
+      tool,
+      { after, to: next },
+      { ranDry: fed.ranDry === true, stop: stop?.value },
+    )
     if (!share.ok) return share
     draws.push({
       ...common,
@@ -307,53 +309,6 @@ const toolsFed = (
 
 const onlyOf = (numbers: readonly number[]): number | undefined =>
   numbers.length === 1 ? numbers[0] : undefined
-
-/**
- * The share that a reel fed between changes. It took over at the end of a layer, and the next one does at the
- * end of a later one; where it ran dry, that was anywhere in its last layer.
- *
- * @returns `beyond_print`, `change_out_of_order` where the print had stopped before
- */
-const partFed = (
-  tool: ToolReading,
-  {
-    after,
-    to,
-    ranDry,
-    stop,
-  }: {
-    readonly after: number | undefined
-    readonly to: number | undefined
-    readonly ranDry: boolean
-    readonly stop: Measured<Share> | undefined
-  },
-): Outcome<Measured<Share>> => {
-  const count = tool.layerEnd_mm.length
-  for (const layer of [after, to]) {
-    // After the last layer nothing is left to feed.
-    if (layer === undefined || layer < count) continue
-    return refuse({
-      code: 'beyond_print',
-      message: `Reels can not be changed after layer ${layer}: the print has ${count}. Look at the number again.`,
-      expected: `1 to ${count - 1}`,
-      received: String(layer),
-    })
-  }
-  const endOf = (layer: number): number => tool.layerEnd_mm[layer - 1]! / tool.peak_mm
-  const from = after === undefined ? 0 : endOf(after)
-  const end = to === undefined ? (stop ?? measured(share(1))) : measured(share(endOf(to)))
-  if (stop !== undefined && [after, to].some((at) => at !== undefined && endOf(at) > stop.value)) {
-    return refuse({
-      code: 'change_out_of_order',
-      message: `It stopped before layer ${to ?? after} was done, after which reels are said to have been changed. Look at the numbers again.`,
-      received: String(to ?? after),
-    })
-  }
-  if (!ranDry || to === undefined) return accept(measured(share(end.value - from), end.u))
-  const begun = Math.max(to === 1 ? tool.startMacro_mm / tool.peak_mm : endOf(to - 1), from)
-  const width = end.value - begun
-  return accept(measured(share(begun + width / 2 - from), width / Math.sqrt(12)))
-}
 
 const listOf = (tools: readonly number[]): string => tools.map((tool) => `T${tool}`).join(', ')
 

@@ -9,6 +9,8 @@ import {
 } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { Measured } from '../units/index.ts'
+import { contradictingOf } from '../verdict/index.ts'
+import { makeInEstimate } from './contradicted.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** A weighing of a reel and what hangs on it. */
@@ -40,6 +42,7 @@ export interface ReelWorking {
   readonly weighings: readonly WorkingWeighing[]
   /** Fed after the latest weighing, or at all where there is none. */
   readonly since: { readonly draws: number; readonly length_mm: number }
+  /** None where what is told contradicts itself: the figures then are nobody's. */
   readonly rests: readonly Rest[]
 }
 
@@ -55,7 +58,7 @@ interface PrintedOn {
 
 /** What a belief of a reel rests on. */
 export const reelWorking = (
-  view: Pick<ShelfView, 'standing'>,
+  view: Pick<ShelfView, 'standing' | 'estimate'>,
   card: ReelCard,
   belief: ReelBelief,
   { printer, printTold }: PrintedOn = {},
@@ -76,6 +79,7 @@ export const reelWorking = (
   const last = weighings[0]?.fact
   const from = last === undefined ? 0 : facts.findIndex(({ id }) => id === last) + 1
   const draws = facts.slice(from).filter((fact) => fact.kind === 'drew')
+  const isContradicted = contradictingOf(belief).length > 0
   return {
     weighings,
     since: {
@@ -85,17 +89,19 @@ export const reelWorking = (
         0,
       ),
     },
-    rests: [
-      { id: 'tare', value: tareOf(belief), ...tareOn(view, card, facts, belief) },
-      {
-        id: 'linear_density',
-        value: linearDensityOf(belief),
-        ...linearDensityOn(view, card, facts, belief),
-      },
-      ...(printer === undefined || belief.nextPrint === undefined
-        ? []
-        : [feedOn(view, belief, belief.nextPrint, { printer, printTold })]),
-    ],
+    rests: isContradicted
+      ? []
+      : [
+          { id: 'tare', value: tareOf(belief), ...tareOn(view, card, facts, belief) },
+          {
+            id: 'linear_density',
+            value: linearDensityOf(belief),
+            ...linearDensityOn(view, card, facts, belief),
+          },
+          ...(printer === undefined || belief.nextPrint === undefined
+            ? []
+            : [feedOn(view, belief, belief.nextPrint, { printer, printTold })]),
+        ],
   }
 }
 
@@ -110,16 +116,19 @@ type On = Pick<Rest, 'on' | 'guessed'>
 const known = (on: string): On => ({ on, guessed: false })
 
 const tareOn = (
-  { standing }: Pick<ShelfView, 'standing'>,
-  { opened }: ReelCard,
+  { standing, estimate }: Pick<ShelfView, 'standing' | 'estimate'>,
+  { id, opened }: ReelCard,
   facts: readonly FactJson[],
   belief: ReelBelief,
 ): On => {
   if (facts.some(({ kind }) => kind === 'carrier-weighed')) {
     return known('its own carrier, weighed empty')
   }
+  const size = makeInEstimate(estimate, id)
+  const isOfSize = (reel: string | undefined): boolean =>
+    (reel === undefined ? opened.make : makeInEstimate(estimate, reel)) === size
   const ofMake = standing.facts.filter(
-    (fact) => fact.kind === 'carrier-weighed' && fact.make === opened.make,
+    (fact) => fact.kind === 'carrier-weighed' && fact.make === opened.make && isOfSize(fact.reel),
   ).length
   if (ofMake > 0) {
     return known(
@@ -129,7 +138,11 @@ const tareOn = (
     )
   }
   const stated = standing.facts.some(
-    (fact) => fact.kind === 'data-sheet' && fact.make === opened.make && fact.tare_g !== undefined,
+    (fact) =>
+      fact.kind === 'data-sheet' &&
+      fact.make === opened.make &&
+      isOfSize(undefined) &&
+      fact.tare_g !== undefined,
   )
   if (stated) return known('what its maker states')
   const [guess] = assumed(belief, 'tare')
@@ -188,8 +201,10 @@ const feedOn = (
     id: 'feed_factor',
     value,
     on: guessed
-      ? 'guessed: no reel was weighed around its prints'
-      : `learnt from ${prints} ${prints === 1 ? 'print' : 'prints'}`,
+      ? 'guessed: too little was weighed around its prints'
+      : prints === 0
+        ? 'as told of the printer'
+        : `learnt from ${prints} ${prints === 1 ? 'print' : 'prints'}`,
     guessed,
   }
 }

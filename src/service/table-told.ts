@@ -47,6 +47,7 @@ export const tableTold = (
       const name = [cell(row, 'maker'), cell(row, 'make') || cell(row, 'material')]
       const what = [
         name.filter(Boolean).join(' '),
+        beside(cell(row, 'material'), name),
         cell(row, 'colour'),
         ...massesOf(outcome.records),
       ]
@@ -63,6 +64,12 @@ export const tableTold = (
       return place === undefined ? [] : [{ key, column: header[place] ?? '' }]
     }),
   }
+}
+
+/** The material, where the name does not say it. */
+const beside = (material: string, name: readonly string[]): string => {
+  const words = name.join(' ').toLowerCase().split(/\s+/)
+  return words.includes(material.toLowerCase()) ? '' : material
 }
 
 /** To a hundredth of a gram: pounds and ounces have no end in grams. */

@@ -1,7 +1,13 @@
 import type { PrintTold } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import type { Layers } from '../print/index.ts'
-import { chanceAt, type DrawAlternative, type Printer, unknownPrinter } from '../verdict/index.ts'
+import {
+  chanceAt,
+  chanceOfSome,
+  type DrawAlternative,
+  type Printer,
+  unknownPrinter,
+} from '../verdict/index.ts'
 import { believedReels } from './believed-reels.ts'
 import type { ShelfAnswer, ShelfQuestion } from './check-shelf.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -54,6 +60,7 @@ export const twoReels = (
     const reels = alike
       .map((card) => ({ card, of: believed(card.id) }))
       .filter(({ of }) => !of.belief.used.some(({ surprising }) => surprising))
+      .filter(({ of }) => chanceOfSome(of.model) >= asked)
       .toSorted((a, b) => b.of.net.value - a.of.net.value)
       .slice(0, mostOfAKind)
     for (const first of reels) {

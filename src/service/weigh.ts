@@ -8,7 +8,7 @@ import type {
 import type { WeighingSurprise } from '../estimate/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { chooseScale, type ScaleChosen } from './choose-scale.ts'
-import { type ContradictedWeighing, contradictedOfMake } from './contradicted.ts'
+import { type ContradictedWeighing, contradictedOfMake, makeInEstimate } from './contradicted.ts'
 import { findReel } from './find-reel.ts'
 import { findRow } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
@@ -138,7 +138,9 @@ const broughtToLight = (
   after: ShelfView,
   fact: WeighedJson | CarrierWeighedJson,
 ): readonly ContradictedWeighing[] => {
-  const make = fact.kind === 'weighed' ? after.cards.get(fact.reel)?.opened.make : fact.make
+  const make =
+    (fact.reel === undefined ? undefined : makeInEstimate(after.estimate, fact.reel)) ??
+    (fact.kind === 'carrier-weighed' ? fact.make : undefined)
   if (make === undefined || !after.estimate.book.makeAt.has(make)) return []
   const found = contradictedOfMake(after, make)
   // Where the new one is itself the farthest off, the others are so by it.

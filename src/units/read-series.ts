@@ -42,6 +42,17 @@ const readPart = (piece: Piece, kind: Kind): Outcome<Part> => {
   const { decimal, end } = number.value
   const name = trimmed({ text: text.slice(end), at: at + end })
   const unit = kind.units.get(unitKey(name.text))
+  const more = /^[\d.,]+/.exec(name.text)?.[0]
+  if (more !== undefined && unit === undefined) {
+    const numbers = text.slice(0, name.at - at + more.length)
+    return refuse({
+      code: 'number_malformed',
+      message: `"${numbers}" is more than one number. Write for example ${kind.example}.`,
+      at,
+      expected: 'one decimal number',
+      received: numbers,
+    })
+  }
   if (name.text !== '' && unit === undefined) {
     return refuse({
       code: 'unit_not_taken',

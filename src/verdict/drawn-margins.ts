@@ -96,6 +96,12 @@ export class DrawnMargins {
     return some === 0 ? 0 : Math.min(1, lasts / some)
   }
 
+  /** The value of `chanceOfSome`. */
+  someAt(reel: number): number {
+    const from = reel * slots + at.bounds
+    return this.#row[from + ofBounds.some]! / this.#row[from + ofBounds.all]!
+  }
+
   /**
    * On which side of two limits the chance is, where its bounds tell that: those of a margin that all
    * stand-ins agree on. It spares a ranking most of the work.

@@ -8,6 +8,7 @@ export {
   availableDraw,
   chanceAt,
   chanceOf,
+  chanceOfSome,
   drawWithChance,
   leftOverAt,
   marginAt,

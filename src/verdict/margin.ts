@@ -90,6 +90,20 @@ export const chanceAt = (model: MarginModel, draw: number): number =>
     })),
   )
 
+/**
+ * The chance that anything is on the reel, as the facts alone have it: what they leave below nothing counts
+ * as empty. `chanceAt` takes it that something is.
+ */
+export const chanceOfSome = (model: MarginModel): number => {
+  let some = 0
+  let all = 0
+  for (const { weight, of } of model.standIns ?? [{ weight: 1, of: model }]) {
+    some += weight * chanceOf(of.net)
+    all += weight
+  }
+  return some / all
+}
+
 /** Longer than any reel, mm; a limit beyond it is no limit. */
 const endless = 1e10
 /** A share of a length that nobody tells apart. */

@@ -19,7 +19,7 @@ import {
 import { type Grams, grams, type Measured } from '../units/index.ts'
 import { chanceOfDraw } from './chance-of-draw.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
-import { chanceGivenNet, chanceOf } from './margin.ts'
+import { chanceGivenNet, chanceOf, chanceOfSome } from './margin.ts'
 import { marginModel, printerOf } from './margin-model.ts'
 import { type Measure, type MeasureContext, measures } from './measure.ts'
 import {
@@ -99,27 +99,32 @@ export const nextMeasuresOfPrint = (
   // No reel that is known better says more of the file.
   if (isInDoubt(tools)) return tools.map(() => [])
   const confidence = confidenceOfPrint(tools)
-  const chances = tools.map(
-    ({ belief, printer = unknownPrinter, draw }): ToolChance => ({
-      chance: chanceOfDraw(marginModel(belief, printer), draw),
+  const chances = tools.map(({ belief, printer = unknownPrinter, draw }): ToolChance => {
+    const model = marginModel(belief, printer)
+    return {
+      chance: chanceOfDraw(model, draw),
+      some: chanceOfSome(model),
       trusted: contradictingOf(belief).length === 0,
-    }),
-  )
+    }
+  })
   if (callOfPrint(chances, confidence) !== 'close') return tools.map(() => [])
   return tools.map((input, place) => {
     if (!chances[place]!.trusted) return []
-    const settled = (chance: number): boolean => {
-      const then = chances.with(place, { chance, trusted: true })
+    const settled: Settled = (chance, some = chances[place]!.some ?? 1): boolean => {
+      const then = chances.with(place, { chance, some, trusted: true })
       return callOfPrint(then, confidence) !== 'close'
     }
     return measuresOf(input, priors, settled)
   })
 }
 
+/** Whether the call is settled, by the chance that the reel lasts and that it is not empty: as now unless given. */
+type Settled = (chance: number, some?: number) => boolean
+
 const measuresOf = (
   input: VerdictInput,
   priors: Priors,
-  settled: (chance: number) => boolean,
+  settled: Settled,
 ): readonly NextMeasure[] => {
   const { belief, printer = unknownPrinter } = input
   const draw = normalised(input.draw)
@@ -275,7 +280,7 @@ const settledChance = (
   outlook: Outlook,
   standIns: readonly StandIn<Outlook>[],
   row: Omit<LinearObservation, 'value'>,
-  settled: (chance: number) => boolean,
+  settled: Settled,
 ): number => {
   const { expected } = readingUnder(outlook, row)
   const readings = standInsOf(standIns, (under) => readingUnder(under, row))
@@ -287,18 +292,20 @@ const settledChance = (
     const shown = expected.value + expected.u * z
     let lasts = 0
     let some = 0
+    let shows = 0
     for (const { weight: likely, of } of readings) {
       const { expected: its, margins, net, slopes, slopeOfNet } = of
       const off = (shown - its.value) / its.u
       const density = (likely * normalDensity(off)) / its.u
       const left = chanceOf(movedBy(net, slopeOfNet * off))
       some += density * left
+      shows += density
       for (const [i, weight] of weights.entries()) {
         lasts += density * weight * Math.min(left, chanceOf(movedBy(margins[i]!, slopes[i]! * off)))
       }
     }
     all += some
-    if (some > 0 && settled(Math.min(1, lasts / some))) sum += some
+    if (some > 0 && settled(Math.min(1, lasts / some), some / shows)) sum += some
   }
   return all === 0 ? 0 : sum / all
 }
@@ -310,7 +317,7 @@ const answerFirmware = (
   draw: readonly DrawAlternative[],
   margins: readonly Measured[],
   chances: readonly number[],
-  settled: (chance: number) => boolean,
+  settled: Settled,
 ): NextMeasure => {
   const weightOf = (i: number): number => draw[i]!.weight
   const settles = chances.reduce((sum, chance, i) => (settled(chance) ? sum + weightOf(i) : sum), 0)

@@ -25,13 +25,15 @@ export interface PrintVerdict {
 /** What the call for a print hangs on, tool by tool. */
 export interface ToolChance {
   readonly chance: number
+  /** That its reel is not empty; 1 unless given. */
+  readonly some?: number
   /** False while something told of this tool's reel contradicts the rest. */
   readonly trusted: boolean
 }
 
 /**
  * The call for a print. *Enough* needs the product of the chances, and *short* one reel that is short
- * by itself. A reel whose facts contradict each other gives neither.
+ * by itself. A reel whose facts contradict each other gives neither; one that may be empty not *enough*.
  *
  * @param tools - at least one
  * @param confidence - c
@@ -42,8 +44,9 @@ export const callOfPrint = (tools: readonly ToolChance[], confidence: number): V
   )
   if (sureToFail) return 'short'
   const chance = tools.reduce((product, one) => product * one.chance, 1)
+  const some = tools.reduce((product, one) => product * (one.some ?? 1), 1)
   const trusted = tools.every((one) => one.trusted)
-  return trusted && callOf(chance, confidence) === 'enough' ? 'enough' : 'close'
+  return trusted && callOf(chance, confidence, some) === 'enough' ? 'enough' : 'close'
 }
 
 /** The highest confidence asked for holds for the print. @throws DomainError as `confidenceOf` */
@@ -74,7 +77,11 @@ export const judgePrint = (tools: readonly ToolInput[]): PrintVerdict => {
   if (tools.length === 0) throw new DomainError('no_tools', 'a print verdict needs a tool')
   const each = tools.map((input) => ({ tool: input.tool, ...judge(input) }))
   const chance = each.reduce((product, one) => product * one.chance, 1)
-  const known = each.map((one) => ({ chance: one.chance, trusted: one.contradicting.length === 0 }))
+  const known = each.map((one) => ({
+    chance: one.chance,
+    some: one.some,
+    trusted: one.contradicting.length === 0,
+  }))
   const call = callOfPrint(known, confidenceOfPrint(tools))
   return { verdict: callInDoubt(call, isInDoubt(tools)), chance, tools: each }
 }

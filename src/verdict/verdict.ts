@@ -11,7 +11,7 @@ import {
 } from '../units/index.ts'
 import { type ChangePoint, changePoint } from './change-point.ts'
 import { type DrawAlternative, normalised } from './draw-alternative.ts'
-import { availableDraw, chanceAt, leftOverAt, marginAt, neededAt } from './margin.ts'
+import { availableDraw, chanceAt, chanceOfSome, leftOverAt, marginAt, neededAt } from './margin.ts'
 import { type MarginModel, marginModel } from './margin-model.ts'
 import { type Printer, unknownPrinter } from './printer.ts'
 import { type RunDry, runDryOf } from './run-dry.ts'
@@ -57,6 +57,8 @@ export interface AlternativeVerdict {
 export interface ToolVerdict
   extends Omit<AlternativeVerdict, 'label' | 'weight' | 'neededDraw_mm'> {
   readonly confidence: number
+  /** Chance that anything is on the reel, which all else here takes for granted. */
+  readonly some: number
   readonly net: Measured<Grams>
   /** Asked by the file; u is the spread between alternatives. */
   readonly neededDraw_mm: Measured<Millimetres>
@@ -69,9 +71,14 @@ export interface ToolVerdict
   readonly alternatives: readonly AlternativeVerdict[]
 }
 
-/** The call at a confidence c: enough from a chance of c up, short from 1 − c down, else close. */
-export const callOf = (chance: number, confidence: number): Verdict => {
-  if (chance >= confidence) return 'enough'
+/**
+ * The call at a confidence c: enough from a chance of c up, short from 1 − c down, else close.
+ *
+ * @param some - chance that the reel is not empty: the other takes it that it is not, so it is no more
+ *   than close where this is below c
+ */
+export const callOf = (chance: number, confidence: number, some = 1): Verdict => {
+  if (Math.min(chance, some) >= confidence) return 'enough'
   return chance <= 1 - confidence ? 'short' : 'close'
 }
 
@@ -99,8 +106,9 @@ export const judge = (input: VerdictInput): ToolVerdict => {
   const draw = normalised(input.draw)
   const model = marginModel(belief, printer)
   const contradicting = contradictingOf(belief)
+  const some = chanceOfSome(model)
   const call = (chance: number): Verdict =>
-    contradicting.length > 0 ? 'close' : callInDoubt(callOf(chance, confidence), inDoubt)
+    contradicting.length > 0 ? 'close' : callInDoubt(callOf(chance, confidence, some), inDoubt)
   const each = draw.map((alternative) => judgeAlternative(model, alternative, layers, call))
   const chance = each.reduce((sum, one) => sum + one.weight * one.chance, 0)
   const likeliest = each[0]!
@@ -110,6 +118,7 @@ export const judge = (input: VerdictInput): ToolVerdict => {
   return {
     verdict: call(chance),
     chance,
+    some,
     confidence,
     net: netOf(belief),
     needed: mixed(each, ({ needed }) => needed),
@@ -118,8 +127,11 @@ export const judge = (input: VerdictInput): ToolVerdict => {
     neededDraw_mm: measured(millimetres(length.value), length.u),
     availableDraw_mm: availableDraw(model),
     runDry: likeliest.runDry,
-    // Nothing is safe by figures that contradict each other.
-    changeBefore: contradicting.length > 0 ? null : changePoint(model, draw, layers, confidence),
+    // Nothing is safe by figures that contradict each other, nor on a reel that may be empty.
+    changeBefore:
+      contradicting.length > 0 || some < confidence
+        ? null
+        : changePoint(model, draw, layers, confidence),
     contradicting,
     alternatives: each.length > 1 ? each : [],
   }

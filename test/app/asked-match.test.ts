@@ -27,3 +27,19 @@ test('printers are at work until what runs on them is done, as late as it may we
   expect(requestOfAsked(asItIs, busy)).toEqual({ confidence: 0.95, busy })
   expect(requestOfAsked(asItIs, [])).toEqual({ confidence: 0.95 })
 })
+
+test('of reels that were changed in a print the whole is held back of each, each once', () => {
+  const reels = [
+    { tool: 0, reel: 'K7RMY', ran_dry: true as const },
+    { tool: 0, reel: 'P3QX6', after_layer: 3 },
+    { tool: 0, reel: 'K7RMY', after_layer: 5 },
+  ]
+  expect(busyWith([running('left', { reels })])).toMatchObject([
+    {
+      reels: [
+        { tool: 0, reel: 'P3QX6' },
+        { tool: 0, reel: 'K7RMY' },
+      ],
+    },
+  ])
+})

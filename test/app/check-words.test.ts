@@ -49,6 +49,16 @@ test('of a file that may be cut short it says why no reel is enough', () => {
   )
 })
 
+test('of a reel that may be empty it says so, not how sure it is once something is on it', () => {
+  const belief = valueOf(reckonReel({ grossNow: { reading: grams(265) } }))
+  const whole = judgePrint([{ tool: 0, belief, draw: [{ weight: 1, peak_mm: 300 }] }])
+  const [verdict] = whole.tools
+  const tool = { tool: 0, verdict: verdict!, belief, next: [], assumed: [] }
+  const check = checkToJson(whole, [tool], { print: null, findings: [], printer: {} })
+  const words = { spiral: false, inDoubt: undefined }
+  expect(checkWords.sentence(check, 'reel QX5BN', 'g', words)).toMatch(/^Reel QX5BN may be empty:/)
+})
+
 test('the chance of a reel for the rest is worded as beside its ring: never as certain', () => {
   const told = checkWords.changeThen(12, 2.4, false, { reel: '7JJAP', chance: 1 })
   expect(told.replaceAll('\u00a0', ' ')).toContain('7JJAP, which has > 99.9 % for the rest.')

@@ -55,6 +55,7 @@ test('where the browser keeps nothing, it holds until the page is left', async (
   const one = await page()
   isFull = true
   one.startPrint(print('A'))
+  expect(one.isRunningKept()).toBe(false)
   one.startPrint(print('B'))
   expect(kept()).toEqual([])
   expect(one.current().map(({ draw }) => draw)).toEqual(['A', 'B'])
@@ -62,4 +63,24 @@ test('where the browser keeps nothing, it holds until the page is left', async (
   isFull = false
   one.startPrint(print('C'))
   expect(kept()).toEqual(['B', 'C'])
+  expect(one.isRunningKept()).toBe(true)
+})
+
+test('a reel that took over feeds its tool from then on; what came before stays told', async () => {
+  const one = await page()
+  const two = [
+    { tool: 0, reel: 'QX5BN' },
+    { tool: 1, reel: 'K7RMY' },
+  ]
+  one.startPrint({ ...print('A'), reels: two })
+  one.startPrint(print('B'))
+  one.changeReel('A', { tool: 0, reel: 'P3QX6', after_layer: 17 }, true)
+  const [a, b] = one.current()
+  expect(a?.reels).toEqual([
+    { tool: 0, reel: 'QX5BN', ran_dry: true },
+    { tool: 1, reel: 'K7RMY' },
+    { tool: 0, reel: 'P3QX6', after_layer: 17 },
+  ])
+  expect(one.reelsNow(a!).map(({ reel }) => reel)).toEqual(['K7RMY', 'P3QX6'])
+  expect(b?.reels).toEqual([{ tool: 0, reel: 'QX5BN' }])
 })

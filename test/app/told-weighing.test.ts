@@ -11,6 +11,8 @@ test.each([
   ['0.42 kg', 'g', { reading_g: 420, last_place_g: 10 }],
   ['14.9', 'oz', { reading_g: 14.9 * ounce, last_place_g: 0.1 * ounce }],
   ['1 lb 2', 'lb', { reading_g: 18 * ounce, last_place_g: ounce }],
+  ['2 8', 'lb', { reading_g: 40 * ounce, last_place_g: ounce }],
+  ['2 8,5', 'lb', { reading_g: 40.5 * ounce, last_place_g: 0.1 * ounce }],
   ['2', 'lb', { reading_g: 32 * ounce, last_place_g: 16 * ounce }],
   ['422 ± 2 g', 'g', { reading_g: 422, u_g: 2 }],
   // As a scale that types sends it.
@@ -28,6 +30,15 @@ test('the scale is told where one is chosen; what is no mass is refused', () => 
   expect(toldWeighing('422', 'g', 'XGDS3')).toMatchObject({ value: { scale: 'XGDS3' } })
   expect(toldWeighing('four', 'g')).toMatchObject({ ok: false })
   expect(toldWeighing('-5', 'g')).toMatchObject({ ok: false })
+  for (const [typed, unit] of [
+    ['2 8', 'g'],
+    ['2 8', 'oz'],
+    ['2 18', 'lb'],
+  ] as const) {
+    expect(toldWeighing(typed, unit), `${typed} in ${unit}`).toMatchObject({
+      refusal: { code: 'number_malformed', message: expect.stringContaining(`"${typed}"`) },
+    })
+  }
 })
 
 test('a unit is added only where none was typed', () => {

@@ -530,6 +530,54 @@ describe('by keyboard alone', () => {
     expect(page.url()).toContain('reel=REYRT')
     await page.close()
   })
+  test('what is typed and not picked is taken where it is one, and else refused', async () => {
+    const { page, faults } = await open('/bench?measure=moved&reel=44SGD')
+    const field = page.getByRole('combobox', { name: 'Reel' })
+    await expect.poll(() => field.inputValue()).toMatch(/^44SGD, /)
+    await page.getByLabel('Where it stands now').fill('net loft')
+    const placed = async (reel: string): Promise<unknown> =>
+      (await get<ReelShowJson>(`/reels/${reel}`)).reel.place
+    const before = await placed('44SGD')
+    // One that is not there is not turned into the one picked before.
+    await field.fill('ZZZZZ')
+    await page.keyboard.press('Tab')
+    await page.getByText('None here has "ZZZZZ".').waitFor()
+    expect(await field.inputValue()).toBe('ZZZZZ')
+    await keep(page)
+    expect(await field.evaluate((one) => one === document.activeElement)).toBe(true)
+    // Part of many names none.
+    await field.fill('a')
+    await page.keyboard.press('Tab')
+    await page.getByText('"a" can be more than one.').waitFor()
+    await field.fill('ffp4r')
+    await page.keyboard.press('Tab')
+    expect(await field.inputValue()).toMatch(/^FFP4R, /)
+    await keep(page)
+    await isKept(page)
+    expect(await placed('FFP4R')).toBe('net loft')
+    expect(await placed('44SGD')).toBe(before)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+  for (const leaving of ['Tab', 'Enter', 'press'] as const) {
+    test(`the material of a new make is kept as typed, left by ${leaving}`, async () => {
+      const { page } = await open('/bench?measure=arrivals')
+      await page.getByRole('combobox', { name: 'Make' }).fill(`Buoy ${leaving}`)
+      await page.getByLabel('Its maker').fill('Norrvik')
+      await page.getByRole('combobox', { name: 'Material' }).fill('petg')
+      if (leaving !== 'press') await page.keyboard.press(leaving)
+      else await page.getByLabel('Lot').click()
+      expect(await page.getByRole('combobox', { name: 'Material' }).inputValue()).toBe('PETG')
+      await page.getByLabel('Net on the label').fill('0,75 kg')
+      await keep(page)
+      await isKept(page)
+      const { reels } = await get<ReelListJson>('/reels')
+      expect(reels.find(({ reel }) => reel.make === `Norrvik Buoy ${leaving}`)?.reel.material).toBe(
+        'petg',
+      )
+      await page.close()
+    })
+  }
   test('bench work is gone to, a reel picked from the list, and it is moved', async () => {
     const { page } = await open('/bench')
     await page.getByText('more; type to find them').waitFor()

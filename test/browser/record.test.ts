@@ -161,7 +161,7 @@ test('the time of the start goes with the clock until one is told', async () => 
   const server = await bench()
   const { page } = await open(server, '/')
   await give(page, join(server.prints, 'knob.gcode'))
-  const started = page.getByLabel('Started at')
+  const started = page.getByLabel('Start of the print')
   const before = await started.inputValue()
   expect(before).toMatch(/^\d\d:\d\d$/)
   /** Turns the page's clock on. @returns what it shows */
@@ -304,6 +304,79 @@ test('several run at a time, the printer is remembered, and one never ran', asyn
   expect(await running.getByText('→').count()).toBe(2)
   await page.close()
 }, 60_000)
+
+test('reels that were changed in a print, and a weighing before its end was told', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  const focused = (): Promise<string | null | undefined> =>
+    page.evaluate(() => document.activeElement?.textContent)
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  // A browser that is full says so at once.
+  await page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new Error('full')
+    }
+  })
+  await page.getByLabel('Start of the print').fill('00:00')
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.getByText(/^This browser refuses to keep/).waitFor()
+  await running.getByText(/(since|to start) .*00:00/).waitFor()
+  expect(await focused()).toMatch(/^This browser refuses/)
+  await running.getByRole('button', { name: 'It never ran' }).press('Enter')
+  await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.reload()
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
+  await running.getByRole('button', { name: 'Another reel took over' }).press('Enter')
+  const after = running.getByLabel(/^After which layer/)
+  await after.fill('9999')
+  await after.press('Enter')
+  await running.getByText(/^A whole number from 1 to/).waitFor()
+  await after.fill('17')
+  await running.getByRole('combobox', { name: 'Which reel went on?' }).fill('GQWGD')
+  await page.getByRole('option').first().click()
+  await running.getByRole('button', { name: 'Keep it with the print' }).press('Enter')
+  await running.getByText(/tackle-box\.gcode on QX5BN, and after layer 17 on GQWGD/).waitFor()
+  await running.getByRole('button', { name: 'Failed' }).press('Enter')
+  const layer = running.getByLabel(/Last layer it reached/)
+  await layer.fill('9999')
+  await layer.press('Enter')
+  await running.getByText(/^A whole number from 1 to/).waitFor()
+  await running.getByRole('button', { name: 'Back' }).press('Enter')
+  const env = { REELRECKON_DATA: server.data }
+  const weighed = runCli(['weigh', 'QX5BN', '400g', '--accept', '--scale', 'kitchen scale'], {
+    env,
+  })
+  expect(weighed.err).toBe('')
+  await running.getByRole('button', { name: 'Finished' }).press('Enter')
+  await running.getByText(/QX5BN was weighed \(400/).waitFor()
+  const posted = page.waitForRequest(/\/api\/draws$/)
+  await running.getByRole('button', { name: 'It ended after that weighing' }).press('Enter')
+  expect((await posted).postDataJSON().reels).toEqual([
+    { tool: 0, reel: 'QX5BN' },
+    { tool: 0, reel: 'GQWGD', after_layer: 17 },
+  ])
+  await running.getByText('Written down as finished.').waitFor()
+  expect(await focused()).toContain('Written down as finished.')
+  const what = async (reel: string) =>
+    (await showReel(server, reel)).facts.findLast(({ voided }) => voided === null)?.what
+  expect(await what('QX5BN')).toContain('to the end of layer 17')
+  expect(await what('GQWGD')).toContain('from layer 18 on')
+  // The first part was shorter: put right with the layer, in its place.
+  await running.getByRole('button', { name: 'Put right: tackle-box.gcode on GQWGD' }).press('Enter')
+  await running.getByText('it stopped in a layer', { exact: true }).click()
+  await running.getByLabel('Last layer it reached').fill('20')
+  const reason = running.getByLabel('Why it does not hold')
+  await reason.press('Enter')
+  await expect.poll(() => reason.evaluate((field) => field === document.activeElement)).toBe(true)
+  await reason.fill('it failed')
+  await reason.press('Enter')
+  await expect.poll(() => what('GQWGD')).toContain('stopped in layer 20')
+  await running.getByRole('button', { name: 'Done' }).first().press('Enter')
+  await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.close()
+}, 180_000)
 
 describe('a weighing', () => {
   test('settles a close call, and is kept', async () => {
@@ -450,7 +523,10 @@ describe('a weighing', () => {
     await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
     const before = await showReel(server, 'REYRT')
     const weigh = page.getByLabel('Weigh reel REYRT')
+    const answer = page.getByRole('region', { name: 'The answer' }).locator('dl').first()
+    const unweighed = await flat(answer)
     await weigh.fill('550')
+    await expect.poll(() => flat(answer)).not.toBe(unweighed)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
@@ -461,6 +537,9 @@ describe('a weighing', () => {
     await surprise.getByRole('button', { name: 'Leave it out' }).click()
     await surprise.waitFor({ state: 'detached' })
     expect((await showReel(server, 'REYRT')).facts.length).toBe(before.facts.length)
+    // Nothing of it stays, in the field or in the answer.
+    expect(await weigh.inputValue()).toBe('')
+    await expect.poll(() => flat(answer)).toBe(unweighed)
     // As many ounces as would be grams.
     await weigh.fill('14.88')
     await page.getByRole('button', { name: 'Keep this weighing' }).click()

@@ -389,7 +389,7 @@ test('a table of reels: columns are named, it is tried, and the good rows are ta
   await page.getByLabel('Column Stuff is').selectOption('')
   await outcome.waitFor({ state: 'detached' })
   await page.getByRole('button', { name: 'Show what would come' }).click()
-  await page.getByRole('button', { name: 'Take over 2 reels' }).click()
+  await page.getByRole('button', { name: 'Take over 2 reels' }).dblclick()
   await page.getByText('Taken over from reels.csv: 2 reels.').waitFor()
   expect(await count()).toBe(before + 2)
   const id = await outcome.getByRole('link').first().textContent()
@@ -436,7 +436,7 @@ test('a token is made, shown once, used, and taken back', async () => {
   await page.getByText('This server asks for its pass-phrase.').waitFor()
   await page.getByText('reelreckon serve --new-pass-phrase').waitFor()
   await page.getByLabel('What is it for?').fill('the scale at the bench')
-  await page.keyboard.press('Enter')
+  await page.getByRole('button', { name: 'Make a token' }).dblclick()
   const secret = page.getByText(/^[0-9a-f]{64}$/)
   const token = (await secret.textContent())!
   const ask = async (): Promise<number> => {

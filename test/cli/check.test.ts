@@ -227,6 +227,9 @@ describe('facts that contradict each other', () => {
     expect(call).toContain('CLOSE, no chance to be told')
     expect(why).toContain('does not agree, so nothing is sure')
     expect(out).toContain('Find the figure that is wrong')
+    // A net or a tare between facts that do not agree would be nobody's.
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('Of the reel no figure is given')
+    expect(out).not.toMatch(/with a tare of|^ {2}(?:reel|margin|per metre) /m)
   })
 })
 

@@ -36,6 +36,19 @@ describe('read', () => {
     expect(textOf('knob.svg')).not.toContain('class="band"')
   })
 
+  test('how high it is to the layer, and its name without the way to it', () => {
+    // Two layers of 0.18 mm: the grid of the side view is coarser than their sum.
+    writeFileSync(
+      at('low.gcode'),
+      'G90\nM83\nG1 Z0.2 F600\nG1 X60 E3 F1800\nG1 Z0.38\nG1 X0 E3\nG1 Z0.56\nG1 X60 E3\n',
+    )
+    expect(run('read', at('low.gcode'), '--picture', 'low.svg').exit).toBe(0)
+    const svg = textOf('low.svg')
+    expect(svg).toMatch(/>low\.gcode from the side, [\d.]+ mm wide and 0\.56 mm high\./)
+    expect(svg).toContain('>0.56<')
+    expect(svg).not.toContain(folder)
+  })
+
   test('a layer from above', () => {
     expect(run('read', 'knob.gcode', '--picture', 'layer.svg', '--layer', '5').exit).toBe(0)
     const svg = textOf('layer.svg')

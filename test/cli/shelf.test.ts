@@ -99,6 +99,8 @@ describe('check over the shelf', () => {
       /What is told of reel QX5BN does not agree, so nothing is sure: look at [^.]*\./.exec(
         plain(alone.out),
       )!
+    expect(alone.out).not.toMatch(/^ {2}(?:reel|margin|tare|per metre|feed) /m)
+    expect(alone.out).toMatch(/^ {2}weighed {3}/m)
     const { out } = run(...words, '--colour', 'foam white')
     expect(plain(out)).toContain(why)
     expect(plain(out)).toMatch(/close – QX5BN/)

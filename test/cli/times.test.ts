@@ -86,11 +86,11 @@ test.each([
   expect(formatDuration(seconds, doubt)).toBe(said)
 })
 
-/** A print of layers that take an hour each, to the second and without doubt. */
-const hourly = (layers: number, start: number) => {
+/** A print of layers that take as long each, an hour unless told, to the second and without doubt. */
+const hourly = (layers: number, start: number, length_s = 3600) => {
   const pace = { ...unknownPace(), covariance: new Float64Array(9) }
   const ready = Math.exp(pace.mean[0])
-  const endTime_s = Float64Array.from({ length: layers }, (_, k) => 3600 * (k + 1) - ready)
+  const endTime_s = Float64Array.from({ length: layers }, (_, k) => length_s * (k + 1) - ready)
   return {
     layers: { count: layers, spiral: false, endTime_s } as unknown as Layers,
     times: { time: { total_s: endTime_s.at(-1), waits: [] }, pace, start } as never,
@@ -125,6 +125,23 @@ describe('where the last safe change comes at night', () => {
     expect(bedtime(8, evening, 3)).toBeUndefined()
     expect(bedtime(32, evening, 25)).toBe('25')
     expect(bedtime(8, at(3))).toBeUndefined()
+  })
+
+  test('where no evening layer is worth a change, that it falls at night is said all the same', () => {
+    // Begun at 23:20: layer 1 ends past bed-time, layer 3 at 02:20.
+    const late = evening + 110 * 60_000
+    const said = (start: number, now: number, layer = 3, length_s = 3600): string => {
+      const { layers, times, changedAfter } = hourly(200, start, length_s)
+      return timeSentences(changedAfter(layer), times, layers, now).join(' ')
+    }
+    expect(said(late, late)).toContain('in the night: begin it in the morning or with a reel')
+    expect(said(late, late + 3_600_000)).toContain('in the night: somebody has to be up for it')
+    // Layers of a minute from 23:00 on: one that ends 29 min after it is no time to change.
+    const eleven = evening + 90 * 60_000
+    expect(said(eleven, eleven, 170, 60)).toContain('in the night: begin it in the morning')
+    expect(said(evening, evening, 170, 60)).toMatch(/go to bed: after layer 11\d/)
+    // Of layers of an hour from 20:30 on, that of 22:30 is over at 23:10.
+    expect(said(at(-1), at(1 + 40 / 60), 8)).toContain('somebody has to be up for it')
   })
 
   test('a place that may fall on another day is said with that day', () => {
@@ -166,6 +183,26 @@ test('the sheet says it in words, with a layer before bed where the change would
   const evenings = runCli([...words, '--start', '2126-03-01 21:30'], { cwd: folder }).out
   expect(evenings.replaceAll(/\s+/g, ' ')).toMatch(
     /so change it before you go to bed: after layer \d+, on Fri 1 Mar at about 2[23]:\d\d\./,
+  )
+})
+
+test('each time has its interval, and which of two comes first is told by the layer', () => {
+  const words = ['check', 'tackle-box.gcode', ...close.with(1, '402g'), '--density', '1.24']
+  words.push('--material', 'PLA')
+  const said = (...more: string[]): string =>
+    runCli([...words, ...more], { cwd: folder }).out.replaceAll(/\s+/g, ' ')
+  const between = String.raw`\(\d\d:\d\d to \d\d:\d\d\)`
+  const started = said('--start', '2126-03-01 12:00')
+  expect(started).toMatch(
+    new RegExp(`It runs dry on Fri 1 Mar at about \\d\\d:\\d\\d ${between}\\.`),
+  )
+  expect(started).toMatch(
+    new RegExp(
+      `Layer 194 ends on Fri 1 Mar at about \\d\\d:\\d\\d ${between}\\. A slower print comes later`,
+    ),
+  )
+  expect(said()).toMatch(
+    /It runs dry about 3 h[ \dmin]* \(\d h[^)]* to \d h[^)]*\) after the start\. Layer 194 ends about .* go by the layer, not by the clock/,
   )
 })
 

@@ -74,7 +74,7 @@ test.each(['/', '/api', '/api/reels', '/nothing.js', '/api/nothing'])(
     expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|\*/)
     const permissions = (headers.get('permissions-policy') ?? '').split(', ')
     expect(permissions).toEqual(expect.arrayContaining(['serial=(self)', 'clipboard-write=(self)']))
-    for (const each of ['camera', 'microphone', 'geolocation', 'usb', 'bluetooth', 'hid']) {
+    for (const each of ['camera', 'microphone', 'geolocation', 'usb', 'hid']) {
       expect(permissions).toContain(`${each}=()`)
     }
     expect(headers.get('x-content-type-options')).toBe('nosniff')

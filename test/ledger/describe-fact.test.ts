@@ -79,6 +79,19 @@ test.each<readonly [string, FactJson]>([
     'began to feed 0.50 m on Gull, stopped in layer 3, 50 ± 6 % of it fed',
     { ...drew(1, 500), stopped_at: { layer: 3 }, share: { value: 0.5, u: 0.06 } },
   ],
+  [
+    'fed part of 0.50 m on Gull, to the end of layer 17, 20.5 % of it fed',
+    { ...drew(1, 500), layers: { to: 17 }, share: { value: 0.205_132, u: 0 } },
+  ],
+  [
+    'fed part of 0.50 m on Gull, layers 18 to 40, 20 ± 6 % of it fed',
+    {
+      ...drew(1, 500),
+      layers: { after: 17, to: 40 },
+      stopped_at: { layer: 52 },
+      share: { value: 0.2, u: 0.06 },
+    },
+  ],
   ['trimmed 200 ± 5 mm', fact(1, { kind: 'trimmed', reel: grey, length_mm: { value: 200, u: 5 } })],
   ['trimmed 3 g', fact(1, { kind: 'trimmed', reel: grey, mass_g: { value: 3, u: 0 } })],
   ['emptied, what was left unmeasured', fact(1, { kind: 'emptied', reel: grey })],

@@ -140,6 +140,22 @@ describe('the same table again', () => {
   })
 })
 
+test('a second make of one name and another material is refused, in the ledger or in the table', () => {
+  const [first, second] = take(header, [black, black.with(2, 'PLA')])
+  expect(first!.outcome.kind).toBe('new')
+  expect(second!.outcome).toMatchObject({
+    kind: 'refused',
+    refusal: {
+      code: 'make_differs',
+      message:
+        'Row 3, column "material": Ostrelle Mooring is known with another material: PETG, not PLA. Put the material right, or give the make a name of its own.',
+    },
+  })
+  const there = recordsOf([first!])
+  const more = { rows: [...rows, ...there.filter(isCatalogueRow)], newId: idSource(12) }
+  expect(take(header, [black.with(2, 'PLA')], more)[0]!.outcome.kind).toBe('refused')
+})
+
 test('a make of which a row tells nothing is one, and there when the table comes again', () => {
   const unnamed = black.with(0, '').with(1, '').with(2, '')
   const unmaterial = black.with(2, '')

@@ -110,3 +110,26 @@ test('one that agrees is recorded with the opening', async () => {
   const { recorded } = await addKittiwake(handed, { grossWhenNew: { reading_g: 1284 } })
   expect(recorded?.facts).toMatchObject([{ kind: 'opened', gross_when_new: { reading_g: 1284 } }])
 })
+
+test.each([
+  ['Kittiwake PLA', 'Kitiwake'],
+  ['PETG', 'kitiwake'],
+  ['Kittiwake PLA', 'Gannet'],
+])('a make %j of %j, whom nobody knows, is refused with the maker meant', async (name, maker) => {
+  const handed = await bench()
+  await addKittiwake(handed)
+  const refused = await addReel(handed, { make: { name, maker, label_net_g: 1000 } })
+  expect(refused).toMatchObject({
+    ok: false,
+    refusal: { code: 'maker_unknown', expected: 'Kittiwake' },
+  })
+})
+
+test('a maker of quite another name is new', async () => {
+  const handed = await bench()
+  await addKittiwake(handed)
+  const more = valueOf(
+    await addReel(handed, { make: { name: 'PLA', maker: 'Gannet', label_net_g: 750 } }),
+  )
+  expect(more.recorded?.rows[0]).toMatchObject({ maker: 'Gannet', name: 'PLA' })
+})

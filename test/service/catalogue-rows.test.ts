@@ -9,6 +9,14 @@ test('a name is taken once, in any case', async () => {
   expect(valueOf(await listRows(handed, 'person')).map(({ name }) => name)).toEqual(['Maud'])
 })
 
+test('a make whose name is told with its maker has it once', async () => {
+  const handed = await bench()
+  valueOf(await addRow(handed, 'make', { maker: 'Tern', name: 'Tern TPU' }))
+  const again = await addRow(handed, 'make', { maker: 'Tern', name: 'TPU' })
+  expect(codeOf(again)).toBe('name_taken')
+  expect(valueOf(await listRows(handed, 'make')).map(({ name }) => name)).toEqual(['TPU'])
+})
+
 test('a name that another has can not be changed to; its own may be written otherwise', async () => {
   const handed = await bench()
   valueOf(await addRow(handed, 'printer', { name: 'left' }))

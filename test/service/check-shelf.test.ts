@@ -4,6 +4,7 @@ import { largeShelf } from '../../demo/ledger/large-shelf.ts'
 import { type FactJson, isCatalogueRow, isFact } from '../../src/contract/index.ts'
 import { shelfBelief } from '../../src/estimate/index.ts'
 import {
+  addReel,
   believeReel,
   checkShelf,
   findRow,
@@ -147,6 +148,28 @@ describe('checkShelf', () => {
     const none = checkShelf(view, { tools: [one(3000)], fits: () => false })
     expect([none.verdict, none.chance, none.tools[0]?.reels]).toEqual(['short', 0, []])
   })
+})
+
+test('a reel that may be empty is close at best, and stands behind', async () => {
+  const handed = await bench()
+  const make = { name: 'Kittiwake PLA', maker: 'Kittiwake', material: 'PLA' }
+  const added = valueOf(await addReel(handed, { make, count: 3 })).reels
+  for (const [place, reading_g] of [265, 265, 900].entries()) {
+    const reel = added[place]!
+    // oxlint-disable-next-line no-await-in-loop -- one after the other, as at a bench
+    valueOf(await weigh(handed, { reel, weighing: { reading_g }, accept: true }))
+  }
+  const shelf = valueOf(await shelfView(handed.store))
+  const [tool] = checkShelf(shelf, { tools: [one(200)], fits: all }).tools
+  const [first, ...others] = tool!.reels
+  expect([first?.card.id, first?.verdict]).toEqual([added[2], 'enough'])
+  for (const { card, chance, verdict } of others) {
+    expect(chance).toBeGreaterThan(0.95)
+    expect(verdict).toBe('close')
+    const belief = shelfBelief(shelf.estimate, card.id)
+    const alone = judge({ belief, printer: unknownPrinter, draw: one(200).draw })
+    expect([alone.verdict, alone.chance]).toEqual(['close', expect.closeTo(chance, 9)])
+  }
 })
 
 describe('a reel whose weighings contradict each other', () => {

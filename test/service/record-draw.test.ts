@@ -339,3 +339,32 @@ test('a weighing since the print was started is asked about, and counts once eit
   expect(before.facts[0]).toMatchObject({ at: hours(2) })
   expect(Math.abs((await net()) - weighed)).toBeLessThan(1)
 })
+
+test('where a print ended is put right as if it had been told so at first', async () => {
+  const { handed, reel, other } = await ready()
+  const print = smallPrint()
+  const told = { print, reels: [{ reel }] }
+  const right = async (fact: string, layer: number) =>
+    putRight(handed, { fact, reason: 'misread', stoppedAt: { layer } })
+  const finished = valueOf(await recordDraw(handed, told)).facts[0]!
+  const { recorded } = valueOf(await right(finished.id, 2))
+  const direct = valueOf(await recordDraw(handed, { ...told, stoppedAt: { layer: 2 } })).facts[0]!
+  if (direct.kind !== 'drew') throw new Error('no draw')
+  const { stopped_at, share, length_mm } = direct
+  expect(recorded?.facts.find(({ kind }) => kind === 'drew')).toMatchObject({
+    stopped_at,
+    share,
+    length_mm,
+  })
+  expect(codeOf(await right(direct.id, 4))).toBe('beyond_print')
+  // Of one whose reels were changed, the second part.
+  const reels = [{ reel }, { reel: other, afterLayer: 1 }]
+  const second = valueOf(await recordDraw(handed, { print, reels })).facts[1]!
+  const mended = valueOf(await right(second.id, 2)).recorded?.facts
+  expect(mended?.find(({ kind }) => kind === 'drew')).toMatchObject({
+    layers: { after: 1 },
+    share: { value: expect.closeTo(1 / 6, 12) },
+  })
+  const length = valueOf(await recordDraw(handed, { length_mm: 300, reels: [{ reel }] })).facts[0]!
+  expect(codeOf(await right(length.id, 1))).toBe('stop_needs_print')
+})

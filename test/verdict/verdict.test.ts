@@ -10,6 +10,7 @@ import {
   judge,
   judgePrint,
   marginModel,
+  nextMeasures,
   unknownPrinter,
 } from '../../src/verdict/index.ts'
 import { beliefOf, believe, exactPrinter, pla, reelOf, weighing } from './bench-reels.ts'
@@ -419,5 +420,42 @@ describe('several tools', () => {
 
   it('must be at least one', () => {
     expect(() => judgePrint([])).toThrow(expect.objectContaining({ code: 'no_tools' }))
+  })
+})
+
+describe('a reel that may be empty', () => {
+  const few = [{ weight: 1, peak_mm: 300 }]
+  const guessed = believe({ ...pla, grossNow: weighing(265) })
+  const known = believe({
+    ...pla,
+    grossNow: weighing(265),
+    tare: { kind: 'stated', tare: measured(grams(230), 1) },
+  })
+
+  it('is no more than close, however little is asked, and no change is safe', () => {
+    const { layers, alternative } = steadyPrint(3, 100)
+    const found = judge({ belief: guessed, draw: [alternative], layers })
+    expect(found.chance).toBeGreaterThan(0.95)
+    expect(found.some).toBeCloseTo(normalCdf(15 / 60), 1)
+    expect([found.verdict, found.changeBefore]).toEqual(['close', null])
+    expect(judge({ belief: known, draw: few }).verdict).toBe('enough')
+    expect(judgePrint([{ tool: 0, belief: guessed, draw: few }]).verdict).toBe('close')
+  })
+
+  it('is enough at a confidence that the facts alone give, and short as any other', () => {
+    const asked = { belief: guessed, draw: few, confidence: 0.55 }
+    expect(judge(asked).verdict).toBe('enough')
+    expect(judge({ belief: guessed, draw: [{ weight: 1, peak_mm: 200_000 }] }).verdict).toBe(
+      'short',
+    )
+  })
+
+  it('is settled by what tells its carrier, and by little else', () => {
+    const measures = nextMeasures({ belief: guessed, draw: few })
+    expect(measures.map(({ id }) => id)).toContain('weigh_empty_carrier')
+    for (const { id, settles } of measures) {
+      if (id === 'weigh_empty_carrier') expect(settles).toBeGreaterThan(0.5)
+      if (id === 'calipers' || id === 'cut') expect(settles).toBe(0)
+    }
   })
 })

@@ -79,9 +79,10 @@ export function WeighIn({
     queryFn: () => api.weigh({ reel, weighing: JSON.parse(asked), test: true }),
     enabled: asked !== 'null' && answer === null,
   })
-  const band = expected.data?.surprise?.expected_g
   const isTested = weighing !== null && asked === JSON.stringify(weighing)
   const test = isTested ? (tested.data?.surprise ?? null) : null
+  // A coarse figure agrees over a wider band than the scale could tell.
+  const band = (test ?? expected.data?.surprise)?.expected_g
   const isAwaited = weighing !== null && !(isTested && tested.isError)
 
   const keep = (): void => {

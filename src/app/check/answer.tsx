@@ -1,8 +1,9 @@
 import { useQuery } from '@tanstack/react-query'
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { Link, useSearch } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { focusIfLost } from '../field/focus-if-lost.ts'
 import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
@@ -25,6 +26,7 @@ import { type SupposedPart, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
+import { useStart } from './use-start.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
 export function Answer({
@@ -40,6 +42,11 @@ export function Answer({
   const api = useApi()
   const { unit } = useChoices()
   const { file, member, sha256 } = read
+  const startAt = useStart()
+  // What the file was chosen with is gone.
+  const name = useRef<HTMLHeadingElement>(null)
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- with each file that is read
+  useEffect(() => focusIfLost(name.current), [sha256])
   const print = file.prints[member] ?? null
   const search = useSearch()
   const [taken, setTaken] = useState<readonly ReelOfTool[]>(() => reelAsked(read, search))
@@ -87,7 +94,9 @@ export function Answer({
   const failure = shelf.error ?? check.error
   const head = (
     <header className={styles['head']}>
-      <h1 className={styles['fileName']}>{file.name}</h1>
+      <h1 ref={name} tabIndex={-1} className={styles['fileName']}>
+        {file.name}
+      </h1>
       <ChooseFileButton onFile={at.take}>{checkWords.another}</ChooseFileButton>
     </header>
   )
@@ -157,6 +166,7 @@ export function Answer({
               reels={check.data.reels}
               isPlanned={isPlanned}
               unit={unit}
+              startAt={startAt}
             />
           )}
           <RankedReels
@@ -179,6 +189,7 @@ export function Answer({
           // They are busy from then on, and would else make room for others.
           onStart={() => reels.forEach(take)}
           at={printerAt}
+          startAt={startAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough'}
           isAwaited={check.data === undefined || check.isPlaceholderData || isGone}

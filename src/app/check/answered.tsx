@@ -19,7 +19,7 @@ import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import { SettleCall } from './settle-call.tsx'
 import type { SupposedPart } from './supposed-part.ts'
-import { type StartAtHand, useStart } from './use-start.ts'
+import type { StartAtHand } from './use-start.ts'
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -29,6 +29,7 @@ export function Answered({
   isPlanned,
   unit,
   question,
+  startAt,
   onSuppose,
 }: {
   readonly check: CheckJson
@@ -39,6 +40,7 @@ export function Answered({
   readonly unit: MassUnit
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
+  readonly startAt: StartAtHand
   /** Told what is supposed to have been measured of the reel of a tool. */
   readonly onSuppose: (tool: number, reel: string, part: SupposedPart) => void
 }): ReactNode {
@@ -48,7 +50,6 @@ export function Answered({
   const headOf = (tool: number): ReelHeadJson | null =>
     check.tools.find((one) => one.tool === tool)?.reel ?? null
   const narrow = useNarrow()
-  const startAt = useStart()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
   const runDry = {

@@ -8,6 +8,10 @@ export interface StartAtHand {
   readonly type: (typed: string) => void
   /** ms since 1970; null where what is typed is no time of day. */
   readonly start: number | null
+  /** Whether a person told it. */
+  readonly isTold: boolean
+  /** Goes on with the clock again. */
+  readonly forget: () => void
   /** To the minute; stands still once a time was told. */
   readonly now: number
 }
@@ -35,7 +39,14 @@ export function useStart(): StartAtHand {
   const typed = told ?? clockOf(now)
   const [hour = Number.NaN, minute = Number.NaN] = typed.split(':').map(Number)
   const start = timeOfDay(hour, minute, now)
-  return { typed, type, start: Number.isFinite(start) ? start : null, now }
+  return {
+    typed,
+    type,
+    isTold,
+    forget: () => type(null),
+    start: Number.isFinite(start) ? start : null,
+    now,
+  }
 }
 
 const toMinute = (at: number): number => at - (at % 60_000)

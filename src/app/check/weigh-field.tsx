@@ -36,7 +36,7 @@ export function WeighField({
   const [touched, setTouched] = useState(false)
   const [id, setId] = useState(newFactId)
   const weighing = shown && { ...shown, ...(scale !== null && { scale }) }
-  // What is kept leaves an empty field behind, and the next is another fact.
+  // What is kept, or left out, leaves an empty field behind, and the next is another fact.
   const begin = (): void => {
     setShown(null)
     setId(newFactId())
@@ -91,7 +91,14 @@ export function WeighField({
               </Press>
             )}
           </div>
-          <Surprise posting={posting} unit={unit} />
+          <Surprise
+            posting={posting}
+            unit={unit}
+            onLeave={() => {
+              posting.forget()
+              begin()
+            }}
+          />
           <Refused posting={posting} />
         </>
       ) : null}

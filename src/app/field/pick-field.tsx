@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import {
   Button,
   ComboBox,
@@ -13,31 +13,16 @@ import {
 import { Swatch } from '../drawing/swatch.tsx'
 import { fieldWords } from '../strings/field-words.ts'
 import styles from './field.module.css'
-
-/** One of those that can be picked. */
-export interface Pickable {
-  readonly id: string
-  /** What it is called, whole: stands in the field once it is picked. */
-  readonly name: string
-  /** It is found by these too. */
-  readonly words?: string
-  /** `#rrggbb` of filament, null where it is not known; no swatch where it is missing. */
-  readonly colour?: string | null
-}
+import { findPickable, meantPickable, namedPickable, type Pickable } from './find-pickable.ts'
+import { unreadMark } from './go-to-unread.ts'
 
 /** Drawn at once: more would make each key wait. */
 const most = 40
 
-/** Those in which every word typed occurs. */
-export function findPickable(items: readonly Pickable[], typed: string): readonly Pickable[] {
-  const wanted = typed.toLowerCase().split(/\s+/).filter(Boolean)
-  return items.filter(({ id, name, words = '' }) => {
-    const hay = `${id} ${name} ${words}`.toLowerCase()
-    return wanted.every((word) => hay.includes(word))
-  })
-}
-
-/** A field that finds one of many by words, and takes it by key or press. */
+/**
+ * A field that finds one of many by words, and takes it by key or press, or when it is left with words
+ * that only one has. Other words are refused, or told by `onTyped`: it never tells another than it shows.
+ */
 export function PickField({
   label,
   hint,
@@ -57,7 +42,34 @@ export function PickField({
 }): ReactNode {
   const picked = items.find(({ id }) => id === value) ?? null
   const [typed, setTyped] = useState<string | null>(null)
+  // What is half typed is no mistake yet.
+  const [left, setLeft] = useState(false)
+  // The box tells of one press both what was picked and its name.
+  const last = useRef(value)
+  last.current = value
   const text = typed ?? picked?.name ?? ''
+  const isUnread = onTyped === undefined && value === null && text.trim() !== ''
+  const pick = (id: string | null): void => {
+    if (id === last.current) return
+    last.current = id
+    onChange(id)
+  }
+  const type = (next: string): void => {
+    if (next === text) return
+    setLeft(false)
+    onTyped?.(next)
+    const isPicked = items.some(({ id, name }) => id === last.current && name === next)
+    setTyped(isPicked ? null : next)
+    if (!isPicked) pick(next.trim() === '' ? null : (namedPickable(items, next)?.id ?? null))
+  }
+  // Also when the list comes after the words.
+  useEffect(() => {
+    if (!left || typed === null) return
+    const meant = isUnread ? (meantPickable(items, typed)?.id ?? null) : value
+    if (meant === null) return
+    pick(meant)
+    setTyped(null)
+  }, [left, typed, isUnread, items, value])
   // What was picked has to stay in the list, and is no search for itself.
   const found = findPickable(items, text === picked?.name ? '' : text)
   const shown = found.slice(0, most)
@@ -65,23 +77,34 @@ export function PickField({
     <ComboBox
       items={picked === null || shown.includes(picked) ? shown : [...shown, picked]}
       inputValue={text}
-      onInputChange={(next) => {
-        setTyped(next)
-        onTyped?.(next)
-      }}
-      selectedKey={value}
+      onInputChange={type}
+      // Where it changes the list is shut: not while words are typed that name one on the way.
+      selectedKey={typed === null ? value : null}
       onSelectionChange={(key) => {
-        onChange(key === null ? null : String(key))
-        if (key !== null) setTyped(null)
+        // That none is picked shows in the words.
+        if (key === null) return
+        pick(String(key))
+        setTyped(null)
+      }}
+      onBlur={() => setLeft(true)}
+      onKeyDown={({ key }) => {
+        if (key === 'Enter') setLeft(true)
       }}
       menuTrigger="focus"
       allowsEmptyCollection
-      allowsCustomValue={onTyped !== undefined}
+      // Else it would put back what was picked before, in silence.
+      allowsCustomValue
+      isInvalid={left && isUnread}
+      validationBehavior="aria"
       className={styles['field'] ?? ''}
     >
       <Label>{label}</Label>
       <div className={styles['pick']}>
-        <Input autoComplete="off" className={styles['input'] ?? ''} />
+        <Input
+          autoComplete="off"
+          className={styles['input'] ?? ''}
+          {...(isUnread && { [unreadMark]: true })}
+        />
         <Button className={styles['open'] ?? ''}>
           <span aria-hidden="true">⌄</span>
         </Button>
@@ -91,7 +114,9 @@ export function PickField({
           {hint}
         </Text>
       )}
-      <FieldError className={styles['refused'] ?? ''} />
+      <FieldError className={styles['refused'] ?? ''}>
+        {found.length === 0 ? fieldWords.noneOf(text) : fieldWords.severalOf(text)}
+      </FieldError>
       <Popover className={styles['popover'] ?? ''}>
         <ListBox<Pickable>
           className={styles['list'] ?? ''}

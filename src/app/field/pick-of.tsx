@@ -4,7 +4,8 @@ import type { ReelHeadJson } from '../../contract/index.ts'
 import { materials } from '../../filament/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { fieldWords } from '../strings/field-words.ts'
-import { type Pickable, PickField } from './pick-field.tsx'
+import type { Pickable } from './find-pickable.ts'
+import { PickField } from './pick-field.tsx'
 
 interface PickProps {
   readonly label?: string
@@ -16,7 +17,7 @@ interface PickProps {
 const pickable = ({ id, colour, material, make, srgb, place, lot }: ReelHeadJson): Pickable => ({
   id,
   name: [id, colour, make].filter(Boolean).join(', '),
-  words: [material, place, lot].filter(Boolean).join(' '),
+  words: [material, place, lot].flatMap((word) => word ?? []),
   colour: srgb,
 })
 
@@ -52,7 +53,13 @@ export function PickMake({
   const { data } = useQuery({ queryKey: ['rows', 'make'], queryFn: () => api.rows('make') })
   const items = (data?.rows ?? []).flatMap((row): Pickable[] =>
     row.kind === 'make'
-      ? [{ id: row.id, name: `${row.maker} ${row.name}`, words: row.material ?? '' }]
+      ? [
+          {
+            id: row.id,
+            name: `${row.maker} ${row.name}`,
+            words: row.material == null ? [] : [row.material],
+          },
+        ]
       : [],
   )
   return <PickField {...rest} label={label} items={items} />
@@ -74,5 +81,5 @@ export function PickMaterial({
 const known: readonly Pickable[] = materials.map(({ id, name, aliases }) => ({
   id,
   name,
-  words: aliases.join(' '),
+  words: aliases,
 }))

@@ -13,6 +13,9 @@ export function kept(name: string): string | null {
   }
 }
 
+/** Whether what is kept under a name outlives the page. */
+export const isKept = (name: string): boolean => !held.has(name)
+
 /** Keeps a value under a name; where the browser does not, until the page is left. */
 export function keep(name: string, value: string): void {
   try {

@@ -1,11 +1,13 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
 import type { MeasuredJson, PutRightRequest, WeighingTellJson } from '../../contract/index.ts'
+import { accept, type Outcome, refuse } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { focusEmpty } from '../field/focus-empty.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { PickReel } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
-import { LengthField } from '../field/quantity-field.tsx'
+import { LengthField, QuantityField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { Refused } from '../recorded/refused.tsx'
@@ -17,13 +19,13 @@ import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
 
-type Right = 'nothing' | 'mass' | 'length' | 'reel'
+type Right = 'nothing' | 'mass' | 'length' | 'layer' | 'reel'
 
 /** What of a fact of its kind can be another. */
 const rightsOf: Readonly<Record<string, readonly Right[]>> = {
   weighed: ['mass', 'reel', 'nothing'],
   'carrier-weighed': ['mass', 'nothing'],
-  drew: ['nothing', 'length', 'reel'],
+  drew: ['nothing', 'layer', 'length', 'reel'],
   trimmed: ['mass', 'length', 'reel', 'nothing'],
   measured: ['nothing', 'reel'],
   emptied: ['nothing', 'reel'],
@@ -44,6 +46,14 @@ const requestOf = ({ weighing, ...told }: RightTold): PutRightRequest => ({
   ...(weighing?.last_place_g !== undefined && { last_place_g: weighing.last_place_g }),
 })
 
+/** How many layers the print has the ledger knows: it refuses more. */
+const layerNumber = (text: string): Outcome<number> => {
+  const typed = text.trim()
+  return /^[1-9]\d{0,6}$/.test(typed)
+    ? accept(Number(typed))
+    : refuse({ code: 'layer_out_of_range', message: recordWords.rightLayerRefused })
+}
+
 /** Says that a fact does not hold, and what holds in its place; then what became of the reels. */
 export function PutRightForm({
   fact,
@@ -61,11 +71,13 @@ export function PutRightForm({
   const [reason, setReason] = useState('')
   const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
   const [length, setLength] = useState<MeasuredJson | null>(null)
+  const [layer, setLayer] = useState<number | null>(null)
   const [reel, setReel] = useState<string | null>(null)
   const figure: Partial<RightTold> | null = {
     nothing: {},
     mass: weighing && { weighing },
     length: length && { length_mm: length },
+    layer: layer === null ? null : { stopped_at: { layer } },
     reel: reel === null ? null : { reel },
   }[right]
   const told: RightTold = { id, fact: fact.id, reason: reason.trim(), ...figure }
@@ -88,6 +100,7 @@ export function PutRightForm({
         event.preventDefault()
         if (goToUnread(event.currentTarget)) return
         if (isReady) post(told)
+        else focusEmpty(event.currentTarget)
       }}
     >
       {rights.length === 1 ? null : (
@@ -113,6 +126,14 @@ export function PutRightForm({
           onValue={(value) => setLength(value)}
         />
       ) : null}
+      {right === 'layer' ? (
+        <QuantityField
+          key="layer"
+          label={recordWords.rightLayer}
+          parse={layerNumber}
+          onValue={setLayer}
+        />
+      ) : null}
       {right === 'reel' ? (
         <PickReel
           label={recordWords.rightReel}
@@ -131,7 +152,7 @@ export function PutRightForm({
       <Surprise posting={posting} unit={unit} />
       <Refused posting={posting} />
       <div className={styles['presses']}>
-        <Press type="submit" isDisabled={!isReady || isBusy}>
+        <Press type="submit" isWaiting={isBusy}>
           {recordWords.write}
         </Press>
         <Press onPress={onClose}>{recordWords.notNow}</Press>

@@ -1,7 +1,7 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { useRef } from 'react'
+import { useQueryClient } from '@tanstack/react-query'
 import type { RecordedJson } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
+import { useSending } from '../api/use-sending.ts'
 import { WaitsHere } from '../offline/waiting-weighings.ts'
 
 /** One posting of a fact: pressed again, it goes out with the id it had. */
@@ -48,14 +48,9 @@ export function usePosting<T extends { readonly accept?: boolean }>(
   { of, onRecorded, onWaits }: PostingOptions<T> = {},
 ): Posting<T> {
   const queries = useQueryClient()
-  // A second press may come before the page is drawn anew.
-  const isOut = useRef(false)
   const form = JSON.stringify(of)
-  const { mutate, isPending, error, data, variables, reset } = useMutation({
+  const { mutate, isPending, error, data, variables, reset } = useSending({
     mutationFn: ({ told }: { readonly told: T; readonly form: string | undefined }) => send(told),
-    onSettled: () => {
-      isOut.current = false
-    },
     onError: (fault) => {
       if (fault instanceof WaitsHere) onWaits?.()
     },
@@ -65,11 +60,7 @@ export function usePosting<T extends { readonly accept?: boolean }>(
       void queries.invalidateQueries()
     },
   })
-  const post = (told: T): void => {
-    if (isOut.current) return
-    isOut.current = true
-    mutate({ told, form })
-  }
+  const post = (told: T): void => mutate({ told, form })
   const told = variables?.told ?? null
   const isOfThis = variables?.form === form
   const isKept = error instanceof WaitsHere

@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import type { ReelShowJson } from '../../contract/index.ts'
 import { showId } from '../../contract/index.ts'
-import { formatIsoDay } from '../../units/index.ts'
+import { formatIsoMinute } from '../../units/index.ts'
 import { Press } from '../field/press.tsx'
 import { PutRight } from '../putting-right/put-right.tsx'
 import { recordWords } from '../strings/record-words.ts'
@@ -23,7 +23,7 @@ export function ReelFacts({
       {facts.toReversed().map((fact) => (
         <li key={fact.id}>
           <div className={styles['fact']}>
-            <time dateTime={fact.at}>{formatIsoDay(fact.at)}</time>
+            <time dateTime={fact.at}>{formatIsoMinute(fact.at)}</time>
             {fact.voided === null ? (
               <span>{fact.what}</span>
             ) : (

@@ -1,18 +1,20 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
-import { type ReactNode, useRef, useState } from 'react'
+import { useQueryClient } from '@tanstack/react-query'
+import { type FormEvent, type ReactNode, useRef, useState } from 'react'
 import { Link } from 'wouter'
 import { type ClockJson, hotMachineCaution } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { printId } from '../api/print-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
+import type { StartAtHand } from '../check/use-start.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
-import { keptOfReading, startPrint, useRunning } from './running-prints.ts'
+import { isRunningKept, keptOfReading, startPrint, useRunning } from './running-prints.ts'
 import type { PrinterAtHand } from './use-printer.ts'
 
 /** Starts the print at hand on the reels at hand: kept in this browser until it has ended. */
@@ -20,6 +22,7 @@ export function RecordBar({
   print,
   reels,
   at,
+  startAt,
   takes,
   isSure,
   isAwaited,
@@ -28,6 +31,8 @@ export function RecordBar({
   readonly print: PrintToCheck
   readonly reels: readonly ReelOfTool[]
   readonly at: PrinterAtHand
+  /** When it is, or was, started. */
+  readonly startAt: StartAtHand
   /** How long it takes; null where it is not known. */
   readonly takes: ClockJson | null
   /** True where the reels are enough: then it is what the sheet is about. */
@@ -39,10 +44,10 @@ export function RecordBar({
 }): ReactNode {
   const api = useApi()
   const said = useRef<HTMLParagraphElement>(null)
-  // A second press may come before the page is drawn anew.
-  const isOut = useRef(false)
   const running = useRunning()
+  const [hasAdded, setAdded] = useState(false)
   const { printer, printers, firmware, families } = at
+  const lacksPrinter = printer === null && at.isKnown
   /** Until it is told what became of it, it is not started there again. */
   const isRunning = running.some(
     (one) =>
@@ -51,19 +56,19 @@ export function RecordBar({
         one.reels.some((each) => each.tool === tool && each.reel === reel),
       ),
   )
-  const start = useMutation({
-    onSettled: () => {
-      isOut.current = false
-    },
+  const start = useSending({
     // The press lets go of the keys: who goes by them hears what became of it.
-    onSuccess: () => said.current?.focus(),
+    onSuccess: () => {
+      startAt.forget()
+      said.current?.focus()
+    },
     mutationFn: async () => {
       if (printer === null) return
       startPrint({
         draw: newFactId(),
         print: await api.keepPrint(print),
         file: print.member ?? print.name,
-        started_at: new Date().toISOString(),
+        started_at: new Date((startAt.isTold ? startAt.start : null) ?? Date.now()).toISOString(),
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
         printer: printer.id,
         ...(firmware !== null && { firmware }),
@@ -94,17 +99,17 @@ export function RecordBar({
           onChange={at.chooseFirmware}
         />
       ) : null}
-      {printer === null && at.isKnown ? (
-        <NewPrinter />
+      {lacksPrinter ? (
+        <NewPrinter onAdded={() => setAdded(true)} />
       ) : (
         <Press
           main={isSure}
+          autoFocus={hasAdded}
           isDisabled={
             start.isPending || isRunning || isAwaited || printer === null || reels.length === 0
           }
           onPress={() => {
-            if (isOut.current || isRunning) return
-            isOut.current = true
+            if (isRunning) return
             onStart()
             start.mutate()
           }}
@@ -122,28 +127,37 @@ export function RecordBar({
         ))}
       {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
       <p ref={said} tabIndex={-1} role="status" className={styles['soft']}>
-        {isRunning ? recordWords.started : ''}
+        {isRunning ? (isRunningKept() ? recordWords.started : recordWords.notKept) : ''}
       </p>
       {running.length > 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
     </section>
   )
 }
 
-function NewPrinter(): ReactNode {
+function NewPrinter({ onAdded }: { readonly onAdded: () => void }): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
   const [name, setName] = useState('')
-  const { mutate, isPending, error } = useMutation({
+  const { mutate, isPending, error } = useSending({
     mutationFn: () => api.addRow('printer', { name: name.trim() }),
-    onSuccess: () => queries.invalidateQueries({ queryKey: ['rows', 'printer'] }),
+    onSuccess: () => {
+      onAdded()
+      return queries.invalidateQueries({ queryKey: ['rows', 'printer'] })
+    },
   })
   return (
-    <>
+    <form
+      className={styles['newPrinter']}
+      onSubmit={(event: FormEvent<HTMLFormElement>) => {
+        event.preventDefault()
+        if (!isPending && name.trim() !== '') mutate()
+      }}
+    >
       <WordsField label={recordWords.noPrinter} value={name} onChange={setName} />
-      <Press isDisabled={isPending || name.trim() === ''} onPress={() => mutate()}>
+      <Press type="submit" isDisabled={name.trim() === ''} isWaiting={isPending}>
         {recordWords.addPrinter}
       </Press>
       {error === null ? null : <p role="alert">{sayFailure(error)}</p>}
-    </>
+    </form>
   )
 }

@@ -1,13 +1,14 @@
-import { type ReactNode, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { hotMachineCaution } from '../../contract/index.ts'
+import { focusIfLost } from '../field/focus-if-lost.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { PutRight } from '../putting-right/put-right.tsx'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import styles from './running.module.css'
-import { type RunningPrint, useRunning } from './running-prints.ts'
+import { isRunningKept, type RunningPrint, useRunning } from './running-prints.ts'
 import { RunningRow } from './running-row.tsx'
 
 interface Ended {
@@ -30,12 +31,25 @@ export function RunningList({
   const running =
     reel === undefined ? all : all.filter((one) => one.reels.some((each) => each.reel === reel))
   const [ended, setEnded] = useState<readonly Ended[]>([])
-  if (running.length === 0 && ended.length === 0) return null
+  const heading = useRef<HTMLHeadingElement>(null)
+  const shown = running.length + ended.length
+  const shownBefore = useRef(shown)
+  useEffect(() => {
+    // The press that ended it is gone with its row.
+    if (shown < shownBefore.current) {
+      focusIfLost(heading.current ?? document.querySelector('main'))
+    }
+    shownBefore.current = shown
+  }, [shown])
+  if (shown === 0) return null
   const forget = (draw: string): void =>
     setEnded((now) => now.filter(({ print }) => print.draw !== draw))
   return (
     <section className={styles['running']} aria-label={recordWords.running}>
-      <h2>{recordWords.running}</h2>
+      <h2 ref={heading} tabIndex={-1}>
+        {recordWords.running}
+      </h2>
+      {running.length === 0 || isRunningKept() ? null : <p role="alert">{recordWords.notKept}</p>}
       {running.length === 0 ? null : children}
       <ul>
         {ended.map((one) => (
@@ -68,19 +82,22 @@ function EndedRow({
 }): ReactNode {
   const { unit } = useChoices()
   const [wrong, setWrong] = useState<string | null>(null)
+  // Several reels fed it: each has a fact of its own.
+  const whatOf = (fact: RecordedJson['facts'][number]): string =>
+    fact.kind === 'drew' ? recordWords.runningSince(print.file, [fact]) : fact.kind
   return (
     <li className={styles['print']}>
-      <p>
+      <p ref={focusIfLost} tabIndex={-1}>
         <b className={styles['file']}>{recordWords.runningSince(print.file, print.reels)}</b>{' '}
         <span className={styles['soft']}>{recordWords.stopped(stopped)}</span>
       </p>
       <WhatBecame answer={answer} unit={unit} />
       {answer.facts
         .filter(({ id }) => id === wrong)
-        .map(({ id, kind }) => (
+        .map((fact) => (
           <PutRight
-            key={id}
-            fact={{ id, kind, what: recordWords.runningSince(print.file, print.reels) }}
+            key={fact.id}
+            fact={{ id: fact.id, kind: fact.kind, what: whatOf(fact) }}
             unit={unit}
             onClose={onDone}
           />
@@ -88,11 +105,11 @@ function EndedRow({
       {wrong === null ? (
         <div className={styles['presses']}>
           <Press onPress={onDone}>{recordWords.done}</Press>
-          {answer.facts.map(({ id, kind }) => (
-            <Press key={id} onPress={() => setWrong(id)}>
+          {answer.facts.map((fact) => (
+            <Press key={fact.id} onPress={() => setWrong(fact.id)}>
               {answer.facts.length === 1
                 ? recordWords.putRight
-                : recordWords.putRightOf(kind === 'drew' ? print.file : kind)}
+                : recordWords.putRightOf(whatOf(fact))}
             </Press>
           ))}
         </div>

@@ -1,8 +1,18 @@
 import { useMemo, useSyncExternalStore } from 'react'
 import type { ClockJson } from '../../contract/index.ts'
 import type { PrintReading, Silhouette } from '../../print/index.ts'
-import { keep, kept } from '../look/kept.ts'
+import { isKept, keep, kept } from '../look/kept.ts'
 import { ledgerShown } from '../offline/ledger-shown.ts'
+
+/** A reel that feeds a print, or fed it until another one took over. */
+export interface ReelRunning {
+  readonly tool: number
+  readonly reel: string
+  /** It took over once this layer was done; from the start unless given. */
+  readonly after_layer?: number
+  /** It ran dry before another one took over. */
+  readonly ran_dry?: true
+}
 
 /** What is kept of a print that was started, until a person says what became of it. */
 export interface RunningPrint {
@@ -13,7 +23,8 @@ export interface RunningPrint {
   /** Name of the file. */
   readonly file: string
   readonly started_at: string
-  readonly reels: readonly { readonly tool: number; readonly reel: string }[]
+  /** As they fed it; of a tool whose reel was changed one after the other. */
+  readonly reels: readonly ReelRunning[]
   /** Id of the printer. */
   readonly printer: string
   /** Id of the ledger whose reels these are. */
@@ -78,6 +89,34 @@ const change = (next: readonly RunningPrint[]): void => {
 /** Keeps that a print is running. It is no fact of the ledger: this browser alone knows it. */
 export const startPrint = (one: Omit<RunningPrint, 'ledger'>): void =>
   change([...current(), { ...one, ledger: ledgerShown() }])
+
+/**
+ * Another reel took over in a print that runs.
+ *
+ * @param isDry - the one before it ran dry
+ */
+export const changeReel = (
+  draw: string,
+  to: ReelRunning & { readonly after_layer: number },
+  isDry = false,
+): void =>
+  change(
+    current().map((one) => {
+      if (one.draw !== draw) return one
+      const before = reelsNow(one).find(({ tool }) => tool === to.tool)
+      const reels = one.reels.map((each) =>
+        isDry && each === before ? { ...each, ran_dry: true as const } : each,
+      )
+      return { ...one, reels: [...reels, to] }
+    }),
+  )
+
+/** The reel that each tool of a print feeds from now. */
+export const reelsNow = ({ reels }: Pick<RunningPrint, 'reels'>): readonly ReelRunning[] =>
+  reels.filter(({ tool }, place) => !reels.slice(place + 1).some((later) => later.tool === tool))
+
+/** Whether the prints that run outlive the page: a browser may refuse to keep them. */
+export const isRunningKept = (): boolean => isKept(name)
 
 /** A print that was written down, or never ran. */
 export const endPrint = (draw: string): void => change(current().filter((one) => one.draw !== draw))

@@ -2,8 +2,10 @@ import { type FormEvent, Fragment, type ReactNode, useState } from 'react'
 import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { parseDuration } from '../../units/index.ts'
+import { ProblemFault } from '../api/problem-fault.ts'
 import { useApi } from '../api/use-api.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
+import { focusEmpty } from '../field/focus-empty.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { QuantityField } from '../field/quantity-field.tsx'
@@ -13,8 +15,9 @@ import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { recordWords } from '../strings/record-words.ts'
 import { timeWords } from '../strings/time-words.ts'
+import { ChangeRunningReel } from './change-running-reel.tsx'
 import styles from './running.module.css'
-import { endPrint, pictureOf, type RunningPrint } from './running-prints.ts'
+import { endPrint, pictureOf, type RunningPrint, reelsNow } from './running-prints.ts'
 import { stoppedHeight } from './stopped-height.ts'
 import { usePrinterName } from './use-printer-name.ts'
 import { WhereItStopped } from './where-it-stopped.tsx'
@@ -31,18 +34,21 @@ export function RunningRow({
   const narrow = useNarrow()
   const printer = usePrinterName(print.printer)
   const [failing, setFailing] = useState(false)
+  const [changing, setChanging] = useState(false)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
   /** Tools whose reel ran dry there. */
   const [ranDry, setRanDry] = useState<ReadonlySet<number>>(new Set())
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
+  const now = reelsNow(print)
   const told: DrawRequest = {
     id: print.draw,
     print: print.print,
     reels: print.reels.map((one) => ({
       ...one,
-      ...(failing && ranDry.has(one.tool) && { ran_dry: true }),
+      ...(failing && now.includes(one) && ranDry.has(one.tool) && { ran_dry: true }),
     })),
+    started_at: print.started_at,
     printer: print.printer,
     ...(print.firmware !== undefined && { firmware: print.firmware }),
     ...(failing && stopped && { stopped_at: stopped }),
@@ -51,11 +57,15 @@ export function RunningRow({
   const posting = usePosting((one: DrawRequest) => api.draw(one), {
     of: told,
     onRecorded: (answer, { stopped_at: at = null }) => {
-      endPrint(print.draw)
       onRecorded(answer, at)
+      endPrint(print.draw)
     },
   })
-  const { isBusy, post } = posting
+  const { isBusy, post, failure } = posting
+  // Only who made the weighing knows whether the print had ended: the moment of the draw says it.
+  const isWeighedMeanwhile =
+    failure instanceof ProblemFault && failure.problem.code === 'weighed_meanwhile'
+  const { started_at: _started, ...rest } = told
   /** To the other form, whose fields are empty: what was typed before is not told. */
   const turnTo = (isFailing: boolean): void => {
     setFailing(isFailing)
@@ -70,9 +80,13 @@ export function RunningRow({
       <p>
         <b className={styles['file']}>
           {recordWords.runningOn(print.file)}{' '}
-          {print.reels.map(({ tool, reel }, place) => (
-            <Fragment key={tool}>
-              {place === 0 ? null : recordWords.and}
+          {print.reels.map(({ tool, reel, after_layer: after }, place) => (
+            <Fragment key={`${tool} ${after ?? 0}`}>
+              {place === 0
+                ? null
+                : after === undefined
+                  ? recordWords.and
+                  : recordWords.thenOn(after)}
               <Link href={`/reel/${reel}`} className={styles['way']}>
                 {reel}
               </Link>
@@ -80,25 +94,34 @@ export function RunningRow({
           ))}
         </b>{' '}
         <span className={styles['soft']}>
-          {recordWords.since(print.started_at, printer)}
+          {recordWords.since(print.started_at, printer, Date.now())}
           {print.takes === undefined
             ? ''
             : `; ${timeWords.endsOf(print.takes, Date.parse(print.started_at), Date.now())}`}
         </span>
       </p>
-      {failing ? (
+      {changing ? (
+        <ChangeRunningReel
+          print={print}
+          onClose={() => {
+            setChanging(false)
+            setTurned(true)
+          }}
+        />
+      ) : failing ? (
         <form
           ref={focusFirst}
           className={styles['failing']}
           onSubmit={(event: FormEvent<HTMLFormElement>) => {
             event.preventDefault()
             if (goToUnread(event.currentTarget)) return
-            if (stopped !== null) post(told)
+            if (stopped === null) focusEmpty(event.currentTarget)
+            else post(told)
           }}
         >
           <div className={styles['fields']}>
             <WhereItStopped layers={print.layers} onStopped={setStopped} />
-            {print.reels.map(({ tool, reel }) => (
+            {now.map(({ tool, reel }) => (
               <TickField
                 key={tool}
                 label={recordWords.ranDry(print.reels.length === 1 ? null : reel)}
@@ -109,10 +132,10 @@ export function RunningRow({
               />
             ))}
             <div className={styles['presses']}>
-              <Press type="submit" main isDisabled={stopped === null || isBusy}>
+              <Press type="submit" main isWaiting={isBusy}>
                 {recordWords.write}
               </Press>
-              <Press isDisabled={isBusy} onPress={() => turnTo(false)}>
+              <Press isWaiting={isBusy} onPress={() => turnTo(false)}>
                 {recordWords.back}
               </Press>
             </div>
@@ -143,19 +166,40 @@ export function RunningRow({
             onValue={setTook}
           />
           <div className={styles['presses']}>
-            <Press type="submit" main isDisabled={isBusy}>
+            <Press type="submit" main isWaiting={isBusy}>
               {recordWords.finished}
             </Press>
-            <Press autoFocus={hasTurned} isDisabled={isBusy} onPress={() => turnTo(true)}>
+            <Press autoFocus={hasTurned} isWaiting={isBusy} onPress={() => turnTo(true)}>
               {recordWords.failed}
             </Press>
-            <Press isDisabled={isBusy} onPress={() => endPrint(print.draw)}>
+            {print.layers.height_mm.length > 1 && !print.layers.spiral ? (
+              <Press
+                isWaiting={isBusy}
+                onPress={() => {
+                  posting.forget()
+                  setChanging(true)
+                }}
+              >
+                {recordWords.changed}
+              </Press>
+            ) : null}
+            <Press isWaiting={isBusy} onPress={() => endPrint(print.draw)}>
               {recordWords.never}
             </Press>
           </div>
         </form>
       )}
       <Refused posting={posting} />
+      {isWeighedMeanwhile ? (
+        <div className={styles['presses']}>
+          <Press isWaiting={isBusy} onPress={() => post({ ...rest, at: print.started_at })}>
+            {recordWords.endedByThen}
+          </Press>
+          <Press isWaiting={isBusy} onPress={() => post(rest)}>
+            {recordWords.endedAfter}
+          </Press>
+        </div>
+      ) : null}
     </li>
   )
 }

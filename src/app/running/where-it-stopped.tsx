@@ -6,14 +6,15 @@ import { WordChoice } from '../field/word-choice.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import type { RunningPrint } from './running-prints.ts'
 
-const layerUpTo =
-  (count: number) =>
+/** A layer of a print as it is typed. */
+export const layerUpTo =
+  (count: number, first = 1) =>
   (text: string): Outcome<ReturnType<typeof measured>> => {
     const typed = text.replaceAll(/[\s,.](?=\d{3}$)/g, '').trim()
     const layer = Number(typed)
-    return /^\d+$/.test(typed) && layer >= 1 && layer <= count
+    return /^\d+$/.test(typed) && layer >= first && layer <= count
       ? accept(measured(layer))
-      : refuse({ code: 'layer_out_of_range', message: recordWords.layerRefused(count) })
+      : refuse({ code: 'layer_out_of_range', message: recordWords.layerRefused(count, first) })
   }
 
 /** Where a print ended before its end: as a layer, a height, or a share of its filament. */

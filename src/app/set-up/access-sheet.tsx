@@ -3,6 +3,7 @@ import { type ReactNode, useRef, useState } from 'react'
 import { Form } from 'react-aria-components'
 import { type MayJson, mays, type NewTokenJson, type TokenJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
@@ -22,24 +23,19 @@ export function AccessSheet(): ReactNode {
   const [made, setMade] = useState<NewTokenJson | null>(null)
   const [asked, setAsked] = useState<string | null>(null)
   const [said, setSaid] = useState('')
-  const [failed, setFailed] = useState<string | null>(null)
-
   const status = useRef<HTMLParagraphElement>(null)
   const refresh = (): Promise<void> => queries.invalidateQueries()
-  const takeBack = async ({ id, name }: TokenJson): Promise<void> => {
-    try {
-      await api.removeToken(id)
+  const takingBack = useSending({
+    mutationFn: ({ id }: TokenJson) => api.removeToken(id),
+    onSuccess: async (_, { id, name }) => {
       setAsked(null)
       setMade((last) => (last?.id === id ? null : last))
       setSaid(setUpWords.tokenGone(name))
-      setFailed(null)
       await refresh()
       // The press that had the focus is gone.
       status.current?.focus()
-    } catch (fault) {
-      setFailed(sayFailure(fault))
-    }
-  }
+    },
+  })
   return (
     <PartFrame part="access" error={error ?? session.error}>
       <section className={styles['section']}>
@@ -71,9 +67,9 @@ export function AccessSheet(): ReactNode {
         <p ref={status} tabIndex={-1} role="status" className={styles['said']}>
           {said}
         </p>
-        {failed === null ? null : (
+        {takingBack.error === null ? null : (
           <p role="alert" className={styles['refused']}>
-            {failed}
+            {sayFailure(takingBack.error)}
           </p>
         )}
         {data?.tokens.length === 0 ? <p>{setUpWords.noTokens}</p> : null}
@@ -84,7 +80,7 @@ export function AccessSheet(): ReactNode {
                 <>
                   <span role="status">{setUpWords.tokenAsk(token.name)}</span>
                   <span className={styles['presses']}>
-                    <Press main onPress={() => void takeBack(token)}>
+                    <Press main onPress={() => takingBack.mutate(token)}>
                       {setUpWords.tokenYes}
                     </Press>
                     <Press onPress={() => setAsked(null)}>{setUpWords.tokenNo}</Press>
@@ -126,16 +122,18 @@ function NewToken({
   const [name, setName] = useState('')
   const [may, setMay] = useState<MayJson>('look')
   const [refused, setRefused] = useState<string | null>(null)
+  const making = useSending({
+    mutationFn: () => api.addToken(name.trim(), may),
+    onSuccess: onMade,
+    onError: (fault) => setRefused(sayFailure(fault)),
+  })
   return (
     <Form
       className={styles['form'] ?? ''}
       onSubmit={(event) => {
         event.preventDefault()
         if (name.trim() === '') return setRefused(rowWords.needed)
-        api
-          .addToken(name.trim(), may)
-          .then(onMade)
-          .catch((fault: unknown) => setRefused(sayFailure(fault)))
+        making.mutate()
       }}
     >
       <TypedField

@@ -1,6 +1,7 @@
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { importWords } from '../strings/import-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -22,7 +23,7 @@ export function ImportLines({
     staleTime: Number.POSITIVE_INFINITY,
     gcTime: 0,
   })
-  const taking = useMutation({
+  const taking = useSending({
     mutationFn: () => api.importLedger(lines(), false),
     onSuccess: () =>
       queries.invalidateQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'import' }),

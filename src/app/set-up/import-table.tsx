@@ -1,7 +1,8 @@
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import type { ImportJson, TableHeadJson, TableRequest } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { TickField } from '../field/tick-field.tsx'
@@ -79,11 +80,11 @@ function NamedTable({
     ...(unused && { unused }),
     ...(alike && { alike }),
   }
-  const trying = useMutation({
+  const trying = useSending({
     mutationFn: () => api.importTable({ ...asked, dry_run: true }),
     onSuccess: () => taking.reset(),
   })
-  const taking = useMutation({
+  const taking = useSending({
     mutationFn: () => api.importTable({ ...asked, skip_bad: true }),
     onSuccess: () =>
       queries.invalidateQueries({ predicate: ({ queryKey }) => queryKey[0] !== 'import' }),

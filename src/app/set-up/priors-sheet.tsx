@@ -3,6 +3,7 @@ import { type ReactNode, useState } from 'react'
 import { Form } from 'react-aria-components'
 import type { MeasuredJson, PriorsJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
 import { priorWords } from '../strings/prior-words.ts'
@@ -71,7 +72,7 @@ export function PriorsSheet(): ReactNode {
   )
 }
 
-const PriorEntry = ({
+function PriorEntry({
   prior: { key, unit, usual, own, learnt_factor: factor, source },
   isOpen,
   isLeft,
@@ -85,56 +86,57 @@ const PriorEntry = ({
   readonly onOpen: (isOpen: boolean) => void
   readonly onSet: (own: MeasuredJson | null) => Promise<void>
   readonly onFailed: (message: string) => void
-}): ReactNode => (
-  <section aria-label={priorWords.name(key)} className={styles['entry']}>
-    <h2>{priorWords.name(key)}</h2>
-    <dl className={styles['prior']}>
-      <div>
-        <dt>{priorWords.usual}</dt>
-        <dd>{showPrior(usual, unit)}</dd>
-      </div>
-      <div>
-        <dt>{priorWords.ofShelf}</dt>
-        <dd>{own === null ? priorWords.asUsual : <b>{showPrior(own, unit)}</b>}</dd>
-      </div>
-      {factor === null ? null : (
+}): ReactNode {
+  const takingBack = useSending({
+    mutationFn: () => onSet(null),
+    onError: (fault) => onFailed(sayFailure(fault)),
+  })
+  return (
+    <section aria-label={priorWords.name(key)} className={styles['entry']}>
+      <h2>{priorWords.name(key)}</h2>
+      <dl className={styles['prior']}>
         <div>
-          <dt>{priorWords.reckonedAs}</dt>
-          <dd>{priorWords.timesAsWide(factor)}</dd>
+          <dt>{priorWords.usual}</dt>
+          <dd>{showPrior(usual, unit)}</dd>
         </div>
-      )}
-    </dl>
-    <p className={styles['soft']}>
-      {priorWords.sources}: {source}
-    </p>
-    {isOpen ? (
-      <PriorForm
-        name={key}
-        unit={unit}
-        usual={usual}
-        own={own}
-        onSet={onSet}
-        onLeave={() => onOpen(false)}
-      />
-    ) : (
-      <p className={styles['presses']}>
-        <Press autoFocus={isLeft} aria-label={priorWords.setOf(key)} onPress={() => onOpen(true)}>
-          {priorWords.set}
-        </Press>
-        {own === null ? null : (
-          <Press
-            aria-label={priorWords.takeBackOf(key)}
-            onPress={() => {
-              onSet(null).catch((fault: unknown) => onFailed(sayFailure(fault)))
-            }}
-          >
-            {priorWords.takeBack}
-          </Press>
+        <div>
+          <dt>{priorWords.ofShelf}</dt>
+          <dd>{own === null ? priorWords.asUsual : <b>{showPrior(own, unit)}</b>}</dd>
+        </div>
+        {factor === null ? null : (
+          <div>
+            <dt>{priorWords.reckonedAs}</dt>
+            <dd>{priorWords.timesAsWide(factor)}</dd>
+          </div>
         )}
+      </dl>
+      <p className={styles['soft']}>
+        {priorWords.sources}: {source}
       </p>
-    )}
-  </section>
-)
+      {isOpen ? (
+        <PriorForm
+          name={key}
+          unit={unit}
+          usual={usual}
+          own={own}
+          onSet={onSet}
+          onLeave={() => onOpen(false)}
+        />
+      ) : (
+        <p className={styles['presses']}>
+          <Press autoFocus={isLeft} aria-label={priorWords.setOf(key)} onPress={() => onOpen(true)}>
+            {priorWords.set}
+          </Press>
+          {own === null ? null : (
+            <Press aria-label={priorWords.takeBackOf(key)} onPress={() => takingBack.mutate()}>
+              {priorWords.takeBack}
+            </Press>
+          )}
+        </p>
+      )}
+    </section>
+  )
+}
 
 function PriorForm({
   name,
@@ -153,6 +155,10 @@ function PriorForm({
 }): ReactNode {
   const [text, setText] = useState(own === null ? '' : showPrior(own, unit))
   const [refused, setRefused] = useState<string | null>(null)
+  const setting = useSending({
+    mutationFn: onSet,
+    onError: (fault) => setRefused(sayFailure(fault)),
+  })
   return (
     <Form
       className={styles['form'] ?? ''}
@@ -160,7 +166,7 @@ function PriorForm({
         event.preventDefault()
         const read = readPrior(text, unit, usual)
         if (!read.ok) return setRefused(read.refusal.message)
-        onSet(read.value).catch((fault: unknown) => setRefused(sayFailure(fault)))
+        setting.mutate(read.value)
       }}
     >
       <TypedField

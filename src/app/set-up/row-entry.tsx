@@ -1,8 +1,10 @@
 import type { ReactNode } from 'react'
 import type { LearntJson } from '../../contract/index.ts'
+import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { TableHead } from '../figure/table-head.tsx'
 import { rowWords } from '../strings/row-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import type { RowField } from './row-field.ts'
@@ -22,6 +24,7 @@ export function RowEntry({
   isLeft,
   onChange,
   onRetire,
+  onFailed,
 }: {
   readonly row: Row
   readonly fields: readonly RowField[]
@@ -31,8 +34,13 @@ export function RowEntry({
   /** Its form was left just now: the keys go on here. */
   readonly isLeft: boolean
   readonly onChange: () => void
-  readonly onRetire: (retired: true | null) => void
+  readonly onRetire: (retired: true | null) => Promise<void>
+  readonly onFailed: (message: string) => void
 }): ReactNode {
+  const retiring = useSending({
+    mutationFn: onRetire,
+    onError: (fault) => onFailed(sayFailure(fault)),
+  })
   const name = nameOfRow(row)
   const told = toldOf(row, fields, unit, materialName)
   const found = learntOf(row, learnt, unit)
@@ -86,7 +94,7 @@ export function RowEntry({
         {canRetire(row) ? (
           <Press
             aria-label={isRetired ? rowWords.useAgainOf(name) : rowWords.retireOf(name)}
-            onPress={() => onRetire(isRetired ? null : true)}
+            onPress={() => retiring.mutate(isRetired ? null : true)}
           >
             {isRetired ? setUpWords.useAgain : setUpWords.retire}
           </Press>

@@ -2,6 +2,7 @@ import { type ReactNode, useRef, useState } from 'react'
 import { Form } from 'react-aria-components'
 import type { RowRequest } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -99,7 +100,7 @@ export function RowForm({
       className={styles['form'] ?? ''}
       onSubmit={(event) => {
         event.preventDefault()
-        void keep()
+        if (!goToUnread(event.currentTarget)) void keep()
       }}
     >
       <h2>{title}</h2>

@@ -72,9 +72,6 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
     const { rows: kept } = await api.changeRow(kind, row.id, told)
     await written(nameOfRow((kept[0] ?? row) as Row))
   }
-  const retire = (row: Row, retired: true | null): void => {
-    change(row, { retired }).catch((fault: unknown) => setFailed(sayFailure(fault)))
-  }
 
   const names = new Map(
     own.data?.rows.flatMap((row) => (row.kind === 'material' ? [[row.id, row.name] as const] : [])),
@@ -142,7 +139,8 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
                   setOpen(row.id)
                   setSaid('')
                 }}
-                onRetire={(retired) => retire(row, retired)}
+                onRetire={(retired) => change(row, { retired })}
+                onFailed={setFailed}
               />
             )}
           </li>

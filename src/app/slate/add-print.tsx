@@ -1,8 +1,9 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import { useSearch } from 'wouter'
 import type { PrintToCheck } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { printToCheck } from '../check/print-to-check.ts'
 import { TakePrint } from '../check/take-print.tsx'
 import { usePlannedFor } from '../check/use-planned-for.ts'
@@ -74,7 +75,7 @@ function Wanted({
   const queries = useQueryClient()
   const { reading } = print
   const tools = (reading.families[0]?.tools ?? []).map(({ tool }) => tool)
-  const add = useMutation({
+  const add = useSending({
     mutationFn: async (wanted: WantedPrint) =>
       api.addWaiting(requestOf(wanted, await api.keepPrint(print))),
     onSuccess: async () => {

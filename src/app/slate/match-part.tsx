@@ -3,6 +3,7 @@ import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { ProgressBar } from 'react-aria-components'
 import type { MatchJson, WaitingTellJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
@@ -65,7 +66,7 @@ export function MatchPart({
   const stop = (): void => control.current?.abort(new Stopped(planWords.stopped))
   // Nobody waits for it on another sheet.
   useEffect(() => () => control.current?.abort(), [])
-  const keeping = useMutation({
+  const keeping = useSending({
     mutationFn: (kept: MatchJson) =>
       api.keepPlan(
         kept.copies.flatMap(({ waiting: id, copy, printer, duties }) =>

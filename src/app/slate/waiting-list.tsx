@@ -1,7 +1,8 @@
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query'
+import { useQuery, useQueryClient } from '@tanstack/react-query'
 import { type ReactNode, useState } from 'react'
 import type { WaitingTellJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { slateWords } from '../strings/slate-words.ts'
@@ -56,14 +57,14 @@ function WaitingEntry({
   const api = useApi()
   const queries = useQueryClient()
   const { row, layers, tools } = one
-  const change = useMutation({
+  const change = useSending({
     mutationFn: (wanted: WantedPrint) => api.changeWaiting(row.id, changeOf(wanted, row)),
     onSuccess: async () => {
       await queries.invalidateQueries()
       onOpen(false)
     },
   })
-  const takeOff = useMutation({
+  const takeOff = useSending({
     mutationFn: () => api.changeWaiting(row.id, { off: true }),
     onSuccess: () => queries.invalidateQueries(),
   })

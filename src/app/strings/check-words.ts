@@ -27,6 +27,13 @@ const doubtOf = ({ tools }: CheckJson, reel: string | null): string | undefined 
   return undefined
 }
 
+/** Whether a reel is close for this alone, that it may be empty: its chance takes it that it is not. */
+const mayBeEmpty = ({ tools, confidence }: CheckJson): boolean =>
+  tools.some(
+    ({ chance, notices }) =>
+      chance >= confidence && notices.some(({ code }) => code === 'net_may_be_nothing'),
+  )
+
 /** Why no reel is enough for a file, whatever it holds. */
 const doubtOfFile: Readonly<Record<DrawDoubt, string>> = {
   maybe_cut_short: 'The file may not be the whole print, so no reel is called enough for it.',
@@ -102,6 +109,9 @@ export const checkWords = {
     if (check.verdict === 'close') {
       const doubt = doubtOf(check, reel) ?? (inDoubt && doubtOfFile[inDoubt])
       if (doubt !== undefined) return doubt
+      if (mayBeEmpty(check)) {
+        return `${who} may be empty: the chance takes it that something is left. What the carrier weighs would tell.`
+      }
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
       return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
     }

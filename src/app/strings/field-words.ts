@@ -8,6 +8,10 @@ export const fieldWords = {
   make: 'Make',
   material: 'Material',
   noneFound: 'None has these words.',
+  noneOf: (typed: string): string =>
+    `None here has "${typed.trim()}". Choose one from the list, or empty the field.`,
+  severalOf: (typed: string): string =>
+    `"${typed.trim()}" can be more than one. Choose one from the list.`,
   noNumber: (typed: string, whole: boolean): string =>
     whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
   outOfBounds: (least: number, most: number): string =>

@@ -14,6 +14,8 @@ export const recordWords = {
     reels.length === 0 ? 'Start it' : `Start it on ${list(reels)}`,
   onSlate: 'Put it on the slate instead',
   started: 'It is kept in this browser, below, until you say what became of it.',
+  notKept:
+    'This browser refuses to keep what is running: it is known only until this page is closed or loaded again. Say what became of it before that, or note it elsewhere.',
   busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} is running on ${list(reels)}: what it takes is not off these figures yet.`,
   printer: 'Printer',
@@ -27,10 +29,19 @@ export const recordWords = {
     `${file} on ${list(reels)}`,
   contradicted: (reel: string, at: string, reading: string): string =>
     `An earlier weighing is brought to light as wrong: reel ${reel}, ${formatIsoDay(at)}, ${reading}. Put it right on the reel's sheet.`,
+  changed: 'Another reel took over',
+  changedWhich: 'Which reel came off?',
+  changedAfter: (last: number): string => `After which layer, up to ${last}?`,
+  changedTo: 'Which reel went on?',
+  keepChange: 'Keep it with the print',
+  thenOn: (layer: number): string => `, and after layer ${layer} on `,
+  endedByThen: 'It had ended by then',
+  endedAfter: 'It ended after that weighing',
   runningOn: (file: string): string => `${file} on`,
   and: ' and ',
-  since: (started: string, printer: string): string =>
-    `${printer}, since ${moment.format(new Date(started))}`,
+  /** @param now - ms since 1970 */
+  since: (started: string, printer: string, now: number): string =>
+    `${printer}, ${Date.parse(started) > now ? 'to start' : 'since'} ${moment.format(new Date(started))}`,
   took: 'It took',
   tookHint: 'As 3 h 40 min, by the printer’s own word; may be left out. Times are learnt from it.',
   finished: 'Finished',
@@ -39,7 +50,7 @@ export const recordWords = {
   where: 'Where did it stop?',
   told: { layer: 'layer', height: 'height', share: 'share' },
   layer: (count: number): string => `Last layer it reached, of ${count}`,
-  layerRefused: (count: number): string => `A whole number from 1 to ${count}.`,
+  layerRefused: (count: number, first = 1): string => `A whole number from ${first} to ${count}.`,
   height: (top: number): string => `Height it reached, up to ${showHeight(top)}`,
   share: 'Share of the filament that was fed',
   /** @param reel - null where it is the only one */
@@ -69,6 +80,7 @@ export const recordWords = {
     nothing: 'it did not happen',
     mass: 'another mass',
     length: 'another length',
+    layer: 'it stopped in a layer',
     reel: 'another reel',
     holds: 'what it voided holds',
   },
@@ -76,6 +88,8 @@ export const recordWords = {
   reasonExample: 'As “misread” or “written down twice”.',
   rightMass: 'The right mass',
   rightLength: 'The right length',
+  rightLayer: 'Last layer it reached',
+  rightLayerRefused: 'A whole number, 1 or more.',
   rightReel: 'The right reel',
   massHint: 'As 422 g or 14.9 oz.',
   lengthHint: 'As 12.4 m or 850 mm.',

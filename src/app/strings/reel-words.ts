@@ -1,6 +1,19 @@
 import type { ReelHeadJson, ReelWorkingJson } from '../../contract/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
 
+/** With as many places as the currency has at least: `19.90`. */
+const inFull = (amount: string, currency: string): string => {
+  const { minimumFractionDigits = 2 } = new Intl.NumberFormat('en-GB', {
+    style: 'currency',
+    currency,
+  }).resolvedOptions()
+  return new Intl.NumberFormat('en-GB', {
+    minimumFractionDigits,
+    maximumFractionDigits: 4,
+    useGrouping: false,
+  }).format(Number(amount))
+}
+
 /** What reels are called by, and the words of a reel's sheet. */
 export const reelWords = {
   name: (reel: ReelHeadJson | null): string =>
@@ -36,7 +49,7 @@ export const reelWords = {
   paid: 'paid for it',
   gone: 'of that, gone',
   left: 'of that, left',
-  money: (amount: string, currency: string): string => `${amount} ${currency}`,
+  money: (amount: string, currency: string): string => `${inFull(amount, currency)} ${currency}`,
   lifeSummary: (first: string, last: string, kinds: readonly string[]): string =>
     kinds.length === 0
       ? `It came with ${first} and holds ${last} now.`

@@ -27,7 +27,7 @@ const within = (clock: ClockJson, start: number, now: number): string => {
 /** Words about when things of a print come. */
 export const timeWords = {
   times: 'Times',
-  start: 'Started at',
+  start: 'Start of the print',
   notPlanned: 'Its times are not planned for this printer yet.',
   takes: ({ time }: CheckJson): string | null =>
     time === null ? null : `The print takes about ${lasting(time.takes)}.`,

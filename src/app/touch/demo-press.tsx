@@ -1,7 +1,8 @@
-import { useMutation, useQueryClient } from '@tanstack/react-query'
+import { useQueryClient } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { useLocation } from 'wouter'
 import { useApi } from '../api/use-api.ts'
+import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { ledgerShown } from '../offline/ledger-shown.ts'
 import { endPrintsOf } from '../running/running-prints.ts'
@@ -16,7 +17,7 @@ export function DemoPress(): ReactNode {
   const queries = useQueryClient()
   const [, go] = useLocation()
   const isDemo = useTouch().session?.demo === true
-  const exchange = useMutation({
+  const exchange = useSending({
     mutationFn: isDemo ? api.removeDemo : api.loadDemo,
     onMutate: () => ledgerShown(),
     onSuccess: (session, _, before) => {
@@ -30,11 +31,7 @@ export function DemoPress(): ReactNode {
   })
   return (
     <>
-      <Press
-        onPress={() => {
-          if (!exchange.isPending) exchange.mutate()
-        }}
-      >
+      <Press onPress={() => exchange.mutate()}>
         {isDemo ? touchWords.removeDemo : touchWords.loadDemo}
       </Press>
       {exchange.error === null ? null : <p role="alert">{sayFailure(exchange.error)}</p>}
