@@ -132,6 +132,7 @@ const putRightOver = async (
     ],
     reels: [...turned.voided, ...turned.restored, ...(right ? [right] : [])].filter(isTaking),
     isAccepted: accepted === true,
+    isPutRight: true,
   })
   if (!fits.ok) return fits
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {

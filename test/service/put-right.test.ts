@@ -209,8 +209,11 @@ test('the length told instead is what was fed, wherever the print stopped', asyn
   const { facts } = valueOf(await recordDraw(handed, input))
   const length_mm = { value: 180, u: 0 }
   const put = { fact: facts[0]!.id, reason: 'measured', length_mm }
-  const right = valueOf(await putRight(handed, put)).recorded!.facts[0]!
+  const recorded = valueOf(await putRight(handed, put)).recorded!
+  const right = recorded.facts[0]!
   expect(right).toMatchObject({ kind: 'drew', length_mm: 180, print: input.print.id, tool: 0 })
+  // The receipt calls the print by its file's name.
+  expect(recorded.prints).toEqual([{ id: input.print.id, file: input.print.file }])
   expect(right).not.toHaveProperty('share')
   expect(right).not.toHaveProperty('stopped_at')
 })
