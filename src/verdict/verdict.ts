@@ -127,11 +127,8 @@ export const judge = (input: VerdictInput): ToolVerdict => {
     neededDraw_mm: measured(millimetres(length.value), length.u),
     availableDraw_mm: availableDraw(model),
     runDry: likeliest.runDry,
-    // Nothing is safe by figures that contradict each other, nor on a reel that may be empty.
-    changeBefore:
-      contradicting.length > 0 || some < confidence
-        ? null
-        : changePoint(model, draw, layers, confidence),
+    // Nothing is safe by figures that contradict each other.
+    changeBefore: contradicting.length > 0 ? null : changePoint(model, draw, layers, confidence),
     contradicting,
     alternatives: each.length > 1 ? each : [],
   }

@@ -12,7 +12,7 @@ import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
-import { timeWords } from '../strings/time-words.ts'
+import { doubtOf, timeWords } from '../strings/time-words.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
@@ -178,9 +178,13 @@ const timesAlong = (
   { start, now }: StartAtHand,
 ): SilhouetteTimes | null => {
   if (time === null) return null
-  if (start === null) return { heights: time.along, dry: null, change: null }
-  return {
+  const along = {
     heights: time.along,
+    end: { reached_s: time.takes.likely_s ?? 0, doubt_s: doubtOf(time.takes) },
+  }
+  if (start === null) return { ...along, dry: null, change: null }
+  return {
+    ...along,
     start,
     dry: timeWords.moment(dry.clock, start, now),
     change: timeWords.moment(change?.clock, start, now),
