@@ -117,6 +117,26 @@ test('a put-right that is put right makes the fact hold again, figures and all',
   expect(back.reels[0]!.now).toEqual(now)
 })
 
+test('a put-right that is put right is held against what was weighed since, and tells of its reel', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { grossWhenNew: { reading_g: 1250 } })
+  const reel = reels[0]!
+  valueOf(await addRow(handed, 'printer', { name: 'left' }))
+  const drew = valueOf(await recordDraw(handed, { length_mm: 100_000, reels: [{ reel }] }))
+  const draw = drew.facts.find(({ kind }) => kind === 'drew')!.id
+  const put = async (fact: string, more = {}) =>
+    putRight(handed, { fact, reason: 'so it was', ...more })
+  const first = valueOf(await put(draw)).recorded!
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1250 } }))
+  const undo = first.facts[0]!.id
+  expect(codeOf(await put(undo))).toBe('weighed_since')
+  const second = valueOf(await put(undo, { accept: true })).recorded!
+  expect(second.reels.map((one) => one.reel)).toEqual([reel])
+  // And the third, which lets it hold no more.
+  const third = valueOf(await put(second.facts[0]!.id)).recorded!
+  expect(third.reels.map((one) => one.reel)).toEqual([reel])
+})
+
 const openingOf = async (handed: Awaited<ReturnType<typeof bench>>, reel: string) =>
   valueOf(await shelfView(handed.store)).cards.get(reel)!.opened
 

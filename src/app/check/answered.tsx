@@ -1,11 +1,6 @@
 import type { ReactNode } from 'react'
 import { Link } from 'wouter'
-import type {
-  CheckJson,
-  ReelHeadJson,
-  ToolCheckJson,
-  ToolRankingJson,
-} from '../../contract/index.ts'
+import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
@@ -30,7 +25,6 @@ import type { StartAtHand } from './use-start.ts'
 export function Answered({
   check,
   print,
-  heads,
   reels,
   isPlanned,
   unit,
@@ -40,7 +34,6 @@ export function Answered({
 }: {
   readonly check: CheckJson
   readonly print: PrintToCheck
-  readonly heads: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
   /** False while the times are still those of another printer. */
   readonly isPlanned: boolean
@@ -54,11 +47,8 @@ export function Answered({
   const { reading } = print
   const reelOf = (tool: number): string | null =>
     reels.find((one) => one.tool === tool)?.reel ?? null
-  const headOf = (tool: number): ReelHeadJson | null => {
-    const id = reelOf(tool)
-    const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
-    return ranked?.reel ?? null
-  }
+  const headOf = (tool: number): ReelHeadJson | null =>
+    check.tools.find((one) => one.tool === tool)?.reel ?? null
   const narrow = useNarrow()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
