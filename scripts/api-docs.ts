@@ -100,6 +100,15 @@ runs, \`/readyz\` that its ledger can be read.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
+A print file is read by sending it, and then checked by its \`sha256\`:
+
+\`\`\`sh
+curl --fail-with-body --data-binary @knob.gcode -H 'Content-Type: application/octet-stream' \\
+  'http://localhost:4173/api/prints?file=knob.gcode&keep=true' > knob.json
+curl --fail-with-body -H 'Content-Type: application/json' http://localhost:4173/api/checks/shelf \\
+  --data "{\\"print\\": \\"$(grep -o '"sha256":"[0-9a-f]*"' knob.json | head -n 1 | cut -d '"' -f 4)\\"}"
+\`\`\`
+
 ${sections.join('\n')}
 ## What is sent
 

@@ -17,6 +17,7 @@ import { asksToLogIn } from './api/problem-fault.ts'
 import { signedApi } from './api/signed-api.ts'
 import { ApiContext } from './api/use-api.ts'
 import { CheckSheet } from './check/check-sheet.tsx'
+import { printOfOneTool } from './check/reel-asked.ts'
 import { useDroppedPrint } from './check/use-dropped-print.ts'
 import { type ReadingAtHand, useReading } from './check/use-reading.ts'
 import { useFirstRun } from './first/use-first-run.ts'
@@ -144,7 +145,9 @@ function SheetsOfLedger({
             </Suspense>
           )}
         </Route>
-        <Route path="/reel/:id">{({ id }) => <ReelSheet key={id} id={id} />}</Route>
+        <Route path="/reel/:id">
+          {({ id }) => <ReelSheet key={id} id={id} print={printOfOneTool(at)} />}
+        </Route>
         <Route>
           <CheckSheet at={at} first={first} />
         </Route>

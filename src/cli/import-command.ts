@@ -1,8 +1,16 @@
-import type { ImportJson, LedgerRecord } from '../contract/index.ts'
+import {
+  type ImportJson,
+  isFact,
+  type LedgerRecord,
+  type References,
+  referencesOf,
+  whatIsMissing,
+} from '../contract/index.ts'
 import { defaultShelfPriors } from '../estimate/index.ts'
 import { editPriors, LedgerReader } from '../ledger/index.ts'
 import { findRow, importRecords, type ReelOfTable, withNets } from '../service/index.ts'
 import type { Appended, Store } from '../store/index.ts'
+import type { Outcome, Refusal } from '../units/index.ts'
 import { cancelling } from './cancelling.ts'
 import { refusedFile } from './fault.ts'
 import { importReport } from './import-report.ts'
@@ -30,6 +38,8 @@ export interface Imported extends Pick<ImportJson, 'skipped' | 'columns'> {
   readonly records: readonly LedgerRecord[]
   /** Of the ledger that a table was held against; lines of a ledger bring all that they speak of. */
   readonly ifRevision?: number
+  /** Line of each fact of a ledger, by its id. */
+  readonly lineOf?: ReadonlyMap<string, number>
   /** How each column was understood, and which priors were not, in sentences. */
   readonly said: readonly string[]
 }
@@ -50,8 +60,8 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
         const appended =
           found.records.length === 0
             ? { written: 0, same: 0, older: 0, reels: [] }
-            : await append(ledger.store, found, typed.dryRun === true)
-        const { records: _, ifRevision: _revision, said, ...parts } = found
+            : await append(ledger.store, file, found, typed.dryRun === true)
+        const { records: _, ifRevision: _revision, lineOf: _lines, said, ...parts } = found
         const answer: ImportJson = {
           file,
           dry_run: typed.dryRun === true,
@@ -67,21 +77,44 @@ export const importCommand = (file: string, typed: ImportText): Promise<void> =>
 
 const append = async (
   store: Store,
-  { records, reels, ifRevision }: Imported,
+  file: string,
+  { records, reels, ifRevision, lineOf }: Imported,
   isRehearsal: boolean,
 ): Promise<Appended & Pick<ImportJson, 'reels'>> => {
+  const ofFile = <T>(outcome: Outcome<T>): T => {
+    if (outcome.ok || outcome.refusal.code !== 'unknown_reference') return answered(outcome)
+    throw refusedFile(file, lacking(outcome.refusal, records, lineOf))
+  }
   if (!isRehearsal) {
     const guard = ifRevision === undefined ? {} : { ifRevision }
-    const appended = answered(await importRecords(store, records, undefined, guard))
+    const appended = ofFile(await importRecords(store, records, undefined, guard))
     return { ...appended, reels: await withNets(store, reels) }
   }
   const { openMemoryStore } = await import('../store/index.ts')
   const rehearsal = answered(await openMemoryStore())
   try {
-    const appended = answered(await importRecords(store, records, rehearsal))
+    const appended = ofFile(await importRecords(store, records, rehearsal))
     return { ...appended, reels: await withNets(rehearsal, reels) }
   } finally {
     await rehearsal.close()
+  }
+}
+
+/** A fact of a file that names what neither the file nor the ledger has. */
+const lacking = (
+  { code, expected, received }: Refusal,
+  records: readonly LedgerRecord[],
+  lineOf: Imported['lineOf'],
+): Refusal => {
+  const what = expected as keyof References
+  const fact = records.filter(isFact).find((one) => referencesOf(one)[what] === received)
+  const line = lineOf?.get(fact?.id ?? '')
+  return {
+    code,
+    message: `The fact ${fact?.id} (${fact?.kind}) names ${whatIsMissing[what]}: ${received}. Nothing was written. Give the file whole, as export writes it.`,
+    ...(expected !== undefined && { expected }),
+    ...(received !== undefined && { received }),
+    ...(line !== undefined && { line }),
   }
 }
 
@@ -94,11 +127,15 @@ const allLines = async (file: string, signal: AbortSignal): Promise<readonly str
 const recordsOf = (file: string, lines: readonly string[], skipBad: boolean): Imported => {
   const reader = new LedgerReader()
   const records: LedgerRecord[] = []
+  const lineOf = new Map<string, number>()
   const skipped: ImportJson['skipped'][number][] = []
   for (const line of lines) {
     const read = reader.read(line)
     if (read.ok) {
-      if (read.value !== null) records.push(read.value)
+      if (read.value !== null) {
+        records.push(read.value)
+        if (isFact(read.value)) lineOf.set(read.value.id, reader.lines)
+      }
       continue
     }
     const { code, line: row = reader.lines } = read.refusal
@@ -109,7 +146,7 @@ const recordsOf = (file: string, lines: readonly string[], skipBad: boolean): Im
   }
   const end = reader.end()
   if (!end.ok) throw refusedFile(file, end.refusal)
-  return { records, reels: [], skipped, columns: [], said: records.flatMap(unknownPriors) }
+  return { records, lineOf, reels: [], skipped, columns: [], said: records.flatMap(unknownPriors) }
 }
 
 /** They are kept, since another version may know them; reckoned with they are not. */

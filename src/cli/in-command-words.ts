@@ -1,6 +1,6 @@
 import type { Refusal } from '../units/index.ts'
 
-type Told = Pick<Refusal, 'code' | 'expected' | 'received'>
+type Told = Pick<Refusal, 'code' | 'message' | 'expected' | 'received'>
 
 const accepts = (): string => 'Repeat with --accept then.'
 const story = (): string =>
@@ -38,9 +38,12 @@ const ways: Readonly<Record<string, Way>> = {
   run_dry_surprising: accepts,
   drew_more_than_held: accepts,
   measure_surprising: accepts,
-  weighed_since: () =>
-    "When it was is told with --at '2026-03-01 19:30'; it is accepted with --accept.",
-  before_opened: story,
+  weighed_since: ({ message }) =>
+    message.includes('say when it was')
+      ? "When it was is told with --at '2026-03-01 19:30'; it is accepted with --accept."
+      : 'It is accepted with --accept.',
+  // Not of a question about a moment before the reel came.
+  before_opened: ({ expected }) => (expected === undefined ? undefined : story()),
   reel_retired: story,
   reel_empty: story,
   running_unknown: () => 'That is done with reelreckon slate add FILE.',
@@ -58,10 +61,8 @@ const ways: Readonly<Record<string, Way>> = {
  * A message with how what it asks for is done on the command line: the sentence itself is every
  * surface's. A list below it stays below.
  */
-export const inCommandWords = ({
-  message,
-  ...told
-}: Told & { readonly message: string }): string => {
+export const inCommandWords = (told: Told): string => {
+  const { message } = told
   const way = ways[told.code]?.(told)
   if (way === undefined) return message
   const [first = '', ...list] = message.split('\n')

@@ -1,3 +1,4 @@
+import { formatIsoDay } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 
 const form =
@@ -7,7 +8,7 @@ const form =
 const noon = 12
 
 /**
- * A moment as a person types it: `2026-03-01`, `2026-03-01 18:30` by the clock of this machine, or
+ * A moment as a person types it: `18:30` (of today, or of last night), `2026-03-01`, `2026-03-01 18:30` by the clock of this machine, or
  * with seconds and a zone.
  *
  * @param now - ms since 1970; what lies after it is refused
@@ -15,7 +16,7 @@ const noon = 12
  * @throws Fault `moment_malformed`, `moment_in_future`
  */
 export const parseMoment = (typed: string, now: number, option: string): string => {
-  const found = form.exec(typed.trim())
+  const found = form.exec(withDay(typed.trim(), now))
   if (found === null) throw malformed(typed, option)
   const [year, month, day, hour, minute, second, part] = found
     .slice(1, 8)
@@ -46,6 +47,21 @@ export const parseMoment = (typed: string, now: number, option: string): string 
   return notAfter(utc, now, typed, option)
 }
 
+const lastNight_ms = 12 * 3_600_000
+
+/** An hour alone is today's, or yesterday's where that is less than half a day ago and today's is to come. */
+const withDay = (typed: string, now: number): string => {
+  const hour = /^(\d{1,2}):(\d\d)$/.exec(typed)
+  if (hour === null || !Number.isFinite(now)) return typed
+  const [hours, minutes] = [Number(hour[1]), Number(hour[2])]
+  const today = new Date(now).setHours(hours, minutes, 0, 0)
+  const yesterday = new Date(now)
+  yesterday.setDate(yesterday.getDate() - 1)
+  const before = yesterday.setHours(hours, minutes, 0, 0)
+  const day = today > now && now - before < lastNight_ms ? before : now
+  return `${formatIsoDay(day)} ${typed.padStart(5, '0')}`
+}
+
 type Fields = readonly [number, number, number, number, number, number]
 
 /** Date.parse takes the 30th of February for the 2nd of March. */
@@ -65,7 +81,7 @@ const notAfter = (at: number, now: number, typed: string, option: string): strin
   if (at <= now) return new Date(at).toISOString()
   throw usageFault(
     'moment_in_future',
-    `${option}: ${typed} is still to come. What is recorded has happened; check the date, and the clock.`,
+    `${option}: ${typed} is still to come, so nothing is known of it; check the date, and the clock.`,
     option,
   )
 }
@@ -73,7 +89,7 @@ const notAfter = (at: number, now: number, typed: string, option: string): strin
 const malformed = (typed: string, option: string): Error =>
   usageFault(
     'moment_malformed',
-    `${option}: "${typed}" is no moment. Write 2026-03-01, '2026-03-01 18:30' or 2026-03-01T18:30:00Z.`,
+    `${option}: "${typed}" is no moment. Write 18:30, 2026-03-01, '2026-03-01 18:30' or 2026-03-01T18:30:00Z.`,
     option,
   )
 

@@ -153,12 +153,24 @@ export const start = async (argv: readonly string[]): Promise<void> => {
     // With --json the fault is told as data, not in commander's words.
     if (json)
       for (const each of withCommands(commands)) each.configureOutput({ writeErr: () => undefined })
+    else {
+      const outputError = (text: string, write: (text: string) => void): void =>
+        write(withFigureHint(text))
+      for (const each of withCommands(commands)) each.configureOutput({ outputError })
+    }
     await commands.parseAsync(argv)
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     await tellUsage(error, argv.includes('--json'))
   }
 }
+
+/** What begins with a minus is taken for an option. */
+const withFigureHint = (text: string): string =>
+  text.replace(
+    /unknown option '(-[\d.,]\S*)'/,
+    '$& (if it is a figure: hardly any is below zero; one that is comes after --, as -- $1)',
+  )
 
 const withCommands = (command: Command): readonly Command[] => [
   command,
@@ -186,5 +198,5 @@ const tellUsage = async (
   const stable = id
     .replace(/^commander\./, '')
     .replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
-  tellFault(usageFault(stable, message.replace(/^error: /, '')), true)
+  tellFault(usageFault(stable, withFigureHint(message.replace(/^error: /, ''))), true)
 }

@@ -1,5 +1,6 @@
 import { createReadStream } from 'node:fs'
 import { stat } from 'node:fs/promises'
+import { pipeline, Readable } from 'node:stream'
 import { exitCode, Fault, refusedFile } from './fault.ts'
 import { Progress } from './progress.ts'
 import { faultOfFile } from './read-input.ts'
@@ -8,7 +9,7 @@ import { faultOfFile } from './read-input.ts'
 const longestLine = 64 * 1024 * 1024
 
 /**
- * The lines of a text file or, for `-`, of standard input, in batches as they are read.
+ * The lines of a text file, gzip or not, or for `-` of standard input, in batches as they are read.
  *
  * @param longest - characters of a line
  * @throws Fault: unreadable input, a backup, bytes that are not UTF-8, a line that is too long, or cancelled
@@ -22,15 +23,22 @@ export async function* readLines(
   try {
     const total = file === '-' ? 0 : (await stat(file)).size
     const source = file === '-' ? process.stdin : createReadStream(file)
+    let bytes = 0
+    const packed = async function* (): AsyncGenerator<Uint8Array, void> {
+      for await (const slice of source) {
+        stopIfCancelled(signal, file)
+        bytes += (slice as Uint8Array).length
+        progress.at(bytes, total, file)
+        yield slice as Uint8Array
+      }
+    }
     const decoder = new TextDecoder('utf-8', { fatal: true })
     const splitter = new Splitter(file, longest)
-    let bytes = 0
-    for await (const slice of source) {
+    let isFirst = true
+    for await (const chunk of unpacked(file, packed())) {
       stopIfCancelled(signal, file)
-      const chunk = slice as Uint8Array
-      if (bytes === 0) refuseBackup(file, chunk)
-      bytes += chunk.length
-      progress.at(bytes, total, file)
+      if (isFirst) refuseBackup(file, chunk)
+      isFirst = false
       const lines = splitter.take(decoded(file, () => decoder.decode(chunk, { stream: true })))
       if (lines.length > 0) yield lines
     }
@@ -41,6 +49,36 @@ export async function* readLines(
     throw faultOfFile(error, file)
   } finally {
     progress.end()
+  }
+}
+
+/** The bytes, out of gzip where they begin as that. @throws Fault where it is damaged */
+async function* unpacked(
+  file: string,
+  packed: AsyncGenerator<Uint8Array, void>,
+): AsyncGenerator<Uint8Array, void> {
+  const { value: first } = await packed.next()
+  if (first === undefined) return
+  const all = async function* (): AsyncGenerator<Uint8Array, void> {
+    yield first
+    yield* packed
+  }
+  if (first[0] !== 0x1f || first[1] !== 0x8b) {
+    yield* all()
+    return
+  }
+  const { createGunzip } = await import('node:zlib')
+  const gunzip = createGunzip()
+  // What fails at either end comes out of the loop below.
+  pipeline(Readable.from(all()), gunzip, () => {})
+  try {
+    for await (const slice of gunzip) yield slice as Uint8Array
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error && /^Z_/.test(String(error.code)))) throw error
+    throw refusedFile(file, {
+      code: 'gzip_damaged',
+      message: 'This gzip file is damaged, or cut short. Export and pack it again.',
+    })
   }
 }
 

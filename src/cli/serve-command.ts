@@ -13,6 +13,7 @@ import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
 import { pausedCopyOfUpload } from './served-copy.ts'
 import { type OwnLedger, servedLedger } from './served-ledger.ts'
+import { readingOfUpload } from './served-reading.ts'
 
 /** What was typed after `serve`. */
 interface ServeText {
@@ -88,6 +89,7 @@ const serveUntilTold = async (
     file: fileOfApp,
     remoteOf: remoteAddress,
     pausedCopy: pausedCopyOfUpload,
+    reading: readingOfUpload,
     match: runMatch,
     access: {
       isNeeded,

@@ -2,7 +2,7 @@ import { sheetWidth } from './wrap.ts'
 
 /**
  * Columns of text, each as wide as its longest cell. Where the sheet is too narrow the widest column
- * is cut short, with … at the end.
+ * of words is cut short, with … at the end; a figure never is, for it would be another.
  *
  * @param right - columns of figures, which stand at the right
  */
@@ -18,10 +18,15 @@ export const textTable = (
   const widths = head.map((_, column) => Math.max(...all.map((row) => row[column]?.length ?? 0)))
   const gaps = 2 * head.length
   let over = widths.reduce((sum, each) => sum + each, gaps) - width
+  const isWords = head.map(
+    (_, column) =>
+      !right.includes(column) && !rows.some((row) => row[column]?.includes('±') === true),
+  )
   while (over > 0) {
-    const widest = widths.indexOf(Math.max(...widths))
+    const ofWords = widths.map((each, column) => (isWords[column] === true ? each : 0))
+    const widest = ofWords.indexOf(Math.max(...ofWords))
     const cut = Math.min(over, Math.max(1, widths[widest]! - narrowest))
-    if (widths[widest]! <= narrowest) break
+    if (ofWords[widest]! <= narrowest) break
     widths[widest]! -= cut
     over -= cut
   }

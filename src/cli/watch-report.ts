@@ -44,8 +44,10 @@ export const watchReport = (
         : judgedLines(terminal, within(folder, told), found, at)
     case 'unread':
       return told.again
-        ? say(`${told.error.file ?? ''} is not whole yet, as it seems; it is read again.`)
-        : say(`Not read: ${troubleOf(told.error)}`)
+        ? say(
+            `${nameOf(folder, told.error.file) ?? ''} is not whole yet, as it seems; it is read again.`,
+          )
+        : say(`Not read: ${troubleOf({ ...told.error, file: nameOf(folder, told.error.file) })}`)
     case 'gone':
       return say(`${relative(folder, told.file)} is gone.`)
     case 'trouble':
@@ -67,6 +69,10 @@ const within = (
   ...told,
   print: { ...told.print, file: relative(folder, told.print.file) },
 })
+
+/** A file as the folder has it. */
+const nameOf = (folder: string, file: string | null): string | null =>
+  file === null ? null : relative(folder, file)
 
 const troubleOf = ({ file, line, message }: ErrorPartJson): string => {
   const place = line === null || line === 0 ? '' : `line ${line}: `

@@ -69,6 +69,8 @@ export interface Endpoint {
   readonly open?: true
   /** How it gets at the store. */
   readonly gate: 'read' | 'write' | 'none'
+  /** Writes to the ledger through the gate by itself, after work that nobody is to wait for. */
+  readonly writesLater?: true
   /** Puts another ledger in the place of the one that is served. */
   readonly replaces?: true
   /** The answer is another only where something was written: a client that has it is told so. */
@@ -100,4 +102,10 @@ export class NotFound extends Error {
 export const found = <T>(outcome: Outcome<T>): T => {
   if (outcome.ok) return outcome.value
   throw new NotFound(outcome.refusal)
+}
+
+/** Why nothing was written to the ledger that is served. */
+export const exchanged: Refusal = {
+  code: 'ledger_exchanged',
+  message: 'Another ledger took the place of the one this was meant for: nothing was written down.',
 }

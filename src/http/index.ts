@@ -5,6 +5,7 @@ export type {
   Access,
   KeptToken,
   PausedCopyServed,
+  ReadingServed,
   ServedLedger,
   Surroundings,
 } from './surroundings.ts'

@@ -5,7 +5,7 @@ import type { ChangeJson, MayJson } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { appFile } from './app-files.ts'
 import { ChangeFeed } from './change-feed.ts'
-import type { Asked, Endpoint, Serving } from './endpoint.ts'
+import { type Asked, type Endpoint, exchanged, type Serving } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
 import { Gate } from './gate.ts'
 import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
@@ -173,7 +173,7 @@ const serve = async (each: Endpoint, context: Context, serving: Serving): Promis
     }),
   }
   const work = async (): ReturnType<Endpoint['run']> => {
-    if (await isMeantForAnother(each, context, around.ledger)) return exchanged
+    if (await isMeantForAnother(each, context, around.ledger)) return refuse(exchanged)
     if (each.isOfRevision !== true) return each.run(asked)
     // Taken before the work: what is written meanwhile makes the answer newer than its tag, never older.
     const tag = `W/"${serving.mark}-${around.ledger.number()}-${await around.ledger.store().revision()}"`
@@ -208,17 +208,15 @@ const isMeantForAnother = async (
   context: Context,
   { store, number }: Surroundings['ledger'],
 ): Promise<boolean> => {
-  const writes = (each.gate === 'write' && each.tag !== 'access') || each.replaces === true
+  const writes =
+    (each.gate === 'write' && each.tag !== 'access') ||
+    each.replaces === true ||
+    each.writesLater === true
   const meant = context.req.header('reelreckon-ledger')
   if (!writes || meant === undefined) return false
   const [id, turn] = meant.split('/')
   return id !== (await store().ledgerId()) || (turn !== undefined && turn !== String(number()))
 }
-
-const exchanged: Outcome<never> = refuse({
-  code: 'ledger_exchanged',
-  message: 'Another ledger took the place of the one this was meant for: nothing was written down.',
-})
 
 const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
 

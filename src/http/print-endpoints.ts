@@ -1,11 +1,63 @@
-import { type PrintRowJson, printRowJson, printsJson } from '../contract/index.ts'
-import { accept, refuse } from '../units/index.ts'
-import { type Endpoint, endpoint, NotFound } from './endpoint.ts'
+import { type PrintRowJson, printRowJson, printsJson, readJson } from '../contract/index.ts'
+import { accept, type Outcome, refuse } from '../units/index.ts'
+import { type Endpoint, endpoint, exchanged, NotFound } from './endpoint.ts'
+import type { ReadingAsked } from './surroundings.ts'
 
 const print = { print: 'SHA-256 of the file, with /NAME for a member of a zip' }
 
 const absent = (id: string): NotFound =>
   new NotFound({ code: 'print_unknown', message: 'No such print was kept.', received: id })
+
+/** Filament that any printer takes, mm. */
+const diameters = { least: 0.5, most: 10 }
+
+const nameless = 'a print that was sent'
+
+type Query = Readonly<Record<string, string | undefined>>
+
+/** One of a few words, or nothing. */
+const oneOf = <T extends string>(
+  words: readonly T[],
+  name: string,
+  query: Query,
+): Outcome<T | undefined> => {
+  const typed = query[name]
+  const word = words.find((each) => each === typed)
+  return typed === undefined || word !== undefined
+    ? accept(word)
+    : refuse({
+        code: `${name}_unknown`,
+        message: `${name} is ${words.join(' or ')}.`,
+        expected: words.join(', '),
+        received: typed,
+      })
+}
+
+const readingOf = (query: Query): Outcome<ReadingAsked> => {
+  const eUnit = oneOf(['mm', 'mm3'], 'e_unit', query)
+  if (!eUnit.ok) return eUnit
+  const eMode = oneOf(['absolute', 'relative'], 'e_mode', query)
+  if (!eMode.ok) return eMode
+  const { file = '', firmware, diameter_mm: typed } = query
+  const diameter_mm = Number(typed)
+  if (typed !== undefined && !(diameter_mm >= diameters.least && diameter_mm <= diameters.most)) {
+    return refuse({
+      code: 'diameter_out_of_range',
+      message: `diameter_mm is from ${diameters.least} to ${diameters.most}, as 1.75.`,
+      expected: `${diameters.least} to ${diameters.most}`,
+      received: typed,
+    })
+  }
+  // Of a path only the last part is a name.
+  const name = (file.split(/[/\\]/).at(-1) ?? '').trim().slice(0, 1000)
+  return accept({
+    file: name === '' ? nameless : name,
+    ...(firmware !== undefined && { firmware }),
+    ...(eUnit.value && { eUnit: eUnit.value }),
+    ...(eMode.value && { eMode: eMode.value }),
+    ...(typed !== undefined && { diameter_mm }),
+  })
+}
 
 /** Prints as they were read; the files themselves stay where they are. */
 export const printEndpoints: readonly Endpoint[] = [
@@ -29,6 +81,43 @@ export const printEndpoints: readonly Endpoint[] = [
           })),
         },
       })
+    },
+  }),
+  endpoint<ReadableStream<Uint8Array>>({
+    id: 'readPrint',
+    tag: 'prints',
+    method: 'post',
+    path: '/api/prints',
+    summary:
+      'Reads the print file sent, plain, gzip or zip, and tells what `read --json` tells; kept where that is asked, so that it can be checked and recorded.',
+    query: {
+      file: 'what it is called',
+      keep: 'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
+      firmware: 'family of the printer, where the file leaves it open',
+      e_unit: '`mm` or `mm3`, where the file leaves it open',
+      e_mode: '`absolute` or `relative`, where the file leaves it open',
+      diameter_mm: 'of the filament; 1.75 unless given',
+    },
+    body: 'application/octet-stream',
+    answer: readJson,
+    limit: 2 ** 31,
+    gate: 'none',
+    writesLater: true,
+    run: async ({ around, gate, query, body }) => {
+      const asked = readingOf(query)
+      if (!asked.ok) return asked
+      const { ledger } = around
+      const meant = ledger.number()
+      const read = await around.reading(body, asked.value, around.now())
+      if (!read.ok) return read
+      const { told, rows } = read.value
+      if (query['keep'] === 'true') {
+        const kept = await gate.write(async () =>
+          ledger.number() === meant ? ledger.store().append(rows) : refuse(exchanged),
+        )
+        if (!kept.ok) return kept
+      }
+      return accept({ json: told })
     },
   }),
   endpoint({

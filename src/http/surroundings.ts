@@ -1,5 +1,11 @@
 import type { Context } from 'hono'
-import type { KeptJson, PausedCopyJson, TokenJson } from '../contract/index.ts'
+import type {
+  KeptJson,
+  PausedCopyJson,
+  PrintRowJson,
+  ReadJson,
+  TokenJson,
+} from '../contract/index.ts'
 import type { MatchEngine } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
@@ -72,6 +78,30 @@ export type PausedCopyServed = (
   wanted: CopyAsked,
 ) => Promise<Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>>
 
+/** A print file that is to be read, and what it leaves open. */
+export interface ReadingAsked {
+  /** What it is called. */
+  readonly file: string
+  /** Family of the printer. */
+  readonly firmware?: string
+  readonly eUnit?: 'mm' | 'mm3'
+  readonly eMode?: 'absolute' | 'relative'
+  /** Of the filament. */
+  readonly diameter_mm?: number
+}
+
+/**
+ * Reads a print file, in a thread of its own.
+ *
+ * @param now - moment of the reading, ms since 1970
+ * @returns what is told of it, and its prints as the ledger keeps them
+ */
+export type ReadingServed = (
+  bytes: ReadableStream<Uint8Array>,
+  asked: ReadingAsked,
+  now: number,
+) => Promise<Outcome<{ readonly told: ReadJson; readonly rows: readonly PrintRowJson[] }>>
+
 /** What the server is handed: it knows neither Node nor the machine by itself. */
 export interface Surroundings {
   readonly ledger: ServedLedger
@@ -83,6 +113,7 @@ export interface Surroundings {
   /** A file of the app by its path, as `/index.html`; absent where there is none. */
   readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
   readonly pausedCopy: PausedCopyServed
+  readonly reading: ReadingServed
   /** In a thread of its own, so that others are answered meanwhile. */
   readonly match: MatchEngine
   /** Address of who is asking. */

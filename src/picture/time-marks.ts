@@ -1,4 +1,4 @@
-import { formatHour } from '../units/index.ts'
+import { durationStep, formatHour } from '../units/index.ts'
 
 /** When a height is reached, s after the start. */
 export interface HeightTime {
@@ -10,6 +10,8 @@ export interface HeightTime {
 export interface TimesAlong {
   /** Both rising; the last is the end. */
   readonly heights: readonly HeightTime[]
+  /** The end as it is told elsewhere, and its doubt; unless given the last height, to the minute. */
+  readonly end?: { readonly reached_s: number; readonly doubt_s: number }
   /** When it starts, ms since 1970: marks are then told by the clock. */
   readonly start?: number
 }
@@ -32,29 +34,31 @@ const steps = [5, 10, 15, 30]
  * @param about - how many are wanted; there may be twice as few
  * @returns heights in mm; none where fewer than two heights are known
  */
-export const timeMarks = ({ heights, start }: TimesAlong, about: number): readonly ScaleMark[] => {
+export const timeMarks = (
+  { heights, end, start }: TimesAlong,
+  about: number,
+): readonly ScaleMark[] => {
   const [first, last] = [heights[0], heights.at(-1)]
   if (first === undefined || last === undefined || last.reached_s <= first.reached_s) return []
   const step = steps.find((each) => each * about >= last.reached_s) ?? steps.at(-1)!
   // Of the clock where the start is known: whole hours of the day, not of the print.
   const from = start === undefined ? 0 : (start - new Date(start).setHours(0, 0, 0, 0)) / 1000
-  const say = (after_s: number): string =>
-    start === undefined ? inHours(after_s) : formatHour(start + 1000 * after_s)
+  const say = (after_s: number, doubt_s = 0): string =>
+    start === undefined ? inHours(after_s, doubt_s) : formatHour(start + 1000 * after_s, doubt_s)
   const marks: ScaleMark[] = []
   for (let round = Math.ceil((from + first.reached_s) / step); ; round++) {
     const after_s = round * step - from
     if (after_s >= last.reached_s) break
     marks.push({ at: heightAt(heights, after_s), text: say(after_s) })
   }
-  // Nobody knows it better.
-  const finest = last.reached_s > hour ? 5 * minute : minute
-  const end = Math.round((from + last.reached_s) / finest) * finest - from
-  return [...marks, { at: last.height_mm, text: say(end) }]
+  const { reached_s, doubt_s } = end ?? { reached_s: last.reached_s, doubt_s: 0 }
+  return [...marks, { at: last.height_mm, text: say(reached_s, doubt_s) }]
 }
 
 /** `0:45 h`, `12:30 h`. */
-const inHours = (seconds: number): string => {
-  const minutes = Math.round(seconds / minute)
+const inHours = (seconds: number, doubt_s: number): string => {
+  const step = Math.max(durationStep(doubt_s), minute)
+  const minutes = (Math.round(seconds / step) * step) / minute
   return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, '0')} h`
 }
 

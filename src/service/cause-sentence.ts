@@ -18,7 +18,7 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
   pounds: ({ meant }) => `the display was in pounds: that is ${meant}; give the unit`,
   kilograms: ({ meant }) => `the display was in kilograms: that is ${meant}; give the unit`,
   tare_subtracted: () =>
-    'its mass was subtracted already: give what the scale shows with the carrier',
+    'the carrier was taken off already: give what the scale shows with the carrier',
   tare_subtracted_twice: () => 'the carrier was taken off twice: give what the scale shows with it',
   print_not_recorded: ({ amount }) =>
     `a print was not recorded: about ${amount} are missing; record it, then weigh again`,

@@ -123,11 +123,16 @@ const putRightOver = async (
   const tested = instead.value && testedAgain(view, fact, instead.value, accepted === true)
   if (tested?.ok === false) return tested
   const right = tested?.value
-  const takings = [wrong, ...(right ? [right] : [])].filter(isTaking)
+  const turned = turnedBy(view, wrong.id, false)
   const fits = checkWeighedSince(view, {
-    facts: right === undefined ? [fact] : [right, fact],
-    reels: takings,
+    facts: [
+      ...turned.restored,
+      ...(right ? [right] : []),
+      ...turned.voided.map((each) => ({ ...fact, id: `${fact.id} ${each.id}`, voids: each.id })),
+    ],
+    reels: [...turned.voided, ...turned.restored, ...(right ? [right] : [])].filter(isTaking),
     isAccepted: accepted === true,
+    isPutRight: true,
   })
   if (!fits.ok) return fits
   if (right?.kind === 'weighed' || right?.kind === 'carrier-weighed') {
@@ -153,7 +158,7 @@ const putRightOver = async (
       if (weighed.value !== undefined) return accept({ weighed: weighed.value })
     }
   }
-  const about = wrong.kind === 'put-right' ? reelsOfVoid(view, wrong.voids) : reelOf(wrong)
+  const about = [...turned.voided, ...turned.restored].flatMap(reelOf)
   const facts = right === undefined ? [fact] : [right, fact]
   const recorded = await record(handed, view, { facts }, together, about)
   return recorded.ok ? accept({ recorded: recorded.value }) : recorded
@@ -280,8 +285,26 @@ const saidOf = ({ id, note }: PutRightInput): Said => ({
   ...(note !== undefined && { note }),
 })
 
-const reelsOfVoid = ({ facts }: ShelfView, id: string): readonly string[] =>
-  facts.filter((fact) => fact.id === id).flatMap(reelOf)
+/** Facts that hold no more, or again, where one is put right. */
+interface Turned {
+  readonly voided: readonly FactJson[]
+  readonly restored: readonly FactJson[]
+}
+
+/** What comes of a fact that holds from now on, or does not: a put-right turns others over. */
+const turnedBy = (view: ShelfView, id: string | undefined, holds: boolean): Turned => {
+  const found = id === undefined ? undefined : view.facts.find((fact) => fact.id === id)
+  if (found === undefined) return { voided: [], restored: [] }
+  if (found.kind !== 'put-right') {
+    return holds ? { voided: [], restored: [found] } : { voided: [found], restored: [] }
+  }
+  const wrong = turnedBy(view, found.voids, !holds)
+  const instead = turnedBy(view, found.instead, holds)
+  return {
+    voided: [...wrong.voided, ...instead.voided],
+    restored: [...wrong.restored, ...instead.restored],
+  }
+}
 
 /** The fact with what is right in it, or none where it is only declared void. */
 const insteadOf = (

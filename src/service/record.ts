@@ -68,6 +68,7 @@ export const record = async (
   const all: LedgerRecord[] = [...rows, ...prints, ...facts]
   const written = await store.append(all, { ifRevision: view.revision })
   if (!written.ok) return written
+  const named = await headingsOf(store, facts, [...prints, ...kept])
   const after = await shelfView(store)
   if (!after.ok) return after
   const reels = new Set([...facts.flatMap(reelOf), ...about])
@@ -75,10 +76,29 @@ export const record = async (
     facts,
     rows,
     notes,
-    prints: [...prints, ...kept].map(({ id, file }) => ({ id, file })),
+    prints: named,
     view: after.value,
     reels: [...reels].map((reel) => changeOf(reel, view, after.value)),
   })
+}
+
+/** The prints that facts speak of, by their file's name; those at hand are not looked up. */
+const headingsOf = async (
+  store: HandedIn['store'],
+  facts: readonly FactJson[],
+  atHand: readonly PrintRowJson[],
+): Promise<Recorded['prints']> => {
+  const known = atHand.map(({ id, file }) => ({ id, file }))
+  const wanted = new Set(
+    facts.flatMap((fact) => ('print' in fact && fact.print !== undefined ? [fact.print] : [])),
+  )
+  for (const { id } of known) wanted.delete(id)
+  if (wanted.size === 0) return known
+  const kept = await store.prints()
+  return [
+    ...known,
+    ...kept.filter(({ id }) => wanted.has(id)).map(({ id, file }) => ({ id, file })),
+  ]
 }
 
 /** What `checkNewFact` says of the facts, one after the other. */

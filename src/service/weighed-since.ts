@@ -12,6 +12,8 @@ export interface DatedBack {
   readonly reels: readonly { readonly reel: string; readonly at: string }[]
   /** A surprise is taken all the same. */
   readonly isAccepted?: boolean
+  /** When it was is not in question: something written down before is put right. */
+  readonly isPutRight?: boolean
 }
 
 /**
@@ -22,7 +24,7 @@ export interface DatedBack {
  */
 export const checkWeighedSince = (
   view: ShelfView,
-  { facts, reels, isAccepted = false }: DatedBack,
+  { facts, reels, isAccepted = false, isPutRight = false }: DatedBack,
 ): Outcome<void> => {
   if (isAccepted) return accept(undefined)
   for (const { reel, at } of reels) {
@@ -36,9 +38,15 @@ export const checkWeighedSince = (
     if (!surprising || without.value.surprising) continue
     const expected = formatMass({ ...predicted, value: grams(predicted.value) })
     const received = formatMass({ value: grams(weighed.weighing.reading_g), u: 0 })
+    const told = isPutRight
+      ? `With this put right, ${expected} would have been expected`
+      : `With this written down before, ${expected} would have been expected`
+    const advice = isPutRight
+      ? 'If that weighing is wrong, put it right first.'
+      : 'If this came after that weighing, say when it was; if that weighing is wrong, put it right first.'
     return refuse({
       code: 'weighed_since',
-      message: `Nothing was recorded: ${reel} was weighed after this, ${formatIsoMinute(weighed.at)}, and the scale showed ${received}. With this written down before, ${expected} would have been expected (${Math.abs(off).toFixed(1)} standard deviations apart). If this came after that weighing, say when it was; if that weighing is wrong, put it right first. If it is so all the same, accept it.`,
+      message: `Nothing was recorded: ${reel} was weighed after this, ${formatIsoMinute(weighed.at)}, and the scale showed ${received}. ${told} (${Math.abs(off).toFixed(1)} standard deviations apart). ${advice} If it is so all the same, accept it.`,
       expected,
       received,
     })

@@ -1,7 +1,7 @@
 export { capitalised } from './capitalised.ts'
 export { formatChance } from './format-chance.ts'
 export { formatCount } from './format-count.ts'
-export { formatDuration } from './format-duration.ts'
+export { durationStep, formatDuration } from './format-duration.ts'
 export { formatMeasured } from './format-measured.ts'
 export {
   formatDensity,

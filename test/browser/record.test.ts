@@ -559,6 +559,44 @@ describe('a weighing', () => {
   }, 90_000)
 })
 
+test('a reel beyond the hundred that are listed is found by its words, and taken', async () => {
+  const server = await bench()
+  const added = await fetch(`${server.origin}/api/reels`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({
+      make: { name: 'Fulmar PLA', maker: 'Fulmar', material: 'PLA' },
+      label_net_g: 1000,
+      count: 100,
+    }),
+  })
+  expect(added.status).toBe(201)
+  const { page, faults } = await open(server, '/')
+  const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
+  await give(page, join(server.prints, 'tackle-box.gcode'))
+  const listed = (await (await told).json()) as ShelfCheckJson
+  const ofTool = listed.tools[0]!
+  expect(ofTool.reels).toHaveLength(100)
+  expect(ofTool.reels.map(({ reel }) => reel.id)).not.toContain('REYRT')
+  await page.getByText('The first 100 are listed.').waitFor()
+  await page.getByRole('radio', { name: 'close' }).check({ force: true })
+  const count = ofTool.close === 1 ? 'One reel of all' : `${ofTool.close} reels of all`
+  await page.getByText(count).waitFor()
+  expect(await barriers(page)).toEqual([])
+  await page.getByRole('radio', { name: 'all', exact: true }).check({ force: true })
+  await page.getByLabel('Find a reel').fill('reyrt')
+  await page.getByText('One reel of all that fit').waitFor()
+  await page.getByRole('button', { name: 'REYRT' }).first().click()
+  await page.getByRole('link', { name: 'Reel REYRT' }).waitFor()
+  const { reel } = await showReel(server, 'REYRT')
+  const answer = page.getByRole('region', { name: 'The answer' })
+  expect(await flat(answer)).toContain(reel.colour ?? 'no colour')
+  await page.getByLabel('Find a reel').fill('no such words')
+  await page.getByText('No reel of all that fit').waitFor()
+  expect(faults).toEqual([])
+  await page.close()
+}, 90_000)
+
 test('a reel that is short is changed at a layer for one that lasts for the rest', async () => {
   const server = await bench()
   const { page } = await open(server, '/')

@@ -19,6 +19,9 @@ const codeOf = (typed: string): string => {
 
 test.each([
   ['2026-03-01', local(2026, 2, 1, 12)],
+  // At 9:30 an hour that is to come may be last night's.
+  ['8:15', local(2026, 2, 10, 8, 15)],
+  ['23:50', local(2026, 2, 9, 23, 50)],
   // Before noon today, today is now.
   ['2026-03-10', new Date(now).toISOString()],
   ['2026-03-01 18:30', local(2026, 2, 1, 18, 30)],
@@ -47,4 +50,12 @@ describe.each([
   test(`is refused: ${code}`, () => {
     expect(codeOf(typed)).toBe(code)
   })
+})
+
+test.each([
+  ['12:30', 'moment_in_future'],
+  ['25:00', 'moment_malformed'],
+  ['9:75', 'moment_malformed'],
+])('%s alone is %s', (typed, code) => {
+  expect(codeOf(typed)).toBe(code)
 })

@@ -1,6 +1,7 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { readLines } from '../../src/cli/read-lines.ts'
 
@@ -28,6 +29,16 @@ test('lines come whole across the pieces of a file', async () => {
   expect(await linesOf(`a\n\n${long}\nb\n${long}`)).toEqual(['a', '', long, 'b', long])
   expect(await linesOf('a\n')).toEqual(['a'])
   expect(await linesOf('')).toEqual([])
+})
+
+test('lines come out of gzip, and a damaged one is refused', async () => {
+  const long = 'µ'.repeat(200_000)
+  const packed = gzipSync(`a\n${long}\nb`)
+  expect(await linesOf(packed)).toEqual(['a', long, 'b'])
+  await expect(linesOf(packed.subarray(0, -9))).rejects.toMatchObject({
+    exit: 3,
+    error: { code: 'gzip_damaged' },
+  })
 })
 
 test('a line that is too long is refused with its number', async () => {

@@ -274,6 +274,20 @@ describe('the ledger is kept and carried', () => {
     expect(() => readdirSync(none)).toThrow(/ENOENT/)
   })
 
+  test('a fact that names what is nowhere is told by file and line', () => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')
+    const place = lines.findIndex((line) => line.includes('"kind":"scale"'))
+    const id = /"id":"([^"]*)"/.exec(lines[place]!)![1]!
+    const less = lines.toSpliced(place, 1)
+    writeFileSync(join(folder, 'less.ndjson'), `${less.join('\n')}\n`)
+    const line = 1 + less.findIndex((each) => each.includes(`"scale":"${id}"`))
+    const fresh = ['--data', mkdtempSync(join(tmpdir(), 'reelreckon-less-'))]
+    const { exit, err } = run('import', 'less.ndjson', ...fresh)
+    expect(exit).toBe(3)
+    expect(plain(err)).toMatch(new RegExp(`^less\\.ndjson: line ${line}: The fact `))
+    expect(err).toContain(id)
+  })
+
   test('one bad line keeps all of it out, unless it may be left out', () => {
     const fresh = ['--data', join(mkdtempSync(join(tmpdir(), 'reelreckon-')), 'data')] as const
     const text = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8')

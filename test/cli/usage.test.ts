@@ -10,6 +10,7 @@ const draw = ['--draw', '62m'] as const
 const wrong: readonly (readonly [words: readonly string[], code: string, says: RegExp])[] = [
   [[], 'nothing_to_check', /FILE, or --draw/],
   [[...draw], 'nothing_known', /--gross 422g/],
+  [[...draw, '-5g'], 'unknown_option', /comes after --, as -- -5g/],
   [['knob.gcode', ...draw, '--net', '1g'], 'too_much_to_check', /one of them/],
   [[...draw, '--mass', '185g', '--net', '1g'], 'too_much_to_check', /one of them/],
   [['--mass', '185g', '--net', '1g'], 'density_missing', /--material or --density/],

@@ -2,6 +2,7 @@ import type { Context } from 'hono'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
 import { runMatch } from '../../src/cli/run-match.ts'
 import { pausedCopyOfUpload } from '../../src/cli/served-copy.ts'
+import { readingOfUpload } from '../../src/cli/served-reading.ts'
 import type { KeptToken, Surroundings } from '../../src/http/index.ts'
 import { type App, makeApp } from '../../src/http/index.ts'
 import { openMemoryStore, type Store } from '../../src/store/index.ts'
@@ -62,6 +63,7 @@ export const served = async (
     remoteOf: (context: Context) => context.req.header('x-test-address') ?? 'here',
     pollEvery: 20,
     pausedCopy: pausedCopyOfUpload,
+    reading: readingOfUpload,
     match: runMatch,
     access: {
       isNeeded,

@@ -117,6 +117,26 @@ test('a put-right that is put right makes the fact hold again, figures and all',
   expect(back.reels[0]!.now).toEqual(now)
 })
 
+test('a put-right that is put right is held against what was weighed since, and tells of its reel', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { grossWhenNew: { reading_g: 1250 } })
+  const reel = reels[0]!
+  valueOf(await addRow(handed, 'printer', { name: 'left' }))
+  const drew = valueOf(await recordDraw(handed, { length_mm: 100_000, reels: [{ reel }] }))
+  const draw = drew.facts.find(({ kind }) => kind === 'drew')!.id
+  const put = async (fact: string, more = {}) =>
+    putRight(handed, { fact, reason: 'so it was', ...more })
+  const first = valueOf(await put(draw)).recorded!
+  valueOf(await weigh(handed, { reel, weighing: { reading_g: 1250 } }))
+  const undo = first.facts[0]!.id
+  expect(codeOf(await put(undo))).toBe('weighed_since')
+  const second = valueOf(await put(undo, { accept: true })).recorded!
+  expect(second.reels.map((one) => one.reel)).toEqual([reel])
+  // And the third, which lets it hold no more.
+  const third = valueOf(await put(second.facts[0]!.id)).recorded!
+  expect(third.reels.map((one) => one.reel)).toEqual([reel])
+})
+
 const openingOf = async (handed: Awaited<ReturnType<typeof bench>>, reel: string) =>
   valueOf(await shelfView(handed.store)).cards.get(reel)!.opened
 
@@ -189,8 +209,11 @@ test('the length told instead is what was fed, wherever the print stopped', asyn
   const { facts } = valueOf(await recordDraw(handed, input))
   const length_mm = { value: 180, u: 0 }
   const put = { fact: facts[0]!.id, reason: 'measured', length_mm }
-  const right = valueOf(await putRight(handed, put)).recorded!.facts[0]!
+  const recorded = valueOf(await putRight(handed, put)).recorded!
+  const right = recorded.facts[0]!
   expect(right).toMatchObject({ kind: 'drew', length_mm: 180, print: input.print.id, tool: 0 })
+  // The receipt calls the print by its file's name.
+  expect(recorded.prints).toEqual([{ id: input.print.id, file: input.print.file }])
   expect(right).not.toHaveProperty('share')
   expect(right).not.toHaveProperty('stopped_at')
 })

@@ -65,7 +65,12 @@ test('a print is not moved to a reel whose weighing knows nothing of it', async 
   const { handed, other, drew, read } = await weighedAfterPrint()
   valueOf(await read(other, 1251, day(3)))
   const moved = { fact: drew.id, reason: 'it was the other', reel: other }
-  expect(codeOf(await putRight(handed, moved))).toBe('weighed_since')
+  const refused = await putRight(handed, moved)
+  expect(codeOf(refused)).toBe('weighed_since')
+  // When it was is not in question there.
+  expect(refused).not.toMatchObject({
+    refusal: { message: expect.stringContaining('say when it was') as string },
+  })
   expect(codeOf(await putRight(handed, { ...moved, accept: true }))).toBe('')
   const view = valueOf(await shelfView(handed.store))
   expect(view.standing.voided.size).toBe(1)

@@ -24,17 +24,22 @@ export function AlongTable({
   const { early_s = null, likely_s = null, late_s = null } = dry.clock ?? {}
   const isTimed = isPlanned && time !== null && start !== null
   const rows = [
-    { name: checkWords.along.early, point: dry.early, at_s: early_s },
-    { name: checkWords.along.likely, point: dry.likely, at_s: likely_s },
-    { name: checkWords.along.late, point: dry.late, at_s: late_s },
-    { name: checkWords.along.change, point: change, at_s: change?.clock?.likely_s ?? null },
+    { name: checkWords.along.early, point: dry.early, at_s: early_s, clock: dry.clock },
+    { name: checkWords.along.likely, point: dry.likely, at_s: likely_s, clock: dry.clock },
+    { name: checkWords.along.late, point: dry.late, at_s: late_s, clock: dry.clock },
+    {
+      name: checkWords.along.change,
+      point: change,
+      at_s: change?.clock?.likely_s ?? null,
+      clock: change?.clock ?? null,
+    },
   ]
   const headings = isTimed ? checkWords.alongHeadings : checkWords.alongHeadings.slice(0, -1)
   return (
     <table>
       <TableHead headings={headings} />
       <tbody>
-        {rows.map(({ name, point, at_s }) => (
+        {rows.map(({ name, point, at_s, clock }) => (
           <tr key={name}>
             <th scope="row">{name}</th>
             {point === null ? (
@@ -44,7 +49,13 @@ export function AlongTable({
                 <td>{point.layer ?? ''}</td>
                 <td>{point.height_mm === null ? '' : showHeight(point.height_mm)}</td>
                 <td>{showFed(point.draw_mm)}</td>
-                {isTimed ? <td>{at_s === null ? '' : timeWords.about(at_s, start, now)}</td> : null}
+                {isTimed ? (
+                  <td>
+                    {at_s === null || clock === null
+                      ? ''
+                      : timeWords.about(at_s, clock, start, now)}
+                  </td>
+                ) : null}
               </>
             )}
           </tr>

@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useEffect, useRef, useState } from 'react'
-import { Link } from 'wouter'
+import { Link, useSearch } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { focusIfLost } from '../field/focus-if-lost.ts'
@@ -21,6 +21,7 @@ import { FileRemarks } from './file-remarks.tsx'
 import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
 import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
+import { reelAsked } from './reel-asked.ts'
 import { type SupposedPart, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
@@ -47,7 +48,8 @@ export function Answer({
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- with each file that is read
   useEffect(() => focusIfLost(name.current), [sha256])
   const print = file.prints[member] ?? null
-  const [taken, setTaken] = useState<readonly ReelOfTool[]>([])
+  const search = useSearch()
+  const [taken, setTaken] = useState<readonly ReelOfTool[]>(() => reelAsked(read, search))
   const take = (one: ReelOfTool): void =>
     setTaken((now) => [...now.filter(({ tool }) => tool !== one.tool), one])
   const suppose = (tool: number, reel: string, part: SupposedPart): void =>
@@ -161,7 +163,6 @@ export function Answer({
               onSuppose={suppose}
               check={check.data.check}
               print={toCheck}
-              heads={shelf.data.tools}
               reels={check.data.reels}
               isPlanned={isPlanned}
               unit={unit}
@@ -169,6 +170,8 @@ export function Answer({
             />
           )}
           <RankedReels
+            print={toCheck}
+            question={key}
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
             leftOut={checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}

@@ -1,11 +1,6 @@
 import type { ReactNode } from 'react'
 import { Link } from 'wouter'
-import type {
-  CheckJson,
-  ReelHeadJson,
-  ToolCheckJson,
-  ToolRankingJson,
-} from '../../contract/index.ts'
+import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
@@ -17,7 +12,7 @@ import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
-import { timeWords } from '../strings/time-words.ts'
+import { doubtOf, timeWords } from '../strings/time-words.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
@@ -30,7 +25,6 @@ import type { StartAtHand } from './use-start.ts'
 export function Answered({
   check,
   print,
-  heads,
   reels,
   isPlanned,
   unit,
@@ -40,7 +34,6 @@ export function Answered({
 }: {
   readonly check: CheckJson
   readonly print: PrintToCheck
-  readonly heads: readonly ToolRankingJson[]
   readonly reels: readonly ReelOfTool[]
   /** False while the times are still those of another printer. */
   readonly isPlanned: boolean
@@ -54,11 +47,8 @@ export function Answered({
   const { reading } = print
   const reelOf = (tool: number): string | null =>
     reels.find((one) => one.tool === tool)?.reel ?? null
-  const headOf = (tool: number): ReelHeadJson | null => {
-    const id = reelOf(tool)
-    const ranked = heads.flatMap((each) => each.reels).find(({ reel }) => reel.id === id)
-    return ranked?.reel ?? null
-  }
+  const headOf = (tool: number): ReelHeadJson | null =>
+    check.tools.find((one) => one.tool === tool)?.reel ?? null
   const narrow = useNarrow()
   const several = check.tools.length > 1
   const { run_dry: dry, change_before: change } = check
@@ -188,9 +178,13 @@ const timesAlong = (
   { start, now }: StartAtHand,
 ): SilhouetteTimes | null => {
   if (time === null) return null
-  if (start === null) return { heights: time.along, dry: null, change: null }
-  return {
+  const along = {
     heights: time.along,
+    end: { reached_s: time.takes.likely_s ?? 0, doubt_s: doubtOf(time.takes) },
+  }
+  if (start === null) return { ...along, dry: null, change: null }
+  return {
+    ...along,
     start,
     dry: timeWords.moment(dry.clock, start, now),
     change: timeWords.moment(change?.clock, start, now),

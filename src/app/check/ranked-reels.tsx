@@ -1,16 +1,20 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useState } from 'react'
 import { Button } from 'react-aria-components'
 import type { RankedReelJson, ToolRankingJson, TwoReelsJson } from '../../contract/index.ts'
-import type { ReelOfTool } from '../api/api.ts'
+import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
+import { WordChoice } from '../field/word-choice.tsx'
+import { WordsField } from '../field/words-field.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import type { RunningPrint } from '../running/running-prints.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './check.module.css'
 import { TwoReels } from './two-reels.tsx'
+import { type ReelsFound, type ReelsWanted, useFoundReels } from './use-found-reels.ts'
 
 /** A measurement that settles a call more seldom than this is not worth its line. */
 const worthTelling = 0.2
@@ -22,6 +26,8 @@ export function RankedReels({
   leftOut,
   reels,
   running,
+  print,
+  question,
   unit,
   onTake,
 }: {
@@ -31,9 +37,14 @@ export function RankedReels({
   readonly leftOut: string
   readonly reels: readonly ReelOfTool[]
   readonly running: readonly RunningPrint[]
+  readonly print: PrintToCheck
+  /** What sets one question of a print apart from another: part of the key of all its answers. */
+  readonly question: readonly unknown[]
   readonly unit: MassUnit
   readonly onTake: (one: ReelOfTool) => void
 }): ReactNode {
+  const [wanted, setWanted] = useState<ReelsWanted>({ typed: '', call: 'any' })
+  const found = useFoundReels(print, question, wanted)
   const takenBy = (id: string): number | undefined => reels.find(({ reel }) => reel === id)?.tool
   const first = tools.length > 1 ? 4 : 8
   const strip = (tool: number, one: RankedReelJson): ReactNode => {
@@ -63,24 +74,74 @@ export function RankedReels({
       </li>
     )
   }
+  const isLong = tools.some((one) => one.enough + one.close + one.short > first)
   return (
     <div className={styles['others']}>
       <TwoReels two={two} />
-      {leftOut === '' ? null : <p className={styles['small']}>{leftOut}</p>}
+      {isLong ? (
+        <div className={styles['findReel']}>
+          <WordsField
+            label={checkWords.find}
+            hint={checkWords.findHint}
+            value={wanted.typed}
+            onChange={(typed) => setWanted({ ...wanted, typed })}
+          />
+          <WordChoice
+            label={checkWords.findCall}
+            words={checkWords.findCalls}
+            value={wanted.call}
+            onChange={(call) => setWanted({ ...wanted, call })}
+          />
+        </div>
+      ) : null}
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>
           <p className={styles['small']}>{checkWords.counts(enough, close, short)}</p>
-          <ul>{ranked.slice(0, first).map((one) => strip(tool, one))}</ul>
-          {ranked.length > first ? (
-            <details className={styles['rest']}>
-              <summary>{checkWords.more(ranked.length - first)}</summary>
-              <ul>{ranked.slice(first).map((one) => strip(tool, one))}</ul>
-            </details>
-          ) : null}
+          {found === null ? (
+            <>
+              <ul>{ranked.slice(0, first).map((one) => strip(tool, one))}</ul>
+              {ranked.length > first ? (
+                <details className={styles['rest']}>
+                  <summary>{checkWords.more(ranked.length - first)}</summary>
+                  <ul>{ranked.slice(first).map((one) => strip(tool, one))}</ul>
+                </details>
+              ) : null}
+              {enough + close > ranked.length ? (
+                <p className={styles['small']}>{checkWords.notListed(ranked.length)}</p>
+              ) : null}
+            </>
+          ) : (
+            <FoundReels found={found} tool={tool} strip={(one) => strip(tool, one)} />
+          )}
         </section>
       ))}
     </div>
+  )
+}
+
+/** Drawn at once: more would make each key wait. */
+const mostFound = 24
+
+const FoundReels = ({
+  found: { byTool, error },
+  tool,
+  strip,
+}: {
+  readonly found: ReelsFound
+  readonly tool: number
+  readonly strip: (one: RankedReelJson) => ReactNode
+}): ReactNode => {
+  if (error !== null) return <p role="alert">{sayFailure(error)}</p>
+  if (byTool === null) return <p role="status">{checkWords.reckoning}</p>
+  const all = byTool.get(tool) ?? []
+  return (
+    <>
+      <p role="status" className={styles['small']}>
+        {checkWords.found(all.length, mostFound)}
+      </p>
+      <ul>{all.slice(0, mostFound).map(strip)}</ul>
+    </>
   )
 }
 

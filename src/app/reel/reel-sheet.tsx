@@ -4,6 +4,7 @@ import { Link } from 'wouter'
 import { formatIsoDay } from '../../units/index.ts'
 import type { MomentOfLife } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { checkWay } from '../check/reel-asked.ts'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { Swatch } from '../drawing/swatch.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
@@ -19,7 +20,14 @@ import { ReelFigures } from './reel-figures.tsx'
 import { ThenChoice } from './then-choice.tsx'
 
 /** One reel: its section, its figures with what each rests on, its life, and what may befall it. */
-export function ReelSheet({ id }: { readonly id: string }): ReactNode {
+export function ReelSheet({
+  id,
+  print,
+}: {
+  readonly id: string
+  /** Name of the print at hand that can be checked on it. */
+  readonly print: string | null
+}): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
   const [then, setThen] = useState<MomentOfLife | null>(null)
@@ -60,6 +68,11 @@ export function ReelSheet({ id }: { readonly id: string }): ReactNode {
             {reelWords.states[data.reel.state]}
             {data.reel.place === null ? '' : `, ${reelWords.at(data.reel.place)}`}
           </p>
+          {print === null || data.reel.state === 'retired' || data.reel.state === 'empty' ? null : (
+            <p>
+              <Link href={checkWay(id)}>{reelWords.checkOn(print)}</Link>
+            </p>
+          )}
           {then === null ? null : (
             <p role="status" className={styles['asItWas']}>
               <b>{reelWords.asItWas(then.at)}</b> {isAwaited ? reelWords.awaited : ''}

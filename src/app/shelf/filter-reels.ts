@@ -1,7 +1,7 @@
 import type { ListedReelJson } from '../../contract/index.ts'
 
 /** Everything that a reel can be found by, in lower case. */
-export const wordsOf = ({ reel }: ListedReelJson): string =>
+export const wordsOf = ({ reel }: Pick<ListedReelJson, 'reel'>): string =>
   [reel.id, reel.make, reel.material, reel.colour, reel.lot, reel.place, reel.state]
     .filter((part) => part !== null)
     .join(' ')
@@ -12,11 +12,11 @@ export const wordsOf = ({ reel }: ListedReelJson): string =>
  *
  * @param haystacks - `wordsOf` each reel, kept by the caller from key to key
  */
-export function filterReels(
-  reels: readonly ListedReelJson[],
+export function filterReels<T extends Pick<ListedReelJson, 'reel'>>(
+  reels: readonly T[],
   haystacks: readonly string[],
   typed: string,
-): readonly ListedReelJson[] {
+): readonly T[] {
   const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
   return reels.filter((_, k) => words.every((word) => haystacks[k]?.includes(word)))
 }

@@ -67,7 +67,7 @@ export const checkWords = {
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
   answerFirst:
-    'What the print draws, and from which reels, hangs on the answer: they are judged once it is given.',
+    'What the print draws, and from which reels, hangs on the answer: the reels are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
@@ -134,6 +134,14 @@ export const checkWords = {
   reelsFor: (tool: number): string => `Reels for T${tool}`,
   counts: (enough: number, close: number, short: number): string =>
     `${enough} enough, ${close} close, ${short} short`,
+  find: 'Find a reel',
+  findHint: 'By words of its id, make, material, colour or place, among all that fit.',
+  findCall: 'Shown',
+  findCalls: { any: 'all', enough: 'enough', close: 'close', short: 'short' },
+  found: (count: number, shown: number): string =>
+    `${count === 0 ? 'No reel' : count === 1 ? 'One reel' : `${people.format(count)} reels`} of all that fit${count > shown ? `; the first ${shown} are shown` : ''}`,
+  notListed: (listed: number): string =>
+    `The first ${listed} are listed. Every other one is found by its words above.`,
   settles: (instruction: string, chance: number): string =>
     `${instruction} Settles it with a chance of ${whole(showChance(chance))}.`,
   disagrees: (reel: string, names: readonly string[]): string =>

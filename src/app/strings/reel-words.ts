@@ -45,6 +45,7 @@ export const reelWords = {
   guess: 'guessed',
   by: (what: string, source: string): string => `${what} (${source})`,
   atBench: 'At the bench',
+  checkOn: (print: string): string => `Check ${print} on this reel`,
   paid: 'paid for it',
   gone: 'of that, gone',
   left: 'of that, left',

@@ -5,8 +5,20 @@ import { showHeight } from './show-figure.ts'
 /** A figure is not torn from its unit at the end of a line. */
 const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
 
-/** Standard uncertainty of a time that nine of ten lie about, s. */
-const doubtOf = ({ early_s, late_s }: ClockJson): number => ((late_s ?? 0) - (early_s ?? 0)) / 3.3
+/** Standard uncertainty of a time, s: one for each, so that it is told alike wherever it stands. */
+export const doubtOf = ({ early_s, likely_s, late_s }: ClockJson): number => {
+  if (early_s !== null && late_s !== null) return (late_s - early_s) / 3.3
+  if (early_s !== null && likely_s !== null) return (likely_s - early_s) / 1.65
+  return 0.1 * (likely_s ?? early_s ?? 0)
+}
+
+/** `from 13:50 on, most likely at about 14:05`: of two such the earlier begins before the other. */
+const since = (clock: ClockJson, early_s: number, start: number, now: number): string => {
+  const doubt_s = doubtOf(clock)
+  const from = `${formatWhen(start + 1000 * early_s, now, { doubt_s, word: 'from' })} on`
+  if (clock.likely_s === null) return from
+  return `${from}, most likely ${formatWhen(start + 1000 * clock.likely_s, now, { doubt_s })}`
+}
 
 /** `3 h 40 min (3 h 10 min to 4 h 20 min)`. */
 export const lasting = (clock: ClockJson): string => {
@@ -37,26 +49,17 @@ export const timeWords = {
   /** The same of a print that runs. */
   endsOf: (takes: ClockJson, start: number, now: number): string =>
     `it ends ${within(takes, start, now)}`,
-  /** A moment of which the doubt is not told: a tenth of the time until then. @param at_s - since the start */
-  about: (at_s: number, start: number, now: number): string =>
-    formatWhen(start + 1000 * at_s, now, { doubt_s: 0.1 * at_s }),
+  /** One of the moments of a time. @param at_s - since the start */
+  about: (at_s: number, clock: ClockJson, start: number, now: number): string =>
+    formatWhen(start + 1000 * at_s, now, { doubt_s: doubtOf(clock) }),
   /** The likeliest alone: `tomorrow at about 01:10`; null where it is not known. */
   moment: (clock: ClockJson | null | undefined, start: number, now: number): string | null => {
     if (clock?.likely_s == null) return null
-    const doubt_s =
-      clock.early_s === null ? 0.1 * clock.likely_s : (clock.likely_s - clock.early_s) / 1.65
-    return formatWhen(start + 1000 * clock.likely_s, now, { doubt_s })
+    return formatWhen(start + 1000 * clock.likely_s, now, { doubt_s: doubtOf(clock) })
   },
   dry: ({ verdict, run_dry: { clock } }: CheckJson, start: number, now: number): string | null => {
     if (verdict === 'enough' || clock?.early_s == null) return null
-    const { early_s, likely_s } = clock
-    const doubt_s = likely_s === null ? 0.1 * early_s : (likely_s - early_s) / 1.65
-    const from = formatWhen(start + 1000 * early_s, now, { doubt_s, word: 'from' })
-    const likely =
-      likely_s === null
-        ? ''
-        : `, most likely ${formatWhen(start + 1000 * likely_s, now, { doubt_s })}`
-    return `It ${verdict === 'short' ? 'runs' : 'may run'} dry ${from} on${likely}.`
+    return `It ${verdict === 'short' ? 'runs' : 'may run'} dry ${since(clock, clock.early_s, start, now)}.`
   },
   change: (
     { verdict, change_before: change }: CheckJson,
@@ -66,13 +69,11 @@ export const timeWords = {
   ): string | null => {
     const clock = change?.clock
     if (verdict === 'enough' || change === null || change.layer >= layers) return null
-    if (clock?.likely_s == null) return null
-    const doubt_s = doubtOf(clock)
-    const when = formatWhen(start + 1000 * clock.likely_s, now, { doubt_s })
+    if (clock?.early_s == null) return null
     const what =
       spiral && change.height_mm !== null
         ? showHeight(change.height_mm)
         : `the end of layer ${change.layer}`
-    return `The last safe change, ${what}, comes ${when}.`
+    return `The last safe change, ${what}, comes ${since(clock, clock.early_s, start, now)}.`
   },
 } as const

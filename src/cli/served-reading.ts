@@ -1,0 +1,76 @@
+import { createWriteStream } from 'node:fs'
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { Readable } from 'node:stream'
+import { pipeline } from 'node:stream/promises'
+import type { ReadableStream as NodeStream } from 'node:stream/web'
+import type { ReadingServed } from '../http/index.ts'
+import { firmwareFamilies } from '../print/index.ts'
+import { accept, refuse } from '../units/index.ts'
+import { Fault } from './fault.ts'
+import { printRowOfInput } from './print-row-of-input.ts'
+import { readToJson } from './read-to-json.ts'
+import { ReadingPool } from './reading-pool.ts'
+
+/** So many are taken in and read at once: each takes a thread, and room on the disk. */
+const mostAtOnce = 4
+
+let underWay = 0
+
+/** Reads what was sent in a thread of its own, from a folder that is cleared away. */
+export const readingOfUpload: ReadingServed = async (
+  bytes,
+  { file, firmware, eUnit, eMode, diameter_mm },
+  now,
+) => {
+  const family = firmwareFamilies.find(({ id }) => id === firmware)
+  if (firmware !== undefined && family === undefined) {
+    return refuse({
+      code: 'firmware_unknown',
+      message: 'No such firmware family is known here.',
+      expected: firmwareFamilies.map(({ id }) => id).join(', '),
+      received: firmware,
+    })
+  }
+  if (underWay >= mostAtOnce) {
+    return refuse({
+      code: 'busy',
+      message: `${mostAtOnce} prints are being read already. Send it again in a moment.`,
+    })
+  }
+  underWay++
+  const folder = await mkdtemp(join(tmpdir(), 'reelreckon-read-'))
+  const pool = new ReadingPool(
+    {
+      motion: {},
+      ...(family && { firmware: family.id }),
+      ...(eUnit && { eUnit }),
+      ...(eMode && { eMode }),
+      ...(diameter_mm !== undefined && { diameter_mm }),
+    },
+    1,
+  )
+  try {
+    const kept = join(folder, 'print')
+    await pipeline(
+      Readable.fromWeb(bytes as unknown as NodeStream),
+      createWriteStream(kept, { mode: 0o600 }),
+    )
+    const input = { ...(await pool.read(kept)), file }
+    const prints = input.print.prints.map((print) => readToJson(input, print, undefined))
+    const [only, ...more] = prints
+    return accept({
+      told: only !== undefined && more.length === 0 ? only : { prints, errors: [] },
+      rows: input.print.prints.map((print) => printRowOfInput(input, print, now)),
+    })
+  } catch (error) {
+    if (!(error instanceof Fault)) throw error
+    const { code, message, line } = error.error
+    return refuse({ code, message, ...(line !== null && { line }) })
+  } finally {
+    underWay--
+    await pool.end()
+    await rm(folder, { recursive: true, force: true })
+  }
+}
