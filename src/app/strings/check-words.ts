@@ -67,7 +67,7 @@ export const checkWords = {
   again: 'Ask again',
   reckoning: 'Reckoning with every reel …',
   answerFirst:
-    'What the print draws, and from which reels, hangs on the answer: they are judged once it is given.',
+    'What the print draws, and from which reels, hangs on the answer: the reels are judged once it is given.',
   lacksReels:
     'This print feeds from more tools than there are reels it could take: each tool needs one of its own.',
   addReel: 'Put another on the shelf',
