@@ -142,7 +142,7 @@ test('who logs out, or whose token is taken back, hears no more of what is writt
   const next = async (reader: Awaited<ReturnType<typeof listen>>): Promise<string> => {
     const { done, value = '' } = await reader.read()
     if (done) return 'end'
-    return value.startsWith(':') ? next(reader) : 'change'
+    return value.startsWith('event: here') ? next(reader) : 'change'
   }
   const [cookie, other] = [await newCookie(), await newCookie()]
   const made = await ask('POST', '/api/tokens', { name: 'scale' }, { cookie: other })
