@@ -185,7 +185,7 @@ const working = (
   if (verdict.contradicting.length > 0) {
     return [
       paint(terminal, 'strong', several ? `  T${tool}` : '  The working'),
-      row('print', `${asked}`, 'asked for'),
+      row('print', asked, 'asked for'),
       wrap(
         'Of the reel no figure is given: what comes of facts that do not agree is true of none.',
         '  ',

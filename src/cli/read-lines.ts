@@ -74,7 +74,8 @@ async function* unpacked(
   try {
     for await (const slice of gunzip) yield slice as Uint8Array
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error && /^Z_/.test(String(error.code)))) throw error
+    if (!(error instanceof Error && 'code' in error && String(error.code).startsWith('Z_')))
+      throw error
     throw refusedFile(file, {
       code: 'gzip_damaged',
       message: 'This gzip file is damaged, or cut short. Export and pack it again.',

@@ -55,6 +55,9 @@ export class CarrierSizes {
     if (fact.kind !== 'data-sheet' || fact.density === undefined) return [fact]
     const { tare: _tare, ...ofAllSizes } = fact
     const sizes = [...(this.#others.get(of.make) ?? new Map<string, number>()).keys()]
-    return [fact, ...sizes.map((make) => ({ ...ofAllSizes, id: `${fact.id} ${make}`, make }))]
+    return [
+      fact,
+      ...sizes.map((make) => Object.assign({}, ofAllSizes, { id: `${fact.id} ${make}`, make })),
+    ]
   }
 }

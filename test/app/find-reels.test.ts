@@ -110,6 +110,7 @@ test('each tool has the best reel that no other tool has, unless one is taken', 
 })
 
 test('a reel that is gone is taken no longer, and another stands in its place', () => {
+  // oxlint-disable-next-line unicorn/consistent-function-scoping -- stands beside what it is for
   const refused = (code: string): ProblemFault =>
     new ProblemFault({ type: 'about:blank', title: 'Refused', status: 422, detail: '', code })
   expect(isReelGone(refused('reel_empty'))).toBe(true)

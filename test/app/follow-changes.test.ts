@@ -19,7 +19,11 @@ class Source extends EventTarget {
   }
 }
 
-const last = (): Source => Source.all.at(-1)!
+const last = (): Source => {
+  const source = Source.all.at(-1)
+  if (source === undefined) throw new Error('nobody follows')
+  return source
+}
 
 beforeEach(() => {
   vi.useFakeTimers()

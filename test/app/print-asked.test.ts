@@ -51,6 +51,7 @@ const askedWith = async (answers: FileAnswers): Promise<unknown> => {
 }
 
 test('a file that looks made for another diameter is judged once it is said which one is in use', async () => {
+  // oxlint-disable-next-line unicorn/consistent-function-scoping -- stands beside what it is for
   const reading = (answers: FileAnswers) => readWith(answers).file.prints[0]!.reading
   expect(isLeftOpen(reading({}))).toBe(true)
   for (const answers of [{ diameter_mm: 2.85 }, { madeFor_mm: 1.75 }]) {

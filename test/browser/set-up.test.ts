@@ -380,7 +380,7 @@ test('a table of reels: columns are named, it is tried, and the good rows are ta
   const outcome = page.getByRole('table', { name: 'What would become of each row' })
   await outcome.waitFor()
   const rows = await outcome.getByRole('row').allTextContents()
-  expect(rows[3]).toContain('a reelKittiwake Coastal, <img src=x onerror=alert(1)>')
+  expect(rows[3]).toContain('a reelKittiwake Coastal, PLA, <img src=x onerror=alert(1)>')
   expect(rows[1]).toContain('left outColumn “On scale”')
   expect(rows[2]).toContain('moonstone')
   expect(await page.locator('main img').count()).toBe(0)

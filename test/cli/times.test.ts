@@ -130,6 +130,7 @@ describe('where the last safe change comes at night', () => {
   test('where no evening layer is worth a change, that it falls at night is said all the same', () => {
     // Begun at 23:20: layer 1 ends past bed-time, layer 3 at 02:20.
     const late = evening + 110 * 60_000
+    // oxlint-disable-next-line unicorn/consistent-function-scoping -- stands beside what it is for
     const said = (start: number, now: number, layer = 3, length_s = 3600): string => {
       const { layers, times, changedAfter } = hourly(200, start, length_s)
       return timeSentences(changedAfter(layer), times, layers, now).join(' ')
@@ -191,14 +192,14 @@ test('each time has its interval, and which of two comes first is told by the la
   words.push('--material', 'PLA')
   const said = (...more: string[]): string =>
     runCli([...words, ...more], { cwd: folder }).out.replaceAll(/\s+/g, ' ')
-  const between = String.raw`\(\d\d:\d\d to \d\d:\d\d\)`
+  const interval = String.raw`\(\d\d:\d\d to \d\d:\d\d\)`
   const started = said('--start', '2126-03-01 12:00')
   expect(started).toMatch(
-    new RegExp(`It runs dry on Fri 1 Mar at about \\d\\d:\\d\\d ${between}\\.`),
+    new RegExp(`It runs dry on Fri 1 Mar at about \\d\\d:\\d\\d ${interval}\\.`),
   )
   expect(started).toMatch(
     new RegExp(
-      `Layer 194 ends on Fri 1 Mar at about \\d\\d:\\d\\d ${between}\\. A slower print comes later`,
+      `Layer 194 ends on Fri 1 Mar at about \\d\\d:\\d\\d ${interval}\\. A slower print comes later`,
     ),
   )
   expect(said()).toMatch(

@@ -10,10 +10,10 @@ const unread = (again: boolean): string => {
   }
   const told = { event: 'unread', at: '2026-03-01T12:00:00.000Z', again, error }
   const whole = { ...told, error: { ...error, line: 3 } } as unknown as WatchJson
-  return watchReport(
-    { colour: false, unicode: true } as never,
-    { told: whole, folder: '/harbour/prints' } as never,
-  )
+  return watchReport({ colour: 'none', unicode: true } as never, {
+    told: whole,
+    folder: '/harbour/prints',
+  })
 }
 
 test('a file that can not be read is called as one that can: by its name in the folder', () => {

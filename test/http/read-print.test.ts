@@ -128,6 +128,7 @@ test('others are answered while a print is read', async () => {
     return response
   })
   let answered = 0
+  // oxlint-disable-next-line no-unmodified-loop-condition -- it is, when the answer comes
   while (!isRead) {
     // oxlint-disable-next-line no-await-in-loop -- one after another for as long as it is read
     await new Promise((resolve) => setTimeout(resolve, 1))

@@ -307,7 +307,7 @@ const retired = fc.constant(true as const)
 /** Nothing is written down before it happened. */
 export const arbitraryFact: fc.Arbitrary<FactJson> = anyFact.map((fact) =>
   Date.parse(fact.at) > Date.parse(fact.recorded_at)
-    ? { ...fact, at: fact.recorded_at, recorded_at: fact.at }
+    ? Object.assign({}, fact, { at: fact.recorded_at, recorded_at: fact.at })
     : fact,
 )
 

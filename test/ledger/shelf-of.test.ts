@@ -381,38 +381,38 @@ test.each([
   expect(() => belief([opened(1), fact(2, rest)])).not.toThrow()
 })
 
-describe('reels of one make on carriers of another size', () => {
-  const wound = (label_net_g: number): FactJson =>
-    fact(20, {
-      kind: 'opened',
-      reel: white,
-      make: quayside.id,
-      label_net_g,
-      part_used: true,
-    } as never)
-  const large = wound(3000)
-  const carrier = (n: number, reel?: string) =>
-    fact(n, {
-      kind: 'carrier-weighed',
-      make: quayside.id,
-      ...(reel !== undefined && { reel }),
-      weighing: { scale: kitchen.id, reading_g: 212 },
-    } as never)
-  const shelf = (...facts: readonly FactJson[]) => {
-    const { catalogue, facts: found, priors } = shelfOf(rows, facts)
-    const joint = reelPosterior(estimateShelf(catalogue, found, { priors }), white)
-    return { catalogue, found, tare: meanOf(joint, shelfNames.tare) }
-  }
+const wound = (label_net_g: number): FactJson =>
+  fact(20, {
+    kind: 'opened',
+    reel: white,
+    make: quayside.id,
+    label_net_g,
+    part_used: true,
+  } as never)
+const large = wound(3000)
+const carrierOf = (n: number, reel?: string) =>
+  fact(n, {
+    kind: 'carrier-weighed',
+    make: quayside.id,
+    ...(reel !== undefined && { reel }),
+    weighing: { scale: kitchen.id, reading_g: 212 },
+  } as never)
+const shelfWith = (...facts: readonly FactJson[]) => {
+  const { catalogue, facts: found, priors } = shelfOf(rows, facts)
+  const joint = reelPosterior(estimateShelf(catalogue, found, { priors }), white)
+  return { catalogue, found, tare: meanOf(joint, shelfNames.tare) }
+}
 
+describe('reels of one make on carriers of another size', () => {
   test('what a carrier of the make weighs tells nothing of theirs', () => {
-    const before = shelf(opened(1), large).tare
-    expect(shelf(opened(1), large, carrier(21)).tare).toBe(before)
-    expect(shelf(opened(1), large, carrier(21, grey)).tare).toBe(before)
+    const before = shelfWith(opened(1), large).tare
+    expect(shelfWith(opened(1), large, carrierOf(21)).tare).toBe(before)
+    expect(shelfWith(opened(1), large, carrierOf(21, grey)).tare).toBe(before)
     // They are larger, and so believed to be heavier.
-    expect(before).toBeGreaterThan(shelf(opened(1), wound(1200)).tare)
-    expect(shelf(opened(1), large, carrier(21, white)).tare).toBeCloseTo(212, 0)
+    expect(before).toBeGreaterThan(shelfWith(opened(1), wound(1200)).tare)
+    expect(shelfWith(opened(1), large, carrierOf(21, white)).tare).toBeCloseTo(212, 0)
     // What is nearly of a size shares its carrier.
-    expect(shelf(opened(1), wound(750), carrier(21)).tare).toBeLessThan(230)
+    expect(shelfWith(opened(1), wound(750), carrierOf(21)).tare).toBeLessThan(230)
   })
 
   test('a stated density is of all sizes, a stated tare of its own', () => {
@@ -423,10 +423,10 @@ describe('reels of one make on carriers of another size', () => {
       density_g_per_cm3: { value: 1.31, u: 0.005 },
       tare_g: { value: 190, u: 2 },
     } as never)
-    const { found, tare } = shelf(opened(1), large, sheet)
+    const { found, tare } = shelfWith(opened(1), large, sheet)
     const sheets = found.filter(({ kind }) => kind === 'data-sheet')
     expect(sheets).toHaveLength(2)
     expect(sheets.map((one) => 'tare' in one)).toEqual([true, false])
-    expect(tare).toBe(shelf(opened(1), large).tare)
+    expect(tare).toBe(shelfWith(opened(1), large).tare)
   })
 })

@@ -20,6 +20,7 @@ export function joinedApi(): Api {
   // Of the ledger that the page shows: nothing goes to one that took its place.
   let ledger: string | undefined
   /** Tells whoever follows that a request did not reach the server. */
+  // oxlint-disable-next-line unicorn/consistent-function-scoping -- another one takes its place
   let doubt = (): void => undefined
   const heeded =
     <A extends readonly unknown[], R>(asking: (...told: A) => Promise<R>) =>
@@ -100,8 +101,8 @@ export function joinedApi(): Api {
       send('POST', isDryRun ? '/import?dry_run=true' : '/import', lines, 'application/x-ndjson'),
     tableHead: (csv) => ask('POST', '/import/table-head', { csv }),
     importTable: (table) => ask('POST', '/import/table', table),
-    restore: (backup, sending = {}) =>
-      heeded(sendFile<KeptJson>)('/restore', backup, 'application/vnd.sqlite3', sending),
+    restore: (backup, how = {}) =>
+      heeded(sendFile<KeptJson>)('/restore', backup, 'application/vnd.sqlite3', how),
     loadDemo: () => ask('POST', '/demo'),
     removeDemo: () => ask('DELETE', '/demo'),
     follow: (told) => {

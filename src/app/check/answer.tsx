@@ -113,9 +113,9 @@ export function Answer({
         <label className={styles['member']}>
           {checkWords.whichPrint}{' '}
           <select value={member} onChange={(event) => at.choose(Number(event.target.value))}>
-            {file.prints.map(({ name }, k) => (
-              <option key={name} value={k}>
-                {name}
+            {file.prints.map((one, k) => (
+              <option key={one.name} value={k}>
+                {one.name}
               </option>
             ))}
           </select>

@@ -94,6 +94,7 @@ export function RankedReels({
           />
         </div>
       ) : null}
+      {leftOut === '' ? null : <p className={styles['small']}>{leftOut}</p>}
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>

@@ -35,9 +35,10 @@ export function ChangeRunningReel({
         if (goToUnread(event.currentTarget)) return
         if (layer === null || reel === null || reel === before?.reel) {
           const place = layer === null ? 0 : 1
-          event.currentTarget
-            .querySelectorAll<HTMLInputElement>('input:not([type=radio], [type=checkbox])')
-            [place]?.focus()
+          const fields = event.currentTarget.querySelectorAll<HTMLInputElement>(
+            'input:not([type=radio], [type=checkbox])',
+          )
+          fields[place]?.focus()
           return
         }
         changeReel(print.draw, { tool, reel, after_layer: layer }, isDry)

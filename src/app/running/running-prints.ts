@@ -105,9 +105,9 @@ export const changeReel = (
       if (one.draw !== draw) return one
       const before = reelsNow(one).find(({ tool }) => tool === to.tool)
       const reels = one.reels.map((each) =>
-        isDry && each === before ? { ...each, ran_dry: true as const } : each,
+        isDry && each === before ? Object.assign({}, each, { ran_dry: true as const }) : each,
       )
-      return { ...one, reels: [...reels, to] }
+      return Object.assign({}, one, { reels: [...reels, to] })
     }),
   )
 

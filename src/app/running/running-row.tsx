@@ -127,7 +127,7 @@ export function RunningRow({
                 label={recordWords.ranDry(print.reels.length === 1 ? null : reel)}
                 isSo={ranDry.has(tool)}
                 onChange={(isSo) =>
-                  setRanDry((now) => new Set([...now, tool].filter((one) => isSo || one !== tool)))
+                  setRanDry((dry) => new Set([...dry, tool].filter((one) => isSo || one !== tool)))
                 }
               />
             ))}
