@@ -677,6 +677,7 @@ describe('the sheet of a reel', () => {
     })
     await page.getByLabel('As it was at the end of').fill('2025-05-15')
     await page.getByText('As it was on 2025-05-15').waitFor()
+    await net.waitFor({ state: 'hidden' })
     expect(await net.count()).toBe(0)
     answered.resolve()
     await net.waitFor()

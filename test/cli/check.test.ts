@@ -200,9 +200,9 @@ describe('figures typed without ±', () => {
   })
 
   test('no column runs into the next, and nothing is told finer than a bench can', () => {
-    const words = ['--draw', '10m', '--net', '0.65±0.00000001g', '--tail', '40±0.0000001mm']
-    const { out } = runCli(['check', ...words, '--linear-density', '0.65±0.000000016'])
-    expect(out).toContain('  reel      0.650 ± 0.010 g')
+    const words = ['--draw', '0.5m', '--net', '2.98±0.00000001g', '--tail', '40±0.0000001mm']
+    const { out } = runCli(['check', ...words, '--linear-density', '2.98±0.00000007'])
+    expect(out).toContain('  reel      2.980 ± 0.010 g')
     const rows = out
       .split('\n')
       .filter((line) => /^ {2}(?:print|tail|margin) {2,}-?[\d.]+ ±/.test(line))
