@@ -276,7 +276,7 @@ describe('check', () => {
 
     const sheet = runCli(['check', ...prints, ...length], { cwd: folder }).out
     expect(sheet).toMatch(/takes about \d+ min \(\d+ min to \d+ min\)/)
-    expect(sheet.replaceAll(/\s+/g, ' ')).toMatch(/it runs dry from .* after the start/)
+    expect(sheet.replaceAll(/\s+/g, ' ')).toMatch(/it runs dry about .* after the start/)
     const refused = [
       [...prints, '--in-turn'],
       ['knob.gcode', '--in-turn', '--start', 'now'],
