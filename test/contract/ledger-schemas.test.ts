@@ -99,7 +99,7 @@ test('keys are put in the order of the schema', () => {
 const unitless = new Set(
   `value u share tool layer accepted_off gain count passes bytes byte end_byte end_line hours
    places_mm feed_factor water_share remaining_share priors minimum_cruise copies importance done most
-   copy after_layer times`.split(/\s+/),
+   copy after_layer times after to`.split(/\s+/),
 )
 
 interface Part {
