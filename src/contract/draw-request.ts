@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { StoppedAtJson } from './fact-json.ts'
 import { moment, printId, words } from './ledger-parts.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
+import { stoppedAt } from './stopped-at.ts'
 
 /** A print that was made, or a length that was fed. */
 export interface DrawRequest extends SaidRequest {
@@ -51,13 +52,7 @@ export const drawRequest: z.ZodType<DrawRequest> = z
     printer: z.exactOptional(words).describe('name or id; the only one in use unless given'),
     firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
     stopped_at: z
-      .exactOptional(
-        z.union([
-          z.strictObject({ layer: z.int().positive() }),
-          z.strictObject({ share: z.number().min(0).max(1) }),
-          z.strictObject({ height_mm: z.number().nonnegative() }),
-        ]),
-      )
+      .exactOptional(stoppedAt)
       .describe('where it ended before its end; finished unless given'),
     took_s: z
       .exactOptional(z.number().positive())

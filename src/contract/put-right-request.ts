@@ -3,6 +3,7 @@ import type { ColourJson, StoppedAtJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
+import { stoppedAt } from './stopped-at.ts'
 
 /** A fact that does not hold, and what holds in its place. */
 export interface PutRightRequest extends SaidRequest {
@@ -33,15 +34,7 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
         'one unit in the last place told of it: coarser than the scale’s step, it was rounded',
       ),
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
-    stopped_at: z
-      .exactOptional(
-        z.union([
-          z.strictObject({ layer: z.int().positive() }),
-          z.strictObject({ share: z.number().min(0).max(1) }),
-          z.strictObject({ height_mm: z.number().nonnegative() }),
-        ]),
-      )
-      .describe('of a print: where it ended before its end'),
+    stopped_at: z.exactOptional(stoppedAt).describe('of a print: where it ended before its end'),
     reel: z.exactOptional(words).describe('id of the reel it was'),
     make: z.exactOptional(words).describe('name or id of the make it is'),
     label_net_g: z

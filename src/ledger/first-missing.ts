@@ -1,11 +1,4 @@
-import {
-  type FactJson,
-  isCatalogueRow,
-  isFact,
-  type LedgerRecord,
-  type References,
-  referencesOf,
-} from '../contract/index.ts'
+import { type FactJson, isFact, type LedgerRecord, referencesOf } from '../contract/index.ts'
 
 /** A fact that names what is not there. */
 export interface Missing {
@@ -27,13 +20,13 @@ export const firstMissing = (records: readonly LedgerRecord[]): Missing | undefi
   }
   for (const record of records) {
     if (record.kind === 'opened') known.reel.add(record.reel)
-    else if (isCatalogueRow(record) && record.kind in known) {
-      known[record.kind as 'make' | 'printer' | 'scale'].add((record as { id: string }).id)
+    else if (record.kind === 'make' || record.kind === 'printer' || record.kind === 'scale') {
+      known[record.kind].add(record.id)
     }
   }
   for (const record of records) {
     if (!isFact(record)) continue
-    const references: References = referencesOf(record)
+    const references = referencesOf(record)
     for (const what of ['reel', 'make', 'printer', 'scale'] as const) {
       const id = references[what]
       if (id !== undefined && !known[what].has(id)) return { fact: record, what, id }
