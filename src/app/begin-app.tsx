@@ -30,7 +30,6 @@ import { useKeeping } from './offline/use-keeping.ts'
 import { WaitingContext } from './offline/use-waiting.ts'
 import { WaitingWeighings } from './offline/waiting-weighings.ts'
 import { writerOf } from './people/writer.ts'
-import { ReelSheet } from './reel/reel-sheet.tsx'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
 import { isOfLedger, sessionKey } from './touch/query-keys.ts'
 import { TouchOf, useTouch } from './touch/touch.tsx'
@@ -38,6 +37,10 @@ import { TouchOf, useTouch } from './touch/touch.tsx'
 /** Loaded when it is gone to: its fields are the heaviest of the app. */
 const BenchSheet = lazy(() =>
   import('./bench/bench-sheet.tsx').then((module) => ({ default: module.BenchSheet })),
+)
+
+const ReelSheet = lazy(() =>
+  import('./reel/reel-sheet.tsx').then((module) => ({ default: module.ReelSheet })),
 )
 
 const SlateSheet = lazy(() =>
@@ -146,7 +149,11 @@ function SheetsOfLedger({
           )}
         </Route>
         <Route path="/reel/:id">
-          {({ id }) => <ReelSheet key={id} id={id} print={printOfOneTool(at)} />}
+          {({ id }) => (
+            <Suspense fallback={null}>
+              <ReelSheet key={id} id={id} print={printOfOneTool(at)} />
+            </Suspense>
+          )}
         </Route>
         <Route>
           <CheckSheet at={at} first={first} />

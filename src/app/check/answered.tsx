@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { lazy, type ReactNode, Suspense } from 'react'
 import { Link } from 'wouter'
 import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
@@ -17,9 +17,11 @@ import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
-import { SettleCall } from './settle-call.tsx'
 import type { SupposedPart } from './supposed-part.ts'
 import type { StartAtHand } from './use-start.ts'
+
+/** Fetched when a print is answered: its fields are heavier than all else of the answer. */
+const SettleCall = lazy(async () => ({ default: (await import('./settle-call.tsx')).SettleCall }))
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({
@@ -147,13 +149,14 @@ export function Answered({
       {check.tools.map((tool) => {
         const id = reelOf(tool.tool)
         return id === null ? null : (
-          <SettleCall
-            key={tool.tool}
-            check={tool}
-            reel={id}
-            supposed={reels.find((one) => one.tool === tool.tool)}
-            onSuppose={(part) => onSuppose(tool.tool, id, part)}
-          />
+          <Suspense key={tool.tool} fallback={null}>
+            <SettleCall
+              check={tool}
+              reel={id}
+              supposed={reels.find((one) => one.tool === tool.tool)}
+              onSuppose={(part) => onSuppose(tool.tool, id, part)}
+            />
+          </Suspense>
         )
       })}
       {several || head === null || check.verdict === 'enough' ? null : (
