@@ -20,7 +20,8 @@ const headings: Readonly<Record<string, string>> = {
 
 /** Schemas of answers have a page of their own; these are only here. */
 const isHere = (name: string): boolean =>
-  name.endsWith('_request') || ['weighing_told', 'problem', 'session', 'change'].includes(name)
+  name.endsWith('_request') ||
+  ['weighing_told', 'reel_told', 'weighed_told', 'problem', 'session', 'change'].includes(name)
 
 const bodyOf = ({ requestBody }: OpenApiOperation): string => {
   if (requestBody === undefined) return ''

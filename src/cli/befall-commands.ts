@@ -3,9 +3,9 @@ import { type ReelEvent, recordOfReel } from '../service/index.ts'
 import { parseLength, parseMass, parseShare, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { parsePathLength } from './parse-fed-length.ts'
-import { taken } from './parse-reel.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
 import type { SheetLine } from './recorded-report.ts'
+import { taken } from './taken.ts'
 import { temperatureWithin } from './temperature-within.ts'
 
 const befall = (

@@ -1,6 +1,7 @@
 import type { CheckJson, ShelfCheckJson } from '../contract/index.ts'
 import { unknownPace } from '../estimate/index.ts'
 import type { PrintOfFile } from '../print/index.ts'
+import { printerTold } from '../service/index.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked, Checker } from './checker.ts'
@@ -85,7 +86,7 @@ const checkerFor = async (files: readonly string[], typed: CheckText): Promise<C
 const toldChecker = (typed: CheckText): Checker => {
   if (typed.data !== undefined || typed.ledger !== undefined) throw needless(typed)
   const confidence = parseConfidence(typed.confidence)
-  const printer = parsePrinter(typed)
+  const printer = printerTold(parsePrinter(typed))
   const timing = { pace: unknownPace(), ...startTold(typed.start) }
   const plain = plainReelText(typed)
   return {

@@ -1,14 +1,14 @@
-import { kitchenScale } from '../filament/index.ts'
 import {
   believeReel,
   diameterOfReel,
   findReel,
-  findRow,
+  onlyScale,
+  type PrinterTold,
   paceOfPrinter,
   printerLearnt,
-  rowsOf,
   type ShelfView,
-  type WeighingNow,
+  type WeighingTold,
+  weighingNow,
 } from '../service/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
@@ -18,11 +18,11 @@ import { usageFault } from './fault.ts'
 import { judgeReels, parseConfidence, toolsOf } from './judged.ts'
 import { answered } from './open-ledger.ts'
 import type { ReelOptionName } from './option-table.ts'
-import type { PrinterTold } from './parse-printer.ts'
-import { parseReel, type ReelText, taken } from './parse-reel.ts'
+import { parseReel, type ReelText } from './parse-reel.ts'
 import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { printerOfDraw, type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
+import { taken } from './taken.ts'
 import { startTold } from './times-of.ts'
 
 /** `reelreckon check --reel`: with all that the ledger knows of the reel and of the printer. */
@@ -94,7 +94,7 @@ const onShelf =
         nameOf(name),
       )
     }
-    const weighing = weighingNow(view, reel, text, nameOf)
+    const weighing = taken(weighingNow(view, reel, toldNow(text, nameOf)), nameOf('scale'))
     const scale = weighing?.scale.id ?? onlyScale(view)
     const { belief: known, ...found } = answered(
       believeReel(view, {
@@ -111,40 +111,21 @@ const onShelf =
     return { belief, onShelf: { ...found, now, ...(weighing && { weighing }) } }
   }
 
-const onlyScale = ({ rows }: ShelfView): string | undefined => {
-  const [one, ...more] = rowsOf(rows, 'scale').filter(({ retired }) => retired !== true)
-  return more.length === 0 ? one?.id : undefined
-}
-
-const weighingNow = (
-  view: ShelfView,
-  reel: string,
+/** What was typed of a reel on a scale now. */
+const toldNow = (
   text: ReelText,
   nameOf: (name: ReelOptionName) => string,
-): WeighingNow | undefined => {
+): WeighingTold | undefined => {
   const typed = new Map([...text].filter(([name]) => name === 'gross' || name === 'extra'))
-  const { grossNow } = parseReel(typed, nameOf)
-  if (grossNow === undefined) {
-    if (!text.has('scale')) return undefined
-    throw usageFault(
-      'scale_without_gross',
-      `${nameOf('scale')} says what the reel stands on: give ${nameOf('gross')} with it.`,
-      nameOf('scale'),
-    )
-  }
-  const { reading, u, extra } = grossNow
-  const named = text.get('scale')
-  const id =
-    named === undefined
-      ? (onlyScale(view) ?? view.cards.get(reel)?.lastWeighing?.weighing.scale)
-      : taken(findRow(view.rows, 'scale', named), nameOf('scale')).id
-  const scale = view.shelf.catalogue.scales.find((each) => each.id === id)
-  return {
-    scale: scale ?? { id: 'kitchen scale', scale: kitchenScale },
-    reading,
-    ...(u !== undefined && { u }),
-    ...(extra && { extra }),
-  }
+  const { gross } = parseReel(typed, nameOf)
+  const scale = text.get('scale')
+  if (gross !== undefined) return { ...gross, ...(scale !== undefined && { scale }) }
+  if (scale === undefined) return undefined
+  throw usageFault(
+    'scale_without_gross',
+    `${nameOf('scale')} says what the reel stands on: give ${nameOf('gross')} with it.`,
+    nameOf('scale'),
+  )
 }
 
 /** For reels told here and now; a reel of the shelf knows its next print on the printer itself. */

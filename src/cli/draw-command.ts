@@ -4,10 +4,10 @@ import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { motionOfTold } from './motion-of-told.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
-import { taken } from './parse-reel.ts'
 import { parseStop } from './parse-stop.ts'
 import { readPrintRow } from './read-print-row.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `draw`. */
 export interface DrawText extends RecordText, FileText {

@@ -21,10 +21,10 @@ import {
   type OpenLedger,
   withLedger,
 } from './open-ledger.ts'
-import { taken } from './parse-reel.ts'
 import { readLines, stopIfCancelled } from './read-lines.ts'
 import { reelsOfTable, type TableText } from './reels-of-table.ts'
 import { type Result, run } from './run.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `import`. */
 interface ImportText extends LedgerText, TableText {

@@ -1,19 +1,18 @@
 import type { CheckJson } from '../contract/index.ts'
 import { unknownPace } from '../estimate/index.ts'
-import { checkToJson, type PrinterJudged, type PrintTimes } from '../service/index.ts'
-import { parseShare } from '../units/index.ts'
 import {
-  judgePrint,
-  nextMeasuresOfPrint,
-  type PrintVerdict,
-  type ToolInput,
-  type Verdict,
-} from '../verdict/index.ts'
+  checkToJson,
+  judgeReels as judge,
+  type PrinterJudged,
+  type PrinterTold,
+  type PrintTimes,
+} from '../service/index.ts'
+import { parseShare } from '../units/index.ts'
+import type { PrintVerdict, Verdict } from '../verdict/index.ts'
 import { usageFault } from './fault.ts'
-import type { PrinterTold } from './parse-printer.ts'
-import { taken } from './parse-reel.ts'
 import { printToJson } from './print-to-json.ts'
 import type { ToolReel } from './reels-of-tools.ts'
+import { taken } from './taken.ts'
 import { type Timing, timesOf } from './times-of.ts'
 import type { ToolFound } from './tool-found.ts'
 import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
@@ -44,30 +43,14 @@ export const judgeReels = (
   timing: Timing = { pace: unknownPace() },
 ): ReelsJudged => {
   const { layers } = drawn
-  const common = {
+  const served = reels.map((reel, place) => ({ ...reel, draw: drawn.tools[place]!.draw }))
+  const { whole, tools } = judge(served, {
     printer,
+    assumed,
     ...(layers && { layers }),
-    ...(confidence && { confidence }),
+    ...(confidence !== undefined && { confidence }),
     inDoubt: doubtOfFile(drawn) !== undefined,
-  }
-  const inputs: ToolInput[] = []
-  for (const [place, { tool, belief }] of reels.entries()) {
-    inputs.push({ tool, belief, draw: drawn.tools[place]!.draw, ...common })
-  }
-  const whole = judgePrint(inputs)
-  const next = nextMeasuresOfPrint(inputs)
-  const tools: ToolFound[] = []
-  for (const [place, { tool, belief }] of inputs.entries()) {
-    const { onShelf } = reels[place]!
-    tools.push({
-      tool,
-      belief,
-      verdict: whole.tools[place]!,
-      next: next[place]!,
-      assumed: belief.assumed.concat(assumed),
-      ...(onShelf && { onShelf }),
-    })
-  }
+  })
   const times = timesOf(drawn, timing)
   return { drawn, whole, tools, printer, ...(times && { times }) }
 }

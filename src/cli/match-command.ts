@@ -7,11 +7,11 @@ import { parseConfidence } from './judged.ts'
 import { keyedList } from './keyed-list.ts'
 import { matchReport } from './match-report.ts'
 import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
-import { taken } from './parse-reel.ts'
 import { parseNext } from './parse-start.ts'
 import { jsonText } from './record-command.ts'
 import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
+import { taken } from './taken.ts'
 import { WorkProgress } from './work-progress.ts'
 
 /** What was typed after `match`. */

@@ -4,7 +4,7 @@ import { formatMeasured, parseDensity, parseShare, withTypedDoubt } from '../uni
 import { addCommand, listCommand } from './catalogue-command.ts'
 import { usageFault } from './fault.ts'
 import type { LedgerText } from './open-ledger.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `material add`. */
 export interface MaterialText extends LedgerText {

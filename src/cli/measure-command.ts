@@ -1,16 +1,9 @@
 import { measureReel, type ReelMeasure, stateOfMake } from '../service/index.ts'
-import {
-  isDoubtStated,
-  parseDensity,
-  parseLength,
-  parseLinearDensity,
-  parseMass,
-  withTypedDoubt,
-} from '../units/index.ts'
+import { parseDensity, parseLinearDensity, parseMass, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { parsePlaces, parseWinding, rulerDoubt, taken } from './parse-reel.ts'
-import { parseWeighing } from './parse-weighing.ts'
+import { parseCalipers, parseCut, parseWinding } from './parse-reel.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
+import { taken } from './taken.ts'
 import { temperatureWithin } from './temperature-within.ts'
 
 /** What was typed after `measure`. */
@@ -88,12 +81,8 @@ const sheetOf = (typed: MeasureText): Parameters<typeof stateOfMake>[2] => {
 const measureOf = (typed: MeasureText): ReelMeasure => {
   const { calipers, cut, density, linearDensity, winding } = typed
   const measure: ReelMeasure = {
-    ...(calipers !== undefined && {
-      calipers: {
-        places_mm: parsePlaces(calipers, '--calipers').map(([a, b]) => [a.value, b.value] as const),
-      },
-    }),
-    ...(cut !== undefined && { cut: cutOf(cut, typed.scale) }),
+    ...(calipers !== undefined && { calipers: parseCalipers(calipers, '--calipers') }),
+    ...(cut !== undefined && { cut: parseCut(cut, '--cut', typed.scale) }),
     ...(density !== undefined && {
       density_g_per_cm3: taken(withTypedDoubt(density, parseDensity), '--density'),
     }),
@@ -103,7 +92,7 @@ const measureOf = (typed: MeasureText): ReelMeasure => {
         '--linear-density',
       ),
     }),
-    ...(winding !== undefined && { winding: windingOf(winding) }),
+    ...(winding !== undefined && { winding: parseWinding(winding, '--winding') }),
     ...immersionOf(typed),
   }
   if (Object.keys(measure).length > 0) return measure
@@ -111,25 +100,6 @@ const measureOf = (typed: MeasureText): ReelMeasure => {
     'nothing_measured',
     "Say what was measured, as --calipers '1.74x1.76, 1.75x1.77', --cut 2m=5.96g, --density, --linear-density, --winding, or --air with --water.",
   )
-}
-
-const windingOf = (typed: string): NonNullable<ReelMeasure['winding']> => {
-  const { hub, outer, width } = parseWinding(typed, '--winding')
-  return { hub_mm: hub, outer_mm: outer, width_mm: width }
-}
-
-const cutOf = (typed: string, scale: string | undefined): NonNullable<ReelMeasure['cut']> => {
-  const [long, heavy, more] = typed.split('=')
-  if (long === undefined || heavy === undefined || more !== undefined) {
-    throw usageFault(
-      'cut_malformed',
-      `--cut: "${typed}" is not a length and its mass. Write for example 2m=5.96g.`,
-      '--cut',
-    )
-  }
-  const { value, u } = taken(parseLength(long), '--cut')
-  const weighing = parseWeighing(heavy, scale === undefined ? {} : { scale }, '--cut')
-  return { length_mm: { value, u: isDoubtStated(long) ? u : rulerDoubt }, weighing }
 }
 
 const immersionOf = (typed: MeasureText): Pick<ReelMeasure, 'immersion'> => {

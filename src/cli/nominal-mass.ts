@@ -10,7 +10,7 @@ import {
   parseDensity,
   parseLength,
 } from '../units/index.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** Filament as its label and sheet have it. */
 export interface NominalFilament {

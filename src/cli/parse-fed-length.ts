@@ -1,7 +1,7 @@
 import { factBounds } from '../ledger/index.ts'
 import { type Measured, type Millimetres, parseLength, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /**
  * A length of filament that may be told in millimetres or in metres, as a tail or what a change takes: it

@@ -1,7 +1,7 @@
 import { type FirmwareFamilyId, firmwareFamilies, type ReadOptions } from '../print/index.ts'
 import { parseLength } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** How the file is to be understood, as typed. */
 export interface FileText {

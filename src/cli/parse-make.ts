@@ -1,11 +1,8 @@
 import type { MakeRowJson } from '../contract/index.ts'
 import { parseLength, parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { taken } from './parse-reel.ts'
-
-type Carrier = NonNullable<MakeRowJson['carrier']>
-
-const carriers: readonly Carrier[] = ['plastic', 'cardboard', 'refill-core', 'metal']
+import { parseCarrier } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** What was typed of a make. */
 export interface MakeText {
@@ -21,7 +18,7 @@ export interface MakeParts {
   readonly maker?: string
   readonly nominal_diameter_mm?: number
   readonly label_net_g?: number
-  readonly carrier?: Carrier
+  readonly carrier?: NonNullable<MakeRowJson['carrier']>
 }
 
 /** @throws Fault of wrong usage */
@@ -29,7 +26,7 @@ export const parseMake = ({ maker, label, diameter, carrier }: MakeText): MakePa
   ...(maker !== undefined && { maker }),
   ...(diameter !== undefined && { nominal_diameter_mm: parseNominal(diameter) }),
   ...(label !== undefined && { label_net_g: parseLabel(label) }),
-  ...(carrier !== undefined && { carrier: parseCarrier(carrier) }),
+  ...(carrier !== undefined && { carrier: parseCarrier(carrier, '--carrier') }),
 })
 
 /** Net mass on a label, g. @throws Fault of wrong usage */
@@ -50,15 +47,5 @@ const parseNominal = (typed: string): number => {
     'diameter_out_of_range',
     `--diameter: filament of ${value} mm is not printed. Expected 0.5 to 10 mm, as 1.75mm.`,
     '--diameter',
-  )
-}
-
-const parseCarrier = (typed: string): Carrier => {
-  const found = carriers.find((kind) => kind === typed.trim().toLowerCase())
-  if (found !== undefined) return found
-  throw usageFault(
-    'carrier_unknown',
-    `--carrier: "${typed}" is no kind of carrier known here. Choose ${carriers.join(', ')}.`,
-    '--carrier',
   )
 }

@@ -1,20 +1,9 @@
-import type { CarrierKind, ReelFacts, TareFact, Weighing } from '../estimate/index.ts'
+import type { CarrierKind } from '../estimate/index.ts'
+import type { ReelMeasure, ReelTold, ScaleTold, WeighingTold } from '../service/index.ts'
 import {
-  kitchenScale,
-  readingVariance,
-  type Scale,
-  scaleOfClass,
-  type Winding,
-} from '../filament/index.ts'
-import {
-  DomainError,
   type Grams,
-  grams,
   isDoubtStated,
-  lastPlaceOf,
   type Measured,
-  measured,
-  millimetres,
   type Outcome,
   type Pair,
   parseDensity,
@@ -28,30 +17,24 @@ import {
 import { refusedOption, usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import type { ReelOptionName } from './option-table.ts'
+import { parseWeighing } from './parse-weighing.ts'
+import { taken } from './taken.ts'
 
 /** What was typed of a reel, by option. */
 export type ReelText = ReadonlyMap<ReelOptionName, string>
 
 /** A ruler on a reel, mm: common practice, no source. */
-export const rulerDoubt = 1
+const rulerDoubt = 1
 const carriers: readonly CarrierKind[] = ['plastic', 'cardboard', 'refill-core', 'metal']
 
-/** The value, or wrong usage in the refusal's words. @throws Fault */
-export const taken = <T>(outcome: Outcome<T>, option: string): T => {
-  if (outcome.ok) return outcome.value
-  throw refusedOption(option, outcome.refusal)
-}
-
-const mass = (typed: string, option: string): Measured<Grams> => taken(parseMass(typed), option)
-
 /**
- * The facts of one reel from what was typed.
+ * What is told of one reel, from what was typed.
  *
  * @param text - only what was given
  * @param nameOf - how the person wrote an option, for messages
  * @throws Fault of wrong usage
  */
-export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => string): ReelFacts => {
+export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => string): ReelTold => {
   const read = <T>(
     key: ReelOptionName,
     parse: (typed: string, option: string) => T,
@@ -59,40 +42,37 @@ export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => strin
     const typed = text.get(key)
     return typed === undefined ? undefined : parse(typed, nameOf(key))
   }
-  const gross = read('gross', mass)
   const extra = read('extra', (typed, option) => taken(withTypedDoubt(typed, parseMass), option))
-  if (extra !== undefined && gross === undefined) {
+  if (extra !== undefined && !text.has('gross')) {
     throw usageFault(
       'extra_without_gross',
       `${nameOf('extra')} says what stood on the scale beside the reel: give ${nameOf('gross')} with it.`,
       nameOf('extra'),
     )
   }
-  const grossNew = read('gross-new', mass)
-  const label = read('label', (typed, option) => exact(mass(typed, option), option))
-  const scale = read('scale', (typed, option) =>
-    parseScale(typed, option, Math.max(gross?.value ?? 0, grossNew?.value ?? 0)),
-  )
-  const usual = scale ?? kitchenScale
-  const grossNow = read('gross', (typed, option) => weighed(typed, option, usual))
-  return defined({
-    grossNow: grossNow && defined<Weighing>({ ...grossNow, extra }),
-    grossWhenNew: read('gross-new', (typed, option) => weighed(typed, option, usual)),
-    scale,
-    tare: parseTare(text, nameOf, usual),
-    labelNet: label,
+  const gross = read('gross', weighed)
+  const places = read('calipers', parsePlaces)
+  return defined<ReelTold>({
+    gross: gross && { ...gross, ...(extra && { extra_g: extra }) },
+    grossWhenNew: read('gross-new', weighed),
+    scale: read('scale', parseScale),
+    ownCarrier: read('tare', weighed),
+    emptyCarrier: read('tare-of-make', weighed),
+    carrier: read('carrier', parseCarrier),
+    label_net_g: read('label', exact),
     isNew: text.has('new') ? true : undefined,
     material: text.get('material'),
-    density: read('density', (typed, option) => taken(parseDensity(typed), option)),
-    nominalDiameter: read('diameter', (typed, option) => taken(parseLength(typed), option)),
-    calipers: read('calipers', (typed, option) => ({ places: parsePlaces(typed, option) })),
-    cutLength: read('cut', (typed, option) => parseCut(typed, option, usual)),
-    linearDensity: read('linear-density', (typed, option) =>
+    density_g_per_cm3: read('density', (typed, option) => taken(parseDensity(typed), option)),
+    diameter_mm: read('diameter', (typed, option) => taken(parseLength(typed), option)),
+    calipers: places && placesTold(places),
+    calipersU_mm: places && doubtOf(places),
+    cut: read('cut', (typed, option) => parseCut(typed, option)),
+    linear_density_g_per_m: read('linear-density', (typed, option) =>
       taken(withTypedDoubt(typed, parseLinearDensity), option),
     ),
     winding: read('winding', parseWinding),
-    statedNet: read('net', (typed, option) => taken(withTypedDoubt(typed, parseMass), option)),
-    statedLength: read('length', (typed, option) =>
+    net_g: read('net', (typed, option) => taken(withTypedDoubt(typed, parseMass), option)),
+    length_mm: read('length', (typed, option) =>
       taken(
         withTypedDoubt(typed, (each) => parseLength(each, 'm')),
         option,
@@ -105,17 +85,10 @@ export const parseReel = (text: ReelText, nameOf: (key: ReelOptionName) => strin
 const defined = <T extends object>(parts: { readonly [K in keyof T]: T[K] | undefined }): T =>
   Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined)) as T
 
-/** A reading with fewer figures than the scale shows is taken as rounded to those typed. */
-const weighed = (typed: string, option: string, scale: Scale): Weighing => {
-  const { value, u } = mass(typed, option)
-  if (isDoubtStated(typed)) return { reading: value, u }
-  const step = lastPlaceOf(typed, parseMass)
-  if (step <= scale.displayStep) return { reading: value }
-  const rounded: Scale = { ...scale, displayStep: grams(step) }
-  return { reading: value, u: Math.sqrt(readingVariance(rounded)) }
-}
+const weighed = (typed: string, option: string): WeighingTold => parseWeighing(typed, {}, option)
 
-const exact = ({ value, u }: Measured<Grams>, option: string): Grams => {
+const exact = (typed: string, option: string): Grams => {
+  const { value, u } = taken(parseMass(typed), option)
   if (u === 0) return value
   throw usageFault(
     'no_uncertainty_here',
@@ -124,46 +97,45 @@ const exact = ({ value, u }: Measured<Grams>, option: string): Grams => {
   )
 }
 
-const parseTare = (
-  text: ReelText,
-  nameOf: (key: ReelOptionName) => string,
-  scale: Scale,
-): TareFact | undefined => {
-  const ways = (['tare', 'tare-of-make', 'carrier'] as const).filter((key) => text.has(key))
-  const [way, another] = ways
-  if (way === undefined) return undefined
-  if (another !== undefined) {
-    throw usageFault(
-      'tare_twice',
-      `${nameOf(way)} and ${nameOf(another)} both tell the tare. Give the better one only.`,
-      nameOf(another),
-    )
-  }
-  const typed = text.get(way) ?? ''
-  if (way !== 'carrier') {
-    return { kind: 'weighed', weighing: weighed(typed, nameOf(way), scale), own: way === 'tare' }
-  }
+/** @throws Fault `carrier_unknown` */
+export const parseCarrier = (typed: string, option: string): CarrierKind => {
   const carrier = carriers.find((kind) => kind === typed.trim().toLowerCase())
-  if (carrier !== undefined) return { kind: 'looks-like', carrier }
+  if (carrier !== undefined) return carrier
   throw usageFault(
     'carrier_unknown',
-    `${nameOf(way)}: "${typed}" is no kind of carrier known here. Choose ${carriers.join(', ')}.`,
-    nameOf(way),
+    `${option}: "${typed}" is no kind of carrier known here. Choose ${carriers.join(', ')}.`,
+    option,
   )
 }
 
 /** Commas divide where they can not be decimal commas: with a space after them, or beside points. */
-export const parsePlaces = (typed: string, option: string): readonly Pair[] => {
+const parsePlaces = (typed: string, option: string): readonly Pair[] => {
   const divider = typed.includes(';') ? /;/ : typed.includes('.') ? /,/ : /,\s+/
   return typed.split(divider).map((place) => taken(parsePair(place), option))
 }
 
-/** Its display shows as many figures as were typed, where that is finer than the usual scale. */
-const parseCut = (
+const placesTold = (places: readonly Pair[]): NonNullable<ReelMeasure['calipers']> => ({
+  places_mm: places.map(([a, b]) => [a.value, b.value] as const),
+})
+
+/** What calipers showed. @throws Fault of wrong usage */
+export const parseCalipers = (
   typed: string,
   option: string,
-  usual: Scale,
-): { length: NonNullable<ReelFacts['cutLength']>['length']; weighing: Weighing } => {
+): NonNullable<ReelMeasure['calipers']> => placesTold(parsePlaces(typed, option))
+
+/** Root mean square of the doubts typed; undefined where none is. */
+const doubtOf = (places: readonly Pair[]): number | undefined => {
+  const squares = places.reduce((sum, [{ u }]) => sum + u ** 2, 0)
+  return squares === 0 ? undefined : Math.sqrt(squares / places.length)
+}
+
+/** A piece cut off and weighed. @throws Fault of wrong usage */
+export const parseCut = (
+  typed: string,
+  option: string,
+  scale?: string,
+): NonNullable<ReelMeasure['cut']> => {
   const [long, heavy, more] = typed.split('=')
   if (long === undefined || heavy === undefined || more !== undefined) {
     throw usageFault(
@@ -172,27 +144,18 @@ const parseCut = (
       option,
     )
   }
-  const weighing = weighed(heavy, option, usual)
-  const length = taken(parseLength(long), option)
-  const step = 10 ** -(/[.,](\d+)\s*(?:g|grams?)?\s*(?:±|\+|$)/i.exec(heavy)?.[1]?.length ?? 0)
-  const fine: Scale = {
-    displayStep: grams(step),
-    repeatability: grams(step),
-    gain: 0.002,
-    source: {
-      standing: 'common practice, no source',
-      where: 'a small scale that shows the figures typed',
-    },
-  }
-  return {
-    length: isDoubtStated(long) ? length : measured(length.value, rulerDoubt),
-    weighing: step < usual.displayStep ? { ...weighing, scale: fine } : weighing,
-  }
+  const { value, u } = taken(parseLength(long), option)
+  const weighing = parseWeighing(heavy, scale === undefined ? {} : { scale }, option)
+  return { length_mm: { value, u: isDoubtStated(long) ? u : rulerDoubt }, weighing }
 }
 
-export const parseWinding = (typed: string, option: string): Winding => {
+/** Sizes of a winding. @throws Fault of wrong usage */
+export const parseWinding = (
+  typed: string,
+  option: string,
+): NonNullable<ReelMeasure['winding']> => {
   const sizes = keyedList(typed, ['hub', 'outer', 'width'], option)
-  const size = (key: 'hub' | 'outer' | 'width'): Winding['hub'] => {
+  const size = (key: 'hub' | 'outer' | 'width'): Measured => {
     const text = sizes.get(key)
     if (text === undefined) {
       throw usageFault(
@@ -202,46 +165,37 @@ export const parseWinding = (typed: string, option: string): Winding => {
       )
     }
     const { value, u } = taken(parseLength(text), option)
-    return measured(millimetres(value), u > 0 ? u : rulerDoubt)
+    return { value, u: u > 0 ? u : rulerDoubt }
   }
-  return { hub: size('hub'), outer: size('outer'), width: size('width') }
+  return { hub_mm: size('hub'), outer_mm: size('outer'), width_mm: size('width') }
 }
 
-/** Heaviest load a class is reckoned for where no weighing tells it, g. */
-const usualLoad = 2000
+const classes = ['I', 'II', 'III', 'IIII'] as const
 
-export const parseScale = (typed: string, option: string, heaviest: number): Scale => {
+/** A scale by its figures or its class. @throws Fault of wrong usage */
+export const parseScale = (typed: string, option: string): ScaleTold => {
   const parts = keyedList(typed, ['class', 'step', 'repeat', 'gain'], option)
-  const figure = (key: 'step' | 'repeat'): Grams | undefined => {
-    const text = parts.get(key)
-    return text === undefined ? undefined : taken(parseMass(text), option).value
+  const figure = <T>(
+    key: string,
+    parse: (text: string) => Outcome<Measured>,
+  ): number | undefined => {
+    const text = parts.get(key as 'step')
+    return text === undefined ? undefined : taken(parse(text), option).value
   }
-  const step = figure('step')
   const name = parts.get('class')
-  if (name === undefined) {
-    const gain = parts.get('gain')
-    return {
-      displayStep: step ?? kitchenScale.displayStep,
-      repeatability:
-        figure('repeat') ?? (step === undefined ? kitchenScale.repeatability : grams(step / 2)),
-      gain: gain === undefined ? kitchenScale.gain : taken(parseShare(gain), option).value,
-      source: { standing: 'common practice, no source', where: 'as given for this scale' },
-    }
-  }
-  const accuracyClass = (['I', 'II', 'III', 'IIII'] as const).find(
-    (each) => each === name.toUpperCase(),
-  )
-  if (accuracyClass === undefined || step === undefined) {
+  const accuracyClass = classes.find((each) => each === name?.toUpperCase())
+  const step_g = figure('step', parseMass)
+  if (name !== undefined && (accuracyClass === undefined || step_g === undefined)) {
     throw usageFault(
       'scale_malformed',
       `${option}: a class is I, II, III or IIII and needs its step, as 'class=III, step=1g'.`,
       option,
     )
   }
-  try {
-    return scaleOfClass(accuracyClass, step, grams(heaviest > 0 ? heaviest : usualLoad))
-  } catch (error) {
-    if (!(error instanceof DomainError)) throw error
-    throw usageFault(error.code, `${option}: ${error.message}.`, option)
-  }
+  return defined<ScaleTold>({
+    class: accuracyClass,
+    step_g,
+    repeatability_g: figure('repeat', parseMass),
+    gain: figure('gain', parseShare),
+  })
 }

@@ -2,7 +2,7 @@ import type { StoppedAtJson } from '../contract/index.ts'
 import { parseLength, parseShare, withTypedDoubt } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** Where a print ended, and how finely a share of it was told. */
 export interface StopTold {

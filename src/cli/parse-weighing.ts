@@ -1,6 +1,6 @@
 import type { WeighingTold } from '../service/index.ts'
 import { isDoubtStated, lastPlaceOf, parseMass, withTypedDoubt } from '../units/index.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** Beside the reading itself. */
 export interface WeighingText {

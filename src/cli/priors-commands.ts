@@ -2,9 +2,9 @@ import { listPriors, type PriorListed, priorsToJson, setPrior } from '../service
 import { type Measured, measured, parseDensity, parseLength, parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { answered, type LedgerText, lookingAtLedger, withLedger } from './open-ledger.ts'
-import { taken } from './parse-reel.ts'
 import { jsonText, recordCommand } from './record-command.ts'
 import { run } from './run.ts'
+import { taken } from './taken.ts'
 import { wrap } from './wrap.ts'
 
 /** `reelreckon priors list` */

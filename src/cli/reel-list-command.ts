@@ -1,8 +1,8 @@
 import { listReels, reelFilter, reelListToJson } from '../service/index.ts'
 import { type AskText, askedShelf } from './asked-shelf.ts'
-import { taken } from './parse-reel.ts'
 import { reelListReport } from './reel-list-report.ts'
 import { run } from './run.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `reel list`. */
 export interface ReelListText extends AskText {

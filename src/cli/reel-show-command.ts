@@ -3,9 +3,9 @@ import { findReel, reelShowToJson, reelStory } from '../service/index.ts'
 import { type AskText, askedShelf } from './asked-shelf.ts'
 import { answered } from './open-ledger.ts'
 import { parseMoment } from './parse-moment.ts'
-import { taken } from './parse-reel.ts'
 import { reelShowReport } from './reel-show-report.ts'
 import { run } from './run.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `reel show`. */
 export interface ReelShowText extends AskText {

@@ -10,7 +10,7 @@ import {
 import { type HandedIn, leftOutRightly, readCsv, readTable, tableTold } from '../service/index.ts'
 import { exitCode, Fault, refusedFile, usageFault } from './fault.ts'
 import type { Imported } from './import-command.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** What was typed of a table. */
 export interface TableText {

@@ -1,10 +1,10 @@
-import { type ReelBelief, reckonReel } from '../estimate/index.ts'
-import { reelTwice } from '../service/index.ts'
+import type { ReelBelief } from '../estimate/index.ts'
+import { believeTold, reelsForTools, reelTwice } from '../service/index.ts'
 import type { Refusal } from '../units/index.ts'
 import { exitCode, Fault, usageFault } from './fault.ts'
 import { type ReelOptionName, reelOptions } from './option-table.ts'
 import { parseReel, type ReelText } from './parse-reel.ts'
-import { parseTool } from './parse-tool.ts'
+import { parseTool, type ToolText } from './parse-tool.ts'
 import type { ReelOnShelf } from './reel-on-shelf.ts'
 
 /** What is believed of a tool's reel. */
@@ -52,50 +52,24 @@ export const reelsOfTools = (
   specs: readonly string[],
   findOnShelf?: FindOnShelf,
 ): readonly ToolReel[] => {
-  const texts = new Map<number, ReelText>()
-  for (const spec of specs) {
-    const { tool, text } = parseTool(spec)
-    if (texts.has(tool))
-      throw usageFault('tool_twice', `--tool: T${tool} is given twice.`, '--tool')
-    if (!tools.includes(tool)) {
-      throw usageFault(
-        'tool_not_used',
-        `--tool: the print does not feed from T${tool}. It feeds from ${list(tools)}.`,
-        '--tool',
-      )
-    }
-    texts.set(tool, text)
-  }
+  const named = specs.map(parseTool)
   const common = new Map([...plain].filter(([name]) => shared.has(name)))
-  const own = plain.size > common.size || texts.size === 0
-  const first = tools.find((tool) => !texts.has(tool))
-  if (own && first === undefined) {
-    throw usageFault(
-      'reel_without_tool',
-      `Every tool has its --tool already: ${[...plain.keys()].map((name) => `--${name}`).join(', ')} is of no reel.`,
-    )
-  }
-  if (own && first !== undefined) texts.set(first, plain)
-  const bare = tools.filter((tool) => !texts.has(tool))
-  if (bare.length > 0) {
-    const isNamed = [...texts.values()].some((text) => text.has('reel'))
-    throw usageFault(
-      'tool_without_reel',
-      `The print feeds from ${list(tools)}. Say what is known of each reel: --tool 'T${bare[0]}: ${isNamed ? 'reel=ID' : 'gross=402g, tare=212g'}'.`,
-      '--tool',
-    )
-  }
+  const own = plain.size > common.size || named.length === 0
+  const reels: readonly (Partial<ToolText> & Pick<ToolText, 'text'>)[] = own
+    ? [...named, { text: plain }]
+    : named
+  const given = reelsForTools(tools, reels)
+  if (!given.ok) throw refusedTools(given.refusal, plain, named)
   const served = tools.map((tool): ToolReel => {
-    const text = texts.get(tool)!
-    const inTool = specs.length > 0 && text !== plain
+    const { text } = given.value.get(tool)!
     const nameOf = (name: ReelOptionName): string =>
-      inTool ? `--tool T${tool}, ${name}` : `--${name}`
+      text === plain ? `--${name}` : `--tool T${tool}, ${name}`
     if (text.has('reel') && findOnShelf !== undefined) {
       return { tool, ...findOnShelf(text, nameOf) }
     }
-    const facts = parseReel(new Map([...common, ...text]), nameOf)
-    const outcome = reckonReel(facts)
-    if (!outcome.ok) throw refusedReel(outcome.refusal, tools.length > 1 ? tool : undefined)
+    const told = parseReel(new Map([...common, ...text]), nameOf)
+    const outcome = believeTold(told, tools.length > 1 ? tool : undefined)
+    if (!outcome.ok) throw refusedReel(outcome.refusal)
     return { tool, belief: outcome.value }
   })
   const twice = reelTwice(
@@ -107,21 +81,30 @@ export const reelsOfTools = (
   return served
 }
 
-const list = (tools: readonly number[]): string => tools.map((tool) => `T${tool}`).join(', ')
+const refusedTools = (
+  { code, message, expected }: Refusal,
+  plain: ReelText,
+  named: readonly ToolText[],
+): Fault => {
+  const isNamed = plain.has('reel') || named.some(({ text }) => text.has('reel'))
+  const ways: Readonly<Record<string, string>> = {
+    reel_without_tool: ` That is ${[...plain.keys()].map((name) => `--${name}`).join(', ')}.`,
+    tool_without_reel: ` Write --tool '${expected}: ${isNamed ? 'reel=ID' : 'gross=402g, tare=212g'}'.`,
+  }
+  return usageFault(code, `${message}${ways[code] ?? ''}`, '--tool')
+}
 
 const hints: Readonly<Record<string, string>> = {
   nothing_known:
     ' Options for that: --gross 422g, --winding with its sizes, --net, --length, or --new with --label.',
   density_needed: ' Options for that: --cut 1m=2.98g, --linear-density, --density.',
+  tare_twice: ' Of --tare, --tare-of-make and --carrier one is taken.',
 }
 
-const refusedReel = (
-  { code, message, expected, received }: Refusal,
-  tool: number | undefined,
-): Fault =>
+const refusedReel = ({ code, message, expected, received }: Refusal): Fault =>
   new Fault(exitCode.usage, {
     code,
-    message: `${tool === undefined ? '' : `T${tool}: `}${message}${hints[code] ?? ''}`,
+    message: `${message}${hints[code] ?? ''}`,
     expected: expected ?? null,
     received: received ?? null,
   })

@@ -1,9 +1,10 @@
 import type { ScaleRowJson } from '../contract/index.ts'
-import type { RowTold } from '../service/index.ts'
+import { type RowTold, scaleOfTold } from '../service/index.ts'
 import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { parseScale } from './parse-reel.ts'
 import { upTo } from './say.ts'
+import { taken } from './taken.ts'
 
 /** What was typed after `scale add` and `scale change`. */
 export interface ScaleText extends LedgerText {
@@ -24,11 +25,8 @@ const modelOf = (
 ): Pick<RowTold<'scale'>, 'step_g' | 'repeatability_g' | 'gain'> => {
   const given = modelKeys.filter((key) => typed[key] !== undefined)
   const text = given.map((key) => `${key}=${typed[key] ?? ''}`).join(', ')
-  const model = parseScale(
-    text === '' ? 'step=1g' : text,
-    given.map((key) => `--${key}`).join(', '),
-    0,
-  )
+  const option = given.map((key) => `--${key}`).join(', ')
+  const model = taken(scaleOfTold(parseScale(text === '' ? 'step=1g' : text, option)), option)
   return { step_g: model.displayStep, repeatability_g: model.repeatability, gain: model.gain }
 }
 

@@ -2,13 +2,21 @@ import type { PrinterRowJson } from '../contract/index.ts'
 import type { Assumption, PrintTold } from '../estimate/index.ts'
 import { motionOfPrinter } from '../ledger/index.ts'
 import { type FirmwareFamilyId, firmwareFamilies, type MotionOptions } from '../print/index.ts'
-import { findRow, printerThatTakesMost, rowsOf, type ShelfView } from '../service/index.ts'
-import { measured, millimetres } from '../units/index.ts'
+import {
+  findRow,
+  printerThatTakesMost,
+  printerTold,
+  printToldOf,
+  rowBesideTold,
+  rowsOf,
+  type ShelfView,
+  type ToldOfPrinter,
+} from '../service/index.ts'
 import type { Printer } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { likeliest } from './likeliest.ts'
-import { type PrinterTold, parsePrinter } from './parse-printer.ts'
-import { taken } from './parse-reel.ts'
+import { parsePrinter } from './parse-printer.ts'
+import { taken } from './taken.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
 /** The printer of a check over the shelf; of several in use none, unless one is named. */
@@ -45,10 +53,13 @@ export const shelfPrinter = (view: Pick<ShelfView, 'rows'>, typed: CheckText): S
         ? inUse[0]
         : undefined
       : taken(findRow(view.rows, 'printer', typed.printer), '--printer')
-  if (row === undefined) return { told: plain.printer, assumed: plain.assumed, motion: {} }
+  if (row === undefined) {
+    const { printer, assumed } = printerTold(plain)
+    return { told: printer, assumed, motion: {} }
+  }
   const firmware = firmwareFamilies.find((family) => family.id === row.firmware)?.id
   return {
-    ...asTyped(row, plain, typed),
+    ...asTyped(row, plain),
     ...(firmware !== undefined && { firmware }),
     motion: motionOfPrinter(row),
   }
@@ -69,44 +80,19 @@ export const printerOfDraw = (
   const printer = shelfPrinter(view, typed)
   if (printer.id !== undefined) return () => printer
   const plain = parsePrinter(typed)
-  const printTold = printToldOf(plain, typed)
+  const printTold = printToldOf(plain)
   return (tools) => {
     const row = printerThatTakesMost(view, {
       draws_mm: tools.map(({ draw }) => likeliest(draw).peak_mm),
       ...(diameter_mm !== undefined && { diameter_mm }),
       ...(printTold && { printTold }),
     })
-    return row === undefined
-      ? printer
-      : { ...asTyped(row, plain, typed), standsIn: true, motion: {} }
+    return row === undefined ? printer : { ...asTyped(row, plain), standsIn: true, motion: {} }
   }
 }
 
-/** What is typed of a printer goes before what the shelf has. */
-const asTyped = (
-  { id, name, tail_mm: tail }: PrinterRowJson,
-  plain: PrinterTold,
-  typed: CheckText,
-): Omit<ShelfPrinterTold, 'motion'> => {
-  const knowsTail = typed.tail === undefined && tail !== undefined
-  const told: Printer = knowsTail
-    ? { ...plain.printer, tail_mm: measured(millimetres(tail.value), tail.u) }
-    : plain.printer
-  const printTold = printToldOf(plain, typed)
-  return {
-    id,
-    name,
-    told,
-    ...(printTold && { printTold }),
-    // Of a printer of the shelf each belief says itself what nobody has learnt.
-    assumed: plain.assumed.filter((each) => each.id === 'tail' && !knowsTail),
-  }
-}
-
-const printToldOf = ({ printer }: PrinterTold, typed: CheckText): PrintTold | undefined => {
-  const told: PrintTold = {
-    ...(typed.feedFactor !== undefined && { feedFactor: printer.feedFactor }),
-    ...(typed.startAllowance !== undefined && { startAllowance: printer.startAllowance_mm }),
-  }
-  return Object.keys(told).length === 0 ? undefined : told
-}
+const asTyped = (row: PrinterRowJson, plain: ToldOfPrinter): Omit<ShelfPrinterTold, 'motion'> => ({
+  id: row.id,
+  name: row.name,
+  ...rowBesideTold(row, plain),
+})

@@ -4,7 +4,7 @@ import { parseDuration } from '../units/index.ts'
 import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { parseDue } from './parse-moment.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** What is told of a waiting print, as typed. */
 export interface WaitingText {

@@ -1,6 +1,6 @@
 import { parseTemperature } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { taken } from './parse-reel.ts'
+import { taken } from './taken.ts'
 
 /** A temperature as typed, °C, that the ledger takes. @throws Fault outside of the bounds */
 export const temperatureWithin = (

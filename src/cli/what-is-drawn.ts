@@ -14,9 +14,9 @@ import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { type NominalFilament, nominalFilament } from './nominal-mass.ts'
 import { parseFileOptions } from './parse-file-options.ts'
-import { taken } from './parse-reel.ts'
 import { type Input, readInput } from './read-input.ts'
 import { drawOfStretch, plannedChanges } from './stretch.ts'
+import { taken } from './taken.ts'
 
 /** A print as a check needs it, or the length or mass that stands in for one. */
 export interface Drawn {

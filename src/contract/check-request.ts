@@ -36,30 +36,32 @@ export interface CheckReelsRequest extends PrintAskedRequest {
   readonly reels: readonly (SupposedJson & { readonly tool?: number; readonly reel: string })[]
 }
 
-const asked = {
-  print: z.exactOptional(printId).describe('of a print that was kept'),
-  length_mm: z.exactOptional(z.number().positive().max(1e9)).describe('in the place of a print'),
-  printer: z
-    .exactOptional(words)
-    .describe(
-      'name or id; unless given the only one in use, and of several the one that would take most',
-    ),
-  firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
-  confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
-  after_layer: z
-    .exactOptional(z.int().positive())
-    .describe('only what comes after this layer, as for a reel that takes over there'),
-  cut_short: z
-    .exactOptional(z.boolean())
-    .describe(
-      'the reader found that the file may not be whole, or nothing that it draws: no reel is called enough then',
-    ),
-}
+/** Keys of `PrintAskedRequest`. */
+export const printAsked: { readonly [K in keyof Required<PrintAskedRequest>]: z.ZodExactOptional } =
+  {
+    print: z.exactOptional(printId).describe('of a print that was kept'),
+    length_mm: z.exactOptional(z.number().positive().max(1e9)).describe('in the place of a print'),
+    printer: z
+      .exactOptional(words)
+      .describe(
+        'name or id; unless given the only one in use, and of several the one that would take most',
+      ),
+    firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
+    confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
+    after_layer: z
+      .exactOptional(z.int().positive())
+      .describe('only what comes after this layer, as for a reel that takes over there'),
+    cut_short: z
+      .exactOptional(z.boolean())
+      .describe(
+        'the reader found that the file may not be whole, or nothing that it draws: no reel is called enough then',
+      ),
+  }
 
 /** Schema of `CheckShelfRequest`. */
 export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
   .strictObject({
-    ...asked,
+    ...printAsked,
     material: z.exactOptional(words).describe('only reels of this material'),
     colour: z.exactOptional(words).describe('only reels with these words in their colour'),
     make: z.exactOptional(words).describe('only reels with these words in maker and name'),
@@ -70,12 +72,12 @@ export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
       .exactOptional(z.int().min(1).max(1e6))
       .describe('no more reels than this for each tool'),
   })
-  .meta({ id: 'check_shelf_request' })
+  .meta({ id: 'check_shelf_request' }) as z.ZodType<CheckShelfRequest>
 
 /** Schema of `CheckReelsRequest`. */
 export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
   .strictObject({
-    ...asked,
+    ...printAsked,
     reels: z
       .array(
         z.strictObject({

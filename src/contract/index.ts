@@ -41,6 +41,12 @@ export {
   type PrintAskedRequest,
   type SupposedJson,
 } from './check-request.ts'
+export {
+  type CheckToldRequest,
+  checkToldRequest,
+  type ReelTellJson,
+  type WeighedTellJson,
+} from './check-told-request.ts'
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'

@@ -40,6 +40,11 @@ export const cutJson: z.ZodExactOptional = z.exactOptional(
   z.strictObject({ length_mm: measuredJson, weighing: weighingTellJson }),
 )
 
+/** Schema of the sizes of a winding. */
+export const windingJson: z.ZodExactOptional = z.exactOptional(
+  z.strictObject({ hub_mm: measuredJson, outer_mm: measuredJson, width_mm: measuredJson }),
+)
+
 /** Schema of `MeasureRequest`. */
 export const measureRequest: z.ZodType<MeasureRequest> = z
   .strictObject({
@@ -59,10 +64,6 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
       .describe('a piece weighed in air and hung in water'),
     density_g_per_cm3: z.exactOptional(measuredJson),
     linear_density_g_per_m: z.exactOptional(measuredJson),
-    winding: z
-      .exactOptional(
-        z.strictObject({ hub_mm: measuredJson, outer_mm: measuredJson, width_mm: measuredJson }),
-      )
-      .describe('diameters of hub and winding, width between the flanges'),
+    winding: windingJson.describe('diameters of hub and winding, width between the flanges'),
   })
   .meta({ id: 'measure_request' }) as z.ZodType<MeasureRequest>

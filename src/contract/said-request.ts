@@ -32,15 +32,22 @@ export interface WeighingTellJson {
   readonly scale?: string
 }
 
+/** Keys of `WeighingTellJson` beside the scale. */
+export const weighingParts: {
+  readonly [K in keyof Required<Omit<WeighingTellJson, 'scale'>>]: z.ZodType
+} = {
+  reading_g: z.number().nonnegative().max(1e6).describe('as shown'),
+  u_g: z.exactOptional(z.number().positive()).describe('its standard uncertainty, where stated'),
+  last_place_g: z
+    .exactOptional(z.number().positive())
+    .describe('one unit in the last place told: coarser than the scale’s step, it was rounded'),
+  extra_g: z.exactOptional(measuredJson).describe('what else stood on the scale'),
+}
+
 /** Schema of `WeighingTellJson`. */
 export const weighingTellJson: z.ZodType<WeighingTellJson> = z
   .strictObject({
-    reading_g: z.number().nonnegative().max(1e6).describe('as shown'),
-    u_g: z.exactOptional(z.number().positive()).describe('its standard uncertainty, where stated'),
-    last_place_g: z
-      .exactOptional(z.number().positive())
-      .describe('one unit in the last place told: coarser than the scale’s step, it was rounded'),
-    extra_g: z.exactOptional(measuredJson).describe('what else stood on the scale'),
+    ...weighingParts,
     scale: z.exactOptional(words).describe('name or id; the only one unless given'),
   })
-  .meta({ id: 'weighing_told' })
+  .meta({ id: 'weighing_told' }) as z.ZodType<WeighingTellJson>

@@ -1,18 +1,26 @@
 import {
   type CheckReelsRequest,
   type CheckShelfRequest,
+  type CheckToldRequest,
   checkJson,
   checkReelsRequest,
   checkShelfRequest,
+  checkToldRequest,
   type PrintAskedRequest,
   shelfCheckJson,
 } from '../contract/index.ts'
-import { checkOverShelf, checkReels, type PrintAsked, shelfView } from '../service/index.ts'
+import {
+  checkOverShelf,
+  checkReels,
+  checkTold,
+  type PrintAsked,
+  shelfView,
+} from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 import { ShelfAnswers } from './shelf-answers.ts'
-import { weighingOf } from './told.ts'
+import { reelOf, weighingOf } from './told.ts'
 
 const askedOf = async (
   store: Store,
@@ -106,6 +114,37 @@ export const checkEndpoints: readonly Endpoint[] = [
           ...(carrier && { emptyCarrier: weighingOf(carrier) }),
           ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
         })),
+      })
+      return checked.ok ? accept({ json: checked.value }) : checked
+    },
+  }),
+  endpoint<CheckToldRequest>({
+    id: 'checkTold',
+    tag: 'checks',
+    method: 'post',
+    path: '/api/checks/told',
+    summary: 'Whether reels that are on no shelf will finish a print, by what is told of them.',
+    body: checkToldRequest,
+    answer: checkJson,
+    gate: 'read',
+    run: async ({ around, body }) => {
+      const store = around.ledger.store()
+      const asked = await askedOf(store, body)
+      if (!asked.ok) return asked
+      const { printer, ...print } = asked.value
+      const view = printer === undefined ? undefined : await shelfView(store)
+      if (view?.ok === false) return view
+      const { confidence, feed_factor, start_allowance_mm, tail_mm } = body
+      const checked = checkTold({
+        ...print,
+        ...(confidence !== undefined && { confidence }),
+        ...(view && printer !== undefined && { onPrinter: { view: view.value, printer } }),
+        told: {
+          ...(feed_factor && { feed_factor }),
+          ...(start_allowance_mm && { start_allowance_mm }),
+          ...(tail_mm && { tail_mm }),
+        },
+        reels: body.reels.map(reelOf),
       })
       return checked.ok ? accept({ json: checked.value }) : checked
     },

@@ -1,10 +1,44 @@
-import type { SaidRequest, WeighingTellJson } from '../contract/index.ts'
-import type { Said, WeighingTold } from '../service/index.ts'
+import type {
+  CheckToldRequest,
+  ReelTellJson,
+  SaidRequest,
+  WeighingTellJson,
+} from '../contract/index.ts'
+import type { ReelTold, Said, ToldAsked, WeighingTold } from '../service/index.ts'
 
 /** A weighing as the use cases take it. */
 export const weighingOf = ({ last_place_g, ...told }: WeighingTellJson): WeighingTold => ({
   ...told,
   ...(last_place_g !== undefined && { lastPlace_g: last_place_g }),
+})
+
+/** A reel that is on no shelf as the use cases take it. */
+export const reelOf = ({
+  gross,
+  gross_when_new: whenNew,
+  own_carrier: own,
+  empty_carrier: another,
+  is_new: isNew,
+  calipers,
+  cut,
+  ...told
+}: CheckToldRequest['reels'][number]): ToldAsked['reels'][number] => ({
+  ...told,
+  ...(gross && { gross: weighingOf(gross) }),
+  ...(whenNew && { grossWhenNew: weighingOf(whenNew) }),
+  ...(own && { ownCarrier: weighingOf(own) }),
+  ...(another && { emptyCarrier: weighingOf(another) }),
+  ...(isNew !== undefined && { isNew }),
+  ...(calipers && calipersOf(calipers)),
+  ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
+})
+
+const calipersOf = ({
+  u_mm,
+  ...calipers
+}: NonNullable<ReelTellJson['calipers']>): Pick<ReelTold, 'calipers' | 'calipersU_mm'> => ({
+  calipers,
+  ...(u_mm !== undefined && { calipersU_mm: u_mm }),
 })
 
 /** What is said beside a fact. */

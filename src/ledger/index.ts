@@ -42,4 +42,5 @@ export {
 export { type FedOf, type HeightsOf, shareFed, usualShareDoubt } from './share-fed.ts'
 export { daysOf, type LedgerShelf, shelfOf } from './shelf-of.ts'
 export { type StandingFacts, standingFacts } from './standing-facts.ts'
+export { calipersOf } from './translate-fact.ts'
 export { withoutMaker } from './without-maker.ts'

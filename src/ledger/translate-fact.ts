@@ -204,19 +204,23 @@ const measuredOf = (
   return direct && immersed ? [first, { ...common, density: immersed }] : [first]
 }
 
-const calipersOf = ({
-  places_mm,
-  step_mm,
-  error_mm,
-}: NonNullable<MeasuredFactJson['calipers']>): NonNullable<ReelMeasured['calipers']> => {
+/**
+ * Caliper readings as the estimate takes them.
+ *
+ * @param u - standard uncertainty stated with the readings, mm
+ */
+export const calipersOf = (
+  { places_mm, step_mm, error_mm }: NonNullable<MeasuredFactJson['calipers']>,
+  u = 0,
+): NonNullable<ReelMeasured['calipers']> => {
   const places = places_mm.map(
-    ([a, b]) => [measured(millimetres(a)), measured(millimetres(b))] as const,
+    ([a, b]) => [measured(millimetres(a), u), measured(millimetres(b), u)] as const,
   )
   if (step_mm === undefined && error_mm === undefined) return { places }
   const caliper: Caliper = {
     step: millimetres(step_mm ?? benchCaliper.step),
     error: millimetres(error_mm ?? benchCaliper.error),
-    source: { standing: 'read', where: 'the ledger, beside the readings' },
+    source: { standing: 'read', where: 'as told beside the readings' },
   }
   return { places, caliper }
 }

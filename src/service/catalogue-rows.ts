@@ -1,10 +1,11 @@
 import type { CatalogueRowJson } from '../contract/index.ts'
-import { factBounds, withoutMaker } from '../ledger/index.ts'
+import { withoutMaker } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { newRowId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
+import { pathHolds } from './printer-told.ts'
 import { type Recorded, record } from './record.ts'
 
 /** A row without what the ledger gives it. */
@@ -30,30 +31,10 @@ export const addRow = <K extends NamedKind>(
     } as unknown as RowOf<K>
     const free = nameFree(view.rows, kind, row)
     if (!free.ok) return free
-    const holds = lengthsHold(row)
+    const holds = row.kind === 'printer' ? pathHolds(row) : accept(undefined)
     if (!holds.ok) return holds
     return record(handed, view, { facts: [], rows: [row] })
   })
-
-/** The row, unless what a printer takes beside its prints is longer than any feed path. */
-const lengthsHold = <R extends CatalogueRowJson>(row: R): Outcome<R> => {
-  if (row.kind !== 'printer') return accept(row)
-  const [, most, unit] = factBounds.path_mm
-  const told = {
-    'start allowance': row.start_allowance_mm,
-    tail: row.tail_mm,
-    change: row.change_mm,
-  }
-  const long = Object.entries(told).find(([, length]) => (length?.value ?? 0) > most)
-  if (long === undefined) return accept(row)
-  const [what, length] = long
-  return refuse({
-    code: 'length_too_large',
-    message: `A ${what} of ${length!.value} ${unit} is more than ${most} ${unit}, and no way from reel to nozzle is so long. Check the unit.`,
-    expected: `0 to ${most} ${unit}`,
-    received: `${length!.value} ${unit}`,
-  })
-}
 
 /** The row, unless another of its kind has its name. */
 const nameFree = <K extends NamedKind>(
@@ -112,7 +93,7 @@ export const changeRow = <K extends NamedKind>(
       if (!free.ok) return free
     }
     const row = { ...changed, changed_at: changedAfter(before, handed.now()) } as CatalogueRowJson
-    const holds = lengthsHold(row)
+    const holds = row.kind === 'printer' ? pathHolds(row) : accept(undefined)
     if (!holds.ok) return holds
     return record(handed, view, { facts: [], rows: [row] }, [], reelsOf(view, before.id))
   })

@@ -25,7 +25,7 @@ const wrong: readonly (readonly [words: readonly string[], code: string, says: R
   [
     [...draw, '--gross', '1g', '--tare', '1g', '--carrier', 'metal'],
     'tare_twice',
-    /--tare and --carrier/,
+    /its own carrier weighed and by what the carrier is/,
   ],
   [[...draw, '--gross', '422g', '--carrier', 'gold'], 'carrier_unknown', /plastic, cardboard/],
   [[...draw, '--gross', '422g', '--label', '1 ± 0.1 kg'], 'no_uncertainty_here', /^--label/],

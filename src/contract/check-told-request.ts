@@ -1,0 +1,125 @@
+import { z } from 'zod'
+import type { PrinterRowJson } from './catalogue-json.ts'
+import { type PrintAskedRequest, printAsked } from './check-request.ts'
+import { words } from './ledger-parts.ts'
+import { type MeasureRequest, windingJson } from './measure-request.ts'
+import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type WeighingTellJson, weighingParts } from './said-request.ts'
+
+/** A weighing on the scale that is told with the reel. */
+export type WeighedTellJson = Omit<WeighingTellJson, 'scale'>
+
+/** What a person tells of a reel that is on no shelf, in any mixture. */
+export interface ReelTellJson
+  extends Pick<MeasureRequest, 'density_g_per_cm3' | 'linear_density_g_per_m' | 'winding'> {
+  readonly gross?: WeighedTellJson
+  readonly gross_when_new?: WeighedTellJson
+  readonly scale?: {
+    readonly class?: 'I' | 'II' | 'III' | 'IIII'
+    readonly step_g?: number
+    readonly repeatability_g?: number
+    readonly gain?: number
+  }
+  readonly own_carrier?: WeighedTellJson
+  readonly empty_carrier?: WeighedTellJson
+  readonly carrier?: 'plastic' | 'cardboard' | 'refill-core' | 'metal'
+  readonly label_net_g?: number
+  readonly is_new?: boolean
+  readonly material?: string
+  readonly diameter_mm?: MeasuredJson
+  readonly calipers?: NonNullable<MeasureRequest['calipers']> & { readonly u_mm?: number }
+  readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighedTellJson }
+  readonly net_g?: MeasuredJson
+  readonly length_mm?: MeasuredJson
+}
+
+/** Will reels that are on no shelf do it? */
+export interface CheckToldRequest
+  extends PrintAskedRequest,
+    Pick<PrinterRowJson, 'feed_factor' | 'start_allowance_mm' | 'tail_mm'> {
+  readonly reels: readonly (ReelTellJson & { readonly tool?: number })[]
+}
+
+const above = z.number().positive()
+const notNegative = measuredJson.refine(({ value }) => value >= 0, 'below 0')
+
+const weighed = z.strictObject(weighingParts).meta({
+  id: 'weighed_told',
+  description: 'A reading of the scale that is told with the reel.',
+}) as z.ZodType<WeighedTellJson>
+
+const scale = z.strictObject({
+  class: z
+    .exactOptional(z.enum(['I', 'II', 'III', 'IIII']))
+    .describe('accuracy class of a verified scale; it needs `step_g`'),
+  step_g: z.exactOptional(z.number().nonnegative()).describe('smallest step of the display'),
+  repeatability_g: z
+    .exactOptional(z.number().nonnegative())
+    .describe('beside the rounding; half the step unless given'),
+  gain: z
+    .exactOptional(z.number().nonnegative())
+    .describe('uncertainty of its slope, a share of the load'),
+})
+
+const calipers = z.strictObject({
+  places_mm: z
+    .array(z.tuple([above, above]))
+    .min(1)
+    .max(100),
+  step_mm: z.exactOptional(above),
+  error_mm: z.exactOptional(above),
+  u_mm: z.exactOptional(above).describe('standard uncertainty stated with the readings'),
+})
+
+const reel = z
+  .strictObject({
+    tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+    gross: z.exactOptional(weighed).describe('as it stands on the scale now'),
+    gross_when_new: z.exactOptional(weighed).describe('before anything was fed'),
+    scale: z.exactOptional(scale).describe('a kitchen scale unless given'),
+    own_carrier: z.exactOptional(weighed).describe('its own carrier, weighed empty'),
+    empty_carrier: z.exactOptional(weighed).describe('another carrier of its make, weighed empty'),
+    carrier: z
+      .exactOptional(z.enum(['plastic', 'cardboard', 'refill-core', 'metal']))
+      .describe('only what the carrier is'),
+    label_net_g: z.exactOptional(above).describe('net mass on its label'),
+    is_new: z.exactOptional(z.boolean()).describe('nothing has been fed from it yet'),
+    material: z.exactOptional(words).describe('of the built-in table'),
+    density_g_per_cm3: z
+      .exactOptional(measuredJson)
+      .describe('from its sheet; where `u` is 0 the spread usual for sheets is taken'),
+    diameter_mm: z
+      .exactOptional(measuredJson)
+      .describe('nominal; where `u` is 0 the spread usual for a reel is taken'),
+    calipers: z.exactOptional(calipers).describe('pairs of diameters, square to each other'),
+    cut: z
+      .exactOptional(z.strictObject({ length_mm: measuredJson, weighing: weighed }))
+      .describe(
+        'a piece cut off and weighed; told finer than the scale shows, it was weighed on a small one',
+      ),
+    linear_density_g_per_m: z.exactOptional(measuredJson).describe('where it is known directly'),
+    winding: windingJson.describe('diameters of hub and winding, width between the flanges'),
+    net_g: z.exactOptional(measuredJson).describe('filament on it, where somebody knows it'),
+    length_mm: z.exactOptional(measuredJson).describe('filament on it, where somebody knows it'),
+  })
+  .meta({ id: 'reel_told', description: 'What is known of a reel, in any mixture.' })
+
+/** Schema of `CheckToldRequest`. */
+export const checkToldRequest: z.ZodType<CheckToldRequest> = z
+  .strictObject({
+    ...printAsked,
+    printer: z
+      .exactOptional(words)
+      .describe('name or id: what it feeds is learnt; what is usual of any unless given'),
+    feed_factor: z
+      .exactOptional(
+        measuredJson.refine(({ value }) => value >= 0.8 && value <= 1.25, 'no factor about 1'),
+      )
+      .describe('what the printer feeds per millimetre asked; it goes before what is learnt'),
+    start_allowance_mm: z
+      .exactOptional(notNegative)
+      .describe('filament used before the file begins; it goes before what is learnt'),
+    tail_mm: z.exactOptional(notNegative).describe('last length that can not be printed'),
+    reels: z.array(reel).min(1).max(64).describe('one for each tool that feeds'),
+  })
+  .meta({ id: 'check_told_request' }) as z.ZodType<CheckToldRequest>

@@ -1,0 +1,49 @@
+import { type AccuracyClass, kitchenScale, type Scale, scaleOfClass } from '../filament/index.ts'
+import { accept, DomainError, grams, type Outcome, refuse } from '../units/index.ts'
+
+/** A scale as a person knows it: by its class and step, or by figures; a kitchen scale's stand in for the rest. */
+export interface ScaleTold {
+  readonly class?: AccuracyClass
+  readonly step_g?: number
+  readonly repeatability_g?: number
+  /** Standard uncertainty of its slope, as a share of the load. */
+  readonly gain?: number
+}
+
+/** Heaviest load a class is reckoned for where no weighing tells it, g. */
+const usualLoad = 2000
+
+/**
+ * The scale as it is reckoned with.
+ *
+ * @param heaviest - that was put on it, g; 0 where nothing is known of that
+ * @returns `scale_malformed` (a class without its step), `interval_not_positive`, `load_out_of_class`
+ */
+export const scaleOfTold = (
+  { class: accuracyClass, step_g, repeatability_g, gain = kitchenScale.gain }: ScaleTold,
+  heaviest = 0,
+): Outcome<Scale> => {
+  if (accuracyClass === undefined) {
+    return accept({
+      displayStep: grams(step_g ?? kitchenScale.displayStep),
+      repeatability: grams(
+        repeatability_g ?? (step_g === undefined ? kitchenScale.repeatability : step_g / 2),
+      ),
+      gain,
+      source: { standing: 'common practice, no source', where: 'as given for this scale' },
+    })
+  }
+  if (step_g === undefined) {
+    return refuse({
+      code: 'scale_malformed',
+      message: 'A class is I, II, III or IIII and needs its step.',
+    })
+  }
+  try {
+    const load = grams(heaviest > 0 ? heaviest : usualLoad)
+    return accept(scaleOfClass(accuracyClass, grams(step_g), load))
+  } catch (error) {
+    if (!(error instanceof DomainError)) throw error
+    return refuse({ code: error.code, message: `${error.message}.` })
+  }
+}
