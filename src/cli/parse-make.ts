@@ -1,6 +1,7 @@
 import type { MakeRowJson } from '../contract/index.ts'
-import { parseLength, parseMass } from '../units/index.ts'
+import { parseMass } from '../units/index.ts'
 import { usageFault } from './fault.ts'
+import { parseDiameter } from './parse-file-options.ts'
 import { parseCarrier } from './parse-reel.ts'
 import { taken } from './taken.ts'
 
@@ -24,7 +25,7 @@ export interface MakeParts {
 /** @throws Fault of wrong usage */
 export const parseMake = ({ maker, label, diameter, carrier }: MakeText): MakeParts => ({
   ...(maker !== undefined && { maker }),
-  ...(diameter !== undefined && { nominal_diameter_mm: parseNominal(diameter) }),
+  ...(diameter !== undefined && { nominal_diameter_mm: parseDiameter(diameter, '--diameter') }),
   ...(label !== undefined && { label_net_g: parseLabel(label) }),
   ...(carrier !== undefined && { carrier: parseCarrier(carrier, '--carrier') }),
 })
@@ -37,15 +38,5 @@ export const parseLabel = (typed: string): number => {
     u === 0 ? 'not_positive' : 'no_uncertainty_here',
     '--label: write the mass that is printed there, without ±, as 1kg. How far makers fill off it is reckoned with.',
     '--label',
-  )
-}
-
-const parseNominal = (typed: string): number => {
-  const { value } = taken(parseLength(typed), '--diameter')
-  if (value >= 0.5 && value <= 10) return value
-  throw usageFault(
-    'diameter_out_of_range',
-    `--diameter: filament of ${value} mm is not printed. Expected 0.5 to 10 mm, as 1.75mm.`,
-    '--diameter',
   )
 }

@@ -14,7 +14,7 @@ import {
   parseShare,
   withTypedDoubt,
 } from '../units/index.ts'
-import { refusedOption, usageFault } from './fault.ts'
+import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import type { ReelOptionName } from './option-table.ts'
 import { parseWeighing } from './parse-weighing.ts'
@@ -175,11 +175,11 @@ const classes = ['I', 'II', 'III', 'IIII'] as const
 /** A scale by its figures or its class. @throws Fault of wrong usage */
 export const parseScale = (typed: string, option: string): ScaleTold => {
   const parts = keyedList(typed, ['class', 'step', 'repeat', 'gain'], option)
-  const figure = <T>(
-    key: string,
+  const figure = (
+    key: 'step' | 'repeat' | 'gain',
     parse: (text: string) => Outcome<Measured>,
   ): number | undefined => {
-    const text = parts.get(key as 'step')
+    const text = parts.get(key)
     return text === undefined ? undefined : taken(parse(text), option).value
   }
   const name = parts.get('class')

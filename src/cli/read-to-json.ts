@@ -2,9 +2,8 @@ import type { ReadPrintJson, ReadToolJson } from '../contract/index.ts'
 import { unknownPace } from '../estimate/index.ts'
 import { massOfLength } from '../filament/index.ts'
 import type { PrintOfFile, ToolReading } from '../print/index.ts'
-import { findingToJson, printTimeToJson } from '../service/index.ts'
+import { findingToJson, type NominalFilament, printTimeToJson } from '../service/index.ts'
 import { measured, millimetres } from '../units/index.ts'
-import type { NominalFilament } from './nominal-mass.ts'
 import type { Input } from './read-input.ts'
 
 const toolToJson = (

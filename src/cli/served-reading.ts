@@ -6,8 +6,8 @@ import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import type { ReadableStream as NodeStream } from 'node:stream/web'
 import type { ReadingServed } from '../http/index.ts'
-import { firmwareFamilies } from '../print/index.ts'
-import { accept, refuse } from '../units/index.ts'
+import { nominalFilament } from '../service/index.ts'
+import { accept, gramsPerCubicCentimetre, measured, millimetres, refuse } from '../units/index.ts'
 import { Fault } from './fault.ts'
 import { printRowOfInput } from './print-row-of-input.ts'
 import { readToJson } from './read-to-json.ts'
@@ -21,18 +21,15 @@ let underWay = 0
 /** Reads what was sent in a thread of its own, from a folder that is cleared away. */
 export const readingOfUpload: ReadingServed = async (
   bytes,
-  { file, firmware, eUnit, eMode, diameter_mm },
+  { file, material, density_g_per_cm3: density, ...told },
   now,
 ) => {
-  const family = firmwareFamilies.find(({ id }) => id === firmware)
-  if (firmware !== undefined && family === undefined) {
-    return refuse({
-      code: 'firmware_unknown',
-      message: 'No such firmware family is known here.',
-      expected: firmwareFamilies.map(({ id }) => id).join(', '),
-      received: firmware,
-    })
-  }
+  const filament = nominalFilament({
+    ...(material !== undefined && { material }),
+    ...(density !== undefined && { density: measured(gramsPerCubicCentimetre(density)) }),
+    ...(told.diameter_mm !== undefined && { diameter: measured(millimetres(told.diameter_mm)) }),
+  })
+  if (!filament.ok) return filament
   if (underWay >= mostAtOnce) {
     return refuse({
       code: 'busy',
@@ -41,16 +38,7 @@ export const readingOfUpload: ReadingServed = async (
   }
   underWay++
   const folder = await mkdtemp(join(tmpdir(), 'reelreckon-read-'))
-  const pool = new ReadingPool(
-    {
-      motion: {},
-      ...(family && { firmware: family.id }),
-      ...(eUnit && { eUnit }),
-      ...(eMode && { eMode }),
-      ...(diameter_mm !== undefined && { diameter_mm }),
-    },
-    1,
-  )
+  const pool = new ReadingPool({ motion: {}, ...told }, 1)
   try {
     const kept = join(folder, 'print')
     await pipeline(
@@ -58,7 +46,7 @@ export const readingOfUpload: ReadingServed = async (
       createWriteStream(kept, { mode: 0o600 }),
     )
     const input = { ...(await pool.read(kept)), file }
-    const prints = input.print.prints.map((print) => readToJson(input, print, undefined))
+    const prints = input.print.prints.map((print) => readToJson(input, print, filament.value))
     const [only, ...more] = prints
     return accept({
       told: only !== undefined && more.length === 0 ? only : { prints, errors: [] },

@@ -7,12 +7,13 @@ import {
   type PrintTime,
   type ReadOptions,
 } from '../print/index.ts'
+import type { NominalFilament } from '../service/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
 import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
-import { type NominalFilament, nominalFilament } from './nominal-mass.ts'
+import { nominalFilament } from './nominal-mass.ts'
 import { parseFileOptions } from './parse-file-options.ts'
 import { type Input, readInput } from './read-input.ts'
 import { drawOfStretch, plannedChanges } from './stretch.ts'

@@ -1,4 +1,6 @@
 import { type PrintRowJson, printRowJson, printsJson, readJson } from '../contract/index.ts'
+import { factBounds } from '../ledger/index.ts'
+import { eModeOf, eUnitOf, familyOf, filamentDiameter } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint, exchanged, NotFound } from './endpoint.ts'
 import type { ReadingAsked } from './surroundings.ts'
@@ -8,55 +10,49 @@ const print = { print: 'SHA-256 of the file, with /NAME for a member of a zip' }
 const absent = (id: string): NotFound =>
   new NotFound({ code: 'print_unknown', message: 'No such print was kept.', received: id })
 
-/** Filament that any printer takes, mm. */
-const diameters = { least: 0.5, most: 10 }
-
 const nameless = 'a print that was sent'
 
 type Query = Readonly<Record<string, string | undefined>>
 
-/** One of a few words, or nothing. */
-const oneOf = <T extends string>(
-  words: readonly T[],
-  name: string,
-  query: Query,
-): Outcome<T | undefined> => {
-  const typed = query[name]
-  const word = words.find((each) => each === typed)
-  return typed === undefined || word !== undefined
-    ? accept(word)
-    : refuse({
-        code: `${name}_unknown`,
-        message: `${name} is ${words.join(' or ')}.`,
-        expected: words.join(', '),
-        received: typed,
-      })
+const densityOf = (typed: string): Outcome<number> => {
+  const [least, most, unit] = factBounds.density
+  const value = Number(typed)
+  if (value >= least && value <= most) return accept(value)
+  return refuse({
+    code: 'density_out_of_range',
+    message: `A density is from ${least} to ${most} ${unit}, as 1.24.`,
+    expected: `${least} to ${most} ${unit}`,
+    received: typed,
+  })
+}
+
+const diameterOf = (typed: string): Outcome<number> => filamentDiameter(Number(typed))
+
+/** What each name in the query is read by. */
+const readers: {
+  readonly [name: string]: readonly [keyof ReadingAsked, (typed: string) => Outcome<unknown>]
+} = {
+  firmware: ['firmware', familyOf],
+  e_unit: ['eUnit', eUnitOf],
+  e_mode: ['eMode', eModeOf],
+  diameter_mm: ['diameter_mm', diameterOf],
+  made_for_mm: ['madeFor_mm', diameterOf],
+  material: ['material', accept],
+  density_g_per_cm3: ['density_g_per_cm3', densityOf],
 }
 
 const readingOf = (query: Query): Outcome<ReadingAsked> => {
-  const eUnit = oneOf(['mm', 'mm3'], 'e_unit', query)
-  if (!eUnit.ok) return eUnit
-  const eMode = oneOf(['absolute', 'relative'], 'e_mode', query)
-  if (!eMode.ok) return eMode
-  const { file = '', firmware, diameter_mm: typed } = query
-  const diameter_mm = Number(typed)
-  if (typed !== undefined && !(diameter_mm >= diameters.least && diameter_mm <= diameters.most)) {
-    return refuse({
-      code: 'diameter_out_of_range',
-      message: `diameter_mm is from ${diameters.least} to ${diameters.most}, as 1.75.`,
-      expected: `${diameters.least} to ${diameters.most}`,
-      received: typed,
-    })
-  }
   // Of a path only the last part is a name.
-  const name = (file.split(/[/\\]/).at(-1) ?? '').trim().slice(0, 1000)
-  return accept({
-    file: name === '' ? nameless : name,
-    ...(firmware !== undefined && { firmware }),
-    ...(eUnit.value && { eUnit: eUnit.value }),
-    ...(eMode.value && { eMode: eMode.value }),
-    ...(typed !== undefined && { diameter_mm }),
-  })
+  const name = (query['file']?.split(/[/\\]/).at(-1) ?? '').trim().slice(0, 1000)
+  const asked: Record<string, unknown> = { file: name === '' ? nameless : name }
+  for (const [key, [told, read]] of Object.entries(readers)) {
+    const typed = query[key]
+    if (typed === undefined) continue
+    const value = read(typed)
+    if (!value.ok) return value
+    asked[told] = value.value
+  }
+  return accept(asked as unknown as ReadingAsked)
 }
 
 /** Prints as they were read; the files themselves stay where they are. */
@@ -94,9 +90,12 @@ export const printEndpoints: readonly Endpoint[] = [
       file: 'what it is called',
       keep: 'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
       firmware: 'family of the printer, where the file leaves it open',
-      e_unit: '`mm` or `mm3`, where the file leaves it open',
+      e_unit: '`mm` or `mm3`, also written `mm³`, where the file leaves it open',
       e_mode: '`absolute` or `relative`, where the file leaves it open',
       diameter_mm: 'of the filament; 1.75 unless given',
+      made_for_mm: 'of the filament that the file was made for, where the file leaves it open',
+      material: 'of the filament: volume and nominal mass are told then',
+      density_g_per_cm3: 'the same with a density from a sheet',
     },
     body: 'application/octet-stream',
     answer: readJson,

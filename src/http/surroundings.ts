@@ -6,7 +6,7 @@ import type {
   ReadJson,
   TokenJson,
 } from '../contract/index.ts'
-import type { MatchEngine } from '../service/index.ts'
+import type { MatchEngine, ReadingTold } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
 
@@ -79,15 +79,12 @@ export type PausedCopyServed = (
 ) => Promise<Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>>
 
 /** A print file that is to be read, and what it leaves open. */
-export interface ReadingAsked {
+export interface ReadingAsked extends ReadingTold {
   /** What it is called. */
   readonly file: string
-  /** Family of the printer. */
-  readonly firmware?: string
-  readonly eUnit?: 'mm' | 'mm3'
-  readonly eMode?: 'absolute' | 'relative'
-  /** Of the filament. */
-  readonly diameter_mm?: number
+  /** Of the filament, so that volume and nominal mass can be told. */
+  readonly material?: string
+  readonly density_g_per_cm3?: number
 }
 
 /**

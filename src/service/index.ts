@@ -52,6 +52,7 @@ export { type MatchEngine, matchShelf } from './match-shelf.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
+export { type NominalFilament, nominalFilament } from './nominal-filament.ts'
 export { paceOfPrinter } from './pace-of-printer.ts'
 export { printerLearnt } from './printer-learnt.ts'
 export { printerThatTakesMost } from './printer-that-takes-most.ts'
@@ -65,6 +66,13 @@ export {
 export { priorsToJson } from './priors-to-json.ts'
 export { type PutRight, type PutRightInput, putRight } from './put-right.ts'
 export { type CsvCells, readCsv } from './read-csv.ts'
+export {
+  eModeOf,
+  eUnitOf,
+  familyOf,
+  filamentDiameter,
+  type ReadingTold,
+} from './reading-told.ts'
 export type { Recorded, ReelChange } from './record.ts'
 export { type DrawInput, recordDraw, type ToolFed } from './record-draw.ts'
 export { type ReelEvent, recordOfReel } from './record-of-reel.ts'

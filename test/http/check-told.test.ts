@@ -71,9 +71,24 @@ const cases: readonly (readonly [
   [
     'tackle-box.gcode',
     [
-      ...['--gross', '0.43kg', '--extra', '12 ± 1 g', '--gross-new', '1240 ± 2 g'],
-      ...['--tare', '250g', '--scale', 'class=III, step=1g', '--cut', '2m=5.96g'],
-      ...['--density', '1.24', '--diameter', '1.75mm', '--confidence', '90%'],
+      '--gross',
+      '0.43kg',
+      '--extra',
+      '12 ± 1 g',
+      '--gross-new',
+      '1240 ± 2 g',
+      '--tare',
+      '250g',
+      '--scale',
+      'class=III, step=1g',
+      '--cut',
+      '2m=5.96g',
+      '--density',
+      '1.24',
+      '--diameter',
+      '1.75mm',
+      '--confidence',
+      '90%',
     ],
     {
       confidence: 0.9,
@@ -96,14 +111,20 @@ const cases: readonly (readonly [
   [
     'knob.gcode',
     [
-      ...['--winding', 'hub=80±2mm, outer=83mm, width=60mm', '--carrier', 'cardboard'],
-      ...[
-        '--calipers',
-        '1.74x1.76 ± 0.01 mm; 1.75x1.77 ± 0.01 mm',
-        '--linear-density',
-        '2.98±0.02',
-      ],
-      ...['--feed-factor', '1.01±0.01', '--start-allowance', '40±5mm', '--tail', '500±50mm'],
+      '--winding',
+      'hub=80±2mm, outer=83mm, width=60mm',
+      '--carrier',
+      'cardboard',
+      '--calipers',
+      '1.74x1.76 ± 0.01 mm; 1.75x1.77 ± 0.01 mm',
+      '--linear-density',
+      '2.98±0.02',
+      '--feed-factor',
+      '1.01±0.01',
+      '--start-allowance',
+      '40±5mm',
+      '--tail',
+      '500±50mm',
     ],
     {
       feed_factor: { value: 1.01, u: 0.01 },
@@ -132,8 +153,12 @@ const cases: readonly (readonly [
   [
     'two-tool-part.gcode',
     [
-      ...['--material', 'PETG', '--tool', 'T1: net=20±1g, length=7±1m, material=PETG'],
-      ...['--tool', 'T0: new, label=1kg, scale=step=2g, gain=1%, gross=1240g'],
+      '--material',
+      'PETG',
+      '--tool',
+      'T1: net=20±1g, length=7±1m, material=PETG',
+      '--tool',
+      'T0: new, label=1kg, scale=step=2g, gain=1%, gross=1240g',
     ],
     {
       reels: [

@@ -1,8 +1,17 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { gzipSync, strToU8, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
 import { demoPrints } from '../../demo/prints/index.ts'
 import { readingOfUpload } from '../../src/cli/served-reading.ts'
-import { printsJson, problemJson, readJson, shelfCheckJson } from '../../src/contract/index.ts'
+import {
+  printsJson,
+  problemJson,
+  readJson,
+  readPrintJson,
+  shelfCheckJson,
+} from '../../src/contract/index.ts'
+import { folderOfPrints, runCli } from '../cli/run-cli.ts'
 import { type Served, served } from './served.ts'
 
 // With a line more it is none of those that the bench has kept.
@@ -59,6 +68,27 @@ test('what the file leaves open is taken as it is told', async () => {
   expect(relative!.tools[0]!.peak_mm).not.toBeCloseTo(lengths!.tools[0]!.peak_mm, 0)
 })
 
+test('it is told as `read` is: units as a person writes them, and what makes volume and mass of length', async () => {
+  const server = await served()
+  const [plain] = await toldOf(await send(server, 'e_unit=mm3'))
+  for (const unit of ['mm³', 'MM3', 'mm^3']) {
+    // oxlint-disable-next-line no-await-in-loop -- a few are read at once at most
+    const [same] = await toldOf(await send(server, `e_unit=${encodeURIComponent(unit)}`))
+    expect(same).toEqual(plain)
+  }
+  const folder = folderOfPrints()
+  writeFileSync(join(folder, 'sent.gcode'), print)
+  const typed = ['--material', 'PLA', '--density', '1.25', '--diameter', '2.85mm']
+  const cli = runCli(['read', 'sent.gcode', ...typed, '--json'], { cwd: folder })
+  const told = 'file=sent.gcode&material=PLA&density_g_per_cm3=1.25&diameter_mm=2.85'
+  const [read] = await toldOf(await send(server, told))
+  expect(read).toEqual(readPrintJson.parse(JSON.parse(cli.out)))
+  expect(read!.tools[0]!.nominal_mass_g!.value).toBeGreaterThan(0)
+  const [other] = await toldOf(await send(server, 'made_for_mm=2.85'))
+  const made = runCli(['read', 'sent.gcode', '--made-for', '2.85mm', '--json'], { cwd: folder })
+  expect({ ...other, file: 'sent.gcode' }).toEqual(readPrintJson.parse(JSON.parse(made.out)))
+})
+
 test('one that is packed, and each of several', async () => {
   const server = await served()
   const plain = await toldOf(await send(server, ''))
@@ -82,6 +112,9 @@ test('what can not be read, or is told wrongly, is refused, and nothing is kept'
       ['keep=true&e_mode=both'],
       ['keep=true&diameter_mm=175'],
       ['keep=true&diameter_mm=thin'],
+      ['keep=true&made_for_mm=0'],
+      ['keep=true&density_g_per_cm3=1240'],
+      ['keep=true&material=unobtainium'],
     ].map(async ([query, body]) => codeOf(await send(server, query!, body))),
   )
   expect(codes).toEqual([
@@ -90,6 +123,9 @@ test('what can not be read, or is told wrongly, is refused, and nothing is kept'
     'e_mode_unknown',
     'diameter_out_of_range',
     'diameter_out_of_range',
+    'diameter_out_of_range',
+    'density_out_of_range',
+    'material_unknown',
   ])
   expect(await codeOf(await send(server, 'firmware=abacus'))).toBe('firmware_unknown')
   const asJson = await server.ask('POST', '/api/prints', {})
