@@ -294,9 +294,7 @@ describe('the water of a make', () => {
     expect(room({ ...own, waterAtRest: measured(0.02, 0.004) })).toEqual(measured(0.02, 0.004))
     expect(room({ ...own, waterAtRest: measured(0.02) })!.u).toBeCloseTo(0.006, 12)
     expect(room({ ...own, waterAtRest: measured(0) })).toBeUndefined()
-    expect(room({ material: 'PP', hygroscopic: true })!.value).toBeLessThan(
-      priors.leastWater.value,
-    )
+    expect(room({ material: 'PP', hygroscopic: true })!.value).toBeLessThan(priors.leastWater.value)
     expect(room({ material: 'PA6', hygroscopic: false })).toBeUndefined()
   })
 
