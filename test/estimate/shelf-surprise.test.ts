@@ -18,7 +18,7 @@ import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
 import { grams, measured, millimetres } from '../../src/units/index.ts'
 
 const catalogue: ShelfCatalogue = {
-  makes: [{ id: 'quay', material: 'PETG' }],
+  makes: [{ id: 'quay', material: 'PETG', hygroscopic: false }],
   printers: [{ id: 'gull' }],
   scales: [{ id: 'galley', scale: kitchenScale }],
   reels: ['grey', 'white', 'blue'].map((id) => ({ id, make: 'quay' })),
