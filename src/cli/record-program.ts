@@ -39,9 +39,9 @@ Examples:
   reelreckon weigh K7RMY 1262g
   reelreckon weigh K7RMY 1300g --extra 38g             on its holder
   reelreckon weigh K7RMY 251g --empty                  its own carrier
-  reelreckon weigh K7RMY 251g --empty --another        another carrier like its own
+  reelreckon weigh K7RMY 251g --empty --another        another like its own
   reelreckon weigh --make 'Kittiwake PLA' --empty 251g  any carrier of a make
-  reelreckon weigh --make 'Kittiwake PLA' --label 3kg --empty 640g  one that held 3 kg${weighExits}`,
+  reelreckon weigh --make 'Kittiwake PLA' --label 3kg --empty 640g  held 3 kg${weighExits}`,
     )
     .action(async (words: string[], given: Given) => {
       const { weighCommand } = await import('./weigh-command.ts')
