@@ -39,7 +39,8 @@ export const testWeighing = (
   const after = viewOf(before.value.rows, [...before.value.facts, weighing], -1, view.spreads)
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
-  if (seen?.kind === 'carrier-weighed') {
+  // The first carrier of a size brings a make of its own into the estimate.
+  if (seen?.kind === 'carrier-weighed' && estimate.book.makeAt.has(seen.make)) {
     return accept({ surprise: carrierSurprise(estimate, seen), atFault: [] })
   }
   if (weighing.kind !== 'weighed' || seen?.kind !== 'weighed')

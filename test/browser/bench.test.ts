@@ -377,6 +377,7 @@ describe('other bench work', () => {
     const before = await factsOf('REYRT', 'carrier-weighed')
     const { tare_g } = await get<ReelShowJson>('/reels/REYRT')
     const right = Math.round(tare_g?.value ?? 0)
+    await page.getByRole('radio', { name: 'a reel, its own' }).click()
     const field = page.getByLabel('What the scale shows with the empty carrier')
     await field.fill(`${right}0`)
     await keep(page)
