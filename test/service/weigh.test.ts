@@ -133,6 +133,17 @@ describe('of a make with reels on carriers of several sizes', () => {
     expect(valueOf(await weigh(handed, far)).surprise.surprising).toBe(true)
   })
 
+  test('the first carrier of a size is held against what carriers of that size weigh', async () => {
+    const handed = await bench()
+    await addKittiwake(handed, small)
+    const carrier = { make: 'Kittiwake PLA', empty: true, label_net_g: 8000, weighing }
+    const { surprise } = valueOf(await weigh(handed, { ...carrier, test: true }))
+    expect(surprise.predicted.value).toBeGreaterThan(500)
+    expect(surprise.predicted.u).toBeGreaterThan(50)
+    const far = { ...carrier, weighing: { reading_g: 5000 } }
+    expect(valueOf(await weigh(handed, { ...far, test: true })).surprise.surprising).toBe(true)
+  })
+
   test('another carrier like that of a reel is of its size', async () => {
     const { handed, reel, large } = await twoSizes()
     const before = await tareOf(handed, reel)
