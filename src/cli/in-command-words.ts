@@ -22,6 +22,8 @@ const ways: Readonly<Record<string, Way>> = {
       : 'Name it with --printer.',
   reel_needed: () => 'Name it with --reel.',
   tool_twice: () => "The second is told with --tool 'T0: reel=ID, after-layer=120'.",
+  running_tool_twice: () =>
+    "The second is told behind it, as 'T0=K7RMY, T0=P3QX6, after-layer=17'.",
   tool_needed: () => "It is told with --tool 'T0: reel=ID, after-layer=120'.",
   tool_taken: () => "The later one is told with --tool 'T0: reel=ID, after-layer=120'.",
   run_dry_needs_stop: () =>

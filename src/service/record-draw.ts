@@ -17,6 +17,7 @@ import {
   type Outcome,
   refuse,
 } from '../units/index.ts'
+import { toolTwice } from './change-refusals.ts'
 import { choosePrinter } from './choose-printer.ts'
 import { copyDone } from './copy-done.ts'
 import { fedBetween } from './fed-between.ts'
@@ -234,11 +235,7 @@ const printFed = (
     const sameTool = reels.filter((one) => toolOf.get(one) === number)
     const after = fed.afterLayer
     if (sameTool.some((one) => one !== fed && one.afterLayer === after)) {
-      return refuse({
-        code: 'tool_twice',
-        message: `T${tool.tool} is told twice, and a tool feeds from one reel at a time. Of a change of reels in the print, say after which layer the other took over.`,
-        received: `T${tool.tool}`,
-      })
+      return refuse(toolTwice(tool.tool))
     }
     const next = sameTool
       .flatMap(({ afterLayer: layer }) =>
