@@ -1,8 +1,8 @@
 /**
  * Joins the compiled layers and the command line into a few files in dist/bundle, which is what the
  * package's exports and its command name: loading a hundred small files takes longer than a print.
- * Runs after `tsc -b`; dependencies stay outside, but for fflate, which every reading loads: finding and
- * loading it apart takes longer than reading a small print.
+ * Runs after `tsc -b`. Dependencies that nearly every command loads are joined in as well: to find and load
+ * their hundreds of files takes longer than most commands. The others stay outside.
  */
 import { readFile, rm, writeFile } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
@@ -24,17 +24,22 @@ for (const worker of ['hash-worker', 'planning-worker', 'read-worker']) {
   entries.set(worker, fromRoot(`dist/cli/${worker}.js`))
 }
 
-const inside = 'fflate'
+const inside = ['@hono/node-server', 'commander', 'fflate', 'hono', 'kysely', 'zod']
 const { dependencies } = JSON.parse(await readFile(fromRoot('package.json'), 'utf8')) as {
   dependencies: Record<string, string>
 }
 
-const license = await readFile(fromRoot(`node_modules/${inside}/LICENSE`), 'utf8')
+const licenses = await Promise.all(
+  inside.map(async (name) => {
+    const text = await readFile(fromRoot(`node_modules/${name}/LICENSE`), 'utf8')
+    return { folder: `/node_modules/${name}/`, notice: `/*! ${name}: ${text}*/` }
+  }),
+)
 
 await rm(fromRoot('dist/bundle'), { recursive: true, force: true })
 const bundle = await rolldown({
   input: Object.fromEntries(entries),
-  external: Object.keys(dependencies).filter((name) => name !== inside),
+  external: Object.keys(dependencies).filter((name) => !inside.includes(name)),
   platform: 'node',
 })
 await bundle.write({
@@ -52,7 +57,10 @@ await bundle.write({
     ],
   },
   banner: ({ moduleIds }) =>
-    moduleIds.some((id) => id.includes(`/${inside}/`)) ? `/*! ${inside}: ${license}*/` : '',
+    licenses
+      .filter(({ folder }) => moduleIds.some((id) => id.includes(folder)))
+      .map(({ notice }) => notice)
+      .join('\n'),
 })
 await bundle.close()
 // What `serve --demo` fills its shelf with.

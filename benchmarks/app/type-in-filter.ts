@@ -1,6 +1,8 @@
 import type { Page } from 'playwright-core'
 
 const words = 'petg coral tessamund long'
+/** From the press into the field to the first key, and from key to key, ms: as a person types. */
+const pause = 120
 
 /**
  * Types into the shelf's filter, and takes it out again.
@@ -10,12 +12,13 @@ const words = 'petg coral tessamund long'
 export const typeInFilter = async (page: Page): Promise<readonly number[]> => {
   await page.evaluate(watch)
   await page.getByRole('textbox').first().click()
+  await page.waitForTimeout(pause)
   for (const key of [...Array.from(words), ...Array<string>(words.length).fill('Backspace')]) {
     // One key after another, as a person types.
     // oxlint-disable-next-line no-await-in-loop -- one key after the other
     await page.keyboard.press(key === ' ' ? 'Space' : key)
     // oxlint-disable-next-line no-await-in-loop -- one key after the other
-    await page.waitForTimeout(120)
+    await page.waitForTimeout(pause)
   }
   return page.evaluate(
     () => (globalThis as unknown as { readonly keyTimes: readonly number[] }).keyTimes,

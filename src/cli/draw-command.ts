@@ -4,6 +4,7 @@ import { usageFault } from './fault.ts'
 import { keyedList } from './keyed-list.ts'
 import { motionOfTold } from './motion-of-told.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
+import { parseLayer } from './parse-layer.ts'
 import { parseStop } from './parse-stop.ts'
 import { readPrintRow } from './read-print-row.ts'
 import { type RecordText, recordCommand } from './record-command.ts'
@@ -118,17 +119,16 @@ const toolFed = (typed: string): ToolFed => {
     )
   }
   const after = keys?.get('after-layer')
-  if (after !== undefined && !/^[1-9]\d{0,8}$/.test(after)) {
-    throw usageFault(
-      'tool_malformed',
-      `--tool: "${after}" is no layer. Write for example --tool 'T0: reel=K7RMY, after-layer=120'.`,
-      '--tool',
-    )
-  }
   return {
     tool: Number(number),
     reel,
     ...(keys?.has('ran-dry') === true && { ranDry: true }),
-    ...(after !== undefined && { afterLayer: Number(after) }),
+    ...(after !== undefined && {
+      afterLayer: parseLayer(after, {
+        code: 'tool_malformed',
+        option: '--tool',
+        how: "Write for example --tool 'T0: reel=K7RMY, after-layer=120'.",
+      }),
+    }),
   }
 }

@@ -14,6 +14,7 @@ type Way = (told: Told) => string | undefined
 
 /** How what a refusal or a finding asks for is done on the command line, by its code. */
 const ways: Readonly<Record<string, Way>> = {
+  carrier_size_needed: () => 'Say it with --label, as --label 3kg.',
   scale_needed: () => 'Name it with --scale.',
   printer_needed: ({ expected }) =>
     expected === undefined
@@ -21,6 +22,10 @@ const ways: Readonly<Record<string, Way>> = {
       : 'Name it with --printer.',
   reel_needed: () => 'Name it with --reel.',
   tool_twice: () => "The second is told with --tool 'T0: reel=ID, after-layer=120'.",
+  running_tool_twice: () =>
+    "The second is told behind it, as 'T0=K7RMY, T0=P3QX6, after-layer=17'.",
+  tool_needed: () => "It is told with --tool 'T0: reel=ID, after-layer=120'.",
+  tool_taken: () => "The later one is told with --tool 'T0: reel=ID, after-layer=120'.",
   run_dry_needs_stop: () =>
     "Say it with --stopped-at, as --stopped-at layer=120, or with --tool 'T0: reel=ID, after-layer=120'.",
   tool_without_reel: ({ expected }) =>

@@ -6,18 +6,18 @@ import { usageFault } from './fault.ts'
  *
  * @param keys - those taken; a key without `=` has the value ''
  * @param option - for the message
- * @throws Fault `key_unknown`, `key_twice`
+ * @returns in the order in which they are told
+ * @throws Fault `key_unknown`
  */
-export const keyedList = <K extends string>(
+export const keyedParts = <K extends string>(
   text: string,
   keys: readonly K[],
   option: string,
-): ReadonlyMap<K, string> => {
+): readonly (readonly [key: K, value: string])[] => {
   // The longest first: tare-of-make is not tare.
   const names = keys.toSorted((a, b) => b.length - a.length).join('|')
   const parts = text.split(new RegExp(`[,;](?=\\s*(?:${names})\\s*(?:=|[,;]|$))`))
-  const found = new Map<K, string>()
-  for (const part of parts) {
+  return parts.map((part) => {
     const at = part.indexOf('=')
     const name = (at < 0 ? part : part.slice(0, at)).trim()
     const key = keys.find((each) => each === name)
@@ -28,8 +28,24 @@ export const keyedList = <K extends string>(
         option,
       )
     }
+    return [key, at < 0 ? '' : part.slice(at + 1).trim()] as const
+  })
+}
+
+/**
+ * The same where each key may be told once.
+ *
+ * @throws Fault `key_unknown`, `key_twice`
+ */
+export const keyedList = <K extends string>(
+  text: string,
+  keys: readonly K[],
+  option: string,
+): ReadonlyMap<K, string> => {
+  const found = new Map<K, string>()
+  for (const [key, value] of keyedParts(text, keys, option)) {
     if (found.has(key)) throw usageFault('key_twice', `${option}: "${key}" is given twice.`, option)
-    found.set(key, at < 0 ? '' : part.slice(at + 1).trim())
+    found.set(key, value)
   }
   return found
 }

@@ -7,7 +7,7 @@ import { parseConfidence } from './judged.ts'
 import { keyedList } from './keyed-list.ts'
 import { matchReport } from './match-report.ts'
 import { answered, type LedgerText, lookingAtLedger } from './open-ledger.ts'
-import { parseNext } from './parse-start.ts'
+import { parseBusy } from './parse-busy.ts'
 import { jsonText } from './record-command.ts'
 import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
@@ -79,7 +79,7 @@ const askedOf = (typed: MatchText): MatchAsked => {
     forbidden: forbid.map(forbiddenOf),
     new_reels: newReel.map(newReelOf),
     dropped: drop,
-    busy: busy.map(busyOf),
+    busy: busy.map((each) => parseBusy(each, Date.now())),
   }
 }
 
@@ -99,35 +99,6 @@ const lockOf = (typed: string): NonNullable<MatchAsked['locks']>[number] => {
     `--lock: "${typed}" does not say which reel is for which print. Write 'knob=K7RMY', of one copy 'knob#2=K7RMY', of one tool 'two T1=K7RMY'.`,
     '--lock',
   )
-}
-
-const tools = Array.from({ length: 100 }, (_, tool) => `T${tool}` as const)
-
-const busyOf = (typed: string): NonNullable<MatchAsked['busy']>[number] => {
-  const [first = '', ...more] = typed.split(/[,;](?=\s*(?:print|reel|T\d{1,2})\s*=)/)
-  const [, printer, when] = /^(.+?)\s*=\s*([^=]+)$/.exec(first.trim()) ?? []
-  if (printer === undefined || when === undefined) {
-    throw usageFault(
-      'busy_malformed',
-      `--busy: "${typed}" does not say until when which printer is at work. Write 'the Gull=23:30', and what runs there 'the Gull=23:30, print=knob.gcode, reel=K7RMY'.`,
-      '--busy',
-    )
-  }
-  const until = new Date(parseNext(when, Date.now(), '--busy')).toISOString()
-  if (more.length === 0) return { printer, until }
-  const keys = keyedList(more.join(','), ['print', 'reel', ...tools], '--busy')
-  const print = keys.get('print')
-  const only = keys.get('reel')
-  const reels = tools.flatMap((key, tool) => {
-    const reel = keys.get(key)
-    return reel === undefined ? [] : [{ tool, reel }]
-  })
-  return {
-    printer,
-    until,
-    ...(print !== undefined && { print }),
-    reels: [...(only === undefined ? [] : [{ reel: only }]), ...reels],
-  }
 }
 
 const forbiddenOf = (typed: string): NonNullable<MatchAsked['forbidden']>[number] => {

@@ -296,7 +296,7 @@ export const matchOptions: readonly ValueOption[] = [
   {
     name: 'busy',
     value: 'PRINTER=WHEN',
-    help: "a printer at work until then, and with what, as 'the Gull=23:30' or 'the Gull=23:30, print=knob.gcode, reel=K7RMY'; may be repeated",
+    help: "a printer at work until then, and with what, as 'the Gull=23:30' or 'the Gull=23:30, print=knob.gcode, reel=K7RMY', where another took over with 'reel=P3QX6, after-layer=17' behind it; may be repeated",
     repeated: true,
   },
   { name: 'keep', help: 'keep the plan: the next one differs from it as little as it can' },

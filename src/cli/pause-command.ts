@@ -8,6 +8,7 @@ import { usageFault } from './fault.ts'
 import { makePausedCopy } from './make-paused-copy.ts'
 import { type LedgerText, withKnownLedger } from './open-ledger.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
+import { parseLayer } from './parse-layer.ts'
 import { run } from './run.ts'
 import { sayCount, sayHeight, sayLength } from './say.ts'
 import { taken } from './taken.ts'
@@ -29,7 +30,13 @@ interface PauseText extends FileText, LedgerText {
 /** `reelreckon pause`: a copy of a print file that waits for a person at layer ends. */
 export const pauseCommand = (file: string, typed: PauseText): Promise<void> =>
   run(typed.json === true, async () => {
-    const layers = (typed.afterLayer ?? []).map(parseLayer)
+    const layers = (typed.afterLayer ?? []).map((each) =>
+      parseLayer(each, {
+        code: 'layer_malformed',
+        option: '--after-layer',
+        how: 'Give its number, counted from 1, as 57.',
+      }),
+    )
     const to = targetOf(file, typed, layers)
     const purpose = parsePurpose(typed.for)
     const options = parseFileOptions(typed)
@@ -92,15 +99,6 @@ const targetOf = (file: string, { to }: PauseText, layers: readonly number[]): s
     )
   }
   return to
-}
-
-const parseLayer = (typed: string): number => {
-  if (/^[1-9]\d{0,6}$/.test(typed.trim())) return Number(typed)
-  throw usageFault(
-    'layer_malformed',
-    `--after-layer: "${typed}" is no layer. Give its number, counted from 1, as 57.`,
-    '--after-layer',
-  )
 }
 
 const parsePurpose = (typed: string | undefined): PausePurpose => {

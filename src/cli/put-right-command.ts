@@ -3,6 +3,7 @@ import { usageFault } from './fault.ts'
 import { withKnownLedger } from './open-ledger.ts'
 import { parseFedLength } from './parse-fed-length.ts'
 import { parseLabel } from './parse-make.ts'
+import { parsePrice } from './parse-price.ts'
 import { parseSrgb } from './parse-srgb.ts'
 import { parseStop } from './parse-stop.ts'
 import { parseWeighing } from './parse-weighing.ts'
@@ -24,6 +25,8 @@ export interface PutRightText extends RecordText {
   readonly colour?: string
   readonly srgb?: string
   readonly partUsed?: string
+  readonly price?: string
+  readonly lot?: string
   readonly accept?: boolean
 }
 
@@ -89,7 +92,7 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
   )
 
 /** What is right of a reel that arrived. */
-const openingOf = ({ label, colour, srgb, partUsed }: PutRightText): OpeningTold => {
+const openingOf = ({ label, colour, srgb, partUsed, price, lot }: PutRightText): OpeningTold => {
   if (srgb !== undefined && colour === undefined) {
     throw usageFault(
       'colour_needed',
@@ -103,10 +106,12 @@ const openingOf = ({ label, colour, srgb, partUsed }: PutRightText): OpeningTold
       colour: { name: colour, ...(srgb !== undefined && { srgb: parseSrgb(srgb, '--srgb') }) },
     }),
     ...(partUsed !== undefined && { part_used: yesOrNo(partUsed) }),
+    ...(price !== undefined && { price: parsePrice(price, '--price') }),
+    ...(lot !== undefined && { lot }),
   }
 }
 
-type OpeningTold = Pick<PutRightInput, 'label_net_g' | 'colour' | 'part_used'>
+type OpeningTold = Pick<PutRightInput, 'label_net_g' | 'colour' | 'part_used' | 'price' | 'lot'>
 
 const yesOrNo = (typed: string): boolean => {
   const word = typed.trim().toLowerCase()

@@ -39,7 +39,9 @@ Examples:
   reelreckon weigh K7RMY 1262g
   reelreckon weigh K7RMY 1300g --extra 38g             on its holder
   reelreckon weigh K7RMY 251g --empty                  its own carrier
-  reelreckon weigh --make 'Kittiwake PLA' --empty 251g  any carrier of a make${weighExits}`,
+  reelreckon weigh K7RMY 251g --empty --another        another like its own
+  reelreckon weigh --make 'Kittiwake PLA' --empty 251g  any carrier of a make
+  reelreckon weigh --make 'Kittiwake PLA' --label 3kg --empty 640g  held 3 kg${weighExits}`,
     )
     .action(async (words: string[], given: Given) => {
       const { weighCommand } = await import('./weigh-command.ts')
@@ -48,7 +50,13 @@ Examples:
   addOptions(weigh, [
     ...weighingOptions,
     { name: 'empty', help: 'it was the empty carrier' },
+    { name: 'another', help: "with --empty: not the reel's own carrier, but another like it" },
     { name: 'make', value: 'NAME', help: 'whose carrier it was, where no reel is named' },
+    {
+      name: 'label',
+      value: 'MASS',
+      help: 'with --make: net mass on the label of what the carrier held, as 3kg',
+    },
     ...recordOptions,
   ])
 }
@@ -254,7 +262,11 @@ Examples:
     },
     { name: 'reel', value: 'ID', help: 'the reel it was' },
     { name: 'make', value: 'NAME', help: 'the make it is, of a reel that arrived' },
-    { name: 'label', value: 'MASS', help: 'the net mass on the label of a reel that arrived' },
+    {
+      name: 'label',
+      value: 'MASS',
+      help: 'the net mass on the label of a reel that arrived, or of what an empty carrier held',
+    },
     { name: 'colour', value: 'NAME', help: 'the colour of a reel that arrived' },
     { name: 'srgb', value: '#RRGGBB', help: 'the colour on a screen' },
     {
@@ -262,6 +274,8 @@ Examples:
       value: 'ANSWER',
       help: 'yes or no: had a reel that arrived been fed from',
     },
+    { name: 'price', value: 'PRICE', help: "what was paid for a reel that arrived: '21.90 EUR'" },
+    { name: 'lot', value: 'TEXT', help: 'the lot of a reel that arrived' },
     acceptOption,
     ...recordOptions,
   ])

@@ -16,10 +16,9 @@ const optionOf: Readonly<Record<string, string>> = {
 
 /** The same for a reel of the shelf: there the command writes it down. */
 const commandFor = (id: string, { card }: ReelOnShelf): string | undefined => {
-  const make = card.make?.id ?? 'MAKE'
   const commands: Readonly<Record<string, string>> = {
     weigh_reel: `reelreckon weigh ${card.id} MASS`,
-    weigh_empty_carrier: `reelreckon weigh --make ${make} --empty MASS`,
+    weigh_empty_carrier: `reelreckon weigh ${card.id} MASS --empty --another`,
     calipers: `reelreckon measure ${card.id} --calipers PAIRS`,
     weigh_cut_metre: `reelreckon measure ${card.id} --cut 1m=MASS`,
     weigh_around_a_print: 'reelreckon weigh and reelreckon draw',

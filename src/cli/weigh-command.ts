@@ -1,6 +1,7 @@
 import { recordedToJson, weigh } from '../service/index.ts'
 import { usageFault } from './fault.ts'
 import { type OpenLedger, withKnownLedger } from './open-ledger.ts'
+import { parseLabel } from './parse-make.ts'
 import { parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
@@ -15,6 +16,8 @@ export interface WeighText extends RecordText {
   readonly extra?: string
   readonly make?: string
   readonly empty?: boolean
+  readonly another?: boolean
+  readonly label?: string
   readonly accept?: boolean
 }
 
@@ -58,6 +61,20 @@ export const weighing = async (
       '--make',
     )
   }
+  if (typed.another === true && (reel === undefined || typed.empty !== true)) {
+    throw usageFault(
+      'another_of_reel',
+      '--another goes with a reel and --empty: it says that the empty carrier was not its own but another like it.',
+      '--another',
+    )
+  }
+  if (typed.label !== undefined && make === undefined) {
+    throw usageFault(
+      'label_of_reel',
+      '--label goes with --make: it says what an empty carrier of the make held. That of a reel is known by its id; leave --label out.',
+      '--label',
+    )
+  }
   const first = {
     weighing: parseWeighing(mass, typed, 'MASS'),
     accept: typed.accept === true,
@@ -66,7 +83,9 @@ export const weighing = async (
   const common = {
     ...saidOf(ledger, typed),
     ...(typed.empty === true && { empty: true }),
+    ...(typed.another === true && { another: true }),
     ...(make !== undefined && { make }),
+    ...(typed.label !== undefined && { label_net_g: parseLabel(typed.label) }),
   }
   const { answer, refused } = await takeWeighing(
     terminal,

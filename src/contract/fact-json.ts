@@ -9,6 +9,7 @@ import {
   words,
 } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type PriceJson, priceJson } from './price-json.ts'
 
 /** What every fact has. */
 export interface FactCommonJson {
@@ -20,14 +21,6 @@ export interface FactCommonJson {
   /** Id of a person. */
   readonly by?: string
   readonly note?: string
-}
-
-/** A price as it was paid. */
-export interface PriceJson {
-  /** Decimal, as `21.90`. */
-  readonly amount: string
-  /** ISO 4217. */
-  readonly currency: string
 }
 
 /** A colour by its name, and on a screen. */
@@ -62,6 +55,7 @@ export interface CarrierWeighedJson extends FactCommonJson {
   readonly kind: 'carrier-weighed'
   readonly make: string
   readonly reel?: string
+  readonly label_net_g?: number
   readonly weighing: WeighingJson
 }
 
@@ -226,20 +220,7 @@ const opened = z
     label_net_g: z.exactOptional(mass).describe('net mass on its label'),
     gross_when_new: z.exactOptional(weighingJson).describe('weighed before anything was fed'),
     part_used: z.exactOptional(z.literal(true)).describe('some had been fed before this fact'),
-    price: z
-      .exactOptional(
-        z.strictObject({
-          amount: z
-            .string()
-            .regex(/^\d{1,9}(\.\d{1,4})?$/)
-            .describe('decimal'),
-          currency: z
-            .string()
-            .regex(/^[A-Z]{3}$/)
-            .describe('ISO 4217'),
-        }),
-      )
-      .describe('what was paid for it'),
+    price: z.exactOptional(priceJson).describe('what was paid for it'),
     colour: z
       .exactOptional(
         z.strictObject({
@@ -273,6 +254,11 @@ const carrierWeighed = z
     ...common,
     make: rowId.describe('the make of the carrier'),
     reel: z.exactOptional(rowId).describe('the reel whose carrier it is'),
+    label_net_g: z
+      .exactOptional(z.number().positive())
+      .describe(
+        'of no reel: the net mass on the label of what it carried, by which its size is told; that of its make unless given',
+      ),
     weighing: weighingJson,
   })
   .meta({ id: 'carrier-weighed', description: 'An empty carrier stood on a scale.' })

@@ -67,7 +67,6 @@ export {
   type MeasuredFactJson,
   type MovedJson,
   type OpenedJson,
-  type PriceJson,
   type PutRightJson,
   type RanDryJson,
   type RetiredJson,
@@ -107,6 +106,7 @@ export { type MeasureRequest, measureRequest } from './measure-request.ts'
 export { type MeasuredJson, measuredJson } from './measured-json.ts'
 export { type PausedCopyJson, type PauseToldJson, pausedCopyJson } from './paused-copy-json.ts'
 export { type PlanJson, type PlanRequest, planJson, planRequest } from './plan-request.ts'
+export type { PriceJson } from './price-json.ts'
 export {
   type PrintRowJson,
   type PrintRowTimeJson,

@@ -22,6 +22,7 @@ export interface LearntJson {
     readonly linear_density_g_per_m: MeasuredJson
     readonly reels: number
     readonly carriers_weighed: number
+    readonly carrier_labels_g: readonly number[]
   }[]
   readonly printers: readonly {
     readonly id: string
@@ -51,6 +52,12 @@ export const learntJson: z.ZodType<LearntJson> = z.strictObject({
         linear_density_g_per_m: measuredJson.describe('mean of its reels'),
         reels: count.describe('reels of it that came'),
         carriers_weighed: count.describe('empty carriers of it that were weighed'),
+        carrier_labels_g: z
+          .array(z.number().positive())
+          .min(1)
+          .describe(
+            'the sizes of carrier that its reels came on, by the net mass on their label; its own size first, of which the figures are',
+          ),
       }),
     )
     .describe('by what is known now'),

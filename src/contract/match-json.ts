@@ -26,7 +26,12 @@ export interface MatchRequest {
     readonly printer: string
     readonly until?: string
     readonly print?: string
-    readonly reels?: readonly { readonly tool?: number; readonly reel: string }[]
+    readonly reels?: readonly {
+      readonly tool?: number
+      readonly reel: string
+      readonly after_layer?: number
+      readonly ran_dry?: boolean
+    }[]
   }[]
 }
 
@@ -114,11 +119,21 @@ export const matchRequest: z.ZodType<MatchRequest> = z
                           .exactOptional(z.int().nonnegative())
                           .describe('the only one unless given'),
                         reel: words,
+                        after_layer: z
+                          .exactOptional(z.int().positive())
+                          .describe(
+                            'it took over once this layer was done, from the reel of the same tool told before it, which has come off; from the start unless given',
+                          ),
+                        ran_dry: z
+                          .exactOptional(z.boolean())
+                          .describe('it ran out in this print: nothing is planned from it'),
                       }),
                     )
                     .max(100),
                 )
-                .describe('from which reels it runs: they are on the printer until it is done'),
+                .describe(
+                  'from which reels it runs, those of a tool in the order in which they fed it: the last of each tool is on the printer until it is done',
+                ),
             }),
           )
           .max(1000),
@@ -229,6 +244,8 @@ export interface MatchReelJson {
     readonly printer_name: string
     readonly file: string
     readonly tool: number
+    readonly after_layer: number
+    readonly until_layer: number | null
     readonly needed_g: MeasuredJson
     readonly chance: number
   }[]
@@ -387,7 +404,13 @@ const reel = z
           printer_name: z.string(),
           file: z.string(),
           tool: whole,
-          needed_g: measuredJson.describe('what the whole print takes'),
+          after_layer: whole.describe('layer after which the reel came in; 0: it began the print'),
+          until_layer: whole
+            .nullable()
+            .describe('layer after which it came off; null: it ends the print'),
+          needed_g: measuredJson.describe(
+            'what the print takes of it between these, however far it is',
+          ),
           chance: z.number().describe('that the reel lasts for what runs'),
         }),
       )

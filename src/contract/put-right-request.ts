@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { ColourJson, StoppedAtJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { type PriceJson, priceJson } from './price-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
 import { stoppedAt } from './stopped-at.ts'
 
@@ -18,6 +19,8 @@ export interface PutRightRequest extends SaidRequest {
   readonly label_net_g?: number
   readonly colour?: ColourJson
   readonly part_used?: boolean
+  readonly price?: PriceJson
+  readonly lot?: string
   readonly accept?: boolean
 }
 
@@ -39,7 +42,9 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
     make: z.exactOptional(words).describe('name or id of the make it is'),
     label_net_g: z
       .exactOptional(z.number().positive())
-      .describe('of an opening: the right net mass on the label'),
+      .describe(
+        'of an opening, or of an empty carrier of no reel: the right net mass on the label',
+      ),
     colour: z
       .exactOptional(
         z.strictObject({
@@ -51,6 +56,8 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
     part_used: z
       .exactOptional(z.boolean())
       .describe('of an opening: whether some had been fed before'),
+    price: z.exactOptional(priceJson).describe('of an opening: what was paid for the reel'),
+    lot: z.exactOptional(words).describe('of an opening: the maker’s lot'),
     accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
   })
   .meta({ id: 'put_right_request' }) as z.ZodType<PutRightRequest>

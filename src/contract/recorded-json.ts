@@ -71,7 +71,9 @@ const surprise = z
             reel: z.string().nullable().describe('the reel it may have been'),
             mass_g: measuredJson
               .nullable()
-              .describe('what is missing, or too much; of `unusual_carrier` the carrier'),
+              .describe(
+                'what is missing, or too much; of `extra_not_there` what was told to be beside it, of `unusual_carrier` the carrier',
+              ),
             reading_g: z.number().nullable().describe('as it should have been typed'),
             message: z.string().describe('the cause in words'),
           })

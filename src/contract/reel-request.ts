@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import type { MakeRowJson } from './catalogue-json.ts'
-import type { ColourJson, PriceJson } from './fact-json.ts'
+import type { ColourJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
+import { type PriceJson, priceJson } from './price-json.ts'
 import {
   type SaidRequest,
   saidParts,
@@ -47,14 +48,7 @@ export const reelRequest: z.ZodType<ReelRequest> = z
     gross_when_new: z.exactOptional(weighingTellJson).describe('before anything was fed'),
     gross: z.exactOptional(weighingTellJson).describe('as it stands on the scale now'),
     part_used: z.exactOptional(z.boolean()).describe('some was fed before'),
-    price: z
-      .exactOptional(
-        z.strictObject({
-          amount: z.string().regex(/^\d{1,9}(\.\d{1,4})?$/),
-          currency: z.string().regex(/^[A-Z]{3}$/),
-        }),
-      )
-      .describe('what was paid for it'),
+    price: z.exactOptional(priceJson).describe('what was paid for it'),
     colour: z
       .exactOptional(
         z.strictObject({

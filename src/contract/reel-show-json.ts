@@ -1,9 +1,9 @@
 import { z } from 'zod'
 import { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
-import type { PriceJson } from './fact-json.ts'
 import { factId, moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import type { PriceJson } from './price-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 import { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
 

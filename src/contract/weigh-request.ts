@@ -13,6 +13,7 @@ export interface WeighRequest extends SaidRequest {
   readonly make?: string
   readonly empty?: boolean
   readonly another?: boolean
+  readonly label_net_g?: number
   readonly weighing: WeighingTellJson
   readonly accept?: boolean
   readonly test?: boolean
@@ -28,6 +29,11 @@ export const weighRequest: z.ZodType<WeighRequest> = z
     another: z
       .exactOptional(z.boolean())
       .describe('the empty carrier was not the reel’s own but another of its make'),
+    label_net_g: z
+      .exactOptional(z.number().positive())
+      .describe(
+        'of a make’s empty carrier: the net mass on the label of what it carried; needed where reels of the make came on carriers of several sizes',
+      ),
     weighing: weighingTellJson,
     accept: z.exactOptional(z.boolean()).describe('write it down though it is surprising'),
     test: z.exactOptional(z.boolean()).describe('hold it against the shelf, write nothing down'),

@@ -71,10 +71,10 @@ export const defaultShelfPriors: ShelfPriors = {
     source: practice('a purge by hand, or a start that was tried twice'),
   },
   leastWater: {
-    value: 0.003,
+    value: 0.0005,
     u: 0,
     unit: '1',
-    source: practice('3 g in a kilogram: below what one carrier differs from another'),
+    source: practice('half a gram in a kilogram: what a kitchen scale does not show'),
   },
   roomAir: {
     value: 1,

@@ -30,6 +30,8 @@ export interface ShelfSlips {
   readonly printRecordedTwice: Slip
   /** Something else stood on the scale: any mass up to `most`, g, all alike. */
   readonly adapterLeftOn: Slip & { readonly most: number }
+  /** Where something was told to be beside it: it was not on the scale. Of other weighings it says nothing. */
+  readonly extraNotThere: Slip
   /**
    * Where the carrier's mass is still a guess: it is of another kind, its mass `times` as uncertain as
    * believed. Nothing is wrong with the reading then.
@@ -58,6 +60,10 @@ export const defaultShelfSlips: ShelfSlips = {
     share: 0.01,
     most: 400,
     source: practice('a hub, a holder or a bag stays on the reel'),
+  },
+  extraNotThere: {
+    share: 0.03,
+    source: practice('a line repeated with what stood on the scale the time before'),
   },
   unusualCarrier: {
     share: 0.02,

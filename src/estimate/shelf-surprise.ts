@@ -31,6 +31,7 @@ export interface WeighingCause {
     | 'print_not_recorded'
     | 'print_recorded_twice'
     | 'adapter_left_on'
+    | 'extra_not_there'
     | 'unusual_carrier'
     | 'anything_else'
   /** Probability of this cause among all considered, 0 to 1. */
@@ -41,7 +42,8 @@ export interface WeighingCause {
   readonly fact?: string
   /**
    * g, > 0: what is missing or too much, for `print_not_recorded` and `adapter_left_on`; what the draw
-   * took, for `print_recorded_twice`; what the carrier then weighs, for `unusual_carrier`.
+   * took, for `print_recorded_twice`; what was told to be beside it, for `extra_not_there`; what the
+   * carrier then weighs, for `unusual_carrier`.
    */
   readonly mass?: Measured
   /** The reading as it should have been, g, for the units. */
@@ -100,8 +102,12 @@ export const weighingSurprise = (
   }
 
   const repeated = drawnTwice(estimate, seen)
-  const { printRecordedTwice } = slips
-  const slipped = shareOfAll(slips) - (repeated.length === 0 ? printRecordedTwice.share : 0)
+  const { printRecordedTwice, extraNotThere } = slips
+  const { extra, ...alone } = seen
+  const slipped =
+    shareOfAll(slips) -
+    (repeated.length === 0 ? printRecordedTwice.share : 0) -
+    (extra === undefined ? extraNotThere.share : 0)
   const asPredicted = (1 - slipped) * likely(gross)
   add(1 - slipped, { code: 'chance' }, likely(gross))
   const carrier = unusualCarrier(
@@ -139,6 +145,10 @@ export const weighingSurprise = (
   } else if (missing < 0) {
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
+  }
+  if (extra !== undefined) {
+    const cause = { code: 'extra_not_there', mass: extra } as const
+    add(extraNotThere.share, cause, likely(expected(estimate, alone, seen.reel).gross))
   }
   for (const { fact, mass } of repeated) {
     const of = printRecordedTwice.share / repeated.length

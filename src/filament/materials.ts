@@ -58,7 +58,10 @@ export const materials: readonly Material[] = [
     aliases: ['pctg', 'copolyester'],
     density: measured(gramsPerCubicCentimetre(1.27), 0.015),
     densitySource: secondHand('data sheet, Eastman copolyester film, D1505, and PCTG 0601, D792'),
-    waterUptake: [after24h([0.13, 0.13], secondHand('data sheet, Eastman, D570/ISO 62'))],
+    waterUptake: [
+      after24h([0.13, 0.13], secondHand('data sheet, Eastman, D570/ISO 62')),
+      atRest([0.1, 0.2], memory('handbook figures')),
+    ],
     drying: {
       celsius: [65, 65],
       hours: [4, 4],

@@ -53,11 +53,13 @@ export const factEndpoints: readonly Endpoint[] = [
     body: weighRequest,
     writes: true,
     run: (asked) => {
-      const { reel, make, empty, another, weighing, accept: isAccepted, test } = asked.body
+      const { reel, make, empty, another, label_net_g, weighing } = asked.body
+      const { accept: isAccepted, test } = asked.body
       const claims = {
         kind: empty === true || reel === undefined ? 'carrier-weighed' : 'weighed',
         reel: plainReel(reel),
         make: reel === undefined ? make : undefined,
+        label_net_g,
         weighing: { reading_g: weighing.reading_g },
       }
       return recordOnce(asked, claims, async (handed) => {
@@ -67,6 +69,7 @@ export const factEndpoints: readonly Endpoint[] = [
           ...(make !== undefined && { make }),
           ...(empty !== undefined && { empty }),
           ...(another !== undefined && { another }),
+          ...(label_net_g !== undefined && { label_net_g }),
           ...(isAccepted !== undefined && { accept: isAccepted }),
           ...(test !== undefined && { test }),
           weighing: weighingOf(weighing),

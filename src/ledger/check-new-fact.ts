@@ -167,8 +167,11 @@ function* partProblems(fact: StandingFact): Generator<Refusal, void> {
         }
       }
       return
-    case 'weighed':
     case 'carrier-weighed':
+      yield* within('A net mass on a label', fact.label_net_g, factBounds.label_net_g)
+      yield* weighingProblems(fact.weighing)
+      return
+    case 'weighed':
       yield* weighingProblems(fact.weighing)
       return
     case 'drew':

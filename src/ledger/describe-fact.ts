@@ -49,7 +49,7 @@ const whatOf = (fact: FactJson, names: LedgerNames): string => {
     case 'weighed':
       return `weighed ${weighing(fact.weighing, names)}${accepted(fact.accepted_off)}`
     case 'carrier-weighed':
-      return `its empty carrier (${names.make(fact.make)}) weighed ${weighing(fact.weighing, names)}`
+      return `its empty carrier (${names.make(fact.make)}${fact.label_net_g === undefined ? '' : `, of ${fact.label_net_g} g`}) weighed ${weighing(fact.weighing, names)}`
     case 'drew':
       return `${drewAs(fact, names)}${acceptedMore(fact.accepted_off)}`
     case 'trimmed':

@@ -1,3 +1,4 @@
+export { carrierLabels } from './carrier-sizes.ts'
 export { type Catalogue, catalogueOf } from './catalogue.ts'
 export { checkNewFact } from './check-new-fact.ts'
 export { describeFact } from './describe-fact.ts'

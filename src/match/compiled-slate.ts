@@ -1,12 +1,14 @@
 import { DomainError, type Measured, type Millimetres, measured } from '../units/index.ts'
 import { type DrawAlternative, unknownPrinter } from '../verdict/index.ts'
-import { type ChangeNode, changeNodes } from './change-nodes.ts'
+import { type ChangeNode, changeNodes, partNodes } from './change-nodes.ts'
 import { checkSlate } from './check-slate.ts'
-import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges } from './slate.ts'
+import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges, RunningDraw } from './slate.ts'
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
 const usualChange: Measured = measured(200, 60)
+
+const changeOn = ({ change_mm = usualChange }: MatchPrinter): Measured => change_mm
 
 /** What one tool of one copy, or a part of it between two changes, asks of a reel on a printer. */
 export interface Piece {
@@ -30,6 +32,13 @@ export interface Piece {
   readonly confidence: number
   /** Places of the reels that may serve it. */
   readonly reels: readonly number[]
+}
+
+/** What a print that runs asks of a reel. */
+export interface RunningPiece extends Piece {
+  /** Layers of a part; see `RunningDuty`. */
+  readonly afterLayer: number
+  readonly untilLayer: number | null
 }
 
 /**
@@ -97,7 +106,7 @@ export interface CompiledSlate {
    */
   readonly free_h: Float64Array
   /** What prints that run take of each reel, by place; it is nobody's copy, and can not be moved. */
-  readonly running: ReadonlyMap<number, readonly Piece[]>
+  readonly running: ReadonlyMap<number, readonly RunningPiece[]>
 }
 
 /**
@@ -210,7 +219,7 @@ const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter
     Object.entries(loaded).map(([tool, reel]) => ({ at: `${tool} ${id}`, reel })),
   )
   const runs = printers.flatMap(({ id, running = [] }) =>
-    running.map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
+    running.filter(isOn).map(({ tool, reel }) => ({ at: `${tool} ${id}`, reel })),
   )
   for (const { at, reel } of [...told, ...runs]) {
     for (const [other, there] of on) if (there === reel) on.delete(other)
@@ -227,17 +236,21 @@ const eachReelOnOne = (printers: readonly MatchPrinter[]): readonly MatchPrinter
   })
 }
 
+/** A reel that another one took over from has come off. */
+const isOn = ({ untilLayer }: RunningDraw): boolean => untilLayer === undefined
+
 const runningOf = (
   printers: readonly MatchPrinter[],
   reelAt: ReadonlyMap<string, number>,
 ): CompiledSlate['running'] => {
-  const found = new Map<number, Piece[]>()
+  const found = new Map<number, RunningPiece[]>()
   for (const [printer, { id, running = [] }] of printers.entries()) {
-    for (const { tool, reel, draw } of running) {
+    for (const runs of running) {
+      const { tool, reel, draw, afterLayer = 0, untilLayer = null } = runs
       const place = reelAt.get(reel)
       if (place === undefined) continue
-      const nodes = changeNodes(draw, undefined, `what runs on ${id}`)
-      const piece: Piece = {
+      const nodes = partNodes(draw, runs, `what runs on ${id}`)
+      const piece: RunningPiece = {
         place: -1,
         copy: -1,
         task: -1,
@@ -246,9 +259,11 @@ const runningOf = (
         from: 0,
         to: 1,
         lengths: between(nodes, 0, 1),
-        change_mm: null,
+        change_mm: afterLayer === 0 ? null : changeOn(printers[printer]!),
         confidence: 0,
         reels: [place],
+        afterLayer,
+        untilLayer,
       }
       found.set(place, [...(found.get(place) ?? []), piece])
     }
@@ -264,7 +279,8 @@ const freeOf = (
   const free = new Float64Array(printers.length + reels.length)
   for (const [printer, { free_h = 0, loaded = {}, running = [] }] of printers.entries()) {
     free[printer] = free_h
-    for (const id of new Set([...Object.values(loaded), ...running.map(({ reel }) => reel)])) {
+    const there = running.filter(isOn).map(({ reel }) => reel)
+    for (const id of new Set([...Object.values(loaded), ...there])) {
       const reel = reelAt.get(id)
       if (reel === undefined) continue
       const at = printers.length + reel
@@ -324,7 +340,7 @@ const pieceMaker = (
       from,
       to,
       lengths: between(nodes, from, to),
-      change_mm: from > 0 ? (printers[printer]!.change_mm ?? usualChange) : null,
+      change_mm: from > 0 ? changeOn(printers[printer]!) : null,
       // Whichever way the print is cut, the product over its reels is at least the confidence.
       confidence: confidence ** (1 / (tools * (isPart ? mostChanges + 1 : 1))),
       reels: reels.filter((each) =>

@@ -72,10 +72,14 @@ export interface MissingFilament {
   readonly isBusy: boolean
 }
 
-/** What a print that runs takes off a reel. */
+/** What a print that runs, or a part of it between changes, takes off a reel. */
 export interface RunningDuty {
   readonly printer: string
   readonly tool: number
+  /** Layer after which the reel came in; 0: it began the print. */
+  readonly afterLayer: number
+  /** Layer after which it came off; null: it ends the print. */
+  readonly untilLayer: number | null
   readonly needed: Measured<Grams>
 }
 

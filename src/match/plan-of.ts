@@ -102,6 +102,8 @@ export const planOf = (
         running: runs.map((piece) => ({
           printer: printers[piece.printer]!.id,
           tool: piece.tool,
+          afterLayer: piece.afterLayer,
+          untilLayer: piece.untilLayer,
           needed: judges[reel]!.needed(piece),
         })),
         lastsRunning: judges[reel]!.chance([]),

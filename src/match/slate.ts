@@ -2,13 +2,17 @@ import type { WorkBelief } from '../estimate/index.ts'
 import type { Measured, Millimetres } from '../units/index.ts'
 import type { DrawAlternative } from '../verdict/index.ts'
 
-/** What a print that runs on a printer takes for one of its tools, from its beginning to its end. */
+/** What a print that runs on a printer takes of one reel for one of its tools: the whole, or a part between changes. */
 export interface RunningDraw {
   readonly tool: number
-  /** The reel that feeds it; it is on the printer until that is free. */
+  /** The reel that feeds it; it is on the printer until that is free, or until another one took over. */
   readonly reel: string
-  /** At least one; see `DrawAlternative`. */
+  /** Of the whole print, at least one; see `DrawAlternative`. Layer ends are needed of a part. */
   readonly draw: readonly DrawAlternative[]
+  /** It took over once this layer was done, 1-based; from the beginning unless given. */
+  readonly afterLayer?: number
+  /** Another reel took over once this layer was done, and it came off; to the end unless given. */
+  readonly untilLayer?: number
 }
 
 /** A printer that may do prints of the slate. */

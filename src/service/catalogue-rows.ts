@@ -1,4 +1,4 @@
-import type { CatalogueRowJson } from '../contract/index.ts'
+import type { CatalogueRowJson, MakeRowJson } from '../contract/index.ts'
 import { withoutMaker } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { findRow, folded, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
@@ -75,11 +75,13 @@ export const changeRow = <K extends NamedKind>(
     const found = findRow(view.rows, kind, typed)
     if (!found.ok) return found
     const before: RowOf<K> = found.value
-    const named = told.name ?? before.name
+    const whole = { ...before, ...told, name: (told.name ?? before.name).trim() }
+    const named =
+      before.kind === 'make' && typeof told.name === 'string'
+        ? calledNow(view.rows, before.maker, { name: told.name, ...told })
+        : {}
     const changed = Object.fromEntries(
-      Object.entries({ ...before, ...told, name: named.trim() }).filter(
-        ([, value]) => value !== null,
-      ),
+      Object.entries({ ...whole, ...named }).filter(([, value]) => value !== null),
     ) as unknown as RowOf<K>
     if (JSON.stringify(changed) === JSON.stringify(before)) {
       return refuse({
@@ -97,6 +99,24 @@ export const changeRow = <K extends NamedKind>(
     if (!holds.ok) return holds
     return record(handed, view, { facts: [], rows: [row] }, [], reelsOf(view, before.id))
   })
+
+/**
+ * Maker and name of a make that is called otherwise now. A make is called by both together: a known maker
+ * before the name is its maker, unless another is told beside it.
+ */
+const calledNow = (
+  rows: readonly CatalogueRowJson[],
+  before: string,
+  told: { readonly name: string; readonly maker?: unknown },
+): Pick<MakeRowJson, 'maker' | 'name'> => {
+  const makers =
+    typeof told.maker === 'string'
+      ? [told.maker]
+      : [before, ...rowsOf(rows, 'make').map(({ maker }) => maker)]
+  const name = told.name.trim()
+  const maker = makers.find((one) => withoutMaker(name, one) !== name) ?? makers[0]!
+  return { maker, name: withoutMaker(name, maker) }
+}
 
 /** The row changed last holds, even where a clock went back. */
 export const changedAfter = ({ changed_at }: CatalogueRowJson, now: number): string =>

@@ -8,6 +8,7 @@ import {
   type Share,
   share,
 } from '../units/index.ts'
+import { changeBeyond } from './change-refusals.ts'
 
 /**
  * The share that a reel fed between changes. It took over at the end of a layer, and the next one does at the
@@ -22,14 +23,8 @@ export const fedBetween = (
 ): Outcome<Measured<Share>> => {
   const count = tool.layerEnd_mm.length
   for (const layer of [after, to]) {
-    // After the last layer nothing is left to feed.
-    if (layer === undefined || layer < count) continue
-    return refuse({
-      code: 'beyond_print',
-      message: `Reels can not be changed after layer ${layer}: the print has ${count}. Look at the number again.`,
-      expected: `1 to ${count - 1}`,
-      received: String(layer),
-    })
+    const beyond = layer === undefined ? undefined : changeBeyond(layer, count)
+    if (beyond !== undefined) return refuse(beyond)
   }
   const endOf = (layer: number): number => tool.layerEnd_mm[layer - 1]! / tool.peak_mm
   const from = after === undefined ? 0 : endOf(after)

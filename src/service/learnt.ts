@@ -7,6 +7,7 @@ import {
   scalePosterior,
 } from '../estimate/index.ts'
 import type { Measured } from '../units/index.ts'
+import { carrierLabelsOf } from './carrier-labels-of.ts'
 import { rowsOf } from './find-row.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -44,7 +45,8 @@ export const learnt = ({ rows, estimate, standing, cards }: ShelfView): LearntJs
   return {
     makes: rowsOf(rows, 'make')
       .filter(({ id }) => book.makeAt.has(id))
-      .map(({ id }) => {
+      .map((make) => {
+        const { id } = make
         const { tare, overfill, density, linearDensity } = makePosterior(estimate, id)
         return {
           id,
@@ -54,6 +56,7 @@ export const learnt = ({ rows, estimate, standing, cards }: ShelfView): LearntJs
           linear_density_g_per_m: figure(linearDensity),
           reels: reels.get(id) ?? 0,
           carriers_weighed: carriers.get(id) ?? 0,
+          carrier_labels_g: carrierLabelsOf({ cards }, make),
         }
       }),
     printers: rowsOf(rows, 'printer')

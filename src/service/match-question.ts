@@ -104,7 +104,7 @@ export const matchQuestion = (
   const runs = runningOn(view, prints, asked.busy, printers, now)
   if (!runs.ok) return runs
   notes.push(...runs.value.notes)
-  const offered = reelsOffered(view, asked, [...printers.keys()])
+  const offered = reelsOffered(view, asked, [...printers.keys()], runs.value.dry)
   if (!offered.ok) return offered
   notes.push(...offered.value.notes)
   const traits = offered.value.traits
@@ -200,11 +200,16 @@ const reelsOffered = (
   view: ShelfView,
   { new_reels: imagined = [] }: MatchMeant,
   printers: readonly string[],
+  dry: Running['dry'],
 ): Outcome<Offered> => {
   const reels: ReelOffered[] = []
   const traits: ReelTraits[] = []
   const notes: string[] = []
   for (const { card, now, contradicted } of listReels(view, () => true, false)) {
+    if (dry.has(card.id)) {
+      notes.push(`Reel ${card.id} is left out: it ran dry on ${dry.get(card.id)}.`)
+      continue
+    }
     if (now === undefined) {
       notes.push(`Reel ${card.id} is left out: nothing can be reckoned of it.`)
       continue
@@ -350,8 +355,10 @@ const loadedOn = (
   known: ReadonlySet<string>,
   running: Running['on'],
 ): Readonly<Record<number, string>> => {
-  const elsewhere = new Set(
-    [...running].flatMap(([id, { loaded }]) => (id === printer ? [] : Object.values(loaded))),
+  const told = new Set(
+    [...running.values()].flatMap(({ loaded, draws }) =>
+      Object.values(loaded).concat(draws.map(({ reel }) => reel)),
+    ),
   )
   const last = standing.facts.findLast((fact) => fact.kind === 'drew' && fact.printer === printer)
   const together = standing.facts
@@ -362,7 +369,7 @@ const loadedOn = (
     .map((fact) => [fact.tool ?? 0, fact.reel] as const)
   const isHere = (reel: string): boolean =>
     known.has(reel) &&
-    !elsewhere.has(reel) &&
+    !told.has(reel) &&
     standing.facts
       .filter((fact) => fact.kind === 'drew' && fact.reel === reel)
       .findLast((fact) => fact.kind === 'drew')?.printer === printer

@@ -106,11 +106,13 @@ const runningToJson = (
   { running: on, printers }: MatchQuestion,
   { reel, running, lastsRunning }: ReelAfter,
 ): MatchReelJson['running'] =>
-  running.map(({ printer, tool, needed }) => ({
+  running.map(({ printer, tool, afterLayer, untilLayer, needed }) => ({
     printer,
     printer_name: printers.get(printer)!.name,
     file: on.get(printer)!.draws.find((each) => each.reel === reel && each.tool === tool)!.file,
     tool,
+    after_layer: afterLayer,
+    until_layer: untilLayer,
     needed_g: figure(needed),
     chance: lastsRunning,
   }))
@@ -121,10 +123,11 @@ const notesOfRunning = (question: MatchQuestion, plan: MatchPlan): readonly stri
   const short = plan.reels.flatMap((after) =>
     after.lastsRunning >= plan.confidence
       ? []
-      : runningToJson(question, after).map(
-          ({ file, printer_name: printer, needed_g, chance }) =>
-            `${file}, which runs on ${printer}, takes ${Math.round(needed_g.value)} g, and ${after.reel} holds ${Math.round(after.before.value)} g: it lasts with ${formatChance(chance)} only. Nothing more is planned from it; look after it before it runs dry.`,
-        ),
+      : [
+          ...Map.groupBy(runningToJson(question, after), ({ printer, file }) =>
+            JSON.stringify([printer, file]),
+          ).values(),
+        ].map((parts) => shortRunning(after, parts)),
   )
   const unsaid = slate.printers.flatMap(({ id, loaded = {} }) => {
     const runs = on.get(id)
@@ -139,6 +142,29 @@ const notesOfRunning = (question: MatchQuestion, plan: MatchPlan): readonly stri
     )
   })
   return [...short, ...unsaid]
+}
+
+/** That a reel may not last for what it feeds of one print, or may not have. */
+const shortRunning = (
+  { reel, before, lastsRunning }: ReelAfter,
+  parts: MatchReelJson['running'],
+): string => {
+  const { file, printer_name: printer } = parts[0]!
+  const where = parts.map(layersOf).join(' and ')
+  const runs = `${file}, which runs on ${printer},`
+  const takes = `${Math.round(parts.reduce((sum, { needed_g }) => sum + needed_g.value, 0))} g${where}`
+  const holds = `${Math.round(before.value)} g`
+  return parts.some(({ until_layer }) => until_layer === null)
+    ? `${runs} takes ${takes}, and ${reel} holds ${holds}: it lasts with ${formatChance(lastsRunning)} only. Nothing more is planned from it; look after it before it runs dry.`
+    : `${runs} took ${takes} of ${reel}, which is believed to have held ${holds}. Nothing more is planned from it; weigh it.`
+}
+
+const layersOf = ({
+  after_layer: after,
+  until_layer: until,
+}: MatchReelJson['running'][number]): string => {
+  if (until === null) return after === 0 ? '' : ` from layer ${after + 1} on`
+  return after === 0 ? ` up to layer ${until}` : ` in layers ${after + 1} to ${until}`
 }
 
 /** What can not be printed of a reel, g: the longest tail of the printers that it is to be on. */

@@ -6,6 +6,7 @@ import {
   idLength,
   type MeasuredJson,
   type OpenedJson,
+  type PriceJson,
   type PrintRowJson,
   type PutRightJson,
   type RanDryJson,
@@ -53,12 +54,16 @@ export interface PutRightInput extends Said {
   readonly reel?: string
   /** The make it is, for `opened` and an empty carrier. */
   readonly make?: string
-  /** Net mass on the label, of an opening. */
+  /** Net mass on the label, of an opening, or of an empty carrier of no reel. */
   readonly label_net_g?: number
   /** Of the filament, of an opening. */
   readonly colour?: ColourJson
   /** Whether some had been fed before it came, of an opening. */
   readonly part_used?: boolean
+  /** What was paid, of an opening. */
+  readonly price?: PriceJson
+  /** The maker's, of an opening. */
+  readonly lot?: string
   /** Of what is right; a surprise that was shown is that of a weighing. */
   readonly accept?: Acceptance
 }
@@ -324,8 +329,11 @@ const insteadOf = (
   }: PutRightInput,
   print: PrintRowJson | undefined,
 ): Outcome<FactJson | undefined> => {
-  const { label_net_g, colour, part_used } = ofOpening
-  const told = [mass_g, length_mm, stoppedAt, reel, make, at, label_net_g, colour, part_used]
+  const { label_net_g, colour, part_used, price, lot } = ofOpening
+  const told = [
+    ...[mass_g, length_mm, stoppedAt, reel, make, at],
+    ...[label_net_g, colour, part_used, price, lot],
+  ]
   if (told.every((part) => part === undefined)) {
     return accept(undefined)
   }
@@ -383,10 +391,15 @@ const insteadOf = (
     if (!('make' in right)) return nothingInstead(wrong, 'make')
     right = { ...right, make: found.value.id }
   }
+  if (label_net_g !== undefined && right.kind === 'carrier-weighed' && right.reel === undefined) {
+    return accept({ ...right, label_net_g })
+  }
   for (const [what, part] of [
     ['label', label_net_g],
     ['colour', colour],
     ['mark of being part-used', part_used],
+    ['price', price],
+    ['lot', lot],
   ] as const) {
     if (part !== undefined && right.kind !== 'opened') return nothingInstead(wrong, what)
   }
@@ -395,11 +408,13 @@ const insteadOf = (
 
 const withOpening = (
   { part_used: wasUsed, ...opened }: OpenedJson,
-  { label_net_g, colour, part_used = wasUsed }: Partial<PutRightInput>,
+  { label_net_g, colour, part_used = wasUsed, price, lot }: Partial<PutRightInput>,
 ): OpenedJson => ({
   ...opened,
   ...(label_net_g !== undefined && { label_net_g }),
   ...(colour && { colour }),
+  ...(price && { price }),
+  ...(lot !== undefined && { lot }),
   ...(part_used === true && { part_used }),
 })
 
@@ -439,7 +454,7 @@ const nothingInstead = (fact: FactJson, what: string): ReturnType<typeof refuse>
     code: 'nothing_instead',
     message:
       fact.kind === 'opened'
-        ? `This opening has no ${what} to put right. What is right of it can be told: the make, the label, the colour, whether it was part-used, and what was weighed when new.`
+        ? `This opening has no ${what} to put right. What is right of it can be told: the make, the label, the colour, the price, the lot, whether it was part-used, and what was weighed when new.`
         : `A fact of the kind ${fact.kind} has no ${what} to put right. Put it right without one, then record what is right.`,
     received: fact.kind,
   })

@@ -17,6 +17,7 @@ import {
   type Outcome,
   refuse,
 } from '../units/index.ts'
+import { toolTwice } from './change-refusals.ts'
 import { choosePrinter } from './choose-printer.ts'
 import { copyDone } from './copy-done.ts'
 import { fedBetween } from './fed-between.ts'
@@ -87,7 +88,7 @@ interface ToolDraw {
  * transaction; the print is kept with it.
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
- *   `tool_not_used`, `tool_twice`, `change_out_of_order`, `stop_needs_print`, `run_dry_needs_stop`,
+ *   `tool_not_used`, `tool_taken`, `tool_needed`, `tool_twice`, `change_out_of_order`, `stop_needs_print`, `run_dry_needs_stop`,
  *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_meanwhile`,
  *   `weighed_since`, `run_dry_surprising`,
  *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
@@ -224,22 +225,17 @@ const printFed = (
     const number = toolOf.get(fed)
     const tool = used.find((each) => each.tool === number)
     if (tool === undefined) {
-      return refuse({
-        code: 'tool_not_used',
-        message:
-          fed.tool === undefined
-            ? 'There are more reels than tools that feed. Leave one out.'
-            : `The print does not feed from T${fed.tool}. It feeds from ${listOf(numbers)}.`,
-      })
+      return fed.tool === undefined
+        ? noToolLeft(fed, reels, toolOf, numbers)
+        : refuse({
+            code: 'tool_not_used',
+            message: `The print does not feed from T${fed.tool}. It feeds from ${listOf(numbers)}.`,
+          })
     }
     const sameTool = reels.filter((one) => toolOf.get(one) === number)
     const after = fed.afterLayer
     if (sameTool.some((one) => one !== fed && one.afterLayer === after)) {
-      return refuse({
-        code: 'tool_twice',
-        message: `T${tool.tool} is told twice, and a tool feeds from one reel at a time. Of a change of reels in the print, say after which layer the other took over.`,
-        received: `T${tool.tool}`,
-      })
+      return refuse(toolTwice(tool.tool))
     }
     const next = sameTool
       .flatMap(({ afterLayer: layer }) =>
@@ -305,6 +301,34 @@ const toolsFed = (
       fed.tool ?? (fed.afterLayer === undefined ? free.shift() : onlyOf(numbers)),
     ]),
   )
+}
+
+/** A reel without a tool, where each tool that feeds has another. */
+const noToolLeft = (
+  { reel, afterLayer }: ToolFed,
+  reels: readonly ToolFed[],
+  toolOf: ReadonlyMap<ToolFed, number | undefined>,
+  numbers: readonly number[],
+): ReturnType<typeof refuse> => {
+  if (afterLayer !== undefined) {
+    return refuse({
+      code: 'tool_needed',
+      message: `The print feeds from ${listOf(numbers)}: say at which of them reel ${reel} took over after layer ${afterLayer}.`,
+      received: reel,
+    })
+  }
+  const has = numbers.map((tool) => {
+    const others = reels.filter((each) => toolOf.get(each) === tool).map((each) => each.reel)
+    return `T${tool} from ${others.join(', then ')}`
+  })
+  return refuse({
+    code: 'tool_taken',
+    message:
+      has.length === 0
+        ? `The print feeds nothing, so reel ${reel} fed none of it.`
+        : `Reel ${reel} is told without a tool, and the print feeds from no other than are told: ${has.join(', ')}. Leave one of them out, or, where one took over from the other in the print, say after which layer.`,
+    received: reel,
+  })
 }
 
 const onlyOf = (numbers: readonly number[]): number | undefined =>

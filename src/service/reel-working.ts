@@ -58,7 +58,7 @@ interface PrintedOn {
 
 /** What a belief of a reel rests on. */
 export const reelWorking = (
-  view: Pick<ShelfView, 'standing' | 'estimate'>,
+  view: Pick<ShelfView, 'standing' | 'estimate' | 'shelf'>,
   card: ReelCard,
   belief: ReelBelief,
   { printer, printTold }: PrintedOn = {},
@@ -116,7 +116,7 @@ type On = Pick<Rest, 'on' | 'guessed'>
 const known = (on: string): On => ({ on, guessed: false })
 
 const tareOn = (
-  { standing, estimate }: Pick<ShelfView, 'standing' | 'estimate'>,
+  { standing, estimate, shelf }: Pick<ShelfView, 'standing' | 'estimate' | 'shelf'>,
   { id, opened }: ReelCard,
   facts: readonly FactJson[],
   belief: ReelBelief,
@@ -125,10 +125,8 @@ const tareOn = (
     return known('its own carrier, weighed empty')
   }
   const size = makeInEstimate(estimate, id)
-  const isOfSize = (reel: string | undefined): boolean =>
-    (reel === undefined ? opened.make : makeInEstimate(estimate, reel)) === size
-  const ofMake = standing.facts.filter(
-    (fact) => fact.kind === 'carrier-weighed' && fact.make === opened.make && isOfSize(fact.reel),
+  const ofMake = shelf.facts.filter(
+    (fact) => fact.kind === 'carrier-weighed' && fact.make === size,
   ).length
   if (ofMake > 0) {
     return known(
@@ -141,7 +139,7 @@ const tareOn = (
     (fact) =>
       fact.kind === 'data-sheet' &&
       fact.make === opened.make &&
-      isOfSize(undefined) &&
+      opened.make === size &&
       fact.tare_g !== undefined,
   )
   if (stated) return known('what its maker states')

@@ -1,7 +1,8 @@
 import type { MatchRequest, PrinterRowJson, WaitingRowJson } from '../contract/index.ts'
 import type { RunningDraw } from '../match/index.ts'
 import type { Store } from '../store/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
+import { changeBeyond, toolTwice } from './change-refusals.ts'
 import { findReel } from './find-reel.ts'
 import { findRow, folded } from './find-row.ts'
 import { keptPrint } from './kept-print.ts'
@@ -19,10 +20,15 @@ export interface BusyTold extends Omit<Busy, 'print'> {
   readonly waiting?: string
 }
 
-/** A reel that feeds a tool. */
+/** A reel that feeds a tool, or fed it until another one took over. */
 interface Fed {
   readonly tool: number
   readonly reel: string
+  /** It took over once this layer was done; from the beginning unless given. */
+  readonly afterLayer?: number
+  /** Another one took over once this layer was done, and it came off. */
+  readonly untilLayer?: number
+  readonly ranDry: boolean
 }
 
 /** What runs on one printer. */
@@ -33,7 +39,7 @@ export interface RunningOn {
   readonly free_h: number
   /** What is known to come off reels. */
   readonly draws: readonly (RunningDraw & { readonly file: string })[]
-  /** Reels that are on it, by tool, whatever they give. */
+  /** Reels that are on it, by tool, whatever they give; where they were changed, the last. */
   readonly loaded: Readonly<Record<number, string>>
 }
 
@@ -43,6 +49,8 @@ export interface Running {
   readonly on: ReadonlyMap<string, RunningOn>
   /** How many copies of a waiting print run, by its id. */
   readonly copies: ReadonlyMap<string, number>
+  /** Reels that ran dry in what runs: the name of its printer. */
+  readonly dry: ReadonlyMap<string, string>
   readonly notes: readonly string[]
 }
 
@@ -100,8 +108,8 @@ export const printsRunning = async (
  *
  * @param printers - those in use, by id
  * @param now - ms since 1970
- * @returns `printer_not_in_use`, `running_reels_needed`, `tool_not_used`, `reel_twice`, and as `findRow`,
- *   `findReel`
+ * @returns `printer_not_in_use`, `running_reels_needed`, `tool_not_used`, `running_tool_twice`,
+ *   `change_out_of_order`, `change_to_itself`, `beyond_print`, `reel_twice`, and as `findRow`, `findReel`
  */
 export const runningOn = (
   view: ShelfView,
@@ -112,6 +120,7 @@ export const runningOn = (
 ): Outcome<Running> => {
   const on = new Map<string, RunningOn>()
   const copies = new Map<string, number>()
+  const dry = new Map<string, string>()
   const notes: string[] = []
   for (const { printer: typed, until, print: id, waiting, reels: told = [] } of busy) {
     const found = findRow(view.rows, 'printer', typed)
@@ -128,11 +137,12 @@ export const runningOn = (
     const fed = reelsOf(view, printer, print, told)
     if (!fed.ok) return fed
     const free_h = until === undefined ? 0 : Math.max(0, (Date.parse(until) - now) / 3_600_000)
-    const draws = fed.value.flatMap(({ tool, reel }) =>
+    const draws = fed.value.flatMap(({ ranDry: _dry, ...part }) =>
       print === undefined
         ? []
-        : [{ tool, reel, file: print.file, draw: print.drawOf(tool, printer.firmware) }],
+        : [{ ...part, file: print.file, draw: print.drawOf(part.tool, printer.firmware) }],
     )
+    for (const { reel, ranDry } of fed.value) if (ranDry) dry.set(reel, printer.name)
     const before = on.get(printer.id)
     notes.push(...notesOfTwo(printer, on, fed.value))
     on.set(printer.id, {
@@ -141,7 +151,7 @@ export const runningOn = (
       draws: [...(before?.draws ?? []), ...draws],
       loaded: {
         ...before?.loaded,
-        ...Object.fromEntries(fed.value.map(({ tool, reel }) => [tool, reel])),
+        ...Object.fromEntries(fed.value.filter(isOn).map(({ tool, reel }) => [tool, reel])),
       },
     })
     const row = rowThatRuns(view, copies, id, waiting)
@@ -153,8 +163,10 @@ export const runningOn = (
     }
     notes.push(...notesOfOne(printer, print, fed.value, until === undefined ? null : free_h))
   }
-  return accept({ on, copies, notes })
+  return accept({ on, copies, dry, notes })
 }
+
+const isOn = ({ untilLayer }: Pick<Fed, 'untilLayer'>): boolean => untilLayer === undefined
 
 /** What is told of a printer or a reel that was told before: it can run one print only. */
 const notesOfTwo = (
@@ -168,11 +180,17 @@ const notesOfTwo = (
     ...(before !== undefined && before.draws.length > 0 && fed.length > 0
       ? [`More than one print is told to run on ${name}. ${ask}`]
       : []),
-    ...fed.flatMap(({ reel }) =>
-      [...on]
-        .filter(([other, { draws }]) => other !== id && draws.some((each) => each.reel === reel))
-        .map(([, other]) => `${reel} is told to run on ${other.name} and on ${name}. ${ask}`),
-    ),
+    // One that came off before may well run elsewhere now.
+    ...fed
+      .filter(isOn)
+      .flatMap(({ reel }) =>
+        [...on]
+          .filter(
+            ([other, { draws }]) =>
+              other !== id && draws.some((each) => each.reel === reel && isOn(each)),
+          )
+          .map(([, other]) => `${reel} is told to run on ${other.name} and on ${name}. ${ask}`),
+      ),
   ]
 }
 
@@ -185,12 +203,16 @@ const notesOfOne = (
 ): readonly string[] => {
   if (print === undefined) {
     if (fed.length === 0) return []
-    const reels = fed.map(({ reel }) => reel)
+    const reels = new Set(fed.map(({ reel }) => reel))
     return [
-      `What runs on ${name} was not told: what it takes of ${reels.join(' and ')} is not counted.`,
+      `What runs on ${name} was not told: what it takes of ${[...reels].join(' and ')} is not counted.`,
     ]
   }
-  const untold = print.tools.filter((tool) => !fed.some((each) => each.tool === tool))
+  const untold = print.tools.flatMap((tool) => {
+    const first = fed.find((each) => each.tool === tool)
+    if (first === undefined) return [`T${tool}`]
+    return first.afterLayer === undefined ? [] : [`T${tool} up to layer ${first.afterLayer}`]
+  })
   return [
     ...(free_h === null
       ? [
@@ -205,7 +227,7 @@ const notesOfOne = (
     ...(untold.length === 0
       ? []
       : [
-          `What ${untold.map((tool) => `T${tool}`).join(' and ')} of ${print.file} takes on ${name} is not counted: from which reel was not told.`,
+          `What ${untold.join(' and ')} of ${print.file} takes on ${name} is not counted: from which reel was not told.`,
         ]),
   ]
 }
@@ -236,7 +258,7 @@ const reelsOf = (
     })
   }
   const fed: Fed[] = []
-  for (const { tool: typed, reel } of told) {
+  for (const { tool: typed, reel, after_layer: afterLayer, ran_dry: ranDry = false } of told) {
     const found = findReel(view, reel)
     if (!found.ok) return found
     const tool = typed ?? print?.tools[0] ?? 0
@@ -248,8 +270,56 @@ const reelsOf = (
         received: reel,
       })
     }
-    fed.push({ tool, reel: found.value })
+    const next = {
+      tool,
+      reel: found.value,
+      ranDry,
+      ...(afterLayer !== undefined && { afterLayer }),
+    }
+    const last = fed.findLastIndex((each) => each.tool === tool)
+    const refusal = whyNoChange(fed[last], next, print)
+    if (refusal !== undefined) return refuse(refusal)
+    if (last >= 0) fed[last] = { ...fed[last]!, untilLayer: next.afterLayer! }
+    fed.push(next)
   }
-  const twice = reelTwice(fed)
-  return twice === undefined ? accept(fed) : refuse(twice)
+  const begins = new Set(fed.map(({ afterLayer = 0 }) => afterLayer))
+  for (const layer of begins) {
+    const twice = reelTwice(fed.filter((each) => feedsAfter(each, layer)))
+    if (twice !== undefined) return refuse(twice)
+  }
+  // In the order in which they came on: a reel may have gone from one tool to another.
+  return accept(fed.toSorted((a, b) => (a.afterLayer ?? 0) - (b.afterLayer ?? 0)))
+}
+
+const feedsAfter = ({ afterLayer = 0, untilLayer = Infinity }: Fed, layer: number): boolean =>
+  afterLayer <= layer && layer < untilLayer
+
+/** Why a reel can not have taken over from the one that was told before it of the same tool. */
+const whyNoChange = (
+  before: Fed | undefined,
+  { tool, reel, afterLayer }: Fed,
+  print: PrintDigest | undefined,
+): Refusal | undefined => {
+  if (before !== undefined) {
+    if (afterLayer === undefined || afterLayer === before.afterLayer) {
+      return { ...toolTwice(tool), code: 'running_tool_twice' }
+    }
+    if (afterLayer < (before.afterLayer ?? 0)) {
+      return {
+        code: 'change_out_of_order',
+        message: `Reels are told in the order in which they fed T${tool}: ${reel} can not have taken over after layer ${afterLayer} from ${before.reel}, which came on after layer ${before.afterLayer}. Look at the numbers again.`,
+        received: String(afterLayer),
+      }
+    }
+    if (reel === before.reel) {
+      return {
+        code: 'change_to_itself',
+        message: `${reel} can not take over from itself after layer ${afterLayer}. Say which other reel fed T${tool}, or leave the change out.`,
+        received: reel,
+      }
+    }
+  }
+  return afterLayer === undefined || print === undefined
+    ? undefined
+    : changeBeyond(afterLayer, print.layers.count)
 }

@@ -4,7 +4,12 @@ import type {
   FactJson,
   WeighedJson,
 } from '../contract/index.ts'
-import { carrierSurprise, type WeighingSurprise, weighingSurprise } from '../estimate/index.ts'
+import {
+  carrierSurprise,
+  type WeighingSurprise,
+  weighingSurprise,
+  withoutFacts,
+} from '../estimate/index.ts'
 import { accept, measured, type Outcome } from '../units/index.ts'
 import { atFaultFor, type ContradictedWeighing } from './contradicted.ts'
 import { reelNow } from './reel-now.ts'
@@ -40,7 +45,11 @@ export const testWeighing = (
   if (!after.ok) return after
   const seen = after.value.shelf.facts.find(({ id }) => id === weighing.id)
   if (seen?.kind === 'carrier-weighed') {
-    return accept({ surprise: carrierSurprise(estimate, seen), atFault: [] })
+    // The first carrier of a size brings a make of its own into the estimate.
+    const expecting = estimate.book.makeAt.has(seen.make)
+      ? estimate
+      : withoutFacts(after.value.estimate, [seen.id])
+    return accept({ surprise: carrierSurprise(expecting, seen), atFault: [] })
   }
   if (weighing.kind !== 'weighed' || seen?.kind !== 'weighed')
     return accept({ surprise: nothingToSay(weighing), atFault: [] })

@@ -2,15 +2,17 @@ import type {
   CarrierWeighedJson,
   CatalogueRowJson,
   FactJson,
+  MakeRowJson,
   OpenedJson,
   WeighedJson,
 } from '../contract/index.ts'
 import type { WeighingSurprise } from '../estimate/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
+import { carrierLabelsOf } from './carrier-labels-of.ts'
 import { chooseScale, type ScaleChosen } from './choose-scale.ts'
 import { type ContradictedWeighing, contradictedOfMake, makeInEstimate } from './contradicted.ts'
 import { findReel } from './find-reel.ts'
-import { findRow } from './find-row.ts'
+import { findRow, rowName } from './find-row.ts'
 import type { HandedIn } from './handed-in.ts'
 import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
@@ -35,6 +37,8 @@ export interface WeighInput extends Said {
   readonly empty?: boolean
   /** True when the empty carrier was not the reel's own but another of its make. */
   readonly another?: boolean
+  /** Of a make's empty carrier: the net mass on the label of what it carried, g. */
+  readonly label_net_g?: number
   readonly weighing: WeighingTold
   readonly accept?: Acceptance
   /** True to hold it against the shelf only: nothing is written down, whatever comes of it. */
@@ -139,8 +143,7 @@ const broughtToLight = (
   fact: WeighedJson | CarrierWeighedJson,
 ): readonly ContradictedWeighing[] => {
   const make =
-    (fact.reel === undefined ? undefined : makeInEstimate(after.estimate, fact.reel)) ??
-    (fact.kind === 'carrier-weighed' ? fact.make : undefined)
+    fact.kind === 'weighed' ? makeInEstimate(after.estimate, fact.reel) : sizeIn(after, fact)
   if (make === undefined || !after.estimate.book.makeAt.has(make)) return []
   const found = contradictedOfMake(after, make)
   // Where the new one is itself the farthest off, the others are so by it.
@@ -153,21 +156,36 @@ const broughtToLight = (
   return found.filter((each) => each.fact !== fact.id && !known.has(each.fact))
 }
 
+/** The make of a carrier as the estimate knows it. */
+const sizeIn = ({ shelf }: ShelfView, { id }: CarrierWeighedJson): string | undefined => {
+  const seen = shelf.facts.find((fact) => fact.id === id)
+  return seen?.kind === 'carrier-weighed' ? seen.make : undefined
+}
+
 const factOf = (
   handed: HandedIn,
   view: ShelfView,
-  { reel, make, empty, another, weighing, ...said }: WeighInput,
+  { reel, make, empty, another, label_net_g, weighing, ...said }: WeighInput,
   { scale }: ScaleChosen,
 ): Outcome<WeighedJson | CarrierWeighedJson> => {
   const common = factCommon(handed, said)
   const kept = weighingOf(weighing, scale)
+  if (label_net_g !== undefined && (reel !== undefined || empty !== true)) {
+    return refuse({
+      code: 'label_of_reel',
+      message:
+        'A label is told of an empty carrier of a make: that of a reel is known by the reel. Leave it out.',
+      received: String(label_net_g),
+    })
+  }
   if (reel !== undefined) {
     const found = findReel(view, reel)
     if (!found.ok) return found
     const id = found.value
     if (empty !== true) return accept({ kind: 'weighed', ...common, reel: id, weighing: kept })
-    const ofMake = view.cards.get(id)!.opened.make
-    const own = another === true ? {} : { reel: id }
+    const { make: ofMake, label_net_g: label } = view.cards.get(id)!.opened
+    const size = label === undefined ? {} : { label_net_g: label }
+    const own = another === true ? size : { reel: id }
     return accept({ kind: 'carrier-weighed', ...common, make: ofMake, ...own, weighing: kept })
   }
   if (make === undefined) {
@@ -178,5 +196,28 @@ const factOf = (
   }
   const found = findRow(view.rows, 'make', make)
   if (!found.ok) return found
-  return accept({ kind: 'carrier-weighed', ...common, make: found.value.id, weighing: kept })
+  const size = sizeOf(view, found.value, label_net_g)
+  if (!size.ok) return size
+  return accept({
+    kind: 'carrier-weighed',
+    ...common,
+    make: found.value.id,
+    ...size.value,
+    weighing: kept,
+  })
+}
+
+const sizeOf = (
+  view: ShelfView,
+  make: MakeRowJson,
+  label_net_g: number | undefined,
+): Outcome<Pick<CarrierWeighedJson, 'label_net_g'>> => {
+  if (label_net_g !== undefined) return accept({ label_net_g })
+  const labels = carrierLabelsOf(view, make)
+  if (labels.length === 1) return accept({})
+  return refuse({
+    code: 'carrier_size_needed',
+    message: `Reels of ${rowName(make)} came on carriers of several sizes, and what one weighs tells nothing of the others. Say what was on the label of what this one carried: ${labels.map((label) => `${label} g`).join(', ')}.`,
+    expected: labels.join(', '),
+  })
 }

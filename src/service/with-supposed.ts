@@ -49,9 +49,10 @@ export const withSupposed = (
     if (emptyCarrier) {
       const scale = scaleOf(rows, emptyCarrier, at)
       if (!scale.ok) return scale
-      const { make } = view.cards.get(reel)!.opened
+      const { make, label_net_g } = view.cards.get(reel)!.opened
+      const size = label_net_g === undefined ? {} : { label_net_g }
       const weighing = weighingOf(emptyCarrier, scale.value)
-      facts.push({ kind: 'carrier-weighed', ...common(), make, weighing })
+      facts.push({ kind: 'carrier-weighed', ...common(), make, ...size, weighing })
     }
     if (calipers) facts.push({ kind: 'measured', ...common(), reel, calipers })
     if (cut) {

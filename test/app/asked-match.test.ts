@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import type { RunningPrint } from '../../src/app/running/running-prints.ts'
 import { asItIs, busyWith, requestOfAsked } from '../../src/app/slate/asked-match.ts'
+import { matchRequest } from '../../src/contract/index.ts'
 
 const running = (printer: string, more: Partial<RunningPrint> = {}): RunningPrint => ({
   draw: printer,
@@ -28,18 +29,13 @@ test('printers are at work until what runs on them is done, as late as it may we
   expect(requestOfAsked(asItIs, [])).toEqual({ confidence: 0.95 })
 })
 
-test('of reels that were changed in a print the whole is held back of each, each once', () => {
+test('of reels that were changed in a print it tells from which layer on each fed it', () => {
   const reels = [
     { tool: 0, reel: 'K7RMY', ran_dry: true as const },
     { tool: 0, reel: 'P3QX6', after_layer: 3 },
     { tool: 0, reel: 'K7RMY', after_layer: 5 },
   ]
-  expect(busyWith([running('left', { reels })])).toMatchObject([
-    {
-      reels: [
-        { tool: 0, reel: 'P3QX6' },
-        { tool: 0, reel: 'K7RMY' },
-      ],
-    },
-  ])
+  const request = requestOfAsked(asItIs, busyWith([running('left', { reels })]))
+  expect(request.busy).toMatchObject([{ printer: 'left', reels }])
+  expect(matchRequest.parse(request)).toEqual(request)
 })

@@ -149,6 +149,26 @@ test('along a printer copies stand together for which nobody has to come in betw
   )
 })
 
+test('what runs from a reel is told with its layers, and where it came off that', () => {
+  const runs = {
+    printer: 'P',
+    printer_name: 'left printer',
+    file: 'vase.gcode',
+    tool: 0,
+    after_layer: 0,
+    until_layer: null,
+    needed_g: { value: 20, u: 1 },
+    chance: 0.98,
+  }
+  expect(planWords.runs(runs)).toBe('runs on left printer; the reel lasts for it with 98.0 %')
+  expect(planWords.runs({ ...runs, after_layer: 17 })).toBe(
+    'runs on left printer, from layer 18 on; the reel lasts for it with 98.0 %',
+  )
+  expect(planWords.runs({ ...runs, until_layer: 17 })).toBe(
+    'runs on left printer, up to layer 17; the reel has come off',
+  )
+})
+
 describe('what is wished of a match', () => {
   const task = { waiting: 'A', copy: 1, tool: 0 }
   const lock = { ...task, reel: 'X' }

@@ -67,6 +67,11 @@ test.each([
 test('a print comes to the slate with nothing but what was told', () => {
   const plain = requestOf(wantedOf(null, [0]), print)
   expect(plain).toEqual({ print, copies: 1 })
+  const thick = requestOf(wantedOf(null, [0, 1]), print, 2.85)
+  expect(waitingRequest.parse(thick).tools).toEqual([
+    { tool: 0, diameter_mm: 2.85 },
+    { tool: 1, diameter_mm: 2.85 },
+  ])
   const [tool] = wantedOf(null, [0]).tools
   const told = requestOf(
     {

@@ -421,6 +421,10 @@ test('what a file leaves open is asked, and read anew as it is answered', async 
   // A cubic millimetre is 1 / (π/4 · 1.75²) mm of filament.
   const length = (600 * 20 * 4.5) / ((Math.PI / 4) * 1.75 ** 2)
   await expect.poll(drawn).toBeCloseTo(length, 3)
+  await says.getByText('You said: E is mm³.').waitFor()
+  expect(await barriers(page)).toEqual([])
+  await says.getByRole('button', { name: 'Answer otherwise' }).click()
+  await says.getByText('E looks like mm³').waitFor()
   expect(faults).toEqual([])
   await page.close()
 })

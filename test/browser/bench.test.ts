@@ -372,11 +372,43 @@ describe('other bench work', () => {
     await page.close()
   })
 
+  test('of a make with reels of several sizes the size of the carrier is chosen', async () => {
+    const named = { name: 'Shingle PETG', maker: 'Shingle', material: 'PETG' }
+    const reels: string[] = []
+    for (const label_net_g of [1000, 3000]) {
+      // oxlint-disable-next-line no-await-in-loop -- the first brings the make
+      const added = await fetch(`${stage.served.origin}/api/reels`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ make: named, label_net_g }),
+      })
+      // oxlint-disable-next-line no-await-in-loop -- as above
+      reels.push(((await added.json()) as RecordedJson).reels[0]?.reel ?? '')
+    }
+    const tareOf = async (reel = ''): Promise<number> =>
+      (await get<ReelShowJson>(`/reels/${reel}`)).tare_g?.value ?? Number.NaN
+    const before = await tareOf(reels[0])
+    const { page, faults } = await open('/bench?measure=carrier')
+    await page.getByRole('combobox', { name: 'Make' }).fill('Shingle PETG')
+    await page.getByRole('option', { name: 'Shingle PETG', exact: true }).click()
+    await page.getByLabel('What the scale shows with the empty carrier').fill('640')
+    await keep(page)
+    await page.getByRole('alert').filter({ hasText: 'of which size' }).waitFor()
+    await page.getByLabel('What was on the label of what it carried').selectOption('3000')
+    await keep(page)
+    await isKept(page)
+    expect(await tareOf(reels[0])).toBe(before)
+    expect(Math.abs((await tareOf(reels[1])) - 640)).toBeLessThan(10)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
   test('a carrier whose figure is corrected is tested anew: nothing is taken that was not shown', async () => {
     const { page } = await open('/bench?measure=carrier&reel=REYRT')
     const before = await factsOf('REYRT', 'carrier-weighed')
     const { tare_g } = await get<ReelShowJson>('/reels/REYRT')
     const right = Math.round(tare_g?.value ?? 0)
+    await page.getByText('a reel, its own', { exact: true }).click()
     const field = page.getByLabel('What the scale shows with the empty carrier')
     await field.fill(`${right}0`)
     await keep(page)

@@ -67,7 +67,13 @@ export const openPage = async (
   before: (page: Page) => Promise<unknown> = async () => {},
   expected?: RegExp,
 ): Promise<Opened> => {
-  const page = await browser.newPage({ reducedMotion: 'reduce', ...more })
+  // To keep the app for use without its server takes as long as all else of a page: what is tested of that
+  // stands in offline.test.ts.
+  const page = await browser.newPage({
+    reducedMotion: 'reduce',
+    serviceWorkers: 'block',
+    ...more,
+  })
   const faults: string[] = []
   page.on('pageerror', ({ message }) => faults.push(message))
   page.on('console', (message) => {
@@ -132,7 +138,7 @@ export const barriers = async (
   off: readonly string[] = [],
 ): Promise<readonly { readonly id: string; readonly where: readonly string[] }[]> => {
   // The policy keeps scripts out; a test may still evaluate.
-  await page.evaluate(axe)
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axe)
   return page.evaluate(async (without) => {
     const { run } = (
       globalThis as unknown as {

@@ -758,6 +758,27 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 60_000)
 
+  test('puts right what was paid for it, and nothing else of its opening', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const before = await showReel(server, 'QX5BN')
+    await page.getByRole('button', { name: /^Put right: opened/ }).click()
+    const form = page.getByRole('form')
+    await form.getByText('another price', { exact: true }).click()
+    await form.getByLabel('What was paid for it').fill('18,50')
+    await form.getByLabel('Currency, three letters').fill('EU')
+    await form.getByText('Three letters, as EUR.').waitFor()
+    await form.getByLabel('Currency, three letters').fill('eur')
+    await form.getByLabel('Why it does not hold').fill('the bill came')
+    await form.getByRole('button', { name: 'Write it down' }).click()
+    await page.getByRole('button', { name: 'Done' }).waitFor()
+    const after = await showReel(server, 'QX5BN')
+    expect(after.cost?.paid).toEqual({ amount: '18.5', currency: 'EUR' })
+    expect(after.net_g).toEqual(before.net_g)
+    expect(after.reel).toEqual(before.reel)
+    await page.close()
+  }, 60_000)
+
   test('moves, dries, trims and retires it', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')

@@ -74,6 +74,20 @@ test('what runs comes off its reel first, and its copy is not planned anew', () 
   expect(out).toContain('* runs now, and comes off first.')
 })
 
+test('of what runs with a change of reels each gives its part', () => {
+  const { orders, reels } = plan('--drop', 'vase', '--limit', '1s')
+  const { name } = orders[0]!
+  const other = reels.find(({ reel }) => reel !== 'HA83A')!.reel
+  const busy = `${name}=23:30, print=winch knob, reel=HA83A, reel=${other}, after-layer=20`
+  const then = plan('--drop', 'vase', '--limit', '1s', '--busy', busy)
+  expect(then.reels.flatMap(({ reel, running }) => running.map((runs) => [reel, runs]))).toEqual(
+    expect.arrayContaining([
+      ['HA83A', expect.objectContaining({ after_layer: 0, until_layer: 20 })],
+      [other, expect.objectContaining({ after_layer: 20, until_layer: null })],
+    ]),
+  )
+})
+
 test('a plan is kept', () => {
   expect(match('--keep').out.replaceAll(/\s+/g, ' ')).toContain('The plan is kept.')
 })
@@ -84,6 +98,14 @@ test.each([
   [['--busy', 'the Gull=2026-01-01 04:00'], 'is past'],
   [['--busy', 'the Gull=23:30, print=no such.gcode, reel=HA83A'], 'or was ever kept'],
   [['--busy', 'the Gull=23:30, print=winch knob'], 'From which reel'],
+  [
+    ['--busy', 'the Gull=23:30, print=winch knob, reel=HA83A, reel=HA83A, after-layer=2'],
+    'can not take over from itself',
+  ],
+  [
+    ['--busy', 'the Gull=23:30, print=winch knob, reel=HA83A, T0=HA83A'],
+    "as 'T0=K7RMY, T0=P3QX6, after-layer=17'",
+  ],
   [['--limit', 'soon'], '30s or 2min'],
   [['--new-reel', 'label=1kg'], 'of which make'],
   [['--drop', 'no such'], 'no waiting print'],

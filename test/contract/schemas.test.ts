@@ -5,6 +5,7 @@ import {
   checkSymbol,
   errorJson,
   findingJson,
+  matchRequest,
   measuredJson,
   readJson,
   readPrintJson,
@@ -117,6 +118,25 @@ describe.each([
       .filter((key) => !unitless.has(key) && !/_(?:g|mm|mm2|mm3|g_per_m|min|s)$/.test(key))
     expect(bare).toEqual([])
   })
+})
+
+test('a reel of a print that runs took over after a layer from 1 on', () => {
+  const running = (after_layer: number) => ({
+    busy: [
+      {
+        printer: 'left',
+        print: 'vase',
+        reels: [
+          { reel: 'K7RMY', ran_dry: true },
+          { tool: 0, reel: 'P3QX6', after_layer },
+        ],
+      },
+    ],
+  })
+  expect(matchRequest.parse(running(17))).toEqual(running(17))
+  for (const layer of [0, -1, 1.5]) {
+    expect(matchRequest.safeParse(running(layer)).success).toBe(false)
+  }
 })
 
 test('a life is a line of moments with the facts marked on it', () => {

@@ -15,10 +15,10 @@ import {
   withoutFacts,
 } from '../../src/estimate/index.ts'
 import { kitchenScale, readingVariance } from '../../src/filament/index.ts'
-import { grams, millimetres } from '../../src/units/index.ts'
+import { grams, measured, millimetres } from '../../src/units/index.ts'
 
 const catalogue: ShelfCatalogue = {
-  makes: [{ id: 'quay', material: 'PETG' }],
+  makes: [{ id: 'quay', material: 'PETG', hygroscopic: false }],
   printers: [{ id: 'gull' }],
   scales: [{ id: 'galley', scale: kitchenScale }],
   reels: ['grey', 'white', 'blue'].map((id) => ({ id, make: 'quay' })),
@@ -114,6 +114,18 @@ describe('a weighing against the rest', () => {
     const half = (usual + predicted.value) / 2
     const other = weighingSurprise(twice, weighed('grey', 9, Math.round(half)))
     expect(other.causes[0]!.code).toBe('adapter_left_on')
+  })
+
+  it('tells what was told to be beside it and was not on the scale, and only then', () => {
+    const beside = { ...weighed('grey', 9, Math.round(usual)), extra: measured(grams(38), 0.5) }
+    const { causes, off } = weighingSurprise(shelf, beside)
+    expect(off).toBeLessThan(-3)
+    expect(causes[0]).toMatchObject({ code: 'extra_not_there', mass: { value: 38 } })
+    expect(causes[0]!.weight).toBeGreaterThan(0.5)
+    const there = { ...beside, reading: grams(Math.round(usual) + 38) }
+    expect(weighingSurprise(shelf, there).causes[0]!.code).toBe('chance')
+    const codes = judge(usual - 38).causes.map(({ code }) => code)
+    expect(codes).not.toContain('extra_not_there')
   })
 
   it.each([

@@ -152,7 +152,14 @@ const anyFact: fc.Arbitrary<FactJson> = fc.oneof(
     [...always, 'reel', 'weighing'],
   ),
   record<Of<FactJson, 'carrier-weighed'>>(
-    { kind: fc.constant('carrier-weighed'), ...common, make: arbitraryRowId, reel, weighing },
+    {
+      kind: fc.constant('carrier-weighed'),
+      ...common,
+      make: arbitraryRowId,
+      reel,
+      label_net_g: positive,
+      weighing,
+    },
     [...always, 'make', 'weighing'],
   ),
   record<Of<FactJson, 'drew'>>(

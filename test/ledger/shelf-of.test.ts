@@ -397,6 +397,8 @@ const carrierOf = (n: number, reel?: string) =>
     ...(reel !== undefined && { reel }),
     weighing: { scale: kitchen.id, reading_g: 212 },
   } as never)
+const carrierOfLabel = (n: number, label_net_g: number) =>
+  Object.assign({}, carrierOf(n), { label_net_g }) as FactJson
 const shelfWith = (...facts: readonly FactJson[]) => {
   const { catalogue, facts: found, priors } = shelfOf(rows, facts)
   const joint = reelPosterior(estimateShelf(catalogue, found, { priors }), white)
@@ -413,6 +415,27 @@ describe('reels of one make on carriers of another size', () => {
     expect(shelfWith(opened(1), large, carrierOf(21, white)).tare).toBeCloseTo(212, 0)
     // What is nearly of a size shares its carrier.
     expect(shelfWith(opened(1), wound(750), carrierOf(21)).tare).toBeLessThan(230)
+  })
+
+  test('a carrier of no reel is of the size that is told of it', () => {
+    const tareWith = (label: number): number =>
+      shelfWith(opened(1), large, carrierOfLabel(21, label)).tare
+    const before = shelfWith(opened(1), large).tare
+    const usual = shelfWith(opened(1), large, carrierOfLabel(21, 3000))
+    // One carrier of it, not its own: known to how far carriers of one make differ.
+    expect(Math.abs(usual.tare - 212)).toBeLessThan(5)
+    expect(Math.abs(before - 212)).toBeGreaterThan(50)
+    // The nearest size that reels came on, where a carrier can be of it; else one of its own.
+    expect(tareWith(2500)).toBe(usual.tare)
+    expect(tareWith(1000)).toBe(before)
+    expect(tareWith(8000)).toBe(before)
+  })
+
+  test('the first carrier of a size waits for its reels', () => {
+    const { catalogue, facts } = shelfOf(rows, [opened(1), carrierOfLabel(21, 3000)])
+    const size = catalogue.makes.find(({ labelNet }) => labelNet === 3000)?.id
+    expect(size).toBeDefined()
+    expect(facts.at(-1)).toMatchObject({ kind: 'carrier-weighed', make: size })
   })
 
   test('a stated density is of all sizes, a stated tare of its own', () => {

@@ -86,3 +86,63 @@ test.each([
     expect(beside.reels[0]!.left.u).toBeCloseTo(both.reels[0]!.left.u, 6)
   },
 )
+
+/** Layers of 20 g, 30 g and 50 g of filament of 1 g/m. */
+const layered = [{ weight: 1, peak_mm: 100_000, layerEnd_mm: Float64Array.of(20e3, 50e3, 100e3) }]
+
+const withChange = (more: Partial<MatchSlate> = {}): MatchSlate => {
+  const parts = [
+    { reel: 'r', untilLayer: 1 },
+    { reel: 's', afterLayer: 1, untilLayer: 2 },
+    { reel: 'r', afterLayer: 2 },
+  ]
+  const runs = parts.map((part) => ({ tool: 0, draw: layered, ...part }))
+  const change_mm = measured(4000)
+  return slateOf(
+    [copyOf('cleat', 60, ['s'], { printers: ['a'], duration_h: 1 })],
+    [reelOf('r', 144), reelOf('s', 144)],
+    {
+      printers: [exactPrinter('a'), exactPrinter('b', { free_h: 5, running: runs, change_mm })],
+      ...more,
+    },
+  )
+}
+
+test('of a print whose reels were changed each reel gives what it feeds, and what its change takes', async () => {
+  const { reels } = await matchSlate(withChange())
+  expect(reels.map(({ running: runs }) => runs)).toMatchObject([
+    [
+      { afterLayer: 0, untilLayer: 1, needed: { value: 20 } },
+      { afterLayer: 2, untilLayer: null, needed: { value: 54 } },
+    ],
+    [{ afterLayer: 1, untilLayer: 2, needed: { value: 34 } }],
+  ])
+  expect(reels[0]!.left.value).toBeCloseTo(144 - 74, 6)
+  expect(reels[1]!.left.value).toBeCloseTo(144 - 34 - 60, 6)
+})
+
+test('a reel that came off is free, and the last is on the printer', async () => {
+  const off = await matchSlate(withChange())
+  expect(off.served[0]).toMatchObject({ begins_h: 0, waitsFor: null })
+  const copies = [copyOf('cleat', 60, ['r'], { printers: ['a'], duration_h: 1 })]
+  const on = await matchSlate(withChange({ copies }))
+  expect(on.served[0]).toMatchObject({ begins_h: 5, waitsFor: 'r', waitsAt: 'b' })
+})
+
+test('a part in which its tool draws nothing takes nothing but what its beginning or change does', async () => {
+  const draw = [{ weight: 1, peak_mm: 80_000, layerEnd_mm: Float64Array.of(0, 80e3, 80e3) }]
+  const runs = [
+    { tool: 0, draw, reel: 'r', untilLayer: 1 },
+    { tool: 0, draw, reel: 's', afterLayer: 1 },
+  ]
+  const { reels } = await matchSlate(
+    withChange({ printers: [exactPrinter('a'), exactPrinter('b', { running: runs })] }),
+  )
+  expect(reels.map(({ running: [first] }) => first!.needed.value)).toEqual([0, 80])
+})
+
+test('a part of a print whose layers are not known is no slate', async () => {
+  const runs = [{ tool: 0, reel: 'r', draw: [{ weight: 1, peak_mm: 10 }], untilLayer: 1 }]
+  const printers = [exactPrinter('a'), exactPrinter('b', { running: runs })]
+  await expect(matchSlate(withChange({ printers }))).rejects.toMatchObject({ code: 'no_layers' })
+})

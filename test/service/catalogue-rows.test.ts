@@ -9,6 +9,23 @@ test('a name is taken once, in any case', async () => {
   expect(valueOf(await listRows(handed, 'person')).map(({ name }) => name)).toEqual(['Maud'])
 })
 
+test('a make is called anew by maker and name together', async () => {
+  const handed = await bench()
+  const added = await addRow(handed, 'make', { maker: 'Tern', name: 'TPU' })
+  const { id } = valueOf(added).rows[0]!
+  valueOf(await addRow(handed, 'make', { maker: 'Gannet', name: 'PLA' }))
+  const called = async (change: { readonly name: string; readonly maker?: string }) => {
+    const [row] = valueOf(await changeRow(handed, 'make', id, change)).rows
+    return row?.kind === 'make' ? [row.maker, row.name] : []
+  }
+  expect(await called({ name: 'Tern TPU, soft' })).toEqual(['Tern', 'TPU, soft'])
+  // That of another maker who is known; of one who is not, it is a word of the name.
+  expect(await called({ name: 'gannet TPU' })).toEqual(['Gannet', 'TPU'])
+  expect(await called({ name: 'Petrel TPU' })).toEqual(['Gannet', 'Petrel TPU'])
+  expect(await called({ name: 'Tern TPU', maker: 'Fulmar' })).toEqual(['Fulmar', 'Tern TPU'])
+  expect(await called({ name: 'Petrel TPU', maker: 'Petrel' })).toEqual(['Petrel', 'TPU'])
+})
+
 test('a make whose name is told with its maker has it once', async () => {
   const handed = await bench()
   valueOf(await addRow(handed, 'make', { maker: 'Tern', name: 'Tern TPU' }))

@@ -552,6 +552,174 @@ describe('a print that runs', () => {
   })
 })
 
+describe('a print that runs in which reels were changed', () => {
+  /** Three layers of about 180 g each; three reels; two printers, it runs on the left one. */
+  const changed = async (tools: readonly number[] = [0]) => {
+    const { handed, ids } = await ready(3)
+    valueOf(await addRow(handed, 'printer', { name: 'right' }))
+    const print = smallPrint(tools, 30_000)
+    const small = { ...smallPrint(), id: 'cd'.repeat(32), file: 'other.gcode' }
+    valueOf(await addWaiting(handed, { print }, { name: 'bollard' }))
+    valueOf(await addWaiting(handed, { print: small }, { printers: ['right'], duration_h: 1 }))
+    type Told = NonNullable<NonNullable<MatchAsked['busy']>[number]['reels']>
+    const asked = (reels: Told, more: MatchAsked = {}) =>
+      matchShelf(
+        handed,
+        {
+          busy: [{ printer: 'left', until: soon(handed, 3), print: 'bollard', reels }],
+          ...more,
+        },
+        run,
+      )
+    return { handed, ids: ids as [string, string, string], asked }
+  }
+
+  test('holds back of each reel what it feeds', async () => {
+    const { ids, asked } = await changed()
+    const [one, two, three] = ids
+    const { reels } = valueOf(
+      await asked([
+        { reel: one },
+        { reel: two, after_layer: 1 },
+        // It had been put aside, and came on again.
+        { reel: one, after_layer: 2 },
+      ]),
+    )
+    const runs = (id: string) => reels.find(({ reel }) => reel === id)?.running
+    const layer = expect.closeTo(180, -1)
+    expect(runs(one)).toMatchObject([
+      { after_layer: 0, until_layer: 1, needed_g: { value: layer } },
+      { after_layer: 2, until_layer: null, needed_g: { value: layer } },
+    ])
+    expect(runs(two)).toMatchObject([
+      { after_layer: 1, until_layer: 2, needed_g: { value: layer } },
+    ])
+    expect(runs(three)).toEqual([])
+    const [first] = reels.filter(({ reel }) => reel === two)
+    expect(first!.holds_g.value - first!.left_g.value).toBeCloseTo(
+      [...first!.running, ...first!.duties].reduce((sum, each) => sum + each.needed_g.value, 0),
+      1,
+    )
+  })
+
+  test('has the last of them on its printer; the one before can print elsewhere at once', async () => {
+    const { ids, asked } = await changed()
+    const [one, two] = ids
+    const lockedTo = async (reel: string) =>
+      valueOf(
+        await asked([{ reel: one }, { reel: two, after_layer: 2 }], {
+          locks: [{ waiting: 'other', reel }],
+        }),
+      ).copies[0]
+    expect(await lockedTo(one)).toMatchObject({ begins_h: 0, waits_for: null })
+    expect(await lockedTo(two)).toMatchObject({
+      begins_h: expect.closeTo(3, 1),
+      waits_for: two,
+      waits_at: 'left',
+    })
+  })
+
+  test('that came off one printer may run on another: that is nothing to ask about', async () => {
+    const { handed, ids, asked } = await changed()
+    const [one, two, three] = ids
+    const onBoth = async (reels: Parameters<typeof asked>[0]) => {
+      const right = { printer: 'right', print: 'other', reels: [{ reel: one }] }
+      const left = { printer: 'left', print: 'bollard', reels }
+      valueOf(await addWaiting(handed, { print: longPrint() }, { name: `${reels.length}` }))
+      return valueOf(await matchShelf(handed, { busy: [right, left] }, run)).notes.join(' ')
+    }
+    expect(await onBoth([{ reel: one }, { reel: two, after_layer: 1 }])).not.toContain(
+      'is told to run on',
+    )
+    expect(
+      await onBoth([{ reel: two }, { reel: three, after_layer: 1 }, { reel: one, after_layer: 2 }]),
+    ).toContain(`${one} is told to run on right and on left.`)
+  })
+
+  test('of which only the later reel is told: what came before is not counted, and said so', async () => {
+    const { ids, asked } = await changed()
+    const { notes, reels } = valueOf(await asked([{ reel: ids[0], after_layer: 2 }]))
+    expect(notes.join(' ')).toContain('What T0 up to layer 2 of small.gcode takes on left')
+    const { running } = reels.find(({ reel }) => reel === ids[0])!
+    expect(running).toMatchObject([
+      { after_layer: 2, needed_g: { value: expect.closeTo(180, -1) } },
+    ])
+  })
+
+  test('may have asked too much of the one that came off: it is to be weighed, not to be watched', async () => {
+    const { handed, ids, asked } = await changed()
+    const [one, two] = ids
+    valueOf(
+      await recordDraw(handed, { length_mm: 300_000, reels: [{ reel: one }], printer: 'right' }),
+    )
+    const { notes } = valueOf(await asked([{ reel: one }, { reel: two, after_layer: 2 }]))
+    expect(notes.join(' ')).toMatch(
+      new RegExp(
+        `small.gcode, which runs on left, took 3\\d\\d g up to layer 2 of ${one}, which is believed to have held 1\\d\\d g\\. Nothing more is planned from it; weigh it\\.`,
+      ),
+    )
+    const after = valueOf(await asked([{ reel: two }, { reel: one, after_layer: 1 }]))
+    expect(after.notes.join(' ')).toMatch(
+      new RegExp(
+        `takes 3\\d\\d g from layer 2 on, and ${one} holds 1\\d\\d g: it lasts with .* only`,
+      ),
+    )
+  })
+
+  test('from one that ran dry nothing is planned', async () => {
+    const { ids, asked } = await changed()
+    const [one, two] = ids
+    const reels = [
+      { reel: one, ran_dry: true },
+      { reel: two, after_layer: 1 },
+    ]
+    const plan = valueOf(await asked(reels))
+    expect(plan.reels.map(({ reel }) => reel)).not.toContain(one)
+    expect(plan.notes).toContain(`Reel ${one} is left out: it ran dry on left.`)
+    const locked = await asked(reels, { locks: [{ waiting: 'other', reel: one }] })
+    expect(codeOf(locked)).toBe('lock_does_not_fit')
+  })
+
+  test('is refused where it can not have been so', async () => {
+    const { ids, asked } = await changed()
+    const [one, two, three] = ids
+    const twice = await asked([{ reel: one }, { reel: two }])
+    expect(codeOf(twice)).toBe('running_tool_twice')
+    const beyond = await asked([{ reel: one }, { reel: two, after_layer: 3 }])
+    expect(codeOf(beyond)).toBe('beyond_print')
+    const falling = [
+      { reel: one },
+      { reel: two, after_layer: 2 },
+      { reel: three, after_layer: 1 },
+    ] as const
+    expect(codeOf(await asked(falling))).toBe('change_out_of_order')
+    const itself = [{ reel: one }, { reel: two, after_layer: 1 }, { reel: two, after_layer: 2 }]
+    expect(codeOf(await asked(itself))).toBe('change_to_itself')
+  })
+
+  test('has a reel on one tool at a time, which may go from one to the other', async () => {
+    const { ids, asked } = await changed([0, 1])
+    const [one, two, three] = ids
+    const begin = [
+      { tool: 0, reel: one },
+      { tool: 1, reel: two },
+    ]
+    const both = await asked([...begin, { tool: 1, reel: one, after_layer: 1 }])
+    expect(codeOf(both)).toBe('reel_twice')
+    const moved = valueOf(
+      await asked([
+        ...begin,
+        { tool: 1, reel: one, after_layer: 1 },
+        { tool: 0, reel: three, after_layer: 1 },
+      ]),
+    )
+    expect(moved.reels.find(({ reel }) => reel === one)!.running).toMatchObject([
+      { tool: 0, after_layer: 0, until_layer: 1 },
+      { tool: 1, after_layer: 1, until_layer: null },
+    ])
+  })
+})
+
 test('a reel is on the printer that drew from it last, and on no other', async () => {
   const { handed, ids } = await ready(1)
   const [reel] = ids as [string]

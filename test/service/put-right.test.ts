@@ -163,21 +163,34 @@ test('an opening that other facts hang on is put right: what was weighed when ne
   expect(again.weighed?.surprise.innovation).toBeGreaterThan(400)
 })
 
-test('so are its label, its colour and whether it was part-used, and of nothing else', async () => {
+test('so are its label, colour, price, lot and whether it was part-used, and of nothing else', async () => {
   const { handed, reel, fact } = await weighed()
   const opening = await openingOf(handed, reel)
   const colour = { name: 'tar black' }
-  const told = { label_net_g: 750, colour, part_used: true }
+  const price = { amount: '21.90', currency: 'EUR' }
+  const told = { label_net_g: 750, colour, part_used: true, price, lot: 'Q-0417' }
   valueOf(await putRight(handed, { fact: opening.id, reason: 'the small one', ...told }))
   const now = await openingOf(handed, reel)
   expect(now).toMatchObject({ ...told, reel, make: opening.make, at: opening.at })
   valueOf(await putRight(handed, { fact: now.id, reason: 'it was new', part_used: false }))
   expect(await openingOf(handed, reel)).not.toHaveProperty('part_used')
   expect(await openingOf(handed, reel)).toMatchObject({ label_net_g: 750, colour })
-  for (const part of [{ label_net_g: 750 }, { colour }, { part_used: true }]) {
+  const parts = [{ label_net_g: 750 }, { colour }, { part_used: true }, { price }, { lot: 'Q' }]
+  for (const part of parts) {
     // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
     expect(codeOf(await putRight(handed, { fact, reason: 'x', ...part }))).toBe('nothing_instead')
   }
+})
+
+test('so is the size of an empty carrier', async () => {
+  const { handed } = await weighed()
+  const carrier = { make: 'Kittiwake PLA', empty: true, weighing: { reading_g: 251 } }
+  const { fact } = valueOf(await weigh(handed, carrier))
+  const right = { fact: fact.id, reason: 'it held 3 kg', label_net_g: 3000 }
+  const { recorded } = valueOf(await putRight(handed, right))
+  expect(recorded?.facts.find(({ kind }) => kind === fact.kind)).toMatchObject({
+    label_net_g: 3000,
+  })
 })
 
 test('what makes no sense is refused, and nothing is written', async () => {

@@ -8,6 +8,7 @@ import {
   recordOfReel,
   reelStory,
   shelfView,
+  type ToolFed,
   weigh,
 } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, noon, smallPrint, valueOf } from '../shelf-bench.ts'
@@ -247,7 +248,7 @@ test('families that differ: the printer’s firmware decides, or must be told', 
 test.each([
   [{ length_mm: 1000, reels: [] }, 'reel_needed'],
   [{ length_mm: 1000, reels: ['first'], stoppedAt: { layer: 1 } }, 'stop_needs_print'],
-  [{ print: 'small', reels: ['first', 'second'] }, 'tool_not_used'],
+  [{ print: 'small', reels: ['first', 'second'] }, 'tool_taken'],
   [{ print: 'small', reels: ['first'], stoppedAt: { layer: 9 } }, 'beyond_print'],
   [{ print: 'small', reels: ['first'], printer: 'attic' }, 'printer_unknown'],
 ] as const)('%j is refused: %s', async ({ reels, ...input }, code) => {
@@ -367,4 +368,23 @@ test('where a print ended is put right as if it had been told so at first', asyn
   })
   const length = valueOf(await recordDraw(handed, { length_mm: 300, reels: [{ reel }] })).facts[0]!
   expect(codeOf(await right(length.id, 1))).toBe('stop_needs_print')
+})
+
+test('a reel for which no tool is left is told which reels the tools have', async () => {
+  const { handed, reel, other } = await ready()
+  const message = async (print: ReturnType<typeof smallPrint>, reels: readonly ToolFed[]) => {
+    const refused = await recordDraw(handed, { print, reels })
+    return refused.ok ? '' : refused.refusal.message
+  }
+  const taken = await message(smallPrint(), [{ reel }, { reel: other, tool: 0 }])
+  expect(taken).toContain(`Reel ${reel} is told without a tool`)
+  expect(taken).toContain(`T0 from ${other}`)
+  const over = [
+    { reel, tool: 0 },
+    { reel: other, tool: 1 },
+    { reel, afterLayer: 2 },
+  ]
+  expect(await message(smallPrint([0, 1]), over)).toContain(
+    `say at which of them reel ${reel} took over after layer 2`,
+  )
 })

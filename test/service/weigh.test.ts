@@ -1,13 +1,17 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { showId } from '../../src/contract/index.ts'
 import {
   addRow,
   causeSentence,
+  type HandedIn,
   putRight,
   recordDraw,
+  reelNow,
+  reelStory,
   shelfView,
   weigh,
 } from '../../src/service/index.ts'
+import { withSupposed } from '../../src/service/with-supposed.ts'
 import { addKittiwake, bench, codeOf, valueOf } from '../shelf-bench.ts'
 
 const weighedOnce = async () => {
@@ -92,6 +96,83 @@ test('an empty carrier: of one reel, and of a make', async () => {
     await weigh(handed, { make: 'PLA', empty: true, weighing: { reading_g: 255 } }),
   )
   expect(any.fact).not.toHaveProperty('reel')
+})
+
+describe('of a make with reels on carriers of several sizes', () => {
+  const small = { count: 2, label_net_g: 1000 }
+  const twoSizes = async () => {
+    const handed = await bench()
+    const { reels } = await addKittiwake(handed, small)
+    const { reels: larger } = await addKittiwake(handed, {
+      make: { name: 'Kittiwake PLA' },
+      count: 2,
+      label_net_g: 3000,
+    })
+    return { handed, reel: reels[0]!, large: larger[0]! }
+  }
+  const tareOf = async (handed: HandedIn, reel: string) =>
+    reelNow(valueOf(await shelfView(handed.store)), reel).tare
+  const weighing = { reading_g: 640 }
+
+  test('the size of an empty carrier is asked for, and counts for its reels alone', async () => {
+    const { handed, reel, large } = await twoSizes()
+    const carrier = { make: 'Kittiwake PLA', empty: true, weighing }
+    const unsaid = await weigh(handed, carrier)
+    expect(codeOf(unsaid)).toBe('carrier_size_needed')
+    expect(unsaid).toMatchObject({ refusal: { expected: '1000, 3000' } })
+    const before = await tareOf(handed, reel)
+    const kept = valueOf(await weigh(handed, { ...carrier, label_net_g: 3000 }))
+    expect(kept.fact).toMatchObject({ kind: 'carrier-weighed', label_net_g: 3000 })
+    expect(kept.recorded).toBeDefined()
+    // Nothing is learnt of it but how far makes differ.
+    expect((await tareOf(handed, reel)).value).toBe(before.value)
+    const after = await tareOf(handed, large)
+    expect(Math.abs(after.value - 640)).toBeLessThan(10)
+    expect(after.u).toBeLessThan(before.u / 2)
+    const far = { ...carrier, label_net_g: 3000, weighing: { reading_g: 212 } }
+    expect(valueOf(await weigh(handed, far)).surprise.surprising).toBe(true)
+  })
+
+  test('the first carrier of a size is held against what carriers of that size weigh', async () => {
+    const handed = await bench()
+    await addKittiwake(handed, small)
+    const carrier = { make: 'Kittiwake PLA', empty: true, label_net_g: 8000, weighing }
+    const { surprise } = valueOf(await weigh(handed, { ...carrier, test: true }))
+    expect(surprise.predicted.value).toBeGreaterThan(500)
+    expect(surprise.predicted.u).toBeGreaterThan(50)
+    const far = { ...carrier, weighing: { reading_g: 5000 } }
+    expect(valueOf(await weigh(handed, { ...far, test: true })).surprise.surprising).toBe(true)
+  })
+
+  test('another carrier like that of a reel is of its size', async () => {
+    const { handed, reel, large } = await twoSizes()
+    const before = await tareOf(handed, reel)
+    const another = { reel: large, empty: true, another: true, weighing }
+    const { fact } = valueOf(await weigh(handed, another))
+    expect(fact).toMatchObject({ label_net_g: 3000 })
+    expect(fact).not.toHaveProperty('reel')
+    // Nothing is learnt of it but how far makes differ.
+    expect((await tareOf(handed, reel)).value).toBe(before.value)
+    expect(Math.abs((await tareOf(handed, large)).value - 640)).toBeLessThan(10)
+    const story = valueOf(reelStory(valueOf(await shelfView(handed.store)), large, {}))
+    expect(story.known?.working?.rests.find(({ id }) => id === 'tare')?.on).toBe(
+      'an empty carrier of its make, weighed',
+    )
+  })
+
+  test('what is supposed of another carrier is of the size of its reel', async () => {
+    const { handed, reel, large } = await twoSizes()
+    const view = valueOf(await shelfView(handed.store))
+    const supposed = valueOf(withSupposed(view, handed, [{ reel: large, emptyCarrier: weighing }]))
+    expect(Math.abs(reelNow(supposed, large).tare.value - 640)).toBeLessThan(10)
+    expect(reelNow(supposed, reel).tare).toEqual(reelNow(view, reel).tare)
+  })
+
+  test('a label beside a reel is refused', async () => {
+    const { handed, reel } = await twoSizes()
+    const told = { reel, empty: true, label_net_g: 3000, weighing }
+    expect(codeOf(await weigh(handed, told))).toBe('label_of_reel')
+  })
 })
 
 test('one scale is taken without a word, of two one must be named', async () => {

@@ -50,7 +50,14 @@ const fact = <T extends object>(parts: fc.Arbitrary<T>): fc.Arbitrary<FactJson> 
 /** Any fact of `reel`, which has to be open. */
 export const randomFact: fc.Arbitrary<FactJson> = fc.oneof(
   fact(stood.map((read) => ({ kind: 'weighed', reel, weighing: { scale, ...read } }))),
-  fact(stood.map((read) => ({ kind: 'carrier-weighed', make, weighing: { scale, ...read } }))),
+  fact(
+    fc.tuple(stood, fc.boolean()).map(([read, sized]) => ({
+      kind: 'carrier-weighed',
+      make,
+      ...(sized && { label_net_g: 3000 }),
+      weighing: { scale, ...read },
+    })),
+  ),
   fact(
     fc.tuple(notNegative, fc.option(share), fc.boolean()).map(([length_mm, reached, kept]) => ({
       kind: 'drew',

@@ -19,6 +19,7 @@ import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
 import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
+import { LeftOut } from './left-out.tsx'
 import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { reelAsked } from './reel-asked.ts'
@@ -121,7 +122,14 @@ export function Answer({
           </select>
         </label>
       ) : null}
-      {print === null ? null : <FileRemarks reading={print.reading} onAnswer={at.answer} />}
+      {print === null ? null : (
+        <FileRemarks
+          reading={print.reading}
+          answers={file.answers}
+          onAnswer={at.answer}
+          onAsk={at.ask}
+        />
+      )}
       {failure === null ? null : (
         <div className={styles['noAnswer']}>
           <div role="alert" className={styles['refused']}>
@@ -142,10 +150,10 @@ export function Answer({
         <Unanswered silhouette={print?.reading.silhouette ?? null} isAsked={isOpen} />
       ) : null}
       {shelf.data !== undefined && !isOpen && reels.length === 0 ? (
-        <p>
-          {checkWords.noReels}{' '}
-          {checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
-        </p>
+        <>
+          <p>{checkWords.noReels}</p>
+          <LeftOut shelf={shelf.data} onAnswer={at.answer} />
+        </>
       ) : null}
       {lacksReels ? (
         <p role="status">
@@ -174,7 +182,7 @@ export function Answer({
             question={key}
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
-            leftOut={checkWords.leftOut(shelf.data.other_diameter, shelf.data.diameter_mm)}
+            leftOut={<LeftOut shelf={shelf.data} onAnswer={at.answer} />}
             reels={reels}
             running={running}
             unit={unit}

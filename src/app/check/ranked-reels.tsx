@@ -33,8 +33,8 @@ export function RankedReels({
 }: {
   readonly tools: readonly ToolRankingJson[]
   readonly two: TwoReelsJson | null
-  /** Of reels that are not judged, in words; nothing where there are none. */
-  readonly leftOut: string
+  /** Of reels that are not judged. */
+  readonly leftOut: ReactNode
   readonly reels: readonly ReelOfTool[]
   readonly running: readonly RunningPrint[]
   readonly print: PrintToCheck
@@ -94,7 +94,7 @@ export function RankedReels({
           />
         </div>
       ) : null}
-      {leftOut === '' ? null : <p className={styles['small']}>{leftOut}</p>}
+      {leftOut}
       {tools.map(({ tool, reels: ranked, enough, close, short }) => (
         <section key={tool}>
           <h2>{tools.length > 1 ? checkWords.reelsFor(tool) : checkWords.reels}</h2>

@@ -5,6 +5,7 @@ import { keep, kept } from '../look/kept.ts'
 import { type ReadFile, readFile } from '../reading/read-file.ts'
 import type { FileAnswers } from '../reading/worker-message.ts'
 import { checkWords } from '../strings/check-words.ts'
+import { answered, unanswered } from './file-questions.ts'
 
 /** How far the page is with the file it was given. */
 export type Reading =
@@ -29,6 +30,8 @@ export interface ReadingAtHand {
   readonly take: (file: File) => void
   /** Reads the file at hand anew, with what a person answered of it. */
   readonly answer: (answers: FileAnswers) => void
+  /** Reads it anew as if the questions of these answers had not been answered. */
+  readonly ask: (given: FileAnswers) => void
   /** What the printer may do that it is to be made on: its times are planned by that, anew where need be. */
   readonly plan: (motion: MotionOptions) => void
   readonly cancel: () => void
@@ -100,7 +103,16 @@ export function useReading(): ReadingAtHand {
   const answer = useCallback(
     (more: FileAnswers): void => {
       if (last.current === null) return
-      read(last.current.file, { ...last.current.answers, ...more }, chosen)
+      const { file, answers } = last.current
+      read(file, answered(answers, more), chosen)
+    },
+    [read, chosen],
+  )
+  const ask = useCallback(
+    (given: FileAnswers): void => {
+      if (last.current === null) return
+      const { file, answers } = last.current
+      read(file, unanswered(answers, given), chosen)
     },
     [read, chosen],
   )
@@ -124,7 +136,7 @@ export function useReading(): ReadingAtHand {
     setReading((now) => (now.kind === 'read' ? { ...now, member } : now))
   }, [])
 
-  return { reading, take, answer, plan, cancel, choose }
+  return { reading, take, answer, ask, plan, cancel, choose }
 }
 
 const name = 'motion'

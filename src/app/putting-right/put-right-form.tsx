@@ -2,14 +2,18 @@ import { type FormEvent, type ReactNode, useState } from 'react'
 import type { MeasuredJson, PutRightRequest, WeighingTellJson } from '../../contract/index.ts'
 import { accept, type Outcome, refuse } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
+import { priceOf } from '../api/price-of.ts'
 import { useApi } from '../api/use-api.ts'
 import { focusEmpty } from '../field/focus-empty.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
+import { NumberField } from '../field/number-field.tsx'
 import { PickReel } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
-import { LengthField, QuantityField } from '../field/quantity-field.tsx'
+import { LengthField, MassField, QuantityField } from '../field/quantity-field.tsx'
+import { SideBySide } from '../field/side-by-side.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { kept } from '../look/kept.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
@@ -19,12 +23,13 @@ import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
 
-type Right = 'nothing' | 'mass' | 'length' | 'layer' | 'reel'
+type Right = 'nothing' | 'mass' | 'length' | 'layer' | 'reel' | 'label' | 'price' | 'lot'
 
 /** What of a fact of its kind can be another. */
 const rightsOf: Readonly<Record<string, readonly Right[]>> = {
+  opened: ['price', 'lot', 'label', 'mass', 'nothing'],
   weighed: ['mass', 'reel', 'nothing'],
-  'carrier-weighed': ['mass', 'nothing'],
+  'carrier-weighed': ['mass', 'label', 'nothing'],
   drew: ['nothing', 'layer', 'length', 'reel'],
   trimmed: ['mass', 'length', 'reel', 'nothing'],
   measured: ['nothing', 'reel'],
@@ -45,6 +50,8 @@ const requestOf = ({ weighing, ...told }: RightTold): PutRightRequest => ({
   ...(weighing && { mass_g: { value: weighing.reading_g, u: weighing.u_g ?? 0 } }),
   ...(weighing?.last_place_g !== undefined && { last_place_g: weighing.last_place_g }),
 })
+
+const isCurrency = (typed: string): boolean => /^[a-z]{3}$/i.test(typed.trim())
 
 /** How many layers the print has the ledger knows: it refuses more. */
 const layerNumber = (text: string): Outcome<number> => {
@@ -73,12 +80,19 @@ export function PutRightForm({
   const [length, setLength] = useState<MeasuredJson | null>(null)
   const [layer, setLayer] = useState<number | null>(null)
   const [reel, setReel] = useState<string | null>(null)
+  const [label, setLabel] = useState<number | null>(null)
+  const [amount, setAmount] = useState<number | null>(null)
+  const [currency, setCurrency] = useState(() => kept('currency') ?? 'EUR')
+  const [lot, setLot] = useState('')
   const figure: Partial<RightTold> | null = {
     nothing: {},
     mass: weighing && { weighing },
     length: length && { length_mm: length },
     layer: layer === null ? null : { stopped_at: { layer } },
     reel: reel === null ? null : { reel },
+    label: label === null ? null : { label_net_g: label },
+    price: amount === null || !isCurrency(currency) ? null : { price: priceOf(amount, currency) },
+    lot: lot.trim() === '' ? null : { lot: lot.trim() },
   }[right]
   const told: RightTold = { id, fact: fact.id, reason: reason.trim(), ...figure }
   const posting = usePosting((one: RightTold) => api.putRight(requestOf(one)), { of: told })
@@ -142,6 +156,28 @@ export function PutRightForm({
           value={reel}
           onChange={setReel}
         />
+      ) : null}
+      {right === 'label' ? (
+        <MassField
+          key="label"
+          label={recordWords.rightLabel}
+          hint={recordWords.labelHint}
+          onValue={(value) => setLabel(value?.value ?? null)}
+        />
+      ) : null}
+      {right === 'price' ? (
+        <SideBySide>
+          <NumberField key="price" label={recordWords.rightPrice} onValue={setAmount} />
+          <WordsField
+            label={recordWords.rightCurrency}
+            value={currency}
+            onChange={setCurrency}
+            refused={isCurrency(currency) ? null : recordWords.currencyRefused}
+          />
+        </SideBySide>
+      ) : null}
+      {right === 'lot' ? (
+        <WordsField key="lot" label={recordWords.rightLot} value={lot} onChange={setLot} />
       ) : null}
       <WordsField
         label={recordWords.reason}

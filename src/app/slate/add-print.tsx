@@ -77,7 +77,7 @@ function Wanted({
   const tools = (reading.families[0]?.tools ?? []).map(({ tool }) => tool)
   const add = useSending({
     mutationFn: async (wanted: WantedPrint) =>
-      api.addWaiting(requestOf(wanted, await api.keepPrint(print))),
+      api.addWaiting(requestOf(wanted, await api.keepPrint(print), print.diameter_mm)),
     onSuccess: async () => {
       await queries.invalidateQueries()
       onDone()

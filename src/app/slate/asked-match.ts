@@ -27,19 +27,14 @@ export const asItIs: AskedMatch = {
 type Busy = NonNullable<MatchRequest['busy']>[number]
 
 /**
- * The printers at work with what this browser knows to run: until when, as late as it may well be, which print
- * and from which reels.
+ * The printers at work with what this browser knows to run: until when, as late as it may well be, which print,
+ * and from which reels, as they fed it.
  */
 export const busyWith = (running: readonly RunningPrint[]): readonly Busy[] =>
   running.map(({ printer, started_at, takes, print, reels }) => {
     const late_s = takes?.late_s ?? null
     const until = late_s === null ? null : new Date(Date.parse(started_at) + 1000 * late_s)
-    // Of reels that were changed in it nobody has written down what each gave: the whole is held back of each.
-    const fed = reels.map(({ tool, reel }) => ({ tool, reel }))
-    const once = fed.filter(
-      ({ reel }, place) => fed.findLastIndex((one) => one.reel === reel) === place,
-    )
-    return { printer, ...(until && { until: until.toISOString() }), print, reels: once }
+    return { printer, ...(until && { until: until.toISOString() }), print, reels }
   })
 
 /** The request that says so. @param busy - printers at work */

@@ -82,10 +82,21 @@ const toolsTold = (
     return Object.keys(told).length > 1 ? [told] : []
   })
 
-/** What comes to the slate. @param print - id of the kept print */
-export function requestOf(wanted: WantedPrint, print: string): WaitingRequest {
+/**
+ * What comes to the slate.
+ *
+ * @param print - id of the kept print
+ * @param diameter_mm - of the filament that it was said to be printed with
+ */
+export function requestOf(
+  wanted: WantedPrint,
+  print: string,
+  diameter_mm?: number,
+): WaitingRequest {
   const { copies, printers, due, importance, mayChange, duration_h } = wanted
-  const tools = toolsTold(wanted, [])
+  const said =
+    diameter_mm === undefined ? [] : wanted.tools.map(({ tool }) => ({ tool, diameter_mm }))
+  const tools = toolsTold(wanted, said)
   return {
     print,
     copies,

@@ -14,6 +14,10 @@ import styles from './slate.module.css'
 /** By what a line of the plan is known while it is asked about. */
 export const keyOf = ({ reel, mark, tool }: DutyPicture): string => `${reel} ${mark} ${tool}`
 
+/** A reel may feed several parts of one print. */
+const keyOfRunning = ({ printer, tool, after_layer }: TroughPicture['running'][number]): string =>
+  `${printer} ${tool} ${after_layer}`
+
 /** On paper troughs stand in two columns, each so wide, px. */
 const widthOnPaper = 430
 
@@ -70,10 +74,10 @@ export function TroughList({
             left_g={trough.left_g}
             tail_g={trough.tail_g}
             bars={[
-              ...trough.running.map(({ printer, tool, needed_g }) => ({
-                key: `${printer} ${tool}`,
+              ...trough.running.map((runs) => ({
+                key: keyOfRunning(runs),
                 mark: planWords.now,
-                needed_g,
+                needed_g: runs.needed_g,
               })),
               ...trough.duties.map((duty) => ({ ...duty, key: keyOf(duty) })),
             ]}
@@ -83,7 +87,7 @@ export function TroughList({
           />
           <ul className={styles['duties']}>
             {trough.running.map((runs) => (
-              <li key={`${runs.printer} ${runs.tool}`}>
+              <li key={keyOfRunning(runs)}>
                 <b className={styles['mark']}>{planWords.now}</b>
                 <span className={styles['what']}>
                   {runs.file} <span className={styles['soft']}>{planWords.runs(runs)}</span>

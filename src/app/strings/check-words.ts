@@ -73,9 +73,7 @@ export const checkWords = {
   addReel: 'Put another on the shelf',
   noReels: 'There is no reel on the shelf that this print could take.',
   leftOut: (count: number, diameter_mm: number): string =>
-    count === 0
-      ? ''
-      : `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
+    `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',

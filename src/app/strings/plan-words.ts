@@ -11,7 +11,10 @@ const whole = (mass_g: number, unit: MassUnit): string =>
   `${count.format(Math.round(markOf(mass_g, unit)))} ${unit}`
 
 /** Which layers of its print a reel feeds. */
-const part = ({ after_layer: after, until_layer: until }: DutyPicture): string => {
+const part = ({
+  after_layer: after,
+  until_layer: until,
+}: Pick<DutyPicture, 'after_layer' | 'until_layer'>): string => {
   if (after === 0 && until === null) return ''
   if (until === null) return `, from layer ${count.format(after + 1)} on`
   if (after === 0) return `, up to layer ${count.format(until)}`
@@ -87,8 +90,8 @@ export const planWords = {
       ...(differs ? ['otherwise than kept'] : []),
     ].join(', '),
   now: 'now',
-  runs: ({ printer_name: printer, chance }: TroughPicture['running'][number]): string =>
-    `runs on ${printer}; the reel lasts for it with ${showChance(chance)}`,
+  runs: (runs: TroughPicture['running'][number]): string =>
+    `runs on ${runs.printer_name}${part(runs)}${runs.until_layer === null ? `; the reel lasts for it with ${showChance(runs.chance)}` : '; the reel has come off'}`,
   about: 'Why?',
   aboutOf: ({ mark, name, reel }: DutyPicture): string => `Why ${mark}, ${name}, from ${reel}?`,
   left: ({ stub, chance }: TroughPicture): string =>

@@ -1,7 +1,7 @@
 /** Measurements that the bench has a form for, by the ids of `next`. */
 const kinds: Readonly<Record<string, string>> = {
   weigh_reel: 'weigh',
-  weigh_empty_carrier: 'empty-carrier',
+  weigh_empty_carrier: 'carrier',
   calipers: 'calipers',
   weigh_cut_metre: 'cut',
 }

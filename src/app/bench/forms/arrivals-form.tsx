@@ -7,6 +7,7 @@ import type {
 } from '../../../contract/index.ts'
 import type { Measured } from '../../../units/index.ts'
 import { newFactId } from '../../api/new-fact-id.ts'
+import { priceOf } from '../../api/price-of.ts'
 import { useApi } from '../../api/use-api.ts'
 import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
@@ -67,9 +68,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
       : { name: make ?? '' },
     ...(label !== null && { label_net_g: label.value }),
     ...(colour.trim() !== '' && { colour: { name: colour.trim(), srgb } }),
-    ...(price !== null && {
-      price: { amount: String(Math.round(price * 1e4) / 1e4), currency: currency.toUpperCase() },
-    }),
+    ...(price !== null && { price: priceOf(price, currency) }),
     ...(lot.trim() !== '' && { lot: lot.trim() }),
     ...(place.trim() !== '' && { place: place.trim() }),
   })

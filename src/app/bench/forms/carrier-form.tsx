@@ -2,9 +2,11 @@ import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useRef, useState } from 'react'
 import type { RecordedJson, ReelListJson, WeighingTellJson } from '../../../contract/index.ts'
 import { useApi } from '../../api/use-api.ts'
+import { ChoiceField } from '../../field/choice-field.tsx'
 import { PickMake, PickReel } from '../../field/pick-of.tsx'
 import { WordChoice } from '../../field/word-choice.tsx'
 import { useChoices } from '../../look/choices.tsx'
+import { showMass } from '../../strings/show-figure.ts'
 import { workWords } from '../../strings/work-words.ts'
 import { WeighingField } from '../../weighing/weighing-field.tsx'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
@@ -13,21 +15,38 @@ import { ScaleSelect } from '../scale-select.tsx'
 import { TaughtReels } from '../taught-reels.tsx'
 import { useScaleChoice } from '../use-scale-choice.ts'
 
+type CarrierOf = keyof typeof workWords.carriersOf
+
 /** An empty carrier on the scale, and what it teaches the other reels of its make. */
 export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode {
   const api = useApi()
   const { unit } = useChoices()
   const choice = useScaleChoice()
   const { scale } = choice
-  const [of, setOf] = useState<'reel' | 'make'>(first === null ? 'make' : 'reel')
+  const { data } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
+  const learnt = useQuery({ queryKey: ['learnt'], queryFn: () => api.learnt() })
+  const [of, setOf] = useState<CarrierOf>(
+    first === null ? 'make' : carrierAtHand(data?.reels ?? [], first),
+  )
   const [reel, setReel] = useState(first)
   const [make, setMake] = useState<string | null>(null)
+  const [label, setLabel] = useState('')
   const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
-  const { data } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const before = useRef<ReelListJson | null>(null)
-  const isNamed = of === 'reel' ? reel !== null : make !== null
+  const labels = learnt.data?.makes.find(({ id }) => id === make)?.carrier_labels_g ?? []
+  const hasSizes = of === 'make' && labels.length > 1
+  const whose =
+    of === 'make'
+      ? make === null
+        ? workWords.needsMake
+        : null
+      : reel === null
+        ? workWords.needsReel
+        : null
   const told = {
-    ...(of === 'reel' ? { reel: reel ?? '' } : { make: make ?? '' }),
+    ...(of === 'make' ? { make: make ?? '' } : { reel: reel ?? '' }),
+    ...(of === 'like' && { another: true }),
+    ...(hasSizes && label !== '' && { label_net_g: Number(label) }),
     empty: true,
     weighing: { reading_g: 0, ...weighing, ...(scale !== null && { scale }) },
   }
@@ -35,13 +54,9 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
     <BenchForm
       onAgain={onAgain}
       missing={
-        isNamed
-          ? weighing === null
-            ? workWords.needsMass
-            : null
-          : of === 'reel'
-            ? workWords.needsReel
-            : workWords.needsMake
+        whose ??
+        (hasSizes && label === '' ? workWords.needsLabel : null) ??
+        (weighing === null ? workWords.needsMass : null)
       }
       of={told}
       ask={(id, accept) => {
@@ -61,11 +76,28 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
         value={of}
         onChange={setOf}
       />
-      {of === 'reel' ? (
-        <PickReel all value={reel} onChange={setReel} />
+      {of === 'make' ? (
+        <PickMake
+          value={make}
+          onChange={(next) => {
+            setMake(next)
+            setLabel('')
+          }}
+        />
       ) : (
-        <PickMake value={make} onChange={setMake} />
+        <PickReel all value={reel} onChange={setReel} />
       )}
+      {hasSizes ? (
+        <ChoiceField
+          label={workWords.carrierLabel}
+          words={[
+            ['', workWords.chooseLabel],
+            ...labels.map((one) => [String(one), showMass({ value: one, u: 0 }, unit)] as const),
+          ]}
+          value={label}
+          onChange={setLabel}
+        />
+      ) : null}
       <WeighingField
         label={workWords.carrierShows}
         hint={workWords.massHint}
@@ -74,4 +106,10 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
       <ScaleSelect choice={choice} />
     </BenchForm>
   )
+}
+
+/** A reel with filament on it has no empty carrier of its own: then it is another like it. */
+const carrierAtHand = (reels: ReelListJson['reels'], id: string): CarrierOf => {
+  const state = reels.find(({ reel }) => reel.id === id)?.reel.state
+  return state === 'new' || state === 'part-used' ? 'like' : 'reel'
 }
