@@ -52,7 +52,7 @@ await bundle.write({
     groups: [
       {
         name: 'words',
-        test: /dist\/(contract\/(cautions|disagreement|may|row-common-json|short-id)|ledger\/fact-bounds)\.js$/,
+        test: /dist\/(contract\/(cautions|disagreement|may|row-common-json|short-id)|ledger\/(fact-bounds|calipers-of))\.js$/,
       },
     ],
   },

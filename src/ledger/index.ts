@@ -1,3 +1,4 @@
+export { calipersOf } from './calipers-of.ts'
 export { carrierLabels } from './carrier-sizes.ts'
 export { type Catalogue, catalogueOf } from './catalogue.ts'
 export { checkNewFact } from './check-new-fact.ts'
@@ -43,5 +44,4 @@ export {
 export { type FedOf, type HeightsOf, shareFed, usualShareDoubt } from './share-fed.ts'
 export { daysOf, type LedgerShelf, shelfOf } from './shelf-of.ts'
 export { type StandingFacts, standingFacts } from './standing-facts.ts'
-export { calipersOf } from './translate-fact.ts'
 export { withoutMaker } from './without-maker.ts'

@@ -11,7 +11,7 @@ import type {
   WeighingJson,
 } from '../contract/index.ts'
 import type { ReelMeasured, ShelfFact, ShelfPriors, ShelfWeighing } from '../estimate/index.ts'
-import { benchCaliper, type Caliper, immersionDensity, waterDensity } from '../filament/index.ts'
+import { immersionDensity, waterDensity } from '../filament/index.ts'
 import {
   celsius,
   type Grams,
@@ -24,6 +24,7 @@ import {
   measured,
   millimetres,
 } from '../units/index.ts'
+import { calipersOf } from './calipers-of.ts'
 import { doubted, exactDoubts } from './exact-doubt.ts'
 import type { StandingFact } from './reel-histories.ts'
 
@@ -202,25 +203,4 @@ const measuredOf = (
   }
   const first: ShelfFact = { ...common, ...parts }
   return direct && immersed ? [first, { ...common, density: immersed }] : [first]
-}
-
-/**
- * Caliper readings as the estimate takes them.
- *
- * @param u - standard uncertainty stated with the readings, mm
- */
-export const calipersOf = (
-  { places_mm, step_mm, error_mm }: NonNullable<MeasuredFactJson['calipers']>,
-  u = 0,
-): NonNullable<ReelMeasured['calipers']> => {
-  const places = places_mm.map(
-    ([a, b]) => [measured(millimetres(a), u), measured(millimetres(b), u)] as const,
-  )
-  if (step_mm === undefined && error_mm === undefined) return { places }
-  const caliper: Caliper = {
-    step: millimetres(step_mm ?? benchCaliper.step),
-    error: millimetres(error_mm ?? benchCaliper.error),
-    source: { standing: 'read', where: 'as told beside the readings' },
-  }
-  return { places, caliper }
 }
