@@ -3,11 +3,16 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { availableParallelism } from 'node:os'
 import { parseArgs } from 'node:util'
 import { Worker } from 'node:worker_threads'
-import { shelfWorlds, worldElsewhere } from '../test/verdict/shelf-worlds.ts'
+import {
+  harderWorlds,
+  type ShelfWorld,
+  shelfWorlds,
+  worldElsewhere,
+} from '../test/verdict/shelf-worlds.ts'
 import type { BenchCall, BenchOptions, ShelfSimulation } from '../test/verdict/simulated-shelf.ts'
 import { describeMachine } from './machine.ts'
 import { withSection } from './results-page.ts'
-import { shelfHeading, shelfReport } from './shelf-report.ts'
+import { type ShelfRun, shelfHeading, shelfReport } from './shelf-report.ts'
 import type { SimulationTask } from './simulation-worker.ts'
 
 const usage = `usage: node benchmarks/shelf-reliability.ts [options]
@@ -71,6 +76,9 @@ const together = (parts: readonly ShelfSimulation[]): ShelfSimulation => {
   return { calls, tally, benches }
 }
 
+const kindOf = (world: ShelfWorld): ShelfRun['kind'] =>
+  world === worldElsewhere ? 'elsewhere' : harderWorlds.has(world) ? 'harder' : 'meant'
+
 const inWorker = (task: SimulationTask): Promise<ShelfSimulation> =>
   new Promise((done, fail) => {
     const worker = new Worker(new URL('simulation-worker.ts', import.meta.url), {
@@ -106,7 +114,7 @@ if (!Number.isInteger(benches) || benches < 1 || !Number.isInteger(seed) || !(mi
   const runs = worlds.map((world, place) => ({
     world,
     simulation: simulations[place]!,
-    elsewhere: world === worldElsewhere,
+    kind: kindOf(world),
   }))
   const command = `node benchmarks/shelf-reliability.ts --benches ${simulations[0]!.benches} --seed ${seed}`
   const given = ['as-guessed', 'as-they-are', 'at-once'] as const

@@ -70,7 +70,7 @@ describe.each(named)('on benches of a world $name', ({ calls }) => {
   })
 })
 
-describe('in the four worlds broader than believed taken together', () => {
+describe('in the five worlds broader than believed taken together', () => {
   it('chances are right', () => {
     expect(misfit(runs.slice(1))).toBeLessThan(limit)
   })

@@ -153,15 +153,26 @@ const uniform: ShelfWorld = {
   tail: between(0, 1000),
 }
 
+/** Of all that differs carriers weigh most, and they come of two kinds. */
+const twoKindsOfCarrier = (random: SeededRandom): TrueMake =>
+  random.uniform() < 0.5
+    ? { tare: random.normal(180, 20), carrierOfOneReel: normal(0, 8) }
+    : { tare: random.normal(320, 25), carrierOfOneReel: normal(0, 3) }
+
+/** Everything uniform but the carriers: those of a make are of cardboard, or of heavy plastic. */
+const twoCarriers: ShelfWorld = {
+  ...uniform,
+  name: 'two carriers',
+  how: 'as uniform, but carriers of cardboard about 180 g (± 8) or of heavy plastic about 320 g (± 3)',
+  make: twoKindsOfCarrier,
+}
+
 /** Two of everything: cardboard and heavy plastic, two kinds of feeder, with or without a purge. */
 const twoPeaked: ShelfWorld = {
   ...uniform,
   name: 'two-peaked',
   how: 'cardboard about 180 g (± 8) or heavy plastic about 320 g (± 3), two kinds of feeder, purge or none',
-  make: (random) =>
-    random.uniform() < 0.5
-      ? { tare: random.normal(180, 20), carrierOfOneReel: normal(0, 8) }
-      : { tare: random.normal(320, 25), carrierOfOneReel: normal(0, 3) },
+  make: twoKindsOfCarrier,
   overfillOfMake: (random) => random.pick([0.985, 1.025]),
   overfillOfOneReel: (random) => random.pick([-0.01, 0.01]),
   diameterOfMake: (random) => random.pick([-0.03, 0.03]) + random.normal(0, 0.008),
@@ -245,7 +256,11 @@ export const shelfWorlds: readonly ShelfWorld[] = [
   twoPeaked,
   lopsided,
   restless,
+  twoCarriers,
 ]
+
+/** Those in which nothing at all is as believed: everything of two kinds, or skewed, or unsteady, at once. */
+export const harderWorlds: ReadonlySet<ShelfWorld> = new Set([twoPeaked, lopsided, restless])
 
 /** A world whose makes differ from what is believed all in one direction: nothing can know that. */
 export const worldElsewhere: ShelfWorld = elsewhere
