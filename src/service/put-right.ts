@@ -330,10 +330,8 @@ const insteadOf = (
   print: PrintRowJson | undefined,
 ): Outcome<FactJson | undefined> => {
   const { label_net_g, colour, part_used, price, lot } = ofOpening
-  const told = [
-    ...[mass_g, length_mm, stoppedAt, reel, make, at],
-    ...[label_net_g, colour, part_used, price, lot],
-  ]
+  const ofMany = [mass_g, length_mm, stoppedAt, reel, make, at]
+  const told = [...ofMany, label_net_g, colour, part_used, price, lot]
   if (told.every((part) => part === undefined)) {
     return accept(undefined)
   }

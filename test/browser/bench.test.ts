@@ -40,6 +40,9 @@ const expectedOf = async (reel: string): Promise<number> => {
 const factsOf = async (reel: string, kind: string): Promise<ReelShowJson['facts']> =>
   (await get<ReelShowJson>(`/reels/${reel}`)).facts.filter((fact) => fact.kind === kind)
 
+const tareOf = async (reel = ''): Promise<number> =>
+  (await get<ReelShowJson>(`/reels/${reel}`)).tare_g?.value ?? Number.NaN
+
 const placed = async (reel: string): Promise<unknown> =>
   (await get<ReelShowJson>(`/reels/${reel}`)).reel.place
 
@@ -385,8 +388,6 @@ describe('other bench work', () => {
       // oxlint-disable-next-line no-await-in-loop -- as above
       reels.push(((await added.json()) as RecordedJson).reels[0]?.reel ?? '')
     }
-    const tareOf = async (reel = ''): Promise<number> =>
-      (await get<ReelShowJson>(`/reels/${reel}`)).tare_g?.value ?? Number.NaN
     const before = await tareOf(reels[0])
     const { page, faults } = await open('/bench?measure=carrier')
     await page.getByRole('combobox', { name: 'Make' }).fill('Shingle PETG')

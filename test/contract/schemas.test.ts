@@ -120,19 +120,20 @@ describe.each([
   })
 })
 
+const running = (after_layer: number) => ({
+  busy: [
+    {
+      printer: 'left',
+      print: 'vase',
+      reels: [
+        { reel: 'K7RMY', ran_dry: true },
+        { tool: 0, reel: 'P3QX6', after_layer },
+      ],
+    },
+  ],
+})
+
 test('a reel of a print that runs took over after a layer from 1 on', () => {
-  const running = (after_layer: number) => ({
-    busy: [
-      {
-        printer: 'left',
-        print: 'vase',
-        reels: [
-          { reel: 'K7RMY', ran_dry: true },
-          { tool: 0, reel: 'P3QX6', after_layer },
-        ],
-      },
-    ],
-  })
   expect(matchRequest.parse(running(17))).toEqual(running(17))
   for (const layer of [0, -1, 1.5]) {
     expect(matchRequest.safeParse(running(layer)).success).toBe(false)

@@ -433,9 +433,9 @@ describe('reels of one make on carriers of another size', () => {
 
   test('the first carrier of a size waits for its reels', () => {
     const { catalogue, facts } = shelfOf(rows, [opened(1), carrierOfLabel(21, 3000)])
-    const size = catalogue.makes.find(({ labelNet }) => labelNet === 3000)?.id
-    expect(size).toBeDefined()
-    expect(facts.at(-1)).toMatchObject({ kind: 'carrier-weighed', make: size })
+    const ofSize = catalogue.makes.find(({ labelNet }) => labelNet === 3000)?.id
+    expect(ofSize).toBeDefined()
+    expect(facts.at(-1)).toMatchObject({ kind: 'carrier-weighed', make: ofSize })
   })
 
   test('a stated density is of all sizes, a stated tare of its own', () => {

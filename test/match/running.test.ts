@@ -96,7 +96,7 @@ const withChange = (more: Partial<MatchSlate> = {}): MatchSlate => {
     { reel: 's', afterLayer: 1, untilLayer: 2 },
     { reel: 'r', afterLayer: 2 },
   ]
-  const runs = parts.map((part) => ({ tool: 0, draw: layered, ...part }))
+  const runs = parts.map((part) => Object.assign({ tool: 0, draw: layered }, part))
   const change_mm = measured(4000)
   return slateOf(
     [copyOf('cleat', 60, ['s'], { printers: ['a'], duration_h: 1 })],

@@ -552,28 +552,28 @@ describe('a print that runs', () => {
   })
 })
 
-describe('a print that runs in which reels were changed', () => {
-  /** Three layers of about 180 g each; three reels; two printers, it runs on the left one. */
-  const changed = async (tools: readonly number[] = [0]) => {
-    const { handed, ids } = await ready(3)
-    valueOf(await addRow(handed, 'printer', { name: 'right' }))
-    const print = smallPrint(tools, 30_000)
-    const small = { ...smallPrint(), id: 'cd'.repeat(32), file: 'other.gcode' }
-    valueOf(await addWaiting(handed, { print }, { name: 'bollard' }))
-    valueOf(await addWaiting(handed, { print: small }, { printers: ['right'], duration_h: 1 }))
-    type Told = NonNullable<NonNullable<MatchAsked['busy']>[number]['reels']>
-    const asked = (reels: Told, more: MatchAsked = {}) =>
-      matchShelf(
-        handed,
-        {
-          busy: [{ printer: 'left', until: soon(handed, 3), print: 'bollard', reels }],
-          ...more,
-        },
-        run,
-      )
-    return { handed, ids: ids as [string, string, string], asked }
-  }
+/** Three layers of about 180 g each; three reels; two printers, it runs on the left one. */
+const changed = async (tools: readonly number[] = [0]) => {
+  const { handed, ids } = await ready(3)
+  valueOf(await addRow(handed, 'printer', { name: 'right' }))
+  const print = smallPrint(tools, 30_000)
+  const small = { ...smallPrint(), id: 'cd'.repeat(32), file: 'other.gcode' }
+  valueOf(await addWaiting(handed, { print }, { name: 'bollard' }))
+  valueOf(await addWaiting(handed, { print: small }, { printers: ['right'], duration_h: 1 }))
+  type Told = NonNullable<NonNullable<MatchAsked['busy']>[number]['reels']>
+  const asked = (reels: Told, more: MatchAsked = {}) =>
+    matchShelf(
+      handed,
+      {
+        busy: [{ printer: 'left', until: soon(handed, 3), print: 'bollard', reels }],
+        ...more,
+      },
+      run,
+    )
+  return { handed, ids: ids as [string, string, string], asked }
+}
 
+describe('a print that runs in which reels were changed', () => {
   test('holds back of each reel what it feeds', async () => {
     const { ids, asked } = await changed()
     const [one, two, three] = ids
@@ -595,7 +595,7 @@ describe('a print that runs in which reels were changed', () => {
       { after_layer: 1, until_layer: 2, needed_g: { value: layer } },
     ])
     expect(runs(three)).toEqual([])
-    const [first] = reels.filter(({ reel }) => reel === two)
+    const first = reels.find(({ reel }) => reel === two)
     expect(first!.holds_g.value - first!.left_g.value).toBeCloseTo(
       [...first!.running, ...first!.duties].reduce((sum, each) => sum + each.needed_g.value, 0),
       1,

@@ -98,6 +98,9 @@ test('an empty carrier: of one reel, and of a make', async () => {
   expect(any.fact).not.toHaveProperty('reel')
 })
 
+const tareOf = async (handed: HandedIn, reel: string) =>
+  reelNow(valueOf(await shelfView(handed.store)), reel).tare
+
 describe('of a make with reels on carriers of several sizes', () => {
   const small = { count: 2, label_net_g: 1000 }
   const twoSizes = async () => {
@@ -110,8 +113,6 @@ describe('of a make with reels on carriers of several sizes', () => {
     })
     return { handed, reel: reels[0]!, large: larger[0]! }
   }
-  const tareOf = async (handed: HandedIn, reel: string) =>
-    reelNow(valueOf(await shelfView(handed.store)), reel).tare
   const weighing = { reading_g: 640 }
 
   test('the size of an empty carrier is asked for, and counts for its reels alone', async () => {
