@@ -44,6 +44,8 @@ const busy = async () => {
   return { handed, reel, other, facts: await handed.store.facts() }
 }
 
+const append = () => Promise.reject(new Error('written'))
+
 test('whatever is offered of a reel’s fact can be put right of it', async () => {
   const { handed, reel, other, facts } = await busy()
   const own = facts.filter((fact) => 'reel' in fact && fact.reel === reel)
@@ -55,7 +57,6 @@ test('whatever is offered of a reel’s fact can be put right of it', async () =
       const instead = right === 'reel' ? { reel: other } : told[right]
       const input = { fact, reason: 'misread', accept: true, ...instead }
       // Each is tried on the ledger as it was.
-      const append = () => Promise.reject(new Error('written'))
       const dry = { ...handed, store: { ...handed.store, append } }
       // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
       const outcome = await putRight(dry, input).catch(() => undefined)

@@ -193,22 +193,22 @@ test('so is the size of an empty carrier', async () => {
   })
 })
 
-describe('of an empty carrier of no reel', () => {
-  const ready = async () => {
-    const { handed, reel } = await weighed()
-    const make = { maker: 'Gannet', name: 'PETG', material: 'PETG' }
-    const { reels } = await addKittiwake(handed, { make })
-    await addKittiwake(handed, { make: { name: 'Gannet PETG' }, label_net_g: 3000 })
-    const carrier = { make: 'Kittiwake PLA', empty: true, weighing: { reading_g: 251 } }
-    const { fact } = valueOf(await weigh(handed, carrier))
-    const right = { fact: fact.id, reason: 'misread its label', accept: true }
-    return { handed, reel, gannet: reels[0]!, right }
-  }
-  const carrierIn = (outcome: Awaited<ReturnType<typeof putRight>>) =>
-    valueOf(outcome).recorded?.facts.find(({ kind }) => kind === 'carrier-weighed')
+const withCarrier = async () => {
+  const { handed, reel } = await weighed()
+  const make = { maker: 'Gannet', name: 'PETG', material: 'PETG' }
+  const { reels } = await addKittiwake(handed, { make })
+  await addKittiwake(handed, { make: { name: 'Gannet PETG' }, label_net_g: 3000 })
+  const carrier = { make: 'Kittiwake PLA', empty: true, weighing: { reading_g: 251 } }
+  const { fact } = valueOf(await weigh(handed, carrier))
+  const right = { fact: fact.id, reason: 'misread its label', accept: true }
+  return { handed, reel, gannet: reels[0]!, right }
+}
+const carrierIn = (outcome: Awaited<ReturnType<typeof putRight>>) =>
+  valueOf(outcome).recorded?.facts.find(({ kind }) => kind === 'carrier-weighed')
 
+describe('of an empty carrier of no reel', () => {
   test('the size is asked for where its right make has several, and stays where it was told', async () => {
-    const { handed, right } = await ready()
+    const { handed, right } = await withCarrier()
     const make = 'Gannet PETG'
     expect(codeOf(await putRight(handed, { ...right, make }))).toBe('carrier_size_needed')
     const told = carrierIn(await putRight(handed, { ...right, make, label_net_g: 3000 }))
@@ -218,7 +218,7 @@ describe('of an empty carrier of no reel', () => {
   })
 
   test('it can have been that of a reel, whose make and size it then has', async () => {
-    const { handed, gannet: reel, right } = await ready()
+    const { handed, gannet: reel, right } = await withCarrier()
     const sized = carrierIn(await putRight(handed, { ...right, label_net_g: 3000 }))
     const own = carrierIn(await putRight(handed, { ...right, fact: sized!.id, reel }))
     const gannet = (await openingOf(handed, reel)).make
@@ -233,7 +233,7 @@ describe('of an empty carrier of no reel', () => {
   })
 
   test('nothing that is told beside its label is dropped', async () => {
-    const { handed, right } = await ready()
+    const { handed, right } = await withCarrier()
     const beside = [{ colour: { name: 'tar black' } }, { part_used: true }, { lot: 'Q-0417' }]
     for (const part of beside) {
       const put = { ...right, label_net_g: 3000, ...part }

@@ -102,6 +102,9 @@ test('an empty carrier: of one reel, and of a make', async () => {
 const tareOf = async (handed: HandedIn, reel: string) =>
   reelNow(valueOf(await shelfView(handed.store)), reel).tare
 
+const labelsOf = async (handed: HandedIn) =>
+  learnt(valueOf(await shelfView(handed.store))).makes.map((make) => make.carrier_labels_g)
+
 describe('of a make with reels on carriers of several sizes', () => {
   const small = { count: 2, label_net_g: 1000 }
   const twoSizes = async () => {
@@ -183,8 +186,6 @@ describe('of a make with reels on carriers of several sizes', () => {
   })
 
   test('the sizes that are told are those that reels came on', async () => {
-    const labelsOf = async (handed: HandedIn) =>
-      learnt(valueOf(await shelfView(handed.store))).makes.map((make) => make.carrier_labels_g)
     const handed = await bench()
     valueOf(await addRow(handed, 'make', { maker: 'Kittiwake', name: 'PLA', material: 'PLA' }))
     expect(await labelsOf(handed)).toEqual([[1000]])
