@@ -52,7 +52,9 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
     reel: words.describe('id of the reel'),
     accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
     calipers: calipersJson.describe('pairs of diameters, square to each other'),
-    cut: cutJson.describe('a piece cut off and weighed; it comes off the reel'),
+    cut: cutJson.describe(
+      'a piece cut off and weighed; it comes off the reel; where `u` of its length is 0 the 1 mm usual for a ruler is taken',
+    ),
     immersion: z
       .exactOptional(
         z.strictObject({
@@ -62,8 +64,14 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
         }),
       )
       .describe('a piece weighed in air and hung in water'),
-    density_g_per_cm3: z.exactOptional(measuredJson),
-    linear_density_g_per_m: z.exactOptional(measuredJson),
-    winding: windingJson.describe('diameters of hub and winding, width between the flanges'),
+    density_g_per_cm3: z
+      .exactOptional(measuredJson)
+      .describe('where `u` is 0 the spread usual for sheets is taken'),
+    linear_density_g_per_m: z
+      .exactOptional(measuredJson)
+      .describe('where `u` is 0 the spread of a metre about its reel is taken'),
+    winding: windingJson.describe(
+      'diameters of hub and winding, width between the flanges; where `u` is 0 the 1 mm usual for a ruler is taken',
+    ),
   })
   .meta({ id: 'measure_request' }) as z.ZodType<MeasureRequest>
