@@ -15,7 +15,7 @@ import { markdownTable } from './markdown-table.ts'
 export interface ShelfRun {
   readonly world: ShelfWorld
   readonly simulation: ShelfSimulation
-  /** The targets are for those that are `meant`. */
+  /** `elsewhere` has no targets; of the others those that are `harder` are told apart. */
   readonly kind: 'meant' | 'harder' | 'elsewhere'
 }
 
@@ -241,13 +241,13 @@ export const shelfReport = (
     `Written by \`${command} --write\` on ${machine.date}. What is simulated and how stands in`,
     '`test/verdict/simulated-shelf.ts`, the worlds in `test/verdict/shelf-worlds.ts`, what is found in',
     '`docs/method/shelf.md`. Points apart are finished less stated; their standard error keeps benches',
-    'whole. The bins are those of 200 prints or more.',
+    'whole. The bins are those of 200 prints or more. The last world has no targets.',
     '',
-    `What the targets are for, the worst of ${named(meant)}:`,
+    `As believed, or broader and uniform or with carriers of two kinds, the worst of ${named(meant)}:`,
     '',
     ...targets(meant),
     '',
-    `Harder, where nothing at all is as believed, the worst of ${named(harder)}:`,
+    `Harder, of two kinds, skewed or unsteady in everything at once, the worst of ${named(harder)}:`,
     '',
     ...targets(harder),
     '',

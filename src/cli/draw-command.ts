@@ -1,7 +1,7 @@
 import { type DrawInput, recordDraw, type ToolFed } from '../service/index.ts'
 import { parseDuration, parseLength } from '../units/index.ts'
 import { usageFault } from './fault.ts'
-import { keyedList } from './keyed-list.ts'
+import { bare, keyedList } from './keyed-list.ts'
 import { motionOfTold } from './motion-of-told.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import { parseLayer } from './parse-layer.ts'
@@ -118,6 +118,7 @@ const toolFed = (typed: string): ToolFed => {
       '--tool',
     )
   }
+  bare('ran-dry', keys?.get('ran-dry') ?? '', '--tool')
   const after = keys?.get('after-layer')
   return {
     tool: Number(number),

@@ -49,3 +49,17 @@ export const keyedList = <K extends string>(
   }
   return found
 }
+
+/**
+ * Sees to it that a key stands alone.
+ *
+ * @throws Fault `key_bare`
+ */
+export const bare = (key: string, value: string, option: string): void => {
+  if (value === '') return
+  throw usageFault(
+    'key_bare',
+    `${option}: "${key}" stands alone, and "${value}" says nothing of it. Leave the key out where it is not so.`,
+    option,
+  )
+}

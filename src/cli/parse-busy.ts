@@ -1,6 +1,6 @@
 import type { MatchAsked } from '../service/index.ts'
 import { type Fault, usageFault } from './fault.ts'
-import { keyedParts } from './keyed-list.ts'
+import { bare, keyedParts } from './keyed-list.ts'
 import { parseLayer } from './parse-layer.ts'
 import { parseNext } from './parse-start.ts'
 
@@ -17,7 +17,9 @@ type BusyReel = NonNullable<Busy['reels']>[number]
  * @throws Fault of wrong usage
  */
 export const parseBusy = (typed: string, now: number): Busy => {
-  const [first = '', ...more] = typed.split(/[,;](?=\s*(?:print|reel|T\d{1,2})\s*=)/)
+  const [first = '', ...more] = typed.split(
+    /[,;](?=\s*(?:(?:print|reel|after-layer|T\d{1,2})\s*=|ran-dry\b))/,
+  )
   const [, printer, when] = /^(.+?)\s*=\s*([^=]+)$/.exec(first.trim()) ?? []
   if (printer === undefined || when === undefined) {
     throw usageFault(
@@ -43,6 +45,7 @@ const runsOf = (typed: string): Pick<Busy, 'print' | 'reels'> => {
     } else if (key === 'after-layer') {
       reels.splice(-1, 1, { ...behind(last, key, 'after_layer'), after_layer: layerOf(value) })
     } else if (key === 'ran-dry') {
+      bare(key, value, '--busy')
       reels.splice(-1, 1, { ...behind(last, key, 'ran_dry'), ran_dry: true })
     } else {
       reels.push(key === 'reel' ? { reel: value } : { tool: Number(key.slice(1)), reel: value })

@@ -56,7 +56,7 @@ export const learntJson: z.ZodType<LearntJson> = z.strictObject({
           .array(z.number().positive())
           .min(1)
           .describe(
-            'the sizes of carrier that its reels came on, by the net mass on their label; its own size first, of which the figures are',
+            'the sizes of carrier that its reels came on, by the net mass on their label: its own first where reels came on it, or where it has none; the figures are of its own size',
           ),
       }),
     )

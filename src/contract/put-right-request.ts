@@ -39,7 +39,11 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
     stopped_at: z.exactOptional(stoppedAt).describe('of a print: where it ended before its end'),
     reel: z.exactOptional(words).describe('id of the reel it was'),
-    make: z.exactOptional(words).describe('name or id of the make it is'),
+    make: z
+      .exactOptional(words)
+      .describe(
+        'of an opening, a data sheet, or an empty carrier of no reel: name or id of the make it is',
+      ),
     label_net_g: z
       .exactOptional(z.number().positive())
       .describe(

@@ -24,7 +24,9 @@ export const weighRequest: z.ZodType<WeighRequest> = z
   .strictObject({
     ...saidParts,
     reel: z.exactOptional(words).describe('id of the reel'),
-    make: z.exactOptional(words).describe('name or id of the make whose empty carrier it was'),
+    make: z
+      .exactOptional(words)
+      .describe('name or id of the make whose empty carrier it was; goes with `empty`'),
     empty: z.exactOptional(z.boolean()).describe('the carrier was empty'),
     another: z
       .exactOptional(z.boolean())

@@ -104,10 +104,11 @@ export const weighingSurprise = (
   const repeated = drawnTwice(estimate, seen)
   const { printRecordedTwice, extraNotThere } = slips
   const { extra, ...alone } = seen
+  const beside = extra !== undefined && extra.value > 0 ? extra : undefined
   const slipped =
     shareOfAll(slips) -
     (repeated.length === 0 ? printRecordedTwice.share : 0) -
-    (extra === undefined ? extraNotThere.share : 0)
+    (beside === undefined ? extraNotThere.share : 0)
   const asPredicted = (1 - slipped) * likely(gross)
   add(1 - slipped, { code: 'chance' }, likely(gross))
   const carrier = unusualCarrier(
@@ -146,8 +147,8 @@ export const weighingSurprise = (
     const cause = { code: 'adapter_left_on', mass: measured(-missing, gross.u) } as const
     add(slips.adapterLeftOn.share, cause, inside(-missing, slips.adapterLeftOn.most))
   }
-  if (extra !== undefined) {
-    const cause = { code: 'extra_not_there', mass: extra } as const
+  if (beside !== undefined) {
+    const cause = { code: 'extra_not_there', mass: beside } as const
     add(extraNotThere.share, cause, likely(expected(estimate, alone, seen.reel).gross))
   }
   for (const { fact, mass } of repeated) {

@@ -16,7 +16,7 @@ const timesApart = (one: number, other: number): number => Math.max(one / other,
 const ownLabel = (make: MakeRowJson | undefined): number => make?.label_net_g ?? usualLabel
 
 /** Net mass on the label by which a carrier's size is told; undefined where it is of its make's own size. */
-const otherLabel = (
+export const otherLabel = (
   make: MakeRowJson | undefined,
   label: number | undefined,
 ): number | undefined =>
@@ -24,7 +24,7 @@ const otherLabel = (
 
 /**
  * The sizes of carrier that a make's reels came on, each by the net mass on their label, g: the make's own
- * first, then the others from the smallest. One where all are of a size.
+ * first where reels came on it, then the others from the smallest. Its own alone where it has no reels.
  *
  * @param labels - of its reels, g; undefined where a reel has none of its own
  */
@@ -32,12 +32,11 @@ export const carrierLabels = (
   make: MakeRowJson | undefined,
   labels: Iterable<number | undefined>,
 ): readonly number[] => {
-  const others = new Set<number>()
-  for (const label of labels) {
-    const other = otherLabel(make, label)
-    if (other !== undefined) others.add(other)
-  }
-  return [ownLabel(make), ...[...others].toSorted((one, other) => one - other)]
+  const own = ownLabel(make)
+  const sizes = new Set<number>()
+  for (const label of labels) sizes.add(otherLabel(make, label) ?? own)
+  const others = [...sizes].filter((size) => size !== own).toSorted((one, other) => one - other)
+  return others.length === 0 || sizes.has(own) ? [own, ...others] : others
 }
 
 /**
@@ -47,7 +46,8 @@ export const carrierLabels = (
 export class CarrierSizes {
   readonly #makes: ReadonlyMap<string, MakeRowJson>
   readonly #ofReel = new Map<string, string>()
-  readonly #others = new Map<string, Map<string, number>>()
+  /** By make, then by the label told of a reel or a carrier: the make as the estimate knows it. */
+  readonly #sizes = new Map<string, Map<number, string>>()
 
   constructor(makes: ReadonlyMap<string, MakeRowJson>) {
     this.#makes = makes
@@ -55,33 +55,42 @@ export class CarrierSizes {
 
   /** Takes a reel in. @returns the id of its make, as the estimate knows it */
   open({ reel, make, label_net_g }: OpenedJson): string {
-    const label = otherLabel(this.#makes.get(make), label_net_g)
-    const id = label === undefined ? make : this.#begin(make, label)
+    const id = label_net_g === undefined ? make : this.#begin(make, label_net_g)
     this.#ofReel.set(reel, id)
     return id
   }
 
   #begin(make: string, label: number): string {
-    const id = `${make} ${label} g`
-    const sizes = this.#others.get(make) ?? new Map<string, number>()
-    this.#others.set(make, sizes.set(id, label))
+    const other = otherLabel(this.#makes.get(make), label)
+    const id = other === undefined ? make : `${make} ${other} g`
+    const sizes = this.#sizes.get(make) ?? new Map<number, string>()
+    this.#sizes.set(make, sizes.set(label, id))
     return id
   }
 
-  /** Of the sizes that reels came on the nearest, where a carrier with that label can be of it. */
-  #nearest(make: string, label_net_g: number | undefined): string {
-    const label = otherLabel(this.#makes.get(make), label_net_g)
+  /**
+   * Of the labels of its make and its reels the nearest, where a carrier with that label can be of their
+   * size.
+   */
+  #nearest(make: string, label: number | undefined): string {
     if (label === undefined) return make
-    const [nearest] = [...(this.#others.get(make) ?? [])]
-      .filter(([, known]) => timesApart(known, label) <= otherSize)
-      .toSorted(([, one], [, other]) => timesApart(one, label) - timesApart(other, label))
-    return nearest?.[0] ?? this.#begin(make, label)
+    const own = [ownLabel(this.#makes.get(make)), make] as const
+    const [nearest] = [own, ...(this.#sizes.get(make) ?? [])]
+      .filter(([known]) => timesApart(known, label) <= otherSize)
+      .toSorted(([one], [other]) => timesApart(one, label) - timesApart(other, label))
+    return nearest?.[1] ?? this.#begin(make, label)
+  }
+
+  *#othersOf(make: string): Generator<[label: number, id: string]> {
+    for (const size of this.#sizes.get(make) ?? []) if (size[1] !== make) yield size
   }
 
   /** Makes of which reels, or carriers, of another size are there, with that size on their label. */
   *others(): Generator<MakeRowJson> {
-    for (const [make, sizes] of this.#others) {
-      for (const [id, label_net_g] of sizes) yield { ...this.#makes.get(make)!, id, label_net_g }
+    for (const make of this.#sizes.keys()) {
+      for (const [label_net_g, id] of this.#othersOf(make)) {
+        yield { ...this.#makes.get(make)!, id, label_net_g }
+      }
     }
   }
 
@@ -93,10 +102,12 @@ export class CarrierSizes {
     }
     if (fact.kind !== 'data-sheet' || fact.density === undefined) return [fact]
     const { tare: _tare, ...ofAllSizes } = fact
-    const sizes = [...(this.#others.get(of.make) ?? new Map<string, number>()).keys()]
+    const others = [...this.#othersOf(of.make)]
     return [
       fact,
-      ...sizes.map((make) => Object.assign({}, ofAllSizes, { id: `${fact.id} ${make}`, make })),
+      ...others.map(([, make]) =>
+        Object.assign({}, ofAllSizes, { id: `${fact.id} ${make}`, make }),
+      ),
     ]
   }
 }

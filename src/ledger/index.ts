@@ -1,5 +1,5 @@
 export { calipersOf } from './calipers-of.ts'
-export { carrierLabels } from './carrier-sizes.ts'
+export { carrierLabels, otherLabel } from './carrier-sizes.ts'
 export { type Catalogue, catalogueOf } from './catalogue.ts'
 export { checkNewFact } from './check-new-fact.ts'
 export { describeFact } from './describe-fact.ts'

@@ -102,7 +102,7 @@ export const changeRow = <K extends NamedKind>(
 
 /**
  * Maker and name of a make that is called otherwise now. A make is called by both together: a known maker
- * before the name is its maker, unless another is told beside it.
+ * before the name is its maker, the longest of several, unless another is told beside it.
  */
 const calledNow = (
   rows: readonly CatalogueRowJson[],
@@ -114,7 +114,10 @@ const calledNow = (
       ? [told.maker]
       : [before, ...rowsOf(rows, 'make').map(({ maker }) => maker)]
   const name = told.name.trim()
-  const maker = makers.find((one) => withoutMaker(name, one) !== name) ?? makers[0]!
+  const maker =
+    makers
+      .toSorted((one, other) => other.length - one.length)
+      .find((one) => withoutMaker(name, one) !== name) ?? makers[0]!
   return { maker, name: withoutMaker(name, maker) }
 }
 

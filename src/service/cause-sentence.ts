@@ -27,7 +27,7 @@ const sentences: Readonly<Record<WeighingCause['code'], (words: Words) => string
   adapter_left_on: ({ amount }) =>
     `something else stood on the scale: about ${amount} too much; take it off`,
   extra_not_there: ({ amount }) =>
-    `what was told to be beside it, ${amount}, was not on the scale: give the figure without it`,
+    `what was told to be beside it, ${amount}, was not on the scale: tell the same reading again, with nothing beside it`,
   unusual_carrier: ({ amount }) =>
     `its carrier is of another kind than was guessed and weighs about ${amount}: accept, and weigh an empty one when you can`,
   anything_else: () =>

@@ -152,11 +152,11 @@ const shortRunning = (
   const { file, printer_name: printer } = parts[0]!
   const where = parts.map(layersOf).join(' and ')
   const runs = `${file}, which runs on ${printer},`
-  const takes = `${Math.round(parts.reduce((sum, { needed_g }) => sum + needed_g.value, 0))} g${where}`
+  const takes = `${Math.round(parts.reduce((sum, { needed_g }) => sum + needed_g.value, 0))} g`
   const holds = `${Math.round(before.value)} g`
   return parts.some(({ until_layer }) => until_layer === null)
-    ? `${runs} takes ${takes}, and ${reel} holds ${holds}: it lasts with ${formatChance(lastsRunning)} only. Nothing more is planned from it; look after it before it runs dry.`
-    : `${runs} took ${takes} of ${reel}, which is believed to have held ${holds}. Nothing more is planned from it; weigh it.`
+    ? `${runs} takes ${takes}${where}, and ${reel} holds ${holds}: it lasts with ${formatChance(lastsRunning)} only. Nothing more is planned from it; look after it before it runs dry.`
+    : `${runs} took ${takes} of ${reel}${where}; it is believed to have held ${holds}. Nothing more is planned from it; weigh it.`
 }
 
 const layersOf = ({

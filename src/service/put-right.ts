@@ -31,7 +31,7 @@ import { type ShelfView, viewOf } from './shelf-view.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld, type Taking } from './surprise-of-taking.ts'
 import { testOpening } from './test-opening.ts'
-import { type Acceptance, recordWeighing, type Weighed } from './weigh.ts'
+import { type Acceptance, carrierSize, recordWeighing, type Weighed } from './weigh.ts'
 import { checkWeighedSince } from './weighed-since.ts'
 import { weighingOf } from './weighing-told.ts'
 
@@ -52,7 +52,7 @@ export interface PutRightInput extends Said {
   readonly shareDoubt?: number
   /** The reel it was. */
   readonly reel?: string
-  /** The make it is, for `opened` and an empty carrier. */
+  /** The make it is, for `opened` and an empty carrier of no reel. */
   readonly make?: string
   /** Net mass on the label, of an opening, or of an empty carrier of no reel. */
   readonly label_net_g?: number
@@ -79,7 +79,7 @@ export interface PutRight {
  * put-right that is put right makes the fact hold again that it had voided.
  *
  * @returns `fact_unknown`, `fact_void`, `nothing_instead`, `stop_needs_print`, `run_dry_surprising`,
- *   `drew_more_than_held`, `weighed_since`, as `findReel`, `findRow`, `record`
+ *   `carrier_size_needed`, `drew_more_than_held`, `weighed_since`, as `findReel`, `findRow`, `record`
  */
 export const putRight = async (
   handed: HandedIn,
@@ -377,23 +377,30 @@ const insteadOf = (
   if (reel !== undefined) {
     const found = findReel(view, reel)
     if (!found.ok) return found
-    if (!('reel' in right) || right.kind === 'opened') return nothingInstead(wrong, 'reel')
-    right = { ...right, reel: found.value }
+    const ofReel = found.value
     if (right.kind === 'carrier-weighed') {
-      right = { ...right, make: view.cards.get(found.value)!.opened.make }
-    }
+      // Its make and its size are the reel's.
+      const { label_net_g: _label, ...carrier } = right
+      right = { ...carrier, reel: ofReel, make: view.cards.get(ofReel)!.opened.make }
+    } else if (!('reel' in right) || right.kind === 'opened') return nothingInstead(wrong, 'reel')
+    else right = { ...right, reel: ofReel }
   }
   if (make !== undefined) {
     const found = findRow(view.rows, 'make', make)
     if (!found.ok) return found
-    if (!('make' in right)) return nothingInstead(wrong, 'make')
+    const isOfReel = right.kind === 'carrier-weighed' && right.reel !== undefined
+    if (!('make' in right) || isOfReel) return nothingInstead(wrong, 'make')
     right = { ...right, make: found.value.id }
+    if (right.kind === 'carrier-weighed') {
+      const size = carrierSize(view, found.value, label_net_g ?? right.label_net_g)
+      if (!size.ok) return size
+      right = { ...right, ...size.value }
+    }
   }
-  if (label_net_g !== undefined && right.kind === 'carrier-weighed' && right.reel === undefined) {
-    return accept({ ...right, label_net_g })
-  }
+  const ofMake = right.kind === 'carrier-weighed' && right.reel === undefined ? right : undefined
+  if (ofMake && label_net_g !== undefined) right = { ...ofMake, label_net_g }
   for (const [what, part] of [
-    ['label', label_net_g],
+    ['label', ofMake ? undefined : label_net_g],
     ['colour', colour],
     ['mark of being part-used', part_used],
     ['price', price],

@@ -326,7 +326,7 @@ const noToolLeft = (
     message:
       has.length === 0
         ? `The print feeds nothing, so reel ${reel} fed none of it.`
-        : `Reel ${reel} is told without a tool, and the print feeds from no other than are told: ${has.join(', ')}. Leave one of them out, or, where one took over from the other in the print, say after which layer.`,
+        : `Reel ${reel} is told without a tool, and each tool that the print feeds from has another reel: ${has.join(', ')}. Leave one of them out, or, where one took over from the other in the print, say after which layer.`,
     received: reel,
   })
 }

@@ -211,7 +211,11 @@ const notesOfOne = (
   const untold = print.tools.flatMap((tool) => {
     const first = fed.find((each) => each.tool === tool)
     if (first === undefined) return [`T${tool}`]
-    return first.afterLayer === undefined ? [] : [`T${tool} up to layer ${first.afterLayer}`]
+    const last = fed.findLast((each) => each.tool === tool)
+    return [
+      ...(first.afterLayer === undefined ? [] : [`T${tool} up to layer ${first.afterLayer}`]),
+      ...(last?.ranDry === true ? [`T${tool} after ${last.reel} ran dry`] : []),
+    ]
   })
   return [
     ...(free_h === null
@@ -301,8 +305,13 @@ const whyNoChange = (
   print: PrintDigest | undefined,
 ): Refusal | undefined => {
   if (before !== undefined) {
-    if (afterLayer === undefined || afterLayer === before.afterLayer) {
-      return { ...toolTwice(tool), code: 'running_tool_twice' }
+    if (afterLayer === undefined) return { ...toolTwice(tool), code: 'running_tool_twice' }
+    if (afterLayer === before.afterLayer) {
+      return {
+        code: 'running_tool_twice',
+        message: `${before.reel} and ${reel} are both told to feed T${tool} after layer ${afterLayer}, and a tool feeds from one reel at a time. Look at the numbers again.`,
+        received: String(afterLayer),
+      }
     }
     if (afterLayer < (before.afterLayer ?? 0)) {
       return {

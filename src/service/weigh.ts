@@ -7,6 +7,7 @@ import type {
   WeighedJson,
 } from '../contract/index.ts'
 import type { WeighingSurprise } from '../estimate/index.ts'
+import { otherLabel } from '../ledger/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { carrierLabelsOf } from './carrier-labels-of.ts'
 import { chooseScale, type ScaleChosen } from './choose-scale.ts'
@@ -170,7 +171,7 @@ const factOf = (
 ): Outcome<WeighedJson | CarrierWeighedJson> => {
   const common = factCommon(handed, said)
   const kept = weighingOf(weighing, scale)
-  if (label_net_g !== undefined && (reel !== undefined || empty !== true)) {
+  if (label_net_g !== undefined && reel !== undefined) {
     return refuse({
       code: 'label_of_reel',
       message:
@@ -194,9 +195,17 @@ const factOf = (
       message: 'Say what stood on the scale: a reel or a make.',
     })
   }
+  if (empty !== true) {
+    return refuse({
+      code: 'make_not_weighed',
+      message:
+        'What is weighed of a make is an empty carrier: say that it was empty, or name the reel that stood on the scale.',
+      received: make,
+    })
+  }
   const found = findRow(view.rows, 'make', make)
   if (!found.ok) return found
-  const size = sizeOf(view, found.value, label_net_g)
+  const size = carrierSize(view, found.value, label_net_g)
   if (!size.ok) return size
   return accept({
     kind: 'carrier-weighed',
@@ -207,14 +216,23 @@ const factOf = (
   })
 }
 
-const sizeOf = (
+/**
+ * By which an empty carrier of a make tells its size: the label told of it, or that of all the make's reels
+ * where it is not the make's own.
+ *
+ * @returns `carrier_size_needed` where they came on several and none is told
+ */
+export const carrierSize = (
   view: ShelfView,
   make: MakeRowJson,
   label_net_g: number | undefined,
 ): Outcome<Pick<CarrierWeighedJson, 'label_net_g'>> => {
   if (label_net_g !== undefined) return accept({ label_net_g })
   const labels = carrierLabelsOf(view, make)
-  if (labels.length === 1) return accept({})
+  if (labels.length === 1) {
+    const other = otherLabel(make, labels[0])
+    return accept(other === undefined ? {} : { label_net_g: other })
+  }
   return refuse({
     code: 'carrier_size_needed',
     message: `Reels of ${rowName(make)} came on carriers of several sizes, and what one weighs tells nothing of the others. Say what was on the label of what this one carried: ${labels.map((label) => `${label} g`).join(', ')}.`,

@@ -39,6 +39,9 @@ test.each([
   ['print=vase, print=knob, reel=K7RMY', 'key_twice', '"print" is given twice'],
   ['reel=K7RMY, after-layer=3, after-layer=4', 'key_twice', '"after-layer" is given twice'],
   ['print=vase, after-layer=3, reel=K7RMY', 'busy_malformed', 'stands behind the reel'],
+  ['after-layer=3, reel=K7RMY', 'busy_malformed', 'stands behind the reel'],
+  ['ran-dry, reel=K7RMY', 'busy_malformed', 'stands behind the reel'],
+  ['reel=K7RMY, ran-dry=no', 'key_bare', '"no" says nothing of it'],
   ['reel=K7RMY, reel=P3QX6, after-layer=0', 'busy_malformed', '"0" is no layer'],
   ['reel=K7RMY, reel=P3QX6, after-layer=few', 'busy_malformed', '"few" is no layer'],
 ])('%s is refused', (words, code, why) => {

@@ -126,6 +126,9 @@ describe('a weighing against the rest', () => {
     expect(weighingSurprise(shelf, there).causes[0]!.code).toBe('chance')
     const codes = judge(usual - 38).causes.map(({ code }) => code)
     expect(codes).not.toContain('extra_not_there')
+    // 0 g beside it is nothing beside it.
+    const nothing = { ...weighed('grey', 9, usual - 38), extra: measured(grams(0), 0) }
+    expect(weighingSurprise(shelf, nothing)).toEqual(judge(usual - 38))
   })
 
   it.each([

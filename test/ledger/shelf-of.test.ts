@@ -445,6 +445,17 @@ describe('reels of one make on carriers of another size', () => {
     expect(tareWith(8000)).toBe(before)
   })
 
+  test('nearest is nearest: the size of the make itself has no first call', () => {
+    const [larger, nearly] = [wound(1500), Object.assign({}, opened(2), { label_net_g: 1350 })]
+    const before = shelfWith(opened(1), larger).tare
+    const tareWith = (first: FactJson, label: number): number =>
+      shelfWith(first, larger, carrierOfLabel(21, label)).tare
+    expect(Math.abs(tareWith(opened(1), 1350) - 212)).toBeLessThan(5)
+    expect(tareWith(opened(1), 1200)).toBe(before)
+    // A reel of just that label came, on a carrier of its make's own size.
+    expect(tareWith(nearly, 1350)).toBe(shelfWith(nearly, larger).tare)
+  })
+
   test('the first carrier of a size waits for its reels', () => {
     const { catalogue, facts } = shelfOf(rows, [opened(1), carrierOfLabel(21, 3000)])
     const ofSize = catalogue.makes.find(({ labelNet }) => labelNet === 3000)?.id

@@ -26,6 +26,16 @@ test('a make is called anew by maker and name together', async () => {
   expect(await called({ name: 'Petrel TPU', maker: 'Petrel' })).toEqual(['Petrel', 'TPU'])
 })
 
+test('of two known makers before a name it is the longer one', async () => {
+  const handed = await bench()
+  for (const maker of ['Petrel', 'Petrel Marine', 'Tern']) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
+    valueOf(await addRow(handed, 'make', { maker, name: 'PLA' }))
+  }
+  const called = await changeRow(handed, 'make', 'Tern PLA', { name: 'Petrel Marine TPU' })
+  expect(valueOf(called).rows[0]).toMatchObject({ maker: 'Petrel Marine', name: 'TPU' })
+})
+
 test('a make whose name is told with its maker has it once', async () => {
   const handed = await bench()
   valueOf(await addRow(handed, 'make', { maker: 'Tern', name: 'Tern TPU' }))

@@ -655,7 +655,7 @@ describe('a print that runs in which reels were changed', () => {
     const { notes } = valueOf(await asked([{ reel: one }, { reel: two, after_layer: 2 }]))
     expect(notes.join(' ')).toMatch(
       new RegExp(
-        `small.gcode, which runs on left, took 3\\d\\d g up to layer 2 of ${one}, which is believed to have held 1\\d\\d g\\. Nothing more is planned from it; weigh it\\.`,
+        `small.gcode, which runs on left, took 3\\d\\d g of ${one} up to layer 2; it is believed to have held 1\\d\\d g\\. Nothing more is planned from it; weigh it\\.`,
       ),
     )
     const after = valueOf(await asked([{ reel: two }, { reel: one, after_layer: 1 }]))
@@ -678,6 +678,11 @@ describe('a print that runs in which reels were changed', () => {
     expect(plan.notes).toContain(`Reel ${one} is left out: it ran dry on left.`)
     const locked = await asked(reels, { locks: [{ waiting: 'other', reel: one }] })
     expect(codeOf(locked)).toBe('lock_does_not_fit')
+    // What feeds the rest is not known: that is said.
+    const alone = valueOf(await asked([{ reel: one, ran_dry: true }]))
+    expect(alone.notes.join(' ')).toContain(
+      `What T0 after ${one} ran dry of small.gcode takes on left is not counted`,
+    )
   })
 
   test('is refused where it can not have been so', async () => {
@@ -685,6 +690,14 @@ describe('a print that runs in which reels were changed', () => {
     const [one, two, three] = ids
     const twice = await asked([{ reel: one }, { reel: two }])
     expect(codeOf(twice)).toBe('running_tool_twice')
+    const same = await asked([
+      { reel: one },
+      { reel: two, after_layer: 1 },
+      { reel: three, after_layer: 1 },
+    ])
+    expect(same).toMatchObject({
+      refusal: { message: expect.stringContaining('both told to feed T0 after layer 1') },
+    })
     const beyond = await asked([{ reel: one }, { reel: two, after_layer: 3 }])
     expect(codeOf(beyond)).toBe('beyond_print')
     const falling = [

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { showId } from '../../src/contract/index.ts'
 import {
   addRow,
@@ -190,6 +190,56 @@ test('so is the size of an empty carrier', async () => {
   const { recorded } = valueOf(await putRight(handed, right))
   expect(recorded?.facts.find(({ kind }) => kind === fact.kind)).toMatchObject({
     label_net_g: 3000,
+  })
+})
+
+describe('of an empty carrier of no reel', () => {
+  const ready = async () => {
+    const { handed, reel } = await weighed()
+    const make = { maker: 'Gannet', name: 'PETG', material: 'PETG' }
+    const { reels } = await addKittiwake(handed, { make })
+    await addKittiwake(handed, { make: { name: 'Gannet PETG' }, label_net_g: 3000 })
+    const carrier = { make: 'Kittiwake PLA', empty: true, weighing: { reading_g: 251 } }
+    const { fact } = valueOf(await weigh(handed, carrier))
+    const right = { fact: fact.id, reason: 'misread its label', accept: true }
+    return { handed, reel, gannet: reels[0]!, right }
+  }
+  const carrierIn = (outcome: Awaited<ReturnType<typeof putRight>>) =>
+    valueOf(outcome).recorded?.facts.find(({ kind }) => kind === 'carrier-weighed')
+
+  test('the size is asked for where its right make has several, and stays where it was told', async () => {
+    const { handed, right } = await ready()
+    const make = 'Gannet PETG'
+    expect(codeOf(await putRight(handed, { ...right, make }))).toBe('carrier_size_needed')
+    const told = carrierIn(await putRight(handed, { ...right, make, label_net_g: 3000 }))
+    expect(told).toMatchObject({ label_net_g: 3000 })
+    const again = { ...right, fact: told!.id, make: 'Kittiwake PLA' }
+    expect(carrierIn(await putRight(handed, again))).toMatchObject({ label_net_g: 3000 })
+  })
+
+  test('it can have been that of a reel, whose make and size it then has', async () => {
+    const { handed, gannet: reel, right } = await ready()
+    const sized = carrierIn(await putRight(handed, { ...right, label_net_g: 3000 }))
+    const own = carrierIn(await putRight(handed, { ...right, fact: sized!.id, reel }))
+    const gannet = (await openingOf(handed, reel)).make
+    expect(own).toMatchObject({ reel, make: gannet })
+    expect(own).not.toHaveProperty('label_net_g')
+    // Then neither can be put right but by the reel.
+    for (const part of [{ label_net_g: 1000 }, { make: 'Kittiwake PLA' }]) {
+      const put = { ...right, fact: own!.id, ...part }
+      // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
+      expect(codeOf(await putRight(handed, put))).toBe('nothing_instead')
+    }
+  })
+
+  test('nothing that is told beside its label is dropped', async () => {
+    const { handed, right } = await ready()
+    const beside = [{ colour: { name: 'tar black' } }, { part_used: true }, { lot: 'Q-0417' }]
+    for (const part of beside) {
+      const put = { ...right, label_net_g: 3000, ...part }
+      // oxlint-disable-next-line no-await-in-loop -- one after another, in one ledger
+      expect(codeOf(await putRight(handed, put))).toBe('nothing_instead')
+    }
   })
 })
 

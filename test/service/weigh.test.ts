@@ -4,6 +4,7 @@ import {
   addRow,
   causeSentence,
   type HandedIn,
+  learnt,
   putRight,
   recordDraw,
   reelNow,
@@ -167,6 +168,39 @@ describe('of a make with reels on carriers of several sizes', () => {
     const supposed = valueOf(withSupposed(view, handed, [{ reel: large, emptyCarrier: weighing }]))
     expect(Math.abs(reelNow(supposed, large).tare.value - 640)).toBeLessThan(10)
     expect(reelNow(supposed, reel).tare).toEqual(reelNow(view, reel).tare)
+  })
+
+  test('where all came on another size than the make’s own, a carrier is of that one', async () => {
+    const handed = await bench()
+    valueOf(await addRow(handed, 'make', { maker: 'Kittiwake', name: 'PLA', material: 'PLA' }))
+    const make = { name: 'Kittiwake PLA' }
+    const { reels } = await addKittiwake(handed, { make, count: 2, label_net_g: 3000 })
+    const carrier = { make: 'Kittiwake PLA', empty: true, weighing }
+    const { fact, recorded } = valueOf(await weigh(handed, carrier))
+    expect(fact).toMatchObject({ label_net_g: 3000 })
+    expect(recorded).toBeDefined()
+    expect(Math.abs((await tareOf(handed, reels[0]!)).value - 640)).toBeLessThan(10)
+  })
+
+  test('the sizes that are told are those that reels came on', async () => {
+    const labelsOf = async (handed: HandedIn) =>
+      learnt(valueOf(await shelfView(handed.store))).makes.map((make) => make.carrier_labels_g)
+    const handed = await bench()
+    valueOf(await addRow(handed, 'make', { maker: 'Kittiwake', name: 'PLA', material: 'PLA' }))
+    expect(await labelsOf(handed)).toEqual([[1000]])
+    const make = { name: 'Kittiwake PLA' }
+    await addKittiwake(handed, { make, label_net_g: 3000 })
+    expect(await labelsOf(handed)).toEqual([[3000]])
+    await addKittiwake(handed, { make, label_net_g: 1100 })
+    expect(await labelsOf(handed)).toEqual([[1000, 3000]])
+  })
+
+  test('of a make without a reel that carrier must have been empty', async () => {
+    const { handed } = await twoSizes()
+    const told = { make: 'Kittiwake PLA', label_net_g: 3000, weighing }
+    const outcome = await weigh(handed, told)
+    expect(codeOf(outcome)).toBe('make_not_weighed')
+    expect(codeOf(await weigh(handed, { ...told, empty: true }))).toBe('')
   })
 
   test('a label beside a reel is refused', async () => {

@@ -153,13 +153,13 @@ const uniform: ShelfWorld = {
   tail: between(0, 1000),
 }
 
-/** Of all that differs carriers weigh most, and they come of two kinds. */
+/** A make with carriers of cardboard, or of heavy plastic. */
 const twoKindsOfCarrier = (random: SeededRandom): TrueMake =>
   random.uniform() < 0.5
     ? { tare: random.normal(180, 20), carrierOfOneReel: normal(0, 8) }
     : { tare: random.normal(320, 25), carrierOfOneReel: normal(0, 3) }
 
-/** Everything uniform but the carriers: those of a make are of cardboard, or of heavy plastic. */
+/** Everything uniform but the carriers. */
 const twoCarriers: ShelfWorld = {
   ...uniform,
   name: 'two carriers',
@@ -259,7 +259,7 @@ export const shelfWorlds: readonly ShelfWorld[] = [
   twoCarriers,
 ]
 
-/** Those in which nothing at all is as believed: everything of two kinds, or skewed, or unsteady, at once. */
+/** Those that are of two kinds, skewed or unsteady in everything at once. */
 export const harderWorlds: ReadonlySet<ShelfWorld> = new Set([twoPeaked, lopsided, restless])
 
 /** A world whose makes differ from what is believed all in one direction: nothing can know that. */

@@ -14,7 +14,7 @@ import { usePrinter } from '../running/use-printer.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
-import { Answered } from './answered.tsx'
+import { Answered, fetchSettling } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
@@ -44,6 +44,7 @@ export function Answer({
   const { unit } = useChoices()
   const { file, member, sha256 } = read
   const startAt = useStart()
+  useEffect(fetchSettling, [])
   // What the file was chosen with is gone.
   const name = useRef<HTMLHeadingElement>(null)
   // oxlint-disable-next-line react-hooks/exhaustive-deps -- with each file that is read

@@ -20,8 +20,15 @@ import { PrintTimes } from './print-times.tsx'
 import type { SupposedPart } from './supposed-part.ts'
 import type { StartAtHand } from './use-start.ts'
 
-/** Fetched when a print is answered: its fields are heavier than all else of the answer. */
-const SettleCall = lazy(async () => ({ default: (await import('./settle-call.tsx')).SettleCall }))
+/** Its fields are heavier than all else of the answer. */
+const settling = async () => ({ default: (await import('./settle-call.tsx')).SettleCall })
+const SettleCall = lazy(settling)
+
+/** Fetches what an answer is settled with while it is asked for: what stands below it then stays in place. */
+export const fetchSettling = (): void => {
+  // Where it fails it is tried again, and told, when it is drawn.
+  settling().catch(() => undefined)
+}
 
 /** The verdict on the reels at hand, drawn, and below it what it rests on. */
 export function Answered({

@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import { FirstRun } from '../first/first-run.tsx'
+import { FirstSteps } from '../first/first-steps.tsx'
 import type { FirstRunAtHand } from '../first/use-first-run.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { RunningList } from '../running/running-list.tsx'
@@ -33,9 +33,9 @@ export function CheckSheet({
       <h1 className="spoken">{checkWords.question}</h1>
       <RunningList />
       {first.isOn ? (
-        <FirstRun at={at} first={first}>
+        <FirstSteps at={at} first={first}>
           <TakePrint at={at} small />
-        </FirstRun>
+        </FirstSteps>
       ) : (
         <TakePrint at={at} />
       )}

@@ -1,16 +1,12 @@
-import { lazy, type ReactNode, Suspense } from 'react'
+import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import { firstWords } from '../strings/first-words.ts'
 import { DemoPress } from '../touch/demo-press.tsx'
 import { useTouch } from '../touch/touch.tsx'
 import styles from './first.module.css'
+import { FirstReelForm } from './first-reel-form.tsx'
 import type { FirstRunAtHand } from './use-first-run.ts'
-
-/** Fetched on an empty shelf: nobody needs it twice. */
-const FirstReelForm = lazy(async () => ({
-  default: (await import('./first-reel-form.tsx')).FirstReelForm,
-}))
 
 /** Three steps from an empty shelf to the first verdict, each done right here. */
 export function FirstRun({
@@ -47,9 +43,7 @@ export function FirstRun({
         <li data-done={first.added !== null}>
           <h3>{firstWords.tell}</h3>
           {first.added === null ? (
-            <Suspense fallback={null}>
-              <FirstReelForm onAdded={first.add} />
-            </Suspense>
+            <FirstReelForm onAdded={first.add} />
           ) : (
             <p role="status">{firstWords.isOn(first.added)}</p>
           )}

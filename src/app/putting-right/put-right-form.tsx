@@ -22,23 +22,7 @@ import type { MassUnit } from '../strings/show-figure.ts'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
-
-type Right = 'nothing' | 'mass' | 'length' | 'layer' | 'reel' | 'label' | 'price' | 'lot'
-
-/** What of a fact of its kind can be another. */
-const rightsOf: Readonly<Record<string, readonly Right[]>> = {
-  opened: ['price', 'lot', 'label', 'mass', 'nothing'],
-  weighed: ['mass', 'reel', 'nothing'],
-  'carrier-weighed': ['mass', 'label', 'nothing'],
-  drew: ['nothing', 'layer', 'length', 'reel'],
-  trimmed: ['mass', 'length', 'reel', 'nothing'],
-  measured: ['nothing', 'reel'],
-  emptied: ['nothing', 'reel'],
-  'ran-dry': ['nothing', 'reel'],
-  dried: ['nothing', 'reel'],
-  moved: ['nothing', 'reel'],
-  retired: ['nothing', 'reel'],
-}
+import { type Right, rightsOf } from './rights-of.ts'
 
 /** A mass that is right is told as what a scale shows. */
 interface RightTold extends Omit<PutRightRequest, 'mass_g' | 'last_place_g'> {

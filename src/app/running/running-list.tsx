@@ -1,4 +1,4 @@
-import { lazy, type ReactNode, Suspense, useEffect, useRef, useState } from 'react'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { hotMachineCaution } from '../../contract/index.ts'
 import { focusIfLost } from '../field/focus-if-lost.ts'
@@ -9,9 +9,7 @@ import { WhatBecame } from '../recorded/what-became.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import styles from './running.module.css'
 import { isRunningKept, type RunningPrint, useRunning } from './running-prints.ts'
-
-/** Fetched when a print is running: its fields are heavier than the sheets it stands on. */
-const RunningRow = lazy(async () => ({ default: (await import('./running-row.tsx')).RunningRow }))
+import { RunningRow } from './running-row.tsx'
 
 interface Ended {
   readonly print: RunningPrint
@@ -57,20 +55,18 @@ export function RunningList({
         {ended.map((one) => (
           <EndedRow key={one.print.draw} ended={one} onDone={() => forget(one.print.draw)} />
         ))}
-        <Suspense fallback={null}>
-          {running.map((print) => (
-            <RunningRow
-              key={print.draw}
-              print={print}
-              onRecorded={(answer, stopped) =>
-                setEnded((now) => [
-                  ...now.filter((one) => one.print.draw !== print.draw),
-                  { print, answer, stopped },
-                ])
-              }
-            />
-          ))}
-        </Suspense>
+        {running.map((print) => (
+          <RunningRow
+            key={print.draw}
+            print={print}
+            onRecorded={(answer, stopped) =>
+              setEnded((now) => [
+                ...now.filter((one) => one.print.draw !== print.draw),
+                { print, answer, stopped },
+              ])
+            }
+          />
+        ))}
       </ul>
       {running.length === 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
     </section>

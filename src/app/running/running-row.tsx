@@ -1,4 +1,4 @@
-import { type FormEvent, Fragment, type ReactNode, useState } from 'react'
+import { type FormEvent, Fragment, lazy, type ReactNode, Suspense, useState } from 'react'
 import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { parseDuration } from '../../units/index.ts'
@@ -15,12 +15,16 @@ import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { recordWords } from '../strings/record-words.ts'
 import { timeWords } from '../strings/time-words.ts'
-import { ChangeRunningReel } from './change-running-reel.tsx'
 import styles from './running.module.css'
 import { endPrint, pictureOf, type RunningPrint, reelsNow } from './running-prints.ts'
 import { stoppedHeight } from './stopped-height.ts'
 import { usePrinterName } from './use-printer-name.ts'
 import { WhereItStopped } from './where-it-stopped.tsx'
+
+/** Fetched when it is pressed for: a list to pick a reel from is heavier than the sheets it stands on. */
+const ChangeRunningReel = lazy(async () => ({
+  default: (await import('./change-running-reel.tsx')).ChangeRunningReel,
+}))
 
 /** A print that is running, and what may become of it. */
 export function RunningRow({
@@ -101,13 +105,15 @@ export function RunningRow({
         </span>
       </p>
       {changing ? (
-        <ChangeRunningReel
-          print={print}
-          onClose={() => {
-            setChanging(false)
-            setTurned(true)
-          }}
-        />
+        <Suspense fallback={null}>
+          <ChangeRunningReel
+            print={print}
+            onClose={() => {
+              setChanging(false)
+              setTurned(true)
+            }}
+          />
+        </Suspense>
       ) : failing ? (
         <form
           ref={focusFirst}

@@ -7,7 +7,7 @@ import type { ReadingAtHand } from '../check/use-reading.ts'
 import fieldStyles from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
-import { FirstRun } from '../first/first-run.tsx'
+import { FirstSteps } from '../first/first-steps.tsx'
 import type { FirstRunAtHand } from '../first/use-first-run.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
@@ -63,9 +63,9 @@ export function ShelfSheet({
       )}
       {reels === null && error === null ? <p role="status">{shelfWords.fetching}</p> : null}
       {first.isOn ? (
-        <FirstRun at={at} first={first}>
+        <FirstSteps at={at} first={first}>
           <TakePrint at={at} small />
-        </FirstRun>
+        </FirstSteps>
       ) : null}
       {reels === null || reels.length === 0 || first.isOn ? null : (
         <>

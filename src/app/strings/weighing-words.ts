@@ -29,7 +29,7 @@ const causes: Readonly<Record<string, (cause: Cause, unit: MassUnit) => string>>
   adapter_left_on: ({ mass_g }, unit) =>
     `Something else stood on the scale${about(mass_g, unit)}: take it off and weigh again.`,
   extra_not_there: ({ mass_g }, unit) =>
-    `What was told to be beside it${about(mass_g, unit)}, was not on the scale: weigh again without it.`,
+    `What was told to be beside it${about(mass_g, unit)}, was not on the scale: tell the same reading again, with nothing beside it.`,
   unusual_carrier: ({ mass_g }, unit) =>
     `The carrier is of another kind than was guessed${about(mass_g, unit)}: take it as it is, and weigh an empty one when you can.`,
   anything_else: () => 'A figure misread or mistyped, or a reel that is not on this shelf.',
