@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { PrinterRowJson } from './catalogue-json.ts'
 import { type PrintAskedRequest, printAsked } from './check-request.ts'
 import { words } from './ledger-parts.ts'
-import { type MeasureRequest, windingJson } from './measure-request.ts'
+import { calipersParts, type MeasureRequest, windingJson } from './measure-request.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type WeighingTellJson, weighingParts } from './said-request.ts'
 
@@ -62,12 +62,7 @@ const scale = z.strictObject({
 })
 
 const calipers = z.strictObject({
-  places_mm: z
-    .array(z.tuple([above, above]))
-    .min(1)
-    .max(100),
-  step_mm: z.exactOptional(above),
-  error_mm: z.exactOptional(above),
+  ...calipersParts,
   u_mm: z.exactOptional(above).describe('standard uncertainty stated with the readings'),
 })
 

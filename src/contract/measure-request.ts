@@ -21,19 +21,22 @@ export interface MeasureRequest
   readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTellJson }
 }
 
-const mass = z.number().positive()
+const above = z.number().positive()
+
+/** Keys of what calipers showed. */
+export const calipersParts: {
+  readonly [K in keyof Required<NonNullable<MeasureRequest['calipers']>>]: z.ZodType
+} = {
+  places_mm: z
+    .array(z.tuple([above, above]))
+    .min(1)
+    .max(100),
+  step_mm: z.exactOptional(above),
+  error_mm: z.exactOptional(above),
+}
 
 /** Schema of what calipers showed. */
-export const calipersJson: z.ZodExactOptional = z.exactOptional(
-  z.strictObject({
-    places_mm: z
-      .array(z.tuple([mass, mass]))
-      .min(1)
-      .max(100),
-    step_mm: z.exactOptional(mass),
-    error_mm: z.exactOptional(mass),
-  }),
-)
+export const calipersJson: z.ZodExactOptional = z.exactOptional(z.strictObject(calipersParts))
 
 /** Schema of a piece that was cut off and weighed. */
 export const cutJson: z.ZodExactOptional = z.exactOptional(
