@@ -51,8 +51,8 @@ await bundle.write({
   codeSplitting: {
     groups: [
       {
-        name: 'words',
-        test: /dist\/(contract\/(cautions|disagreement|may|row-common-json|short-id)|ledger\/(fact-bounds|calipers-of))\.js$/,
+        name: 'light',
+        test: /dist\/(contract\/(cautions|disagreement|may|row-common-json|short-id)|ledger\/(fact-bounds|calipers-of|exact-doubt))\.js$/,
       },
     ],
   },

@@ -1,5 +1,14 @@
-import { type NominalFilament, nominalFilament as nominal } from '../service/index.ts'
-import { parseDensity, parseLength } from '../units/index.ts'
+import {
+  filamentDensity,
+  type NominalFilament,
+  nominalFilament as nominal,
+} from '../service/index.ts'
+import {
+  type GramsPerCubicCentimetre,
+  type Measured,
+  parseDensity,
+  parseLength,
+} from '../units/index.ts'
 import { taken } from './taken.ts'
 
 /**
@@ -19,8 +28,14 @@ export const nominalFilament = ({
   taken(
     nominal({
       ...(material !== undefined && { material }),
-      ...(density !== undefined && { density: taken(parseDensity(density), '--density') }),
+      ...(density !== undefined && { density: densityOf(density) }),
       ...(diameter !== undefined && { diameter: taken(parseLength(diameter), '--diameter') }),
     }),
     '--material',
   )
+
+const densityOf = (typed: string): Measured<GramsPerCubicCentimetre> => {
+  const density = taken(parseDensity(typed), '--density')
+  taken(filamentDensity(density.value), '--density')
+  return density
+}

@@ -1,4 +1,5 @@
 import type { CarrierKind } from '../estimate/index.ts'
+import { doubted, exactDoubts } from '../ledger/index.ts'
 import type { ReelMeasure, ReelTold, ScaleTold, WeighingTold } from '../service/index.ts'
 import {
   type Grams,
@@ -23,8 +24,6 @@ import { taken } from './taken.ts'
 /** What was typed of a reel, by option. */
 export type ReelText = ReadonlyMap<ReelOptionName, string>
 
-/** A ruler on a reel, mm: common practice, no source. */
-const rulerDoubt = 1
 const carriers: readonly CarrierKind[] = ['plastic', 'cardboard', 'refill-core', 'metal']
 
 /**
@@ -146,7 +145,7 @@ export const parseCut = (
   }
   const { value, u } = taken(parseLength(long), option)
   const weighing = parseWeighing(heavy, scale === undefined ? {} : { scale }, option)
-  return { length_mm: { value, u: isDoubtStated(long) ? u : rulerDoubt }, weighing }
+  return { length_mm: { value, u: isDoubtStated(long) ? u : exactDoubts.ruler }, weighing }
 }
 
 /** Sizes of a winding. @throws Fault of wrong usage */
@@ -164,8 +163,7 @@ export const parseWinding = (
         option,
       )
     }
-    const { value, u } = taken(parseLength(text), option)
-    return { value, u: u > 0 ? u : rulerDoubt }
+    return doubted(taken(parseLength(text), option), exactDoubts.ruler)
   }
   return { hub_mm: size('hub'), outer_mm: size('outer'), width_mm: size('width') }
 }

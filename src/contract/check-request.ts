@@ -81,7 +81,9 @@ export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
     reels: z
       .array(
         z.strictObject({
-          tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+          tool: z
+            .exactOptional(z.int().nonnegative())
+            .describe('the first tool without a reel, unless given'),
           reel: words.describe('id of the reel'),
           weighing: z
             .exactOptional(weighingTellJson)

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { PrinterRowJson } from './catalogue-json.ts'
 import { type PrintAskedRequest, printAsked } from './check-request.ts'
 import { words } from './ledger-parts.ts'
-import { type MeasureRequest, windingJson } from './measure-request.ts'
+import { calipersParts, type MeasureRequest, windingJson } from './measure-request.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type WeighingTellJson, weighingParts } from './said-request.ts'
 
@@ -51,7 +51,7 @@ const weighed = z.strictObject(weighingParts).meta({
 const scale = z.strictObject({
   class: z
     .exactOptional(z.enum(['I', 'II', 'III', 'IIII']))
-    .describe('accuracy class of a verified scale; it needs `step_g`'),
+    .describe('accuracy class of a verified scale; it needs `step_g` and nothing more'),
   step_g: z.exactOptional(z.number().nonnegative()).describe('smallest step of the display'),
   repeatability_g: z
     .exactOptional(z.number().nonnegative())
@@ -62,18 +62,15 @@ const scale = z.strictObject({
 })
 
 const calipers = z.strictObject({
-  places_mm: z
-    .array(z.tuple([above, above]))
-    .min(1)
-    .max(100),
-  step_mm: z.exactOptional(above),
-  error_mm: z.exactOptional(above),
+  ...calipersParts,
   u_mm: z.exactOptional(above).describe('standard uncertainty stated with the readings'),
 })
 
 const reel = z
   .strictObject({
-    tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+    tool: z
+      .exactOptional(z.int().nonnegative())
+      .describe('the first tool without a reel, unless given'),
     gross: z.exactOptional(weighed).describe('as it stands on the scale now'),
     gross_when_new: z.exactOptional(weighed).describe('before anything was fed'),
     scale: z.exactOptional(scale).describe('a kitchen scale unless given'),
@@ -90,17 +87,33 @@ const reel = z
       .describe('from its sheet; where `u` is 0 the spread usual for sheets is taken'),
     diameter_mm: z
       .exactOptional(measuredJson)
-      .describe('nominal; where `u` is 0 the spread usual for a reel is taken'),
+      .describe(
+        'nominal, 1.75 unless given: the same that the print was read with; where `u` is 0 the spread usual for a reel is taken',
+      ),
     calipers: z.exactOptional(calipers).describe('pairs of diameters, square to each other'),
     cut: z
       .exactOptional(z.strictObject({ length_mm: measuredJson, weighing: weighed }))
       .describe(
-        'a piece cut off and weighed; told finer than the scale shows, it was weighed on a small one',
+        'a piece cut off and weighed; told finer than the scale shows, it was weighed on a small one; where `u` of its length is 0 the 1 mm usual for a ruler is taken',
       ),
-    linear_density_g_per_m: z.exactOptional(measuredJson).describe('where it is known directly'),
-    winding: windingJson.describe('diameters of hub and winding, width between the flanges'),
-    net_g: z.exactOptional(measuredJson).describe('filament on it, where somebody knows it'),
-    length_mm: z.exactOptional(measuredJson).describe('filament on it, where somebody knows it'),
+    linear_density_g_per_m: z
+      .exactOptional(measuredJson)
+      .describe(
+        'where it is known directly; where `u` is 0 the spread of a metre about its reel is taken',
+      ),
+    winding: windingJson.describe(
+      'diameters of hub and winding, width between the flanges; where `u` is 0 the 1 mm usual for a ruler is taken',
+    ),
+    net_g: z
+      .exactOptional(measuredJson)
+      .describe(
+        'filament on it, where somebody knows it; where `u` is 0 it is taken for whole grams: `u` 0.29',
+      ),
+    length_mm: z
+      .exactOptional(measuredJson)
+      .describe(
+        'filament on it, where somebody knows it; where `u` is 0 it is taken for whole metres: `u` 289',
+      ),
   })
   .meta({ id: 'reel_told', description: 'What is known of a reel, in any mixture.' })
 
@@ -110,7 +123,9 @@ export const checkToldRequest: z.ZodType<CheckToldRequest> = z
     ...printAsked,
     printer: z
       .exactOptional(words)
-      .describe('name or id: what it feeds is learnt; what is usual of any unless given'),
+      .describe(
+        'name or id: what it feeds is what its prints have taught; unless given, what is usual for a printer',
+      ),
     feed_factor: z
       .exactOptional(
         measuredJson.refine(({ value }) => value >= 0.8 && value <= 1.25, 'no factor about 1'),

@@ -32,7 +32,9 @@ export const drawRequest: z.ZodType<DrawRequest> = z
     reels: z
       .array(
         z.strictObject({
-          tool: z.exactOptional(z.int().nonnegative()).describe('the first without unless given'),
+          tool: z
+            .exactOptional(z.int().nonnegative())
+            .describe('the first tool without a reel, unless given'),
           reel: words.describe('id of the reel that fed it'),
           ran_dry: z
             .exactOptional(z.boolean())

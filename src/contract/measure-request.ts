@@ -21,19 +21,22 @@ export interface MeasureRequest
   readonly cut?: { readonly length_mm: MeasuredJson; readonly weighing: WeighingTellJson }
 }
 
-const mass = z.number().positive()
+const above = z.number().positive()
+
+/** Keys of what calipers showed. */
+export const calipersParts: {
+  readonly [K in keyof Required<NonNullable<MeasureRequest['calipers']>>]: z.ZodType
+} = {
+  places_mm: z
+    .array(z.tuple([above, above]))
+    .min(1)
+    .max(100),
+  step_mm: z.exactOptional(above),
+  error_mm: z.exactOptional(above),
+}
 
 /** Schema of what calipers showed. */
-export const calipersJson: z.ZodExactOptional = z.exactOptional(
-  z.strictObject({
-    places_mm: z
-      .array(z.tuple([mass, mass]))
-      .min(1)
-      .max(100),
-    step_mm: z.exactOptional(mass),
-    error_mm: z.exactOptional(mass),
-  }),
-)
+export const calipersJson: z.ZodExactOptional = z.exactOptional(z.strictObject(calipersParts))
 
 /** Schema of a piece that was cut off and weighed. */
 export const cutJson: z.ZodExactOptional = z.exactOptional(
@@ -52,7 +55,9 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
     reel: words.describe('id of the reel'),
     accept: z.exactOptional(z.boolean()).describe('take it though it is surprising'),
     calipers: calipersJson.describe('pairs of diameters, square to each other'),
-    cut: cutJson.describe('a piece cut off and weighed; it comes off the reel'),
+    cut: cutJson.describe(
+      'a piece cut off and weighed; it comes off the reel; where `u` of its length is 0 the 1 mm usual for a ruler is taken',
+    ),
     immersion: z
       .exactOptional(
         z.strictObject({
@@ -62,8 +67,14 @@ export const measureRequest: z.ZodType<MeasureRequest> = z
         }),
       )
       .describe('a piece weighed in air and hung in water'),
-    density_g_per_cm3: z.exactOptional(measuredJson),
-    linear_density_g_per_m: z.exactOptional(measuredJson),
-    winding: windingJson.describe('diameters of hub and winding, width between the flanges'),
+    density_g_per_cm3: z
+      .exactOptional(measuredJson)
+      .describe('where `u` is 0 the spread usual for sheets is taken'),
+    linear_density_g_per_m: z
+      .exactOptional(measuredJson)
+      .describe('where `u` is 0 the spread of a metre about its reel is taken'),
+    winding: windingJson.describe(
+      'diameters of hub and winding, width between the flanges; where `u` is 0 the 1 mm usual for a ruler is taken',
+    ),
   })
   .meta({ id: 'measure_request' }) as z.ZodType<MeasureRequest>

@@ -1,6 +1,5 @@
 import { type PrintRowJson, printRowJson, printsJson, readJson } from '../contract/index.ts'
-import { factBounds } from '../ledger/index.ts'
-import { eModeOf, eUnitOf, familyOf, filamentDiameter } from '../service/index.ts'
+import { eModeOf, eUnitOf, familyOf, filamentDensity, filamentDiameter } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint, exchanged, NotFound } from './endpoint.ts'
 import type { ReadingAsked } from './surroundings.ts'
@@ -14,18 +13,7 @@ const nameless = 'a print that was sent'
 
 type Query = Readonly<Record<string, string | undefined>>
 
-const densityOf = (typed: string): Outcome<number> => {
-  const [least, most, unit] = factBounds.density
-  const value = Number(typed)
-  if (value >= least && value <= most) return accept(value)
-  return refuse({
-    code: 'density_out_of_range',
-    message: `A density is from ${least} to ${most} ${unit}, as 1.24.`,
-    expected: `${least} to ${most} ${unit}`,
-    received: typed,
-  })
-}
-
+const densityOf = (typed: string): Outcome<number> => filamentDensity(Number(typed))
 const diameterOf = (typed: string): Outcome<number> => filamentDiameter(Number(typed))
 
 /** What each name in the query is read by. */
@@ -92,10 +80,11 @@ export const printEndpoints: readonly Endpoint[] = [
       firmware: 'family of the printer, where the file leaves it open',
       e_unit: '`mm` or `mm3`, also written `mm³`, where the file leaves it open',
       e_mode: '`absolute` or `relative`, where the file leaves it open',
-      diameter_mm: 'of the filament; 1.75 unless given',
+      diameter_mm:
+        'of the filament, 1.75 unless given: the same as of the reels that the print is checked on',
       made_for_mm: 'of the filament that the file was made for, where the file leaves it open',
-      material: 'of the filament: volume and nominal mass are told then',
-      density_g_per_cm3: 'the same with a density from a sheet',
+      material: 'of the filament; where it is given, the answer has volume and nominal mass',
+      density_g_per_cm3: 'of the filament, from its sheet; as `material`, and before it',
     },
     body: 'application/octet-stream',
     answer: readJson,

@@ -14,10 +14,10 @@ export const doubted = ({ value, u }: MeasuredJson, doubt: number): MeasuredJson
 export const exactDoubts = {
   /** A sheet's tare is that of one carrier, or of a rounded mean, g. */
   statedTare: (priors: ShelfPriors): number => priors.carrierOfOneMake.u,
-  /** A tail laid along a ruler, mm. */
-  tail: 1,
+  /** A ruler laid along a tail, a piece that is cut off, or a winding, mm. */
+  ruler: 1,
   /** One figure for a reel whose metres differ, as a share of it. */
-  linearDensity: (priors: ShelfPriors): number => priors.metreAboutReel.u,
+  linearDensity: (priors: Pick<ShelfPriors, 'metreAboutReel'>): number => priors.metreAboutReel.u,
   /** As for a data sheet, as a share of it. */
   density: (priors: ShelfPriors): number => priors.dataSheetOffset.u,
   /** A cup of water that stood in the room and was measured there, °C. */

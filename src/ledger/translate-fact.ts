@@ -87,6 +87,8 @@ type Of<K extends ShelfFact['kind']> = Undated<Extract<ShelfFact, { readonly kin
 const massOf = ({ value, u }: MeasuredJson): Measured<Grams> => measured(grams(value), u)
 const lengthOf = ({ value, u }: MeasuredJson): Measured<Millimetres> =>
   measured(millimetres(value), u)
+const ruled = (told: MeasuredJson): Measured<Millimetres> =>
+  lengthOf(doubted(told, exactDoubts.ruler))
 const densityOf = ({ value, u }: MeasuredJson): Measured<GramsPerCubicCentimetre> =>
   measured(gramsPerCubicCentimetre(value), u)
 
@@ -133,7 +135,7 @@ const ranDryOf = ({ reel, tail_mm, accepted_off: off }: RanDryJson): Of<'ran-dry
   kind: 'ran-dry',
   reel,
   ...(off !== undefined && { afterUnrecorded: true }),
-  ...(tail_mm && { tail: lengthOf(doubted(tail_mm, exactDoubts.tail)) }),
+  ...(tail_mm && { tail: ruled(tail_mm) }),
 })
 
 const driedOf = (
@@ -187,7 +189,7 @@ const measuredOf = (
   const parts: Omit<ReelMeasured, keyof typeof common> = {
     ...(calipers && { calipers: calipersOf(calipers) }),
     ...(cut && {
-      cutLength: { length: lengthOf(cut.length_mm), weighing: weighingOf(cut.weighing) },
+      cutLength: { length: ruled(cut.length_mm), weighing: weighingOf(cut.weighing) },
     }),
     ...(density && { density }),
     ...(linear && {
@@ -195,9 +197,9 @@ const measuredOf = (
     }),
     ...(winding && {
       winding: {
-        hub: lengthOf(winding.hub_mm),
-        outer: lengthOf(winding.outer_mm),
-        width: lengthOf(winding.width_mm),
+        hub: ruled(winding.hub_mm),
+        outer: ruled(winding.outer_mm),
+        width: ruled(winding.width_mm),
       },
     }),
   }

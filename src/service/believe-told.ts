@@ -1,6 +1,7 @@
 import type { MeasuredJson } from '../contract/index.ts'
 import {
   type CarrierKind,
+  defaultPriors,
   type ReelBelief,
   type ReelFacts,
   reckonReel,
@@ -8,9 +9,11 @@ import {
   type Weighing,
 } from '../estimate/index.ts'
 import { kitchenScale, type Scale } from '../filament/index.ts'
-import { calipersOf } from '../ledger/index.ts'
+import { calipersOf, doubted, exactDoubts } from '../ledger/index.ts'
 import {
   accept,
+  type Grams,
+  type GramsPerMetre,
   grams,
   gramsPerCubicCentimetre,
   gramsPerMetre,
@@ -20,6 +23,7 @@ import {
   millimetres,
   type Outcome,
   refuse,
+  roundedDoubt,
 } from '../units/index.ts'
 import type { ReelMeasure } from './measure-reel.ts'
 import { type ScaleTold, scaleOfTold } from './scale-told.ts'
@@ -49,7 +53,7 @@ export interface ReelTold
   readonly diameter_mm?: MeasuredJson
   /** Standard uncertainty stated with the caliper readings. */
   readonly calipersU_mm?: number
-  /** Filament on it, where somebody vouches for it. */
+  /** Filament on it, where somebody vouches for it; u = 0 takes whole grams, whole metres. */
   readonly net_g?: MeasuredJson
   readonly length_mm?: MeasuredJson
 }
@@ -88,24 +92,36 @@ const factsOf = (told: ReelTold): Outcome<ReelFacts> => {
     ...(density && { density: measured(gramsPerCubicCentimetre(density.value), density.u) }),
     ...(told.diameter_mm && { nominalDiameter: lengthOf(told.diameter_mm) }),
     ...(calipers && { calipers: calipersOf(calipers, told.calipersU_mm) }),
-    ...(linear && { linearDensity: measured(gramsPerMetre(linear.value), linear.u) }),
+    ...(linear && { linearDensity: linearOf(linear) }),
     ...(cut && {
-      cutLength: { length: lengthOf(cut.length_mm), weighing: cutWeighed(cut.weighing, usual) },
+      cutLength: { length: ruled(cut.length_mm), weighing: cutWeighed(cut.weighing, usual) },
     }),
     ...(winding && {
       winding: {
-        hub: lengthOf(winding.hub_mm),
-        outer: lengthOf(winding.outer_mm),
-        width: lengthOf(winding.width_mm),
+        hub: ruled(winding.hub_mm),
+        outer: ruled(winding.outer_mm),
+        width: ruled(winding.width_mm),
       },
     }),
-    ...(told.net_g && { statedNet: measured(grams(told.net_g.value), told.net_g.u) }),
-    ...(told.length_mm && { statedLength: lengthOf(told.length_mm) }),
+    ...(told.net_g && { statedNet: massOf(doubted(told.net_g, roundedDoubt(1))) }),
+    ...(told.length_mm && {
+      statedLength: lengthOf(doubted(told.length_mm, roundedDoubt(1000))),
+    }),
   })
 }
 
 const lengthOf = ({ value, u }: MeasuredJson): Measured<Millimetres> =>
   measured(millimetres(value), u)
+
+const ruled = (told: MeasuredJson): Measured<Millimetres> =>
+  lengthOf(doubted(told, exactDoubts.ruler))
+
+const massOf = ({ value, u }: MeasuredJson): Measured<Grams> => measured(grams(value), u)
+
+const linearOf = (told: MeasuredJson): Measured<GramsPerMetre> => {
+  const { value, u } = doubted(told, told.value * exactDoubts.linearDensity(defaultPriors))
+  return measured(gramsPerMetre(value), u)
+}
 
 const weighed = (told: WeighingTold, { displayStep, repeatability }: Scale): Weighing => {
   const { u_g: u, extra_g: extra } = weighingOf(told, {

@@ -70,6 +70,7 @@ export {
   eModeOf,
   eUnitOf,
   familyOf,
+  filamentDensity,
   filamentDiameter,
   type ReadingTold,
 } from './reading-told.ts'

@@ -59,3 +59,15 @@ export const filamentDiameter = (value: number): Outcome<number> => {
     received: String(value),
   })
 }
+
+/** A density that filament can have, g/cm³. @returns `density_out_of_range` */
+export const filamentDensity = (value: number): Outcome<number> => {
+  const [least, most, unit] = factBounds.density
+  if (value >= least && value <= most) return accept(value)
+  return refuse({
+    code: 'density_out_of_range',
+    message: `A density is from ${least} to ${most} ${unit}, as 1.24.`,
+    expected: `${least} to ${most} ${unit}`,
+    received: String(value),
+  })
+}

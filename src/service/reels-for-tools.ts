@@ -4,7 +4,7 @@ import { accept, type Outcome, refuse } from '../units/index.ts'
  * One reel for each tool of a print. A reel told without a tool serves the first that is left.
  *
  * @param numbers - tools that the print feeds from
- * @returns by the tool; `tool_twice`, `tool_not_used`, `reel_without_tool` (one is left over),
+ * @returns by the tool; `tool_twice`, `tool_not_used`, `reel_without_tool` (one or more are left over),
  *   `tool_without_reel`, which expects the first of those
  */
 export const reelsForTools = <R extends { readonly tool?: number }>(
@@ -17,9 +17,13 @@ export const reelsForTools = <R extends { readonly tool?: number }>(
   for (const one of reels) {
     const tool = one.tool ?? free.shift()
     if (tool === undefined) {
+      const more =
+        reels.length - numbers.length > 1
+          ? 'there are more reels than that'
+          : 'there is one reel more than that'
       return refuse({
         code: 'reel_without_tool',
-        message: `The print feeds from ${listOf(numbers)}, and there is one reel more than that.`,
+        message: `The print feeds from ${listOf(numbers)}, and ${more}.`,
       })
     }
     if (!numbers.includes(tool)) {

@@ -17,10 +17,11 @@ const usualLoad = 2000
  * The scale as it is reckoned with.
  *
  * @param heaviest - that was put on it, g; 0 where nothing is known of that
- * @returns `scale_malformed` (a class without its step), `interval_not_positive`, `load_out_of_class`
+ * @returns `scale_malformed` (a class without its step), `step_not_positive`, `scale_told_twice` (figures
+ *   beside a class), `load_out_of_class`
  */
 export const scaleOfTold = (
-  { class: accuracyClass, step_g, repeatability_g, gain = kitchenScale.gain }: ScaleTold,
+  { class: accuracyClass, step_g, repeatability_g, gain }: ScaleTold,
   heaviest = 0,
 ): Outcome<Scale> => {
   if (accuracyClass === undefined) {
@@ -29,7 +30,7 @@ export const scaleOfTold = (
       repeatability: grams(
         repeatability_g ?? (step_g === undefined ? kitchenScale.repeatability : step_g / 2),
       ),
-      gain,
+      gain: gain ?? kitchenScale.gain,
       source: { standing: 'common practice, no source', where: 'as given for this scale' },
     })
   }
@@ -37,6 +38,21 @@ export const scaleOfTold = (
     return refuse({
       code: 'scale_malformed',
       message: 'A class is I, II, III or IIII and needs its step.',
+    })
+  }
+  if (!(step_g > 0)) {
+    return refuse({
+      code: 'step_not_positive',
+      message: 'The step of a verified scale is above 0 g.',
+      expected: 'above 0 g',
+      received: `${step_g} g`,
+    })
+  }
+  if (repeatability_g !== undefined || gain !== undefined) {
+    return refuse({
+      code: 'scale_told_twice',
+      message:
+        'A class says how well a scale repeats and how true it is. Leave that out, or the class.',
     })
   }
   try {

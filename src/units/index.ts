@@ -51,4 +51,4 @@ export {
 export { accept, DomainError, type Outcome, type Refusal, refuse } from './refusal.ts'
 export { decimalText, roundDecimal } from './round-decimal.ts'
 export { timeOfDay } from './time-of-day.ts'
-export { isDoubtStated, lastPlaceOf, withTypedDoubt } from './typed-doubt.ts'
+export { isDoubtStated, lastPlaceOf, roundedDoubt, withTypedDoubt } from './typed-doubt.ts'

@@ -23,17 +23,20 @@ export const lastPlaceOf = <Q extends number>(typed: string, parse: Parse<Q>): n
 }
 
 /**
- * What was typed, with the doubt that its figures leave where none is stated: anywhere within half a
- * unit in the last place, as likely here as there, so u is that unit over √12.
+ * Doubt of a figure told in whole steps: anywhere within half a step, as likely here as there, so u is
+ * the step over √12.
  *
  * @see JCGM 100:2008, 4.3.7 (rectangular distribution; clause from memory)
  */
+export const roundedDoubt = (step: number): number => step / Math.sqrt(12)
+
+/** What was typed, with the doubt that its last place leaves where none is stated. */
 export const withTypedDoubt = <Q extends number>(
   typed: string,
   parse: Parse<Q>,
 ): Outcome<Measured<Q>> => {
   const outcome = parse(typed)
   if (!outcome.ok || isDoubtStated(typed)) return outcome
-  const u = lastPlaceOf(typed, parse) / Math.sqrt(12)
+  const u = roundedDoubt(lastPlaceOf(typed, parse))
   return { ok: true, value: measured(outcome.value.value, u) }
 }

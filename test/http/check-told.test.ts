@@ -186,6 +186,50 @@ test.each(cases)('of %s the API tells what `check %j` tells', async (file, words
   expect(figures(answer)).toEqual(figures(fromCli([file, ...words])))
 })
 
+/** One figure of a reel said to be exact, and what the command line takes where none is stated. */
+const exact: readonly (readonly [
+  draw: string,
+  words: readonly string[],
+  reel: CheckToldRequest['reels'][number],
+])[] = [
+  [
+    '24m',
+    ['--winding', 'hub=80mm, outer=90mm, width=60mm', '--material', 'PLA'],
+    {
+      material: 'PLA',
+      winding: {
+        hub_mm: { value: 80, u: 0 },
+        outer_mm: { value: 90, u: 0 },
+        width_mm: { value: 60, u: 0 },
+      },
+    },
+  ],
+  [
+    '33m',
+    ['--net', '100±1g', '--cut', '1m=2.98g'],
+    {
+      net_g: { value: 100, u: 1 },
+      cut: { length_mm: { value: 1000, u: 0 }, weighing: { reading_g: 2.98, last_place_g: 0.01 } },
+    },
+  ],
+  // 0.7 %, what a metre differs from its reel.
+  [
+    '33.2m',
+    ['--net', '100g', '--linear-density', '3±0.021'],
+    { net_g: { value: 100, u: 0 }, linear_density_g_per_m: { value: 3, u: 0 } },
+  ],
+  ['33m', ['--net', '100g'], { net_g: { value: 100, u: 0 } }],
+  ['20m', ['--length', '20m'], { length_mm: { value: 20_000, u: 0 } }],
+]
+
+test.each(exact)('of %s by `%j`, no figure is exact', async (draw, words, reel) => {
+  const server = await served({ isEmpty: true })
+  const length_mm = Number.parseFloat(draw) * 1000
+  const answer = await fromApi(server, { length_mm, reels: [reel] })
+  expect(figures(answer)).toEqual(figures(fromCli(['--draw', draw, ...words])))
+  expect(answer.verdict).toBe('close')
+})
+
 test('a length, on a printer of the ledger: what its prints have taught is taken', async () => {
   const server = await served()
   const reels = [{ net_g: { value: 100, u: 1 }, material: 'PLA' }]
@@ -236,6 +280,28 @@ const refused: readonly (readonly [
     ['--gross', '5kg', '--scale', 'class=IIII, step=1g'],
     [{ gross: { reading_g: 5000 }, scale: { class: 'IIII', step_g: 1 } }],
     'load_out_of_class',
+  ],
+  [
+    ['--gross', '400g', '--tare', '250g', '--scale', 'class=III, step=0g'],
+    [
+      {
+        gross: { reading_g: 400 },
+        own_carrier: { reading_g: 250 },
+        scale: { class: 'III', step_g: 0 },
+      },
+    ],
+    'step_not_positive',
+  ],
+  [
+    ['--gross', '400g', '--tare', '250g', '--scale', 'class=III, step=1g, gain=1%'],
+    [
+      {
+        gross: { reading_g: 400 },
+        own_carrier: { reading_g: 250 },
+        scale: { class: 'III', step_g: 1, gain: 0.01 },
+      },
+    ],
+    'scale_told_twice',
   ],
   [['--tool', 'T7: net=1g'], [{ tool: 7, net_g: { value: 1, u: 0.3 } }], 'tool_not_used'],
 ]

@@ -373,6 +373,20 @@ describe('what is measured of filament', () => {
   })
 })
 
+const ruled = (u: number): object => {
+  const told = (value: number) => ({ value, u })
+  const { facts } = only({
+    winding: { hub_mm: told(80), outer_mm: told(90), width_mm: told(60) },
+    cut: { length_mm: told(1000), weighing: { scale: kitchen.id, reading_g: 3 } },
+  })
+  return { ...facts[1], id: '' }
+}
+
+test('a winding and a cut length said to be exact were laid along a ruler all the same', () => {
+  expect(ruled(0)).toEqual(ruled(1))
+  expect(ruled(0.5)).not.toEqual(ruled(1))
+})
+
 test.each([
   { kind: 'ran-dry', reel: grey, tail_mm: { value: 300, u: 0 } },
   { kind: 'data-sheet', make: quayside.id, source: 'a', tare_g: { value: 200, u: 0 } },
