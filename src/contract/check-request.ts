@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { printId, words } from './ledger-parts.ts'
+import { moment, printId, words } from './ledger-parts.ts'
 import { calipersJson, cutJson, type MeasureRequest } from './measure-request.ts'
 import { type WeighingTellJson, weighingTellJson } from './said-request.ts'
 
@@ -33,6 +33,7 @@ export interface SupposedJson extends Pick<MeasureRequest, 'calipers' | 'cut'> {
 
 /** Will these reels do it? */
 export interface CheckReelsRequest extends PrintAskedRequest {
+  readonly start_at?: string
   readonly reels: readonly (SupposedJson & { readonly tool?: number; readonly reel: string })[]
 }
 
@@ -58,6 +59,11 @@ export const printAsked: { readonly [K in keyof Required<PrintAskedRequest>]: z.
       ),
   }
 
+/** When a print is started. */
+export const startAt: z.ZodExactOptional<z.ZodType<string>> = z
+  .exactOptional(moment)
+  .describe('when it is started: its times are told as moments, too')
+
 /** Schema of `CheckShelfRequest`. */
 export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
   .strictObject({
@@ -78,6 +84,7 @@ export const checkShelfRequest: z.ZodType<CheckShelfRequest> = z
 export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
   .strictObject({
     ...printAsked,
+    start_at: startAt,
     reels: z
       .array(
         z.strictObject({

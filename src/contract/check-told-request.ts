@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { PrinterRowJson } from './catalogue-json.ts'
-import { type PrintAskedRequest, printAsked } from './check-request.ts'
+import { type PrintAskedRequest, printAsked, startAt } from './check-request.ts'
 import { words } from './ledger-parts.ts'
 import { calipersParts, type MeasureRequest, windingJson } from './measure-request.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
@@ -37,6 +37,7 @@ export interface ReelTellJson
 export interface CheckToldRequest
   extends PrintAskedRequest,
     Pick<PrinterRowJson, 'feed_factor' | 'start_allowance_mm' | 'tail_mm'> {
+  readonly start_at?: string
   readonly reels: readonly (ReelTellJson & { readonly tool?: number })[]
 }
 
@@ -121,6 +122,7 @@ const reel = z
 export const checkToldRequest: z.ZodType<CheckToldRequest> = z
   .strictObject({
     ...printAsked,
+    start_at: startAt,
     printer: z
       .exactOptional(words)
       .describe(

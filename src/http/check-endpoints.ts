@@ -104,10 +104,11 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const view = await shelfView(store)
       if (!view.ok) return view
-      const { confidence } = body
+      const { confidence, start_at: startAt } = body
       const checked = checkReels(view.value, around, {
         ...asked.value,
         ...(confidence !== undefined && { confidence }),
+        ...(startAt !== undefined && { start: Date.parse(startAt) }),
         reels: body.reels.map(({ weighing, empty_carrier: carrier, cut, ...one }) => ({
           ...one,
           ...(weighing && { weighing: weighingOf(weighing) }),
@@ -134,10 +135,11 @@ export const checkEndpoints: readonly Endpoint[] = [
       const { printer, ...print } = asked.value
       const view = printer === undefined ? undefined : await shelfView(store)
       if (view?.ok === false) return view
-      const { confidence, feed_factor, start_allowance_mm, tail_mm } = body
+      const { confidence, start_at: startAt, feed_factor, start_allowance_mm, tail_mm } = body
       const checked = checkTold({
         ...print,
         ...(confidence !== undefined && { confidence }),
+        ...(startAt !== undefined && { start: Date.parse(startAt) }),
         ...(view && printer !== undefined && { onPrinter: { view: view.value, printer } }),
         told: {
           ...(feed_factor && { feed_factor }),

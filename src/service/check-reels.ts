@@ -30,6 +30,8 @@ export interface ReelsAsked extends PrintAsked {
   readonly reels: readonly ReelForTool[]
   /** c; 0.95 unless given. */
   readonly confidence?: number
+  /** When it is started, ms since 1970. */
+  readonly start?: number
 }
 
 /**
@@ -41,7 +43,7 @@ export interface ReelsAsked extends PrintAsked {
 export const checkReels = (
   known: ShelfView,
   { now }: Pick<HandedIn, 'now'>,
-  { reels, confidence, ...asked }: ReelsAsked,
+  { reels, confidence, start, ...asked }: ReelsAsked,
 ): Outcome<CheckJson> => {
   const supposed = withSupposed(known, { now }, reels)
   if (!supposed.ok) return supposed
@@ -86,6 +88,7 @@ export const checkReels = (
     time,
     pace: paceOfPrinter(view, printer.standsIn === true ? undefined : printer.id),
     ...(layers && { layers }),
+    ...(start !== undefined && { start }),
   }
   return accept(
     checkToJson(whole, judged, { print, printer, findings: [], ...(times && { times }) }),

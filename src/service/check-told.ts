@@ -28,6 +28,8 @@ export interface ToldAsked extends Omit<PrintAsked, 'printer'> {
   readonly onPrinter?: { readonly view: ShelfView; readonly printer: string }
   /** c; 0.95 unless given. */
   readonly confidence?: number
+  /** When it is started, ms since 1970. */
+  readonly start?: number
 }
 
 /**
@@ -42,6 +44,7 @@ export const checkTold = ({
   onPrinter,
   confidence,
   cutShort,
+  start,
   ...asked
 }: ToldAsked): Outcome<CheckJson> => {
   const holds = pathHolds(told)
@@ -73,7 +76,9 @@ export const checkTold = ({
       print,
       printer: row ?? {},
       findings: [],
-      ...(time && { times: { time, pace, ...(layers && { layers }) } }),
+      ...(time && {
+        times: { time, pace, ...(layers && { layers }), ...(start !== undefined && { start }) },
+      }),
     }),
   )
 }
