@@ -230,6 +230,11 @@ test.each(exact)('of %s by `%j`, no figure is exact', async (draw, words, reel) 
   expect(answer.verdict).toBe('close')
 })
 
+const moments = ({ time, run_dry, change_before }: CheckJson) =>
+  [time?.takes, run_dry.clock, change_before?.clock].flatMap((clock) =>
+    [clock?.early_at, clock?.likely_at, clock?.late_at].map((at) => Date.parse(at ?? '')),
+  )
+
 test('where the start is told times are moments, of told reels and of those of the shelf', async () => {
   const start_at = '2026-03-01T21:30:00.000Z'
   const words = ['tackle-box.gcode', '--net', '100g', '--material', 'PLA', '--start', start_at]
@@ -239,10 +244,6 @@ test('where the start is told times are moments, of told reels and of those of t
   const reels = [{ net_g: { value: 100, u: 0 }, material: 'PLA' }]
   const answer = await fromApi(server, { print, start_at, reels })
   expect(answer.time?.start_at).toBe(start_at)
-  const moments = ({ time, run_dry, change_before }: CheckJson) =>
-    [time?.takes, run_dry.clock, change_before?.clock].flatMap((clock) =>
-      [clock?.early_at, clock?.likely_at, clock?.late_at].map((at) => Date.parse(at ?? '')),
-    )
   const [own, other] = [moments(answer), moments(typed)]
   expect(own.filter(Number.isFinite)).toHaveLength(9)
   // Times are kept with a print to the second.
