@@ -165,12 +165,12 @@ describe('figures typed without ±', () => {
     expect(u / (place / Math.sqrt(12))).toBeCloseTo(1, 2)
   })
 
-  test('±0 is taken at its word', () => {
-    expect(check(...draw62, '--net', '172±0g').net_g.u).toBeLessThan(0.002)
+  test('of a reel nothing is exact: ±0 has the spread of whole grams', () => {
+    expect(check(...draw62, '--net', '172±0g').net_g.u).toBeCloseTo(1 / Math.sqrt(12), 3)
   })
 
   test('a length and a linear density have their doubt', () => {
-    const { net_g: net } = check(...draw62, '--length', '60m', '--linear-density', '2.98±0')
+    const { net_g: net } = check(...draw62, '--length', '60m', '--linear-density', '2.98±0.000001')
     expect(net.u / ((2.98 * 1) / Math.sqrt(12))).toBeCloseTo(1, 2)
     const given = check(...draw62, '--net', '172g', '--linear-density', '3.0')
     expect(given.linear_density_g_per_m.u).toBeGreaterThan(0.02)
@@ -186,7 +186,8 @@ describe('figures typed without ±', () => {
   })
 
   test('start and tail have their doubt', () => {
-    const exact = ['--net', '172±0g', '--linear-density', '2.98±0', '--feed-factor', '1±0'] as const
+    const linear = ['--linear-density', '2.98±0.000001', '--feed-factor', '1±0'] as const
+    const exact = ['--net', '172±0.000001g', ...linear] as const
     const { margin_g: margin } = check(
       '--draw',
       '40m',
