@@ -1,10 +1,18 @@
 export { addReel, type NewReel, type ReelsAdded } from './add-reel.ts'
+export { believeNow } from './believe-now.ts'
 export { believeReel, type ReelAsked, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
 export { believeTold, type ReelTold } from './believe-told.ts'
 export { addRow, changeRow, listRows, type RowChange, type RowTold } from './catalogue-rows.ts'
 export { causeSentence } from './cause-sentence.ts'
+export { checkInTurn, type InTurnAsked, isOfThePrint, worstCall } from './check-in-turn.ts'
 export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
-export { checkReels, type ReelForTool, type ReelsAsked } from './check-reels.ts'
+export {
+  checkReels,
+  type ReelForTool,
+  type ReelNamed,
+  type ReelOfPerson,
+  type ReelsAsked,
+} from './check-reels.ts'
 export {
   checkShelf,
   type RankedReel,
@@ -17,7 +25,6 @@ export {
   type ToolJudged,
   type WhatWasChecked,
 } from './check-to-json.ts'
-export { checkTold, type ToldAsked } from './check-told.ts'
 export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
@@ -34,6 +41,7 @@ export {
   contradictedOfMake,
   contradictedOfReel,
 } from './contradicted.ts'
+export { drawOfPart, plannedChanges } from './draw-of-part.ts'
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
@@ -52,7 +60,13 @@ export { type MatchEngine, matchShelf } from './match-shelf.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
-export { type NominalFilament, nominalFilament } from './nominal-filament.ts'
+export {
+  lengthOfStated,
+  type NominalFilament,
+  nominalFilament,
+  type StatedMass,
+} from './nominal-filament.ts'
+export { drawnTogether, oneAfterAnother } from './one-after-another.ts'
 export { paceOfPrinter } from './pace-of-printer.ts'
 export { printerLearnt } from './printer-learnt.ts'
 export { printerThatTakesMost } from './printer-that-takes-most.ts'

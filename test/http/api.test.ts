@@ -101,7 +101,7 @@ test('a reel takes over after a layer: only the rest is asked of it', async () =
   })
   expect((await read(last, problemJson, 422)).code).toBe('layer_out_of_range')
   const bare = await ask('POST', '/api/checks/shelf', { length_mm: 500, after_layer: 1 })
-  expect((await read(bare, problemJson, 422)).code).toBe('layer_needs_print')
+  expect((await read(bare, problemJson, 422)).code).toBe('part_needs_print')
 })
 
 test('the shelf, a reel and its life', async () => {
