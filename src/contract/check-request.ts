@@ -171,10 +171,17 @@ const named = z
     description: 'A reel of the shelf, with what is supposed to have been measured of it.',
   })
 
-const told = z.strictObject({ tool, ...reelTell }).meta({
-  id: 'reel_told',
-  description: 'What is known of a reel that is on no shelf, in any mixture.',
-})
+const told = z
+  .strictObject({
+    tool,
+    ...reelTell,
+    // So that of a reel that is named nothing is told as if it were not.
+    reel: z.exactOptional(z.never()).describe('never: that is a reel of the shelf'),
+  })
+  .meta({
+    id: 'reel_told',
+    description: 'What is known of a reel that is on no shelf, in any mixture.',
+  })
 
 /** One or the other, by whether a reel is named: what is wrong is told of that one alone. */
 const reels = z
