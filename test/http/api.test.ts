@@ -467,7 +467,7 @@ test('rows and priors', async () => {
   const forged = await ask('POST', '/api/rows/person', { name: 'A', id: 'K7RM4' })
   expect((await read(forged, problemJson, 422)).code).toBe('request_invalid')
   const wrong = await ask('POST', '/api/rows/scale', { name: 'odd', step_g: 'one' })
-  expect((await read(wrong, problemJson, 422)).code).toBe('ledger_record')
+  expect((await read(wrong, problemJson, 422)).code).toBe('request_invalid')
   expect((await read(await ask('GET', '/api/rows/rocket'), problemJson, 404)).code).toBe(
     'kind_unknown',
   )
