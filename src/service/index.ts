@@ -49,6 +49,7 @@ export { findWaiting } from './find-waiting.ts'
 export { findingToJson } from './finding-to-json.ts'
 export type { HandedIn } from './handed-in.ts'
 export { heightsReached } from './heights-reached.ts'
+export { readLedgerLines, withoutLine } from './import-lines.ts'
 export { importRecords } from './import-records.ts'
 export { type ReelTable, readTable, type TableRead } from './import-table.ts'
 export { judgeReels } from './judge-reels.ts'
@@ -108,7 +109,7 @@ export { type ScaleTold, scaleChangeOf, scaleRowOf } from './scale-told.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
 export { listPriors, type PriorListed, setPrior } from './shelf-priors.ts'
 export { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
-export { copiesWaiting, slateOf } from './slate-order.ts'
+export { copiesWaiting, everWaiting, slateOf } from './slate-order.ts'
 export {
   addWaiting,
   changeWaiting,

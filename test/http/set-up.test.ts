@@ -137,10 +137,16 @@ test('a table of reels tells its columns, is tried, and is taken', async () => {
   const refused = await read(await post(), problemJson, 422)
   expect(refused).toMatchObject({ code: 'rows_refused', line: 3 })
   expect(await store.facts()).toEqual([])
-  const taken = await read(await post({ skip_bad: true }), importJson)
+  const person = await read(
+    await ask('POST', '/api/rows/person', { name: 'Wren' }),
+    recordedJson,
+    201,
+  )
+  const by = person.rows[0]!.id
+  const taken = await read(await post({ skip_bad: true, by }), importJson)
   expect(taken.reels).toHaveLength(1)
   expect(await store.facts()).toMatchObject([
-    { kind: 'opened', label_net_g: 1000 },
+    { kind: 'opened', label_net_g: 1000, by },
     { kind: 'weighed', weighing: { reading_g: 812 } },
   ])
   const again = await read(await post({ skip_bad: true }), importJson)
