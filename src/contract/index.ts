@@ -33,6 +33,7 @@ export {
   type CheckedPrintJson,
   type CheckJson,
   checkJson,
+  type EarlierChangeJson,
   type PrinterJudgedJson,
   type RunDryPointJson,
   type ToolCheckJson,
