@@ -21,7 +21,16 @@ const headings: Readonly<Record<string, string>> = {
 /** Schemas of answers have a page of their own; these are only here. */
 const isHere = (name: string): boolean =>
   name.endsWith('_request') ||
-  ['weighing_told', 'reel_told', 'weighed_told', 'problem', 'session', 'change'].includes(name)
+  [
+    'weighing_told',
+    'reel_named',
+    'reel_told',
+    'mass_told',
+    'weighed_told',
+    'problem',
+    'session',
+    'change',
+  ].includes(name)
 
 const bodyOf = ({ requestBody }: OpenApiOperation): string => {
   if (requestBody === undefined) return ''
@@ -105,6 +114,9 @@ runs, \`/readyz\` that its ledger can be read.
   only: where another is served by now, the write is refused with 409, \`ledger_exchanged\`. With \`/\` and the
   number \`ledger\` behind it an older state of the same ledger, put there by a restore, is refused, too. The
   id stays the ledger's own, in its backups as well.
+- Whether a file may be cut short stands among the \`findings\` of its reading. A print that was kept does not
+  know of it: say \`cut_short\` where it is checked, and do not put it on the slate before a person agrees.
+- What is about a folder or a file of the machine itself has no address here: \`watch\`, and \`--ledger FILE\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 

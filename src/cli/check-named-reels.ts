@@ -1,14 +1,12 @@
 import {
-  believeReel,
+  believeNow,
   diameterOfReel,
   findReel,
-  onlyScale,
   type PrinterTold,
   paceOfPrinter,
   printerLearnt,
   type ShelfView,
   type WeighingTold,
-  weighingNow,
 } from '../service/index.ts'
 import { type AskedShelf, askedShelf } from './asked-shelf.ts'
 import type { CheckText } from './check-text.ts'
@@ -94,21 +92,19 @@ const onShelf =
         nameOf(name),
       )
     }
-    const weighing = taken(weighingNow(view, reel, toldNow(text, nameOf)), nameOf('scale'))
-    const scale = weighing?.scale.id ?? onlyScale(view)
+    const weighing = toldNow(text, nameOf)
     const { belief: known, ...found } = answered(
-      believeReel(view, {
+      believeNow(view, {
         reel,
-        at: new Date(now).toISOString(),
+        now,
+        ...(weighing && { weighing }),
         ...(printer !== undefined && { printer }),
         ...(printTold && { printTold }),
-        ...(scale !== undefined && view.estimate.book.scaleAt.has(scale) && { scale }),
-        ...(weighing && { weighing }),
       }),
     )
     const notices = withContradiction(known.notices, found.contradicted)
     const belief = { ...known, notices }
-    return { belief, onShelf: { ...found, now, ...(weighing && { weighing }) } }
+    return { belief, onShelf: { ...found, now } }
   }
 
 /** What was typed of a reel on a scale now. */

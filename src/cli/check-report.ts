@@ -1,5 +1,11 @@
 import { type Assumption, linearDensityOf, tareOf } from '../estimate/index.ts'
-import { findingToJson, type PrinterJudged, type PrintTimes, weakest } from '../service/index.ts'
+import {
+  findingToJson,
+  type PrinterJudged,
+  type PrintTimes,
+  plannedChanges,
+  weakest,
+} from '../service/index.ts'
 import { formatMeasured, grams, measured } from '../units/index.ts'
 import type { Printer, PrintVerdict } from '../verdict/index.ts'
 import { answerSentences, changeSentences, lasts } from './check-sentences.ts'
@@ -12,7 +18,6 @@ import { type Bar, type Mark, scaleDrawing } from './scale-drawing.ts'
 import { settling } from './settling.ts'
 import { row } from './sheet-row.ts'
 import { standInLines, standInOf } from './stand-in-lines.ts'
-import { plannedChanges } from './stretch.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 import { timeSentences } from './time-sentences.ts'
 import type { ToolFound } from './tool-found.ts'
@@ -110,7 +115,7 @@ export const titleOf = ({ source, stated, stretch, tools }: Drawn): string => {
   if (source === undefined) return `${sayLength(tools[0]?.draw[0]?.peak_mm ?? 0)} of filament`
   const { input, print } = source
   const name = print.name === null ? input.file : `${input.file}, ${print.name}`
-  const parts = plannedChanges(print.reading).length + 1
+  const parts = plannedChanges(print.reading.stops).length + 1
   return harmless(name) + (stretch === undefined ? '' : `, part ${stretch} of ${parts}`)
 }
 

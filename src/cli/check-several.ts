@@ -1,8 +1,12 @@
 import type { CheckJson, ChecksJson, ErrorPartJson, ShelfCheckJson } from '../contract/index.ts'
-import { type PlannedRun, runInTurn } from '../estimate/index.ts'
 import type { PrintTime } from '../print/index.ts'
-import type { PrintTimes } from '../service/index.ts'
-import type { Verdict } from '../verdict/index.ts'
+import {
+  drawnTogether,
+  isOfThePrint,
+  oneAfterAnother,
+  type PrintTimes,
+  worstCall,
+} from '../service/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
 import { checkTable } from './check-table.ts'
@@ -39,11 +43,11 @@ export const checkSeveral = async (
   const all =
     inTurn === undefined
       ? (await readMany(files, options, (input) => judge(input).map(keep))).flat()
-      : oneAfterAnother(inTurn).map(keep)
+      : oneAfterAnother(inTurn, { timeOf, timed }).map(keep)
   const done = all.flatMap((each) => (each instanceof Fault ? [] : [each]))
   const errors = all.flatMap((each) => (each instanceof Fault ? [each.error] : []))
   const together = inTurn === undefined ? null : togetherOf(checker, inTurn)
-  const worst = worstOf([
+  const worst = worstCall([
     ...done.map(({ row }) => row.verdict),
     ...(together === null ? [] : [together.whole.verdict]),
   ])
@@ -86,13 +90,7 @@ export const callInBrief = (checked: Checked): string => {
   return `${verdict} ${chance.toFixed(3)}`
 }
 
-/**
- * All prints from the reels that were told, as if they were one: what each tool is asked, by the longest
- * reading of each file, and the start allowance of each. The spread of a print's own feed is then taken as
- * that of one long print, which is wider.
- *
- * @returns null where fewer than two were judged, or they do not all use the same tools
- */
+/** All prints from the reels that were told, as one; null where there is no such thing. */
 const togetherOf = (
   { judge }: Pick<Checker, 'judge'>,
   all: readonly (Checked | Fault)[],
@@ -100,23 +98,17 @@ const togetherOf = (
   const judged = all.flatMap((each) =>
     each instanceof Fault || each.kind === 'shelf' ? [] : [each],
   )
-  const [first, ...others] = judged
-  if (first === undefined || others.length === 0) return null
-  if (others.some((each) => toolsOf(each) !== toolsOf(first))) return null
-  const starts_mm = others.reduce((sum, { printer }) => sum + printer.startAllowance_mm.value, 0)
-  const tools = first.drawn.tools.map(({ tool }, place) => {
-    const longest = judged.map(({ drawn }) =>
-      Math.max(...drawn.tools[place]!.draw.map(({ peak_mm }) => peak_mm)),
-    )
-    const peak_mm = longest.reduce((sum, each) => sum + each, starts_mm)
-    return { tool, draw: [{ weight: 1, peak_mm }] }
-  })
+  const tools = drawnTogether(
+    judged.map(({ drawn, printer }) => ({
+      tools: drawn.tools,
+      start_mm: printer.startAllowance_mm.value,
+    })),
+  )
+  if (tools === null) return null
   // One that may not be whole leaves all of them in doubt.
   const total = judge({ tools, findings: judged.flatMap(({ drawn }) => drawn.findings) })
   return total.kind === 'reels' ? total : null
 }
-
-const toolsOf = ({ drawn: { tools } }: ReelsJudged): string => tools.map(({ tool }) => tool).join()
 
 /** @throws Fault where nobody has told when the first begins */
 const inTurnAsked = ({ inTurn, start }: Checker['typed']): boolean => {
@@ -130,25 +122,6 @@ const needsStart = (): Error =>
     '--in-turn tells when each print begins and ends: say with --start when the first begins.',
     '--in-turn',
   )
-
-/**
- * Prints of one printer: each begins when the one before is done and a person has taken it off. After one
- * of which nobody knows how long it takes none is told when it begins.
- */
-const oneAfterAnother = (all: readonly (Checked | Fault)[]): readonly (Checked | Fault)[] => {
-  const runs: PlannedRun[] = []
-  let isKnown = true
-  return all.map((each) => {
-    const before = runs.length === 0 ? undefined : runInTurn(runs)
-    const timed = isKnown ? timedAfter(each, before) : timedApart(each)
-    const time = timeOf(each)
-    if (time === undefined) isKnown = false
-    else {
-      runs.push({ planned_s: time.total_s, waits: [...time.waits, { kind: 'person', times: 1 }] })
-    }
-    return timed
-  })
-}
 
 /** The first print of which nobody knows how long it takes, where others come after it. */
 const firstUncounted = (all: readonly (Checked | Fault)[]): string | null => {
@@ -171,21 +144,14 @@ const timeOf = (each: Checked | Fault): PrintTime | undefined => {
 const wholeTime = (drawn: Drawn, time: PrintTime | undefined): PrintTime | undefined =>
   doubtOfFile(drawn) === undefined ? time : undefined
 
-const withTimes = (each: Checked, times: PrintTimes): Checked =>
-  each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
-
-const timedAfter = (each: Checked | Fault, before: PlannedRun | undefined): Checked | Fault => {
-  const times = each instanceof Fault ? undefined : timesIn(each)
-  if (each instanceof Fault || times === undefined || before === undefined) return each
-  return withTimes(each, { ...times, before })
-}
-
-/** With how long it takes, and no time of day. */
-const timedApart = (each: Checked | Fault): Checked | Fault => {
-  const times = each instanceof Fault ? undefined : timesIn(each)
-  if (each instanceof Fault || times === undefined) return each
-  const { start: _start, ...apart } = times
-  return withTimes(each, apart)
+const timed = (
+  each: Checked | Fault,
+  change: (times: PrintTimes) => PrintTimes,
+): Checked | Fault => {
+  const known = each instanceof Fault ? undefined : timesIn(each)
+  if (each instanceof Fault || known === undefined) return each
+  const times = change(known)
+  return each.kind === 'shelf' ? { ...each, found: { ...each.found, times } } : { ...each, times }
 }
 
 const drawnOf = (checked: Checked): Drawn =>
@@ -196,15 +162,9 @@ const printOf = (checked: Checked): Pick<CheckRow, 'file' | 'member'> => {
   return { file: source!.input.file, member: source!.print.name }
 }
 
-/** What is wrong with one print only, and says nothing about the others. */
-const ofThePrint: ReadonlySet<string> = new Set([
-  'tool_not_used',
-  'tool_without_reel',
-  'reel_without_tool',
-])
-
-export const isOfThePrint = (error: unknown): error is Fault =>
-  error instanceof Fault && ofThePrint.has(error.error.code)
+/** Whether it says nothing about the other prints. */
+export const isOfOnePrint = (error: unknown): error is Fault =>
+  error instanceof Fault && isOfThePrint(error.error)
 
 /** A print that was read, and that the reels told do not suit. */
 class RefusedPrint extends Fault {
@@ -224,14 +184,9 @@ export const judgeEach =
       try {
         return judge(drawn)
       } catch (error) {
-        if (!isOfThePrint(error)) throw error
+        if (!isOfOnePrint(error)) throw error
         const file = print.name === null ? input.file : `${input.file}, ${print.name}`
         const told: ErrorPartJson = { ...error.error, file }
         return new RefusedPrint(told, wholeTime(drawn, drawn.time))
       }
     })
-
-const order: readonly Verdict[] = ['enough', 'close', 'short']
-
-const worstOf = (verdicts: readonly Verdict[]): Verdict | null =>
-  order.findLast((verdict) => verdicts.includes(verdict)) ?? null

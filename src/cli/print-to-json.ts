@@ -1,6 +1,6 @@
 import type { CheckedPrintJson } from '../contract/index.ts'
+import { plannedChanges } from '../service/index.ts'
 import { topOf } from './read-to-json.ts'
-import { plannedChanges } from './stretch.ts'
 import type { Drawn } from './what-is-drawn.ts'
 
 /** The print that was checked; null when a length or mass stands in for it. */
@@ -18,6 +18,6 @@ export const printToJson = ({ source, stretch }: Drawn): CheckedPrintJson | null
     layers: layers.count,
     top_mm: topOf(layers.height_mm),
     stretch: stretch ?? null,
-    stretches: plannedChanges(print.reading).length + 1,
+    stretches: plannedChanges(print.reading.stops).length + 1,
   }
 }

@@ -1,7 +1,7 @@
 import { setImmediate, setTimeout } from 'node:timers/promises'
 import type { WatchJson } from '../contract/index.ts'
 import type { PrintOfFile, ReadOptions } from '../print/index.ts'
-import { callInBrief, checkedToJson, isOfThePrint } from './check-several.ts'
+import { callInBrief, checkedToJson, isOfOnePrint } from './check-several.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked } from './checker.ts'
 import { exitCode, Fault } from './fault.ts'
@@ -218,7 +218,7 @@ export class Watch {
     try {
       return judge?.(drawnOfFollowed(print, firmware))
     } catch (error) {
-      if (isOfThePrint(error)) return undefined
+      if (isOfOnePrint(error)) return undefined
       throw error
     }
   }

@@ -7,16 +7,15 @@ import {
   type PrintTime,
   type ReadOptions,
 } from '../print/index.ts'
-import type { NominalFilament } from '../service/index.ts'
+import { drawOfPart, lengthOfStated, type StatedMass, toolsDrawn } from '../service/index.ts'
 import { type Measured, type Millimetres, parseLength, parseMass } from '../units/index.ts'
-import { type DrawAlternative, drawOfReading } from '../verdict/index.ts'
+import type { DrawAlternative } from '../verdict/index.ts'
 import type { CheckText } from './check-text.ts'
 import { chosenPrint } from './chosen-print.ts'
 import { usageFault } from './fault.ts'
 import { nominalFilament } from './nominal-mass.ts'
 import { parseFileOptions } from './parse-file-options.ts'
 import { type Input, readInput } from './read-input.ts'
-import { drawOfStretch, plannedChanges } from './stretch.ts'
 import { taken } from './taken.ts'
 
 /** A print as a check needs it, or the length or mass that stands in for one. */
@@ -30,7 +29,7 @@ export interface Drawn {
   /** Absent when a length or mass stands in. */
   readonly source?: { readonly input: Input; readonly print: PrintOfFile }
   /** How a stated mass was turned into length. */
-  readonly stated?: { readonly mass_g: number; readonly filament: NominalFilament }
+  readonly stated?: StatedMass
   /** The part judged, where not the whole is. */
   readonly stretch?: number
 }
@@ -123,8 +122,8 @@ const drawnOfMass = (typed: string, { material, density, diameter }: CheckText):
       '--mass',
     )
   }
-  const peak_mm = (mass_g / filament.linearDensity.value) * 1000
-  return { tools: single(peak_mm), findings: [], stated: { mass_g, filament } }
+  const stated = { mass_g, filament }
+  return { tools: single(lengthOfStated(stated)), findings: [], stated }
 }
 
 const drawnOfFile = async (
@@ -145,33 +144,9 @@ const drawnOfFile = async (
  */
 export const drawnOfPrint = (input: Input, print: PrintOfFile, stretch?: number): Drawn => {
   const { reading } = print
-  const numbers = new Set(
-    reading.families.flatMap(({ tools }) =>
-      tools.filter(({ peak_mm }) => peak_mm > 0).map(({ tool }) => tool),
-    ),
-  )
-  if (numbers.size === 0) numbers.add(0)
-  if (stretch !== undefined && numbers.size > 1) {
-    throw usageFault(
-      'stretch_of_several_tools',
-      '--stretch is for prints with one tool: a planned change does not say whose reel it is.',
-      '--stretch',
-    )
-  }
-  const tools = [...numbers]
-    .toSorted((a, b) => a - b)
-    .map((tool) => {
-      const draw = drawOfReading(reading, tool)
-      return {
-        tool,
-        draw:
-          stretch === undefined
-            ? draw
-            : drawOfStretch(draw, plannedChanges(reading), tool, stretch),
-      }
-    })
+  const tools = toolsDrawn(reading, undefined)
   return {
-    tools,
+    tools: stretch === undefined ? tools : taken(drawOfPart(reading, tools, stretch), '--stretch'),
     layers: reading.layers,
     findings: reading.findings,
     ...(reading.time && { time: reading.time }),

@@ -89,7 +89,8 @@ export interface CheckedPrintJson {
   readonly layers: number
   readonly top_mm: number | null
   readonly stretch: number | null
-  readonly stretches: number
+  /** Null for a print that was kept before its planned changes were. */
+  readonly stretches: number | null
 }
 
 /** The printer that an answer is reckoned for. */
@@ -243,7 +244,13 @@ export const checkedPrint: z.ZodType<CheckedPrintJson> = z.strictObject({
   layers: z.int().nonnegative().describe('layers found'),
   top_mm: z.number().nullable().describe('height of the highest layer'),
   stretch: z.int().positive().nullable().describe('the stretch judged; null for the whole'),
-  stretches: z.int().positive().describe('one more than the reel changes planned in the file'),
+  stretches: z
+    .int()
+    .positive()
+    .nullable()
+    .describe(
+      'one more than the reel changes planned in the file; null for a print kept before they were',
+    ),
 })
 
 /** Schema of `CheckJson`. */

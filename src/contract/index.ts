@@ -18,9 +18,13 @@ export {
   type MakeRowJson,
   type MaterialRowJson,
   type MotionJson,
+  type NamedRowKind,
+  newRowRequest,
   type PersonRowJson,
   type PrinterRowJson,
   type PriorsRowJson,
+  type RowRequest,
+  rowChangeRequest,
   type ScaleRowJson,
 } from './catalogue-json.ts'
 export { changeCaution, hotMachineCaution } from './cautions.ts'
@@ -34,19 +38,18 @@ export {
   type ToolCheckJson,
 } from './check-json.ts'
 export {
+  type CheckInTurnRequest,
   type CheckReelsRequest,
   type CheckShelfRequest,
+  checkInTurnRequest,
   checkReelsRequest,
   checkShelfRequest,
+  type OfShelfRequest,
   type PrintAskedRequest,
+  type ReelAskedJson,
   type SupposedJson,
+  type WhereAskedRequest,
 } from './check-request.ts'
-export {
-  type CheckToldRequest,
-  checkToldRequest,
-  type ReelTellJson,
-  type WeighedTellJson,
-} from './check-told-request.ts'
 export { type ChecksJson, checksJson } from './checks-json.ts'
 export { type ClockJson, clockJson, type PrintTimeJson, printTimeJson } from './clock-json.ts'
 export { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
@@ -137,13 +140,12 @@ export { type ReelLifeJson, reelLifeJson } from './reel-life-json.ts'
 export { type ListedReelJson, type ReelListJson, reelListJson } from './reel-list-json.ts'
 export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
+export type { ReelTellJson, WeighedTellJson } from './reel-tell-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
 export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,
   priorRequest,
-  type RowRequest,
-  rowRequest,
   type SheetRequest,
   sheetRequest,
 } from './row-request.ts'

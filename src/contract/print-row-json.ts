@@ -40,6 +40,11 @@ export interface PrintRowJson {
     readonly end_line: readonly number[]
     readonly end_time_s?: readonly number[]
   }
+  /** Reel changes that the file plans, as the first of `families` reads it; absent of a print kept before they were. */
+  readonly changes?: readonly {
+    readonly byte: number
+    readonly draw_mm: readonly number[]
+  }[]
   /** Absent of a print kept before its times were. */
   readonly time?: PrintRowTimeJson
 }
@@ -99,6 +104,23 @@ export const printRowJson: z.ZodType<PrintRowJson> & z.core.$ZodTypeDiscriminabl
       end_line: column,
       end_time_s: z.exactOptional(column).describe('planned, waits not counted'),
     }),
+    changes: z
+      .exactOptional(
+        z
+          .array(
+            z.strictObject({
+              byte: z.number().nonnegative().describe('where it stands in the machine code'),
+              draw_mm: z
+                .array(z.number().nonnegative())
+                .max(1000)
+                .describe('reached by each tool, T0 first, as the first of `families` reads it'),
+            }),
+          )
+          .max(100_000),
+      )
+      .describe(
+        'reel changes that the file plans, in the order of the print; absent of a print kept before they were',
+      ),
     time: z
       .exactOptional(
         z.strictObject({

@@ -1,55 +1,124 @@
 import {
+  type CheckInTurnRequest,
   type CheckReelsRequest,
   type CheckShelfRequest,
-  type CheckToldRequest,
+  checkInTurnRequest,
   checkJson,
   checkReelsRequest,
   checkShelfRequest,
-  checkToldRequest,
+  checksJson,
+  type OfShelfRequest,
   type PrintAskedRequest,
+  type ReelAskedJson,
   shelfCheckJson,
+  type WhereAskedRequest,
 } from '../contract/index.ts'
 import {
+  checkInTurn,
   checkOverShelf,
   checkReels,
-  checkTold,
+  familyOf,
   type PrintAsked,
+  type ReelForTool,
+  type ReelsAsked,
   shelfView,
 } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 import { ShelfAnswers } from './shelf-answers.ts'
-import { reelOf, weighingOf } from './told.ts'
+import { personsReelOf, weighingOf } from './told.ts'
+
+type Where = Pick<ReelsAsked, 'printer' | 'told' | 'firmware' | 'confidence'>
+
+const whereOf = ({
+  printer,
+  firmware,
+  confidence,
+  feed_factor,
+  start_allowance_mm,
+  tail_mm,
+}: WhereAskedRequest): Outcome<Where> => {
+  const family = firmware === undefined ? accept(firmware) : familyOf(firmware)
+  if (!family.ok) return family
+  return accept({
+    ...(printer !== undefined && { printer }),
+    ...(family.value !== undefined && { firmware: family.value }),
+    ...(confidence !== undefined && { confidence }),
+    told: {
+      ...(feed_factor && { feed_factor }),
+      ...(start_allowance_mm && { start_allowance_mm }),
+      ...(tail_mm && { tail_mm }),
+    },
+  })
+}
+
+type Print = NonNullable<PrintAsked['print']>
+
+const keptOf = async (store: Store, id: string): Promise<Outcome<Print>> => {
+  const print = await store.print(id)
+  return print === undefined
+    ? refuse({
+        code: 'print_unknown',
+        message: 'No such print was kept. Put it there first.',
+        received: id,
+      })
+    : accept(print)
+}
 
 const askedOf = async (
   store: Store,
-  {
-    print: id,
-    cut_short: cutShort,
-    after_layer: afterLayer,
-    length_mm,
-    printer,
-    firmware,
-  }: PrintAskedRequest,
-): Promise<Outcome<PrintAsked>> => {
-  const print = id === undefined ? undefined : await store.print(id)
-  if (id !== undefined && print === undefined) {
-    return refuse({
-      code: 'print_unknown',
-      message: 'No such print was kept. Put it there first.',
-      received: id,
-    })
-  }
+  body: PrintAskedRequest,
+): Promise<Outcome<PrintAsked & Where & { readonly start?: number }>> => {
+  const where = whereOf(body)
+  if (!where.ok) return where
+  const { print: id, length_mm, mass, cut_short: cutShort, after_layer: afterLayer } = body
+  const { stretch, start_at: startAt } = body
+  const print = id === undefined ? undefined : await keptOf(store, id)
+  if (print?.ok === false) return print
   return accept({
-    ...(print && { print }),
+    ...where.value,
+    ...(print && { print: print.value }),
+    ...(length_mm !== undefined && { length_mm }),
+    ...(mass && { mass }),
     ...(cutShort !== undefined && { cutShort }),
     ...(afterLayer !== undefined && { afterLayer }),
-    ...(length_mm !== undefined && { length_mm }),
-    ...(printer !== undefined && { printer }),
-    ...(firmware !== undefined && { firmware }),
+    ...(stretch !== undefined && { stretch }),
+    ...(startAt !== undefined && { start: Date.parse(startAt) }),
   })
 }
+
+const filterOf = ({
+  material,
+  colour,
+  make,
+  place,
+  diameter_mm,
+  all = false,
+  most,
+}: OfShelfRequest) => ({
+  ...(material !== undefined && { material }),
+  ...(colour !== undefined && { colour }),
+  ...(make !== undefined && { make }),
+  ...(place !== undefined && { place }),
+  ...(diameter_mm !== undefined && { diameter_mm }),
+  ...(most !== undefined && { most }),
+  all,
+})
+
+const reelOf = (one: ReelAskedJson): ReelForTool => {
+  if (!('reel' in one)) return personsReelOf(one)
+  const { weighing, empty_carrier: carrier, cut, ...named } = one
+  return {
+    ...named,
+    ...(weighing && { weighing: weighingOf(weighing) }),
+    ...(carrier && { emptyCarrier: weighingOf(carrier) }),
+    ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
+  }
+}
+
+/** Of prints in turn so many reels are told for each tool. */
+const mostInTurn = 5
 
 const answers = new ShelfAnswers()
 
@@ -75,14 +144,7 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (known !== undefined) return accept({ bytes: known })
       const asked = await askedOf(store, body)
       if (!asked.ok) return asked
-      const {
-        print: _print,
-        length_mm: _length,
-        cut_short: _cut,
-        after_layer: _after,
-        ...more
-      } = body
-      const checked = checkOverShelf(view.value, { ...more, ...asked.value })
+      const checked = checkOverShelf(view.value, { ...asked.value, ...filterOf(body) })
       if (!checked.ok) return checked
       const bytes = new TextEncoder().encode(JSON.stringify(checked.value))
       answers.keep(view.value, question, bytes)
@@ -94,7 +156,8 @@ export const checkEndpoints: readonly Endpoint[] = [
     tag: 'checks',
     method: 'post',
     path: '/api/checks/reels',
-    summary: 'Whether the reels named will finish a print, weighed or measured now or not.',
+    summary:
+      'Whether reels will finish a print: those of the shelf that are named, weighed or measured now or not, and any that are told here. Where neither a reel nor a printer of the shelf is named, the shelf is not asked.',
     body: checkReelsRequest,
     answer: checkJson,
     gate: 'read',
@@ -104,49 +167,41 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const view = await shelfView(store)
       if (!view.ok) return view
-      const { confidence, start_at: startAt } = body
-      const checked = checkReels(view.value, around, {
-        ...asked.value,
-        ...(confidence !== undefined && { confidence }),
-        ...(startAt !== undefined && { start: Date.parse(startAt) }),
-        reels: body.reels.map(({ weighing, empty_carrier: carrier, cut, ...one }) => ({
-          ...one,
-          ...(weighing && { weighing: weighingOf(weighing) }),
-          ...(carrier && { emptyCarrier: weighingOf(carrier) }),
-          ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
-        })),
-      })
+      const reels = body.reels.map(reelOf)
+      const checked = checkReels(view.value, around, { ...asked.value, reels })
       return checked.ok ? accept({ json: checked.value }) : checked
     },
   }),
-  endpoint<CheckToldRequest>({
-    id: 'checkTold',
+  endpoint<CheckInTurnRequest>({
+    id: 'checkInTurn',
     tag: 'checks',
     method: 'post',
-    path: '/api/checks/told',
-    summary: 'Whether reels that are on no shelf will finish a print, by what is told of them.',
-    body: checkToldRequest,
-    answer: checkJson,
+    path: '/api/checks/in-turn',
+    summary:
+      'Several prints on one printer, each begun when the one before is done and taken off: which reels could do each, or whether the reels told do them all.',
+    body: checkInTurnRequest,
+    answer: checksJson,
     gate: 'read',
     run: async ({ around, body }) => {
       const store = around.ledger.store()
-      const asked = await askedOf(store, body)
-      if (!asked.ok) return asked
-      const { printer, ...print } = asked.value
-      const view = printer === undefined ? undefined : await shelfView(store)
-      if (view?.ok === false) return view
-      const { confidence, start_at: startAt, feed_factor, start_allowance_mm, tail_mm } = body
-      const checked = checkTold({
-        ...print,
-        ...(confidence !== undefined && { confidence }),
-        ...(startAt !== undefined && { start: Date.parse(startAt) }),
-        ...(view && printer !== undefined && { onPrinter: { view: view.value, printer } }),
-        told: {
-          ...(feed_factor && { feed_factor }),
-          ...(start_allowance_mm && { start_allowance_mm }),
-          ...(tail_mm && { tail_mm }),
-        },
-        reels: body.reels.map(reelOf),
+      const where = whereOf(body)
+      if (!where.ok) return where
+      const prints: { print: Print; cutShort?: boolean }[] = []
+      for (const { print: id, cut_short: cutShort } of body.prints) {
+        // oxlint-disable-next-line no-await-in-loop -- a print may be large, and most are asked once
+        const print = await keptOf(store, id)
+        if (!print.ok) return print
+        prints.push({ print: print.value, ...(cutShort !== undefined && { cutShort }) })
+      }
+      const view = await shelfView(store)
+      if (!view.ok) return view
+      const checked = checkInTurn(view.value, around, {
+        ...where.value,
+        most: mostInTurn,
+        ...filterOf(body.of_shelf ?? {}),
+        prints,
+        start: Date.parse(body.start_at),
+        ...(body.reels && { reels: body.reels.map(reelOf) }),
       })
       return checked.ok ? accept({ json: checked.value }) : checked
     },

@@ -1,6 +1,7 @@
 import { type Context, Hono, type MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { streamSSE } from 'hono/streaming'
+import type { z } from 'zod'
 import type { ChangeJson, MayJson } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { appFile } from './app-files.ts'
@@ -247,7 +248,7 @@ const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unk
   }
   const checked = body.safeParse(value)
   if (checked.success) return accept(checked.data)
-  const [issue] = checked.error.issues
+  const issue = plainest(checked.error.issues)
   const place = issue?.path.join('.') ?? ''
   return refuse({
     code: 'request_invalid',
@@ -255,6 +256,17 @@ const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unk
     ...(place !== '' && { received: place }),
   })
 }
+
+/** The first thing that is wrong; of alternatives, in the one that knows most of the keys. */
+const plainest = (issues: readonly z.core.$ZodIssue[]): z.core.$ZodIssue | undefined => {
+  const [issue] = issues
+  if (issue?.code !== 'invalid_union' || issue.errors.length === 0) return issue
+  const inside = plainest(issue.errors.reduce((a, b) => (strangeIn(b) < strangeIn(a) ? b : a)))
+  return inside && { ...inside, path: [...issue.path, ...inside.path] }
+}
+
+const strangeIn = (issues: readonly z.core.$ZodIssue[]): number =>
+  issues.flatMap((issue) => (issue.code === 'unrecognized_keys' ? issue.keys : [])).length
 
 const changes = (context: Context, serving: Serving): Response => {
   const { feed } = serving

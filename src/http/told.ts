@@ -1,10 +1,5 @@
-import type {
-  CheckToldRequest,
-  ReelTellJson,
-  SaidRequest,
-  WeighingTellJson,
-} from '../contract/index.ts'
-import type { ReelTold, Said, ToldAsked, WeighingTold } from '../service/index.ts'
+import type { ReelTellJson, SaidRequest, WeighingTellJson } from '../contract/index.ts'
+import type { ReelOfPerson, ReelTold, Said, WeighingTold } from '../service/index.ts'
 
 /** A weighing as the use cases take it. */
 export const weighingOf = ({ last_place_g, ...told }: WeighingTellJson): WeighingTold => ({
@@ -13,7 +8,7 @@ export const weighingOf = ({ last_place_g, ...told }: WeighingTellJson): Weighin
 })
 
 /** A reel that is on no shelf as the use cases take it. */
-export const reelOf = ({
+export const personsReelOf = ({
   gross,
   gross_when_new: whenNew,
   own_carrier: own,
@@ -22,7 +17,7 @@ export const reelOf = ({
   calipers,
   cut,
   ...told
-}: CheckToldRequest['reels'][number]): ToldAsked['reels'][number] => ({
+}: ReelTellJson & { readonly tool?: number }): ReelOfPerson => ({
   ...told,
   ...(gross && { gross: weighingOf(gross) }),
   ...(whenNew && { grossWhenNew: weighingOf(whenNew) }),

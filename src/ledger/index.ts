@@ -17,7 +17,13 @@ export {
 } from './ledger-tables.ts'
 export { motionOfPrinter, motionRowOf } from './motion-of-printer.ts'
 export { type Cell, plainCell } from './plain-cell.ts'
-export { type KeptReading, type PrintHead, printRowOf, readingOfRow } from './print-row.ts'
+export {
+  type KeptReading,
+  type KeptStop,
+  type PrintHead,
+  printRowOf,
+  readingOfRow,
+} from './print-row.ts'
 export { type CardFact, type ReelCard, type ReelState, reelCards } from './reel-cards.ts'
 export {
   type GuessedMapping,

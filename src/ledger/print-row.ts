@@ -6,11 +6,17 @@ import type {
   Layers,
   PrintReading,
   PrintTime,
+  Stop,
   WaitKind,
 } from '../print/index.ts'
 
+/** What is kept of a stop; only reel changes are. */
+export type KeptStop = Pick<Stop, 'kind' | 'byte' | 'draw_mm'>
+
 /** What of a reading is kept of a print. */
 export type KeptReading = Pick<PrintReading, 'families' | 'layers'> & {
+  /** In the order of the print; absent of one kept before they were. */
+  readonly stops?: readonly KeptStop[]
   /** Null or absent where the times of the print are not known. */
   readonly time?: PrintTime | null
 }
@@ -37,7 +43,7 @@ const timeColumn = (times: Float64Array): number[] => Array.from(times, tenths)
 
 /** A print as it is kept. `readingOfRow` gives the reading back, every number bit by bit but times. */
 export const printRowOf = (
-  { families, layers, time }: KeptReading,
+  { families, layers, stops, time }: KeptReading,
   { id, file, bytes, changed_at }: PrintHead,
 ): PrintRowJson => ({
   kind: 'print',
@@ -72,7 +78,15 @@ export const printRowOf = (
     end_line: column(layers.endLine),
     ...(layers.endTime_s && { end_time_s: timeColumn(layers.endTime_s) }),
   },
+  ...(stops && { changes: stops.filter(isChange).map(changeOf) }),
   ...(time && { time: timeOf(time) }),
+})
+
+const isChange = ({ kind }: KeptStop): boolean => kind === 'change'
+
+const changeOf = ({ byte, draw_mm }: KeptStop): NonNullable<PrintRowJson['changes']>[number] => ({
+  byte,
+  draw_mm: column(draw_mm),
 })
 
 const timeOf = ({ total_s, family, corner, waits }: PrintTime): PrintRowTimeJson => ({
@@ -83,7 +97,7 @@ const timeOf = ({ total_s, family, corner, waits }: PrintTime): PrintRowTimeJson
 })
 
 /** The reading of a print that was kept, in the columns that the verdict takes. */
-export const readingOfRow = ({ families, layers, time }: PrintRowJson): KeptReading => ({
+export const readingOfRow = ({ families, layers, changes, time }: PrintRowJson): KeptReading => ({
   families: families.map(
     (group): FamilyReading => ({
       // A family that this version does not know is only shown.
@@ -105,6 +119,13 @@ export const readingOfRow = ({ families, layers, time }: PrintRowJson): KeptRead
     }),
   ),
   layers: layersOfRow(layers),
+  ...(changes && {
+    stops: changes.map(({ byte, draw_mm }) => ({
+      kind: 'change',
+      byte,
+      draw_mm: Float64Array.from(draw_mm),
+    })),
+  }),
   ...(time && {
     time: {
       total_s: time.planned_s,

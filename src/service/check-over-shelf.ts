@@ -5,7 +5,7 @@ import { rowsOf } from './find-row.ts'
 import { fittingReels } from './fitting-reels.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ReelFilter } from './reel-filter.ts'
-import { shelfCheckToJson } from './shelf-check-to-json.ts'
+import { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { twoReelsBeside } from './two-reels.ts'
 import { usualDiameterOf } from './usual-diameter-of.ts'
@@ -17,8 +17,8 @@ export interface ShelfAsked extends PrintAsked, ReelFilter {
   readonly diameter_mm?: number
   /** c; 0.95 unless given. */
   readonly confidence?: number
-  /** With all reels that are short. */
-  readonly all?: boolean
+  /** When it is started, ms since 1970. */
+  readonly start?: number
   /** No more reels than this for each tool; their numbers count all. */
   readonly most?: number
 }
@@ -28,24 +28,28 @@ export interface ShelfAsked extends PrintAsked, ReelFilter {
  *
  * @returns refusals as `whatIsAsked`, `reelFilter`
  */
-export const checkOverShelf = (
+export const findOverShelf = (
   view: ShelfView,
-  { diameter_mm: typed, confidence = 0.95, all = false, most = Infinity, ...asked }: ShelfAsked,
-): Outcome<ShelfCheckJson> => {
+  { diameter_mm: typed, confidence = 0.95, most = Infinity, start, ...asked }: ShelfAsked,
+): Outcome<ShelfChecked> => {
   const what = whatIsAsked(view, asked, typed ?? usualDiameterOf(view, undefined))
   if (!what.ok) return what
-  const { tools, told, print, printer, time, layers } = what.value
+  const { tools, told, printTold, print, printer, time, layers } = what.value
   const named = printer.standsIn === true ? undefined : printer.id
   const diameter_mm = typed ?? usualDiameterOf(view, named)
   const fitting = fittingReels(view, asked, diameter_mm)
   if (!fitting.ok) return fitting
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
-  const answer = checkShelf(view, {
+  const on = {
     tools,
     told,
-    ...(printer.id !== undefined && { printer: printer.id }),
-    ...(scales.length === 1 && { scale: scales[0]!.id }),
     confidence,
+    ...(printer.id !== undefined && { printer: printer.id }),
+    ...(printTold && { printTold }),
+  }
+  const answer = checkShelf(view, {
+    ...on,
+    ...(scales.length === 1 && { scale: scales[0]!.id }),
     ...(asked.cutShort && { inDoubt: true }),
     fits: fitting.value.fits,
     most,
@@ -53,15 +57,8 @@ export const checkOverShelf = (
   // What comes after a layer is no print that can be changed at one of its own, and of a file cut short
   // nobody can say that two reels are enough.
   const isWhole = asked.afterLayer === undefined && asked.cutShort !== true
-  const two = twoReelsBeside(view, {
-    answer,
-    tools,
-    told,
-    confidence,
-    ...(printer.id !== undefined && { printer: printer.id }),
-    ...(layers && isWhole && { layers }),
-  })
-  const found = {
+  const two = twoReelsBeside(view, { ...on, answer, ...(layers && isWhole && { layers }) })
+  return accept({
     ...answer,
     two,
     printer,
@@ -71,8 +68,22 @@ export const checkOverShelf = (
     print,
     findings: [],
     ...(time && {
-      times: { time, pace: paceOfPrinter(view, named), ...(layers && { layers }) },
+      times: {
+        time,
+        pace: paceOfPrinter(view, named),
+        ...(layers && { layers }),
+        ...(start !== undefined && { start }),
+      },
     }),
-  }
-  return accept(shelfCheckToJson(found, { all, most }))
+  })
+}
+
+/** The same on the wire. @returns as `findOverShelf` */
+export const checkOverShelf = (
+  view: ShelfView,
+  { all = false, ...asked }: ShelfAsked & Partial<ToldReels>,
+): Outcome<ShelfCheckJson> => {
+  const found = findOverShelf(view, asked)
+  const { most = Infinity } = asked
+  return found.ok ? accept(shelfCheckToJson(found.value, { all, most })) : found
 }

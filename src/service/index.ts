@@ -1,10 +1,18 @@
 export { addReel, type NewReel, type ReelsAdded } from './add-reel.ts'
+export { believeNow } from './believe-now.ts'
 export { believeReel, type ReelAsked, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
 export { believeTold, type ReelTold } from './believe-told.ts'
 export { addRow, changeRow, listRows, type RowChange, type RowTold } from './catalogue-rows.ts'
 export { causeSentence } from './cause-sentence.ts'
+export { checkInTurn, type InTurnAsked, isOfThePrint, worstCall } from './check-in-turn.ts'
 export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
-export { checkReels, type ReelForTool, type ReelsAsked } from './check-reels.ts'
+export {
+  checkReels,
+  type ReelForTool,
+  type ReelNamed,
+  type ReelOfPerson,
+  type ReelsAsked,
+} from './check-reels.ts'
 export {
   checkShelf,
   type RankedReel,
@@ -17,7 +25,6 @@ export {
   type ToolJudged,
   type WhatWasChecked,
 } from './check-to-json.ts'
-export { checkTold, type ToldAsked } from './check-told.ts'
 export type { MakeTold } from './choose-make.ts'
 export { choosePrinter } from './choose-printer.ts'
 export { chooseScale, type ScaleChosen } from './choose-scale.ts'
@@ -34,6 +41,7 @@ export {
   contradictedOfMake,
   contradictedOfReel,
 } from './contradicted.ts'
+export { drawOfPart, plannedChanges } from './draw-of-part.ts'
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
@@ -41,6 +49,7 @@ export { findWaiting } from './find-waiting.ts'
 export { findingToJson } from './finding-to-json.ts'
 export type { HandedIn } from './handed-in.ts'
 export { heightsReached } from './heights-reached.ts'
+export { readLedgerLines, withoutLine } from './import-lines.ts'
 export { importRecords } from './import-records.ts'
 export { type ReelTable, readTable, type TableRead } from './import-table.ts'
 export { judgeReels } from './judge-reels.ts'
@@ -50,9 +59,16 @@ export { type ListedReel, listReels } from './list-reels.ts'
 export { type MatchAsked } from './match-question.ts'
 export { type MatchEngine, matchShelf } from './match-shelf.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
+export { motionReported } from './motion-reported.ts'
 export { nameOfReel } from './name-of-reel.ts'
 export { newFactId, newRowId } from './new-id.ts'
-export { type NominalFilament, nominalFilament } from './nominal-filament.ts'
+export {
+  lengthOfStated,
+  type NominalFilament,
+  nominalFilament,
+  type StatedMass,
+} from './nominal-filament.ts'
+export { drawnTogether, oneAfterAnother } from './one-after-another.ts'
 export { paceOfPrinter } from './pace-of-printer.ts'
 export { printerLearnt } from './printer-learnt.ts'
 export { printerThatTakesMost } from './printer-that-takes-most.ts'
@@ -89,11 +105,11 @@ export { reelTwice } from './reel-twice.ts'
 export { type ReelWorking, type Rest, reelWorking, type WorkingWeighing } from './reel-working.ts'
 export { reelsForTools } from './reels-for-tools.ts'
 export type { Said } from './said.ts'
-export { type ScaleTold, scaleOfTold } from './scale-told.ts'
+export { type ScaleTold, scaleChangeOf, scaleRowOf } from './scale-told.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
 export { listPriors, type PriorListed, setPrior } from './shelf-priors.ts'
 export { type ShelfView, shelfView, viewOf } from './shelf-view.ts'
-export { copiesWaiting, slateOf } from './slate-order.ts'
+export { copiesWaiting, everWaiting, slateOf } from './slate-order.ts'
 export {
   addWaiting,
   changeWaiting,

@@ -48,3 +48,13 @@ export const nominalFilament = (told: {
     name: `${material === undefined ? '' : `${material.value.name}, `}${value} g/cm³`,
   })
 }
+
+/** A mass that somebody stated for a print, and what it was computed with. */
+export interface StatedMass {
+  readonly mass_g: number
+  readonly filament: NominalFilament
+}
+
+/** A stated mass was computed from length by nominal figures, and goes back by the same, mm. */
+export const lengthOfStated = ({ mass_g, filament }: StatedMass): number =>
+  (mass_g / filament.linearDensity.value) * 1000

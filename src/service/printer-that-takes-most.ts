@@ -44,7 +44,7 @@ export const printerThatTakesMost = (
 }
 
 /** The tail of a printer as its row has it, and all else as of one that nobody measured. */
-export const printerOfRow = ({ tail_mm: tail }: Pick<PrinterRowJson, 'tail_mm'>): Printer =>
+const printerOfRow = ({ tail_mm: tail }: Pick<PrinterRowJson, 'tail_mm'>): Printer =>
   tail === undefined
     ? unknownPrinter
     : { ...unknownPrinter, tail_mm: measured(millimetres(tail.value), tail.u) }

@@ -1,8 +1,16 @@
 import type { PrinterRowJson } from '../contract/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
-import { normalised, type Printer, unknownPrinter } from '../verdict/index.ts'
+import { normalised } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
-import { printerOfRow, printerThatTakesMost } from './printer-that-takes-most.ts'
+import { printerThatTakesMost } from './printer-that-takes-most.ts'
+import {
+  pathHolds,
+  printerTold,
+  printToldOf,
+  type RowBesideTold,
+  rowBesideTold,
+  type ToldOfPrinter,
+} from './printer-told.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { type DrawAsked, type WhatIsDrawn, whatIsDrawn } from './what-is-drawn.ts'
 
@@ -10,6 +18,8 @@ import { type DrawAsked, type WhatIsDrawn, whatIsDrawn } from './what-is-drawn.t
 export interface PrintAsked extends DrawAsked {
   /** Name or id; unless given the only one in use, and of several the one that would take most. */
   readonly printer?: string
+  /** What is told of the printer goes before what the shelf has. */
+  readonly told?: ToldOfPrinter
   /** The file may not be the whole print, so nobody can say that a reel is enough for it. */
   readonly cutShort?: boolean
 }
@@ -23,23 +33,23 @@ export interface PrinterJudged {
 }
 
 /** What is asked, as the verdict takes it. */
-export interface AskedDraw extends WhatIsDrawn {
+export interface AskedDraw extends WhatIsDrawn, RowBesideTold {
   readonly printer: PrinterJudged
-  /** Its tail, and all of it where nothing was learnt. */
-  readonly told: Printer
 }
 
 /**
  * What a check is about.
  *
  * @param diameter_mm - nominal, of the reels in question, where it is known
- * @returns refusals as `whatIsDrawn`, and as `findRow` for the printer
+ * @returns refusals as `whatIsDrawn`, `pathHolds`, and as `findRow` for the printer
  */
 export const whatIsAsked = (
   view: Pick<ShelfView, 'rows' | 'cards' | 'standing' | 'estimate'>,
-  { printer: named, ...asked }: PrintAsked,
+  { printer: named, told = {}, ...asked }: PrintAsked,
   diameter_mm?: number,
 ): Outcome<AskedDraw> => {
+  const holds = pathHolds(told)
+  if (!holds.ok) return holds
   const inUse = rowsOf(view.rows, 'printer').filter(({ retired }) => retired !== true)
   const only = inUse.length === 1 ? inUse[0] : undefined
   const found = named === undefined ? accept(only) : findRow(view.rows, 'printer', named)
@@ -48,15 +58,20 @@ export const whatIsAsked = (
   const drawn = whatIsDrawn(asked, row?.firmware)
   if (!drawn.ok) return drawn
   if (row !== undefined) {
-    return accept({ ...drawn.value, printer: judgedOn(row), told: printerOfRow(row) })
+    return accept({ ...drawn.value, printer: judgedOn(row), ...rowBesideTold(row, told) })
   }
+  const printTold = printToldOf(told)
   const most = printerThatTakesMost(view, {
     draws_mm: drawn.value.tools.map(({ draw }) => normalised(draw)[0]!.peak_mm),
     ...(diameter_mm !== undefined && { diameter_mm }),
+    ...(printTold && { printTold }),
   })
-  if (most === undefined) return accept({ ...drawn.value, printer: {}, told: unknownPrinter })
+  if (most === undefined) {
+    const { printer: any, assumed } = printerTold(told)
+    return accept({ ...drawn.value, printer: {}, told: any, assumed })
+  }
   const printer = { ...judgedOn(most), standsIn: true }
-  return accept({ ...drawn.value, printer, told: printerOfRow(most) })
+  return accept({ ...drawn.value, printer, ...rowBesideTold(most, told) })
 }
 
 const judgedOn = ({ id, name }: PrinterRowJson): PrinterJudged => ({ id, name })

@@ -1,18 +1,42 @@
-import type { CheckedPrintJson, PrintRowJson } from '../contract/index.ts'
+import type { CheckedPrintJson, MeasuredJson, PrintRowJson } from '../contract/index.ts'
 import { readingOfRow } from '../ledger/index.ts'
 import type { Layers, PrintTime } from '../print/index.ts'
-import { accept, formatCount, type Outcome, refuse } from '../units/index.ts'
+import {
+  accept,
+  formatCount,
+  gramsPerCubicCentimetre,
+  measured,
+  millimetres,
+  type Outcome,
+  refuse,
+} from '../units/index.ts'
 import { drawAfterLayer } from '../verdict/index.ts'
+import { drawOfPart } from './draw-of-part.ts'
+import { lengthOfStated, nominalFilament } from './nominal-filament.ts'
+import { filamentDensity } from './reading-told.ts'
 import { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 
-/** A print that was kept, or the length that stands in for one. */
+/** A print that was kept, or the length or mass that stands in for one. */
 export interface DrawAsked {
   readonly print?: PrintRowJson
   readonly length_mm?: number
+  readonly mass?: MassTold
+  /** What each tool draws, where that is worked out already. */
+  readonly drawn?: readonly ToolDrawn[]
   /** Firmware family; that of the printer unless given. */
   readonly firmware?: string
   /** Only what comes after this layer, 1-based: a reel takes over there. */
   readonly afterLayer?: number
+  /** Only the part between planned reel changes; 1 is up to the first. */
+  readonly stretch?: number
+}
+
+/** A stated mass, and what of the filament is told with it; u = 0 takes the usual spread. */
+export interface MassTold {
+  readonly mass_g: number
+  readonly material?: string
+  readonly density_g_per_cm3?: MeasuredJson
+  readonly diameter_mm?: MeasuredJson
 }
 
 /** What is to be printed, as the verdict takes it. */
@@ -28,28 +52,82 @@ export interface WhatIsDrawn {
  * What is to be printed.
  *
  * @param usual - firmware family of the printer, where it is known
- * @returns `nothing_to_check`, `layer_needs_print`, `layer_out_of_range`
+ * @returns `nothing_to_check`, `too_much_to_check`, `part_needs_print`, `part_told_twice`,
+ *   `layer_out_of_range`, and as `lengthOfMass`, `drawOfPart`
  */
 export const whatIsDrawn = (
-  { print, length_mm, firmware, afterLayer = 0 }: DrawAsked,
+  { print, length_mm, mass, drawn, firmware, afterLayer, stretch }: DrawAsked,
   usual: string | undefined,
 ): Outcome<WhatIsDrawn> => {
-  if (print === undefined) {
-    if (length_mm === undefined || !(length_mm > 0)) {
-      return refuse({
-        code: 'nothing_to_check',
-        message: 'Say what is to be printed: a print that was kept, or a length above 0.',
-      })
-    }
-    if (afterLayer > 0) {
-      return refuse({
-        code: 'layer_needs_print',
-        message: 'A length has no layers: of what is left of it, give the length.',
-      })
-    }
-    return accept({ tools: [{ tool: 0, draw: [{ weight: 1, peak_mm: length_mm }] }], print: null })
+  const given = [print, length_mm, mass, drawn].filter((each) => each !== undefined)
+  if (given.length > 1) {
+    return refuse({
+      code: 'too_much_to_check',
+      message: 'A print, a length and a mass stand for the same thing: give one of them.',
+    })
   }
-  const { families, layers, time } = readingOfRow(print)
+  if (afterLayer !== undefined && stretch !== undefined) {
+    return refuse({
+      code: 'part_told_twice',
+      message:
+        'What comes after a layer, and a part between planned changes, are two ways to say what is judged: give one of them.',
+    })
+  }
+  if (print !== undefined)
+    return drawnOfPrint(print, { firmware: firmware ?? usual, afterLayer, stretch })
+  if (afterLayer !== undefined || stretch !== undefined) {
+    return refuse({
+      code: 'part_needs_print',
+      message:
+        'A length has no layers and no planned changes: of what is left of it, give the length.',
+    })
+  }
+  if (drawn !== undefined) return accept({ tools: drawn, print: null })
+  const length = mass ? lengthOfMass(mass) : accept(length_mm)
+  if (!length.ok) return length
+  if (length.value === undefined || !(length.value > 0)) {
+    return refuse({
+      code: 'nothing_to_check',
+      message: 'Say what is to be printed: a print that was kept, or a length or mass above 0.',
+    })
+  }
+  return accept({ tools: [{ tool: 0, draw: [{ weight: 1, peak_mm: length.value }] }], print: null })
+}
+
+const lengthOfMass = ({
+  mass_g,
+  material,
+  density_g_per_cm3: density,
+  diameter_mm: diameter,
+}: MassTold): Outcome<number> => {
+  const sensible = density ? filamentDensity(density.value) : accept(0)
+  if (!sensible.ok) return sensible
+  const filament = nominalFilament({
+    ...(material !== undefined && { material }),
+    ...(density && { density: measured(gramsPerCubicCentimetre(density.value), density.u) }),
+    ...(diameter && { diameter: measured(millimetres(diameter.value), diameter.u) }),
+  })
+  if (!filament.ok) return filament
+  if (filament.value !== undefined) {
+    return accept(lengthOfStated({ mass_g, filament: filament.value }))
+  }
+  return refuse({
+    code: 'density_missing',
+    message:
+      'A mass was computed with a density by whoever stated it: give its material or its density, and its diameter unless it is 1.75 mm.',
+  })
+}
+
+const drawnOfPrint = (
+  print: PrintRowJson,
+  {
+    firmware,
+    afterLayer = 0,
+    stretch,
+  }: { readonly [K in 'firmware' | 'afterLayer' | 'stretch']: DrawAsked[K] | undefined },
+): Outcome<WhatIsDrawn> => {
+  const reading = readingOfRow(print)
+  const { families, layers, time } = reading
   if (afterLayer > layers.count) {
     return refuse({
       code: 'layer_out_of_range',
@@ -58,7 +136,10 @@ export const whatIsDrawn = (
       received: `${afterLayer}`,
     })
   }
-  const drawn = toolsDrawn({ families }, firmware ?? usual).map(({ tool, draw }) => ({
+  const whole = toolsDrawn({ families }, firmware)
+  const part = stretch === undefined ? accept(whole) : drawOfPart(reading, whole, stretch)
+  if (!part.ok) return part
+  const drawn = part.value.map(({ tool, draw }) => ({
     tool,
     draw: drawAfterLayer(draw, afterLayer),
   }))
@@ -68,11 +149,11 @@ export const whatIsDrawn = (
     tools: left.length === 0 ? drawn.slice(0, 1) : left,
     layers,
     ...(time && { time }),
-    print: checkedPrintOf(print),
+    print: { ...checkedPrintOf(print), stretch: stretch ?? null },
   })
 }
 
-const checkedPrintOf = ({ id, file, bytes, layers }: PrintRowJson): CheckedPrintJson => ({
+const checkedPrintOf = ({ id, file, bytes, layers, changes }: PrintRowJson): CheckedPrintJson => ({
   file,
   sha256: id.slice(0, 64),
   bytes,
@@ -85,5 +166,5 @@ const checkedPrintOf = ({ id, file, bytes, layers }: PrintRowJson): CheckedPrint
     null,
   ),
   stretch: null,
-  stretches: 1,
+  stretches: changes ? changes.length + 1 : null,
 })

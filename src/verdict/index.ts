@@ -3,6 +3,7 @@ export type { ChangePoint } from './change-point.ts'
 export { drawAfterLayer } from './draw-after-layer.ts'
 export { type DrawAlternative, normalised } from './draw-alternative.ts'
 export { drawOfReading } from './draw-of-reading.ts'
+export { drawOfStretch, type PlannedChange, type PlannedChanges } from './draw-of-stretch.ts'
 export { type ChanceLimits, DrawnMargins } from './drawn-margins.ts'
 export {
   availableDraw,

@@ -1,39 +1,39 @@
-import type { PrintReading, Stop } from '../print/index.ts'
-import type { DrawAlternative } from '../verdict/index.ts'
-import { usageFault } from './fault.ts'
-import { sayCount } from './say.ts'
+import type { DrawAlternative } from './draw-alternative.ts'
 
-/** The reel changes that the file itself asks for, in the order of the print. */
-export const plannedChanges = ({ stops }: PrintReading): readonly Stop[] =>
-  stops.filter(({ kind }) => kind === 'change')
+/** A reel change that the file itself asks for. */
+export interface PlannedChange {
+  /** Where it stands in the machine code. */
+  readonly byte: number
+  /** Draw of each tool (index = tool) reached there, mm, by one way to read the file. */
+  readonly draw_mm: ArrayLike<number>
+}
+
+/** The reel changes of a file, in the order of the print. */
+export interface PlannedChanges {
+  readonly changes: readonly PlannedChange[]
+  /** Label of the alternative by which the changes know what is drawn. */
+  readonly readAs: string
+}
 
 /**
  * The draw of one part of a print, between two planned reel changes. Rows and layers before it draw
  * nothing, those after it nothing more.
  *
- * @param stretch - 1 is the part up to the first change
- * @throws Fault `stretch_out_of_range`
+ * @param stretch - from 1, the part up to the first change, to one more than there are changes
  */
 export const drawOfStretch = (
   draw: readonly DrawAlternative[],
-  changes: readonly Stop[],
+  { changes, readAs }: PlannedChanges,
   tool: number,
   stretch: number,
 ): readonly DrawAlternative[] => {
-  if (stretch > changes.length + 1) {
-    throw usageFault(
-      'stretch_out_of_range',
-      `--stretch: the file plans ${sayCount(changes.length, 'reel change')}, so it has ${sayCount(changes.length + 1, 'part')}, not ${stretch}.`,
-      '--stretch',
-    )
-  }
   const begin = changes[stretch - 2]
   const end = changes[stretch - 1]
-  return draw.map((alternative, place) => {
-    const { peak_mm, startMacro_mm: macro, curve, layerEnd_mm } = alternative
-    // The stop knows the draw of the first reading; of the others the curve does.
-    const reached = (stop: Stop): number =>
-      place === 0 ? (stop.draw_mm[tool] ?? 0) : drawAt(alternative, stop.byte)
+  return draw.map((alternative) => {
+    const { label, peak_mm, startMacro_mm: macro, curve, layerEnd_mm } = alternative
+    // Of the other readings the curve knows it, to its own fineness.
+    const reached = (change: PlannedChange): number =>
+      label === readAs ? (change.draw_mm[tool] ?? 0) : drawAt(alternative, change.byte)
     const from = begin === undefined ? 0 : reached(begin)
     const to = end === undefined ? peak_mm : reached(end)
     // A layer that ends where the part begins is none of its own.

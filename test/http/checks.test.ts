@@ -1,19 +1,22 @@
-import { readFileSync } from 'node:fs'
+import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import {
   type CheckJson,
-  type CheckToldRequest,
+  type CheckReelsRequest,
   checkJson,
+  checksJson,
   errorJson,
   problemJson,
+  type ReelAskedJson,
   readPrintJson,
+  shelfCheckJson,
 } from '../../src/contract/index.ts'
 import { folderOfPrints, runCli } from '../cli/run-cli.ts'
 import { type Served, served } from './served.ts'
 
 const folder = folderOfPrints()
-const told = '/api/checks/told'
+const told = '/api/checks/reels'
 
 /** Id of a demo print that the server has read and kept. */
 const kept = async ({ app }: Served, file: string): Promise<string> => {
@@ -25,7 +28,7 @@ const kept = async ({ app }: Served, file: string): Promise<string> => {
   return readPrintJson.parse(await (await app.fetch(sent)).json()).sha256
 }
 
-const fromApi = async ({ ask }: Served, body: CheckToldRequest): Promise<CheckJson> => {
+const fromApi = async ({ ask }: Served, body: CheckReelsRequest): Promise<CheckJson> => {
   const answer = await ask('POST', told, body)
   const text = await answer.text()
   if (answer.status !== 200) throw new Error(text)
@@ -43,7 +46,7 @@ const figures = ({ print, findings: _findings, ...more }: CheckJson): unknown =>
   JSON.parse(
     JSON.stringify({ ...more, print: print && { ...print, container: null, lines: null } }),
     (key, value: unknown) => {
-      if (key.endsWith('_s')) return undefined
+      if (key.endsWith('_s') || key.endsWith('_at')) return undefined
       return typeof value === 'number' ? Number(value.toPrecision(9)) : value
     },
   )
@@ -52,7 +55,7 @@ const figures = ({ print, findings: _findings, ...more }: CheckJson): unknown =>
 const cases: readonly (readonly [
   file: string,
   words: readonly string[],
-  body: Omit<CheckToldRequest, 'print'>,
+  body: Omit<CheckReelsRequest, 'print'>,
 ])[] = [
   [
     'tackle-box.gcode',
@@ -187,11 +190,7 @@ test.each(cases)('of %s the API tells what `check %j` tells', async (file, words
 })
 
 /** One figure of a reel said to be exact, and what the command line takes where none is stated. */
-const exact: readonly (readonly [
-  draw: string,
-  words: readonly string[],
-  reel: CheckToldRequest['reels'][number],
-])[] = [
+const exact: readonly (readonly [draw: string, words: readonly string[], reel: ReelAskedJson])[] = [
   [
     '24m',
     ['--winding', 'hub=80mm, outer=90mm, width=60mm', '--material', 'PLA'],
@@ -282,7 +281,7 @@ test('a length, on a printer of the ledger: what its prints have taught is taken
 
 const refused: readonly (readonly [
   words: readonly string[],
-  reels: CheckToldRequest['reels'],
+  reels: CheckReelsRequest['reels'],
   code: string,
 ])[] = [
   [['--gross-new', '1240g'], [{ gross_when_new: { reading_g: 1240 } }], 'nothing_known'],
@@ -374,8 +373,213 @@ test('what is told of a reel is checked, and nothing is written down', async () 
     'request_invalid',
     'request_invalid',
   ])
+  // What is wrong with a reel is said of it, and not of the other way to tell of one.
+  const wrong = [
+    [{ ...net, weight: 3 }, 'weight'],
+    [{ reel: 'QX5BN', weighing: { reading_g: 'much' } }, 'reels.0.weighing.reading_g'],
+    [{ net_g: { value: 'much', u: 1 } }, 'reels.0.net_g.value'],
+  ] as const
+  for (const [reel, says] of wrong) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another
+    const answer = await ask('POST', told, { length_mm: 1000, reels: [reel] })
+    // oxlint-disable-next-line no-await-in-loop -- as above
+    expect(problemJson.parse(await answer.json()).detail).toContain(says)
+  }
   const cut = { length_mm: 1000, reels: [net], cut_short: true }
   const answer = checkJson.parse(await (await ask('POST', told, cut)).json())
   expect(answer.verdict).not.toBe('enough')
   expect(await store.revision()).toEqual(before)
+})
+
+const ofLedger = ['--ledger', 'marrowick.ndjson']
+
+test('a reel of the shelf and one that is told serve one print together', async () => {
+  const server = await served()
+  const print = await kept(server, 'two-tool-part.gcode')
+  const answer = await fromApi(server, {
+    print,
+    printer: 'the Gull',
+    reels: [{ tool: 1, net_g: { value: 90, u: 1 }, material: 'PLA' }, { reel: 'QX5BN' }],
+  })
+  const tools = ['--tool', 'T1: net=90±1g, material=PLA', '--tool', 'T0: reel=QX5BN']
+  const words = ['two-tool-part.gcode', ...ofLedger, '--printer', 'the Gull', ...tools]
+  expect(figures(answer)).toEqual(figures(fromCli(words)))
+  expect(answer.tools.map(({ reel }) => reel?.id)).toEqual(['QX5BN', undefined])
+})
+
+test('a mass stands in for a print, for reels and for the shelf', async () => {
+  const server = await served()
+  const stated = [
+    '--mass',
+    '180g',
+    '--material',
+    'PLA',
+    '--density',
+    '1.25',
+    '--diameter',
+    '1.75mm',
+  ]
+  const mass = {
+    mass_g: 180,
+    material: 'PLA',
+    density_g_per_cm3: { value: 1.25, u: 0 },
+    diameter_mm: { value: 1.75, u: 0 },
+  }
+  const answer = await fromApi(server, { mass, reels: [{ reel: 'QX5BN' }], printer: 'the Gull' })
+  const on = [...ofLedger, '--printer', 'the Gull']
+  expect(figures(answer)).toEqual(figures(fromCli([...stated, '--reel', 'QX5BN', ...on])))
+  const asked = { mass, material: 'PLA', diameter_mm: 1.75, printer: 'the Gull', all: true }
+  const shelf = await (await server.ask('POST', '/api/checks/shelf', asked)).json()
+  const typed = runCli(['check', ...stated, '--all', ...on, '--json'], { cwd: folder }).out
+  expect(calls(shelf)).toEqual(calls(JSON.parse(typed)))
+  const bare = await server.ask('POST', '/api/checks/shelf', { mass: { mass_g: 180 } })
+  expect(problemJson.parse(await bare.json()).code).toBe('density_missing')
+})
+
+/** Of each reel of the shelf what is said of it. */
+const calls = (answer: unknown): unknown =>
+  shelfCheckJson.parse(answer).tools.map(({ needed_mm, reels }) => ({
+    needed_mm: needed_mm.toPrecision(9),
+    reels: reels.map(({ reel, verdict, chance }) => [reel.id, verdict, chance.toPrecision(6)]),
+  }))
+
+test('what is told of the printer goes before what it has taught, over the shelf too', async () => {
+  const server = await served()
+  const print = await kept(server, 'tackle-box.gcode')
+  const fed = { feed_factor: { value: 1.1, u: 0.001 }, tail_mm: { value: 9000, u: 10 } }
+  const asked = { print, printer: 'the Gull', all: true }
+  const shelf = async (more: object) =>
+    (await server.ask('POST', '/api/checks/shelf', { ...asked, ...more })).json()
+  const words = [
+    'check',
+    'tackle-box.gcode',
+    ...ofLedger,
+    '--printer',
+    'the Gull',
+    '--all',
+    '--json',
+  ]
+  const typed = ['--feed-factor', '1.1±0.001', '--tail', '9±0.01m']
+  const told = calls(await shelf(fed))
+  expect(told).toEqual(calls(JSON.parse(runCli([...words, ...typed], { cwd: folder }).out)))
+  expect(told).not.toEqual(calls(await shelf({})))
+})
+
+const there = 'G1 X50 E10\nG1 X0 E10\n'
+const changing = `M83\nG1 X0 Y0 Z0.2 F900\n${there.repeat(50)}M600\nG1 Z0.4\n${there.repeat(150)}`
+writeFileSync(join(folder, 'change.gcode'), changing)
+
+test.each([1, 2])('part %i between planned changes is judged by itself', async (stretch) => {
+  const server = await served()
+  const print = await kept(server, 'change.gcode')
+  const reels = [{ net_g: { value: 6, u: 0.1 }, material: 'PLA' }]
+  const answer = await fromApi(server, { print, stretch, reels })
+  const words = ['--net', '6±0.1g', '--material', 'PLA', '--stretch', `${stretch}`]
+  expect(figures(answer)).toEqual(figures(fromCli(['change.gcode', ...words])))
+  expect(answer.print).toMatchObject({ stretch, stretches: 2 })
+  expect(answer.needed_mm.value).toBeCloseTo([1000, 3000][stretch - 1]!, 9)
+})
+
+test('a part that there is not, or that nobody knows, is refused', async () => {
+  const server = await served()
+  const print = await kept(server, 'change.gcode')
+  const { changes: _changes, ...before } = (await server.store.print(print))!
+  const old = { ...before, id: 'cd'.repeat(32) }
+  await server.store.append([old])
+  const codes = await Promise.all(
+    [
+      { print, stretch: 3 },
+      { print: old.id, stretch: 1 },
+      { print, stretch: 1, after_layer: 1 },
+      { length_mm: 900, stretch: 1 },
+      { print: await kept(server, 'two-tool-part.gcode'), stretch: 1 },
+      { print, length_mm: 900 },
+      { print, firmware: 'a kettle' },
+    ].map(async (body) => {
+      const answer = await server.ask('POST', '/api/checks/shelf', body)
+      return problemJson.parse(await answer.json()).code
+    }),
+  )
+  expect(codes).toEqual([
+    'stretch_out_of_range',
+    'changes_not_kept',
+    'part_told_twice',
+    'part_needs_print',
+    'stretch_of_several_tools',
+    'too_much_to_check',
+    'firmware_unknown',
+  ])
+})
+
+describe('several prints in turn', () => {
+  const start_at = '2026-03-01T21:30:00.000Z'
+  const files = ['knob.gcode', 'tackle-box.gcode', 'hinge-pin.gcode']
+  const inTurn = async ({ ask }: Served, body: object) => {
+    const answer = await ask('POST', '/api/checks/in-turn', body)
+    const text = await answer.text()
+    if (answer.status !== 200) throw new Error(text)
+    return checksJson.parse(JSON.parse(text))
+  }
+  const typedOf = (words: readonly string[]) =>
+    checksJson.parse(
+      JSON.parse(
+        runCli(['check', ...words, '--in-turn', '--start', start_at, '--json'], { cwd: folder })
+          .out,
+      ),
+    )
+  const starts = (checks: readonly { readonly time: CheckJson['time'] }[]) =>
+    checks.map(({ time }) => Date.parse(time?.start_at ?? ''))
+
+  test('from reels: each by itself, and all of them together', async () => {
+    const server = await served({ isEmpty: true })
+    const prints = await Promise.all(
+      files.map(async (file) => ({ print: await kept(server, file) })),
+    )
+    const reels = [{ net_g: { value: 150, u: 1 }, material: 'PLA' }]
+    const answer = await inTurn(server, { prints, start_at, reels })
+    const typed = typedOf([...files, '--net', '150±1g', '--material', 'PLA'])
+    expect(figures(answer.together!)).toEqual(figures(typed.together!))
+    expect(answer.checks.map((each) => figures(each as CheckJson))).toEqual(
+      typed.checks.map((each) => figures(each as CheckJson)),
+    )
+    expect([answer.verdict, answer.errors]).toEqual([typed.verdict, []])
+    const [own, other] = [starts(answer.checks), starts(typed.checks)]
+    expect(own[0]).toBe(Date.parse(start_at))
+    for (const [place, at] of own.entries()) {
+      expect(Math.abs(at - other[place]!)).toBeLessThan(60_000)
+      if (place > 0) expect(at).toBeGreaterThan(own[place - 1]! + 60_000)
+    }
+  })
+
+  test('over the shelf, and after one that may not be whole no time of day is told', async () => {
+    const server = await served()
+    const [one, two, three] = await Promise.all(files.map((file) => kept(server, file)))
+    const prints = [{ print: one }, { print: two, cut_short: true }, { print: three }]
+    const asked = { prints, start_at, printer: 'the Gull', of_shelf: { material: 'PLA', most: 2 } }
+    const answer = await inTurn(server, asked)
+    expect(answer.together).toBeNull()
+    expect(starts(answer.checks).map(Number.isFinite)).toEqual([true, true, false])
+    for (const check of answer.checks) {
+      expect(shelfCheckJson.parse(check).tools[0]!.reels.length).toBeLessThanOrEqual(2)
+    }
+    expect(answer.checks[1]!.verdict).not.toBe('enough')
+  })
+
+  test('a print that the reels do not suit is told apart, and the others are judged', async () => {
+    const server = await served({ isEmpty: true })
+    const mixed = ['knob.gcode', 'two-tool-part.gcode', 'hinge-pin.gcode']
+    const prints = await Promise.all(
+      mixed.map(async (file) => ({ print: await kept(server, file) })),
+    )
+    const reels = [{ tool: 0, net_g: { value: 150, u: 1 }, material: 'PLA' }]
+    const answer = await inTurn(server, { prints, start_at, reels })
+    expect(answer.checks).toHaveLength(2)
+    expect(answer.errors).toMatchObject([
+      { code: 'tool_without_reel', file: 'two-tool-part.gcode' },
+    ])
+    expect(Number.isFinite(starts(answer.checks)[1])).toBe(true)
+    const both = { prints, start_at, reels, of_shelf: {} }
+    const twice = await server.ask('POST', '/api/checks/in-turn', both)
+    expect(problemJson.parse(await twice.json()).code).toBe('request_invalid')
+  })
 })
