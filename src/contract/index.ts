@@ -18,9 +18,13 @@ export {
   type MakeRowJson,
   type MaterialRowJson,
   type MotionJson,
+  type NamedRowKind,
+  newRowRequest,
   type PersonRowJson,
   type PrinterRowJson,
   type PriorsRowJson,
+  type RowRequest,
+  rowChangeRequest,
   type ScaleRowJson,
 } from './catalogue-json.ts'
 export { changeCaution, hotMachineCaution } from './cautions.ts'
@@ -142,8 +146,6 @@ export { type References, referencesOf, whatIsMissing } from './references-of.ts
 export {
   type PriorRequest,
   priorRequest,
-  type RowRequest,
-  rowRequest,
   type SheetRequest,
   sheetRequest,
 } from './row-request.ts'
