@@ -41,6 +41,13 @@ const bodyOf = ({ requestBody }: OpenApiOperation): string => {
     : `\nBody: ${type === 'application/json' ? 'a print as in [ledger-format.md](ledger-format.md)' : `\`${type}\``}.\n`
 }
 
+/** What an answer is that is no JSON. */
+const answerOf = ({ responses }: OpenApiOperation): string => {
+  const { content } = responses['200'] as { readonly content: object }
+  const types = Object.keys(content).filter((type) => type !== 'application/json')
+  return types.length === 0 ? '' : `\nAnswer: ${types.map((type) => `\`${type}\``).join(' or ')}.\n`
+}
+
 /** What a token has to be made for; nothing where the least does, or nobody need log in. */
 const tokenOf = ({ security }: OpenApiOperation): string => {
   const [may] = security.flatMap(({ token = [] }) => token)
@@ -63,7 +70,7 @@ export const apiPage = (): string => {
           description,
         ])
         const table = rows.length === 0 ? '' : `\n${markdownTable(['name', 'in', 'what'], rows)}\n`
-        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}`
+        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}${answerOf(operation)}`
       })
     return `## ${heading}\n\n${told.join('\n')}`
   })
@@ -120,6 +127,13 @@ curl --fail-with-body --data-binary @knob.gcode -H 'Content-Type: application/oc
   'http://localhost:4173/api/prints?file=knob.gcode&keep=true' > knob.json
 curl --fail-with-body -H 'Content-Type: application/json' http://localhost:4173/api/checks/shelf \\
   --data "{\\"print\\": \\"$(grep -o '"sha256":"[0-9a-f]*"' knob.json | head -n 1 | cut -d '"' -f 4)\\"}"
+\`\`\`
+
+It is drawn by sending it, too:
+
+\`\`\`sh
+curl --fail-with-body --data-binary @knob.gcode -H 'Content-Type: application/octet-stream' \\
+  'http://localhost:4173/api/pictures?file=knob.gcode&kind=png' > knob.png
 \`\`\`
 
 ${sections.join('\n')}

@@ -2,6 +2,7 @@ import { gzipSync } from 'node:zlib'
 import { expect, test } from 'vitest'
 import { demoPrints } from '../../demo/prints/index.ts'
 import { problemJson } from '../../src/contract/index.ts'
+import { zipOf } from '../zip-of.ts'
 import { served } from './served.ts'
 
 const print = demoPrints.find(({ fileName }) => fileName === 'tackle-box.gcode')!.write()
@@ -48,4 +49,8 @@ test('what can not be done is said', async () => {
   expect(await codeOf(await ask('after=270&firmware=host'))).toBe('layer_out_of_range')
   expect(await codeOf(await ask('after=2&firmware=host&for=fun'))).toBe('purpose_unknown')
   expect(await codeOf(await ask('after=2&firmware=host', 'not a print'))).toBe('no_machine_code')
+  const zip = zipOf(['a.gcode', 'b.gcode'].map((name) => ({ name, bytes: Buffer.from(print) })))
+  const several = problemJson.parse(await (await ask('after=2&firmware=host', zip)).json())
+  expect(several.code).toBe('member_missing')
+  expect(several.detail).not.toContain('--')
 })
