@@ -159,6 +159,7 @@ export {
   problemJson,
 } from './server-json.ts'
 export {
+  type MaterialToTakeJson,
   type RankedReelJson,
   type ShelfCheckJson,
   shelfCheckJson,
