@@ -72,7 +72,7 @@ export const timeWords = {
     if (clock?.early_s == null) return null
     const what =
       spiral && change.height_mm !== null
-        ? showHeight(change.height_mm)
+        ? whole(showHeight(change.height_mm))
         : `the end of layer ${change.layer}`
     return `The last safe change, ${what}, comes ${since(clock, clock.early_s, start, now)}.`
   },
