@@ -2,8 +2,8 @@ import type { WaitingTold } from '../service/index.ts'
 import {
   addWaiting,
   changeWaiting,
+  everWaiting,
   findWaiting,
-  rowsOf,
   slateOf,
   tellSlate,
   type WaitingChange,
@@ -106,7 +106,7 @@ export const slateListCommand = (waiting: string | undefined, typed: ListText): 
         waiting !== undefined
           ? [answered(findWaiting(all, waiting))]
           : typed.all === true
-            ? rowsOf(all, 'waiting').toSorted((a, b) => a.added_at.localeCompare(b.added_at))
+            ? everWaiting(all)
             : slateOf(all)
       const slate = await tellSlate(store, rows)
       const text = typed.json === true ? jsonText(slate) : slateReport(terminal, slate, all)
