@@ -8,6 +8,7 @@ import { ledgerEndpoints } from './ledger-endpoints.ts'
 import { matchEndpoints } from './match-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
+import { runningEndpoints } from './running-endpoints.ts'
 import { slateEndpoints } from './slate-endpoints.ts'
 import { tableEndpoints } from './table-endpoints.ts'
 
@@ -18,6 +19,7 @@ export const endpoints: readonly Endpoint[] = [
   ...factEndpoints,
   ...catalogueEndpoints,
   ...slateEndpoints,
+  ...runningEndpoints,
   ...matchEndpoints,
   ...printEndpoints,
   ...copyEndpoints,
