@@ -21,7 +21,16 @@ const headings: Readonly<Record<string, string>> = {
 /** Schemas of answers have a page of their own; these are only here. */
 const isHere = (name: string): boolean =>
   name.endsWith('_request') ||
-  ['weighing_told', 'reel_told', 'weighed_told', 'problem', 'session', 'change'].includes(name)
+  [
+    'weighing_told',
+    'reel_named',
+    'reel_told',
+    'mass_told',
+    'weighed_told',
+    'problem',
+    'session',
+    'change',
+  ].includes(name)
 
 const bodyOf = ({ requestBody }: OpenApiOperation): string => {
   if (requestBody === undefined) return ''
@@ -30,6 +39,13 @@ const bodyOf = ({ requestBody }: OpenApiOperation): string => {
   return name !== undefined && isHere(name)
     ? `\nBody: [${name}](#${name}).\n`
     : `\nBody: ${type === 'application/json' ? 'a print as in [ledger-format.md](ledger-format.md)' : `\`${type}\``}.\n`
+}
+
+/** What an answer is that is no JSON. */
+const answerOf = ({ responses }: OpenApiOperation): string => {
+  const { content } = responses['200'] as { readonly content: object }
+  const types = Object.keys(content).filter((type) => type !== 'application/json')
+  return types.length === 0 ? '' : `\nAnswer: ${types.map((type) => `\`${type}\``).join(' or ')}.\n`
 }
 
 /** What a token has to be made for; nothing where the least does, or nobody need log in. */
@@ -54,7 +70,7 @@ export const apiPage = (): string => {
           description,
         ])
         const table = rows.length === 0 ? '' : `\n${markdownTable(['name', 'in', 'what'], rows)}\n`
-        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}`
+        return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}${answerOf(operation)}`
       })
     return `## ${heading}\n\n${told.join('\n')}`
   })
@@ -98,6 +114,9 @@ runs, \`/readyz\` that its ledger can be read.
   only: where another is served by now, the write is refused with 409, \`ledger_exchanged\`. With \`/\` and the
   number \`ledger\` behind it an older state of the same ledger, put there by a restore, is refused, too. The
   id stays the ledger's own, in its backups as well.
+- Whether a file may be cut short stands among the \`findings\` of its reading. A print that was kept does not
+  know of it: say \`cut_short\` where it is checked, and do not put it on the slate before a person agrees.
+- What is about a folder or a file of the machine itself has no address here: \`watch\`, and \`--ledger FILE\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
@@ -108,6 +127,13 @@ curl --fail-with-body --data-binary @knob.gcode -H 'Content-Type: application/oc
   'http://localhost:4173/api/prints?file=knob.gcode&keep=true' > knob.json
 curl --fail-with-body -H 'Content-Type: application/json' http://localhost:4173/api/checks/shelf \\
   --data "{\\"print\\": \\"$(grep -o '"sha256":"[0-9a-f]*"' knob.json | head -n 1 | cut -d '"' -f 4)\\"}"
+\`\`\`
+
+It is drawn by sending it, too:
+
+\`\`\`sh
+curl --fail-with-body --data-binary @knob.gcode -H 'Content-Type: application/octet-stream' \\
+  'http://localhost:4173/api/pictures?file=knob.gcode&kind=png' > knob.png
 \`\`\`
 
 ${sections.join('\n')}

@@ -20,7 +20,7 @@ entries.set('read-ahead', fromRoot('dist/cli/read-ahead.js'))
 // Found by their names beside the files that start them.
 entries.set('match-worker', fromRoot('dist/solver/match-worker.js'))
 entries.set('part-worker', fromRoot('dist/solver/part-worker.js'))
-for (const worker of ['hash-worker', 'planning-worker', 'read-worker']) {
+for (const worker of ['hash-worker', 'planning-worker', 'png-worker', 'read-worker']) {
   entries.set(worker, fromRoot(`dist/cli/${worker}.js`))
 }
 

@@ -5,6 +5,7 @@ import { printerTold } from '../service/index.ts'
 import { checkReport } from './check-report.ts'
 import type { CheckText } from './check-text.ts'
 import type { Checked, Checker } from './checker.ts'
+import { drawnOnTheWay } from './drawing-of.ts'
 import { usageFault } from './fault.ts'
 import { filesAsked, noFolder } from './files-asked.ts'
 import {
@@ -16,7 +17,7 @@ import {
   toolsOf,
 } from './judged.ts'
 import { parsePrinter } from './parse-printer.ts'
-import { drawnIn, drawnOnTheWay, pictureAsked, writePicture } from './picture.ts'
+import { drawnIn, pictureAsked, writePicture } from './picture.ts'
 import { plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { type Result, run } from './run.ts'
 import type { Terminal } from './terminal.ts'
@@ -36,7 +37,7 @@ export const checkCommand = (files: readonly string[], typed: CheckText): Promis
     noFolder(typed)
     noneInTurn(typed)
     const picture = await pictureAsked(typed)
-    const onTheWay = { ...drawnOnTheWay(picture), motion: checker.motion ?? {} }
+    const onTheWay = { ...(picture && drawnOnTheWay(picture.layer)), motion: checker.motion ?? {} }
     const drawn = await whatIsDrawn(files[0], checker.typed, onTheWay)
     const checked = checker.judge(drawn)
     if (picture) await writePicture(picture, printOf(drawn), ofOneReel(checked))

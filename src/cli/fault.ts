@@ -15,14 +15,18 @@ export const exitCode = {
 export class Fault extends Error {
   readonly exit: number
   readonly error: ErrorJson['error']
+  /** What was refused, in words that name no option, where something was. */
+  readonly refusal: Refusal | undefined
 
   constructor(
     exit: number,
     error: Partial<ErrorJson['error']> & { code: string; message: string },
+    refusal?: Refusal,
   ) {
     super(error.message)
     this.name = 'Fault'
     this.exit = exit
+    this.refusal = refusal
     this.error = {
       file: null,
       option: null,
@@ -41,20 +45,32 @@ export const usageFault = (code: string, message: string, option?: string): Faul
 
 /** Wrong usage, in the words of what refused the value of an option. */
 export const refusedOption = (option: string, refusal: Refusal): Fault =>
-  new Fault(exitCode.usage, {
-    code: refusal.code,
-    message: `${option}: ${inCommandWords(refusal)}`,
-    option,
-    expected: refusal.expected ?? null,
-    received: refusal.received ?? null,
-  })
+  new Fault(
+    exitCode.usage,
+    {
+      code: refusal.code,
+      message: `${option}: ${inCommandWords(refusal)}`,
+      option,
+      expected: refusal.expected ?? null,
+      received: refusal.received ?? null,
+    },
+    refusal,
+  )
 
 /** A file that could not be read, in the words of the reader. */
 export const refusedFile = (file: string, refusal: Refusal): Fault =>
-  new Fault(exitCode.unreadable, {
-    code: refusal.code,
-    message: inCommandWords(refusal),
-    file,
-    line: refusal.line ?? null,
-    byte: refusal.at ?? null,
-  })
+  new Fault(
+    exitCode.unreadable,
+    {
+      code: refusal.code,
+      message: inCommandWords(refusal),
+      file,
+      line: refusal.line ?? null,
+      byte: refusal.at ?? null,
+    },
+    refusal,
+  )
+
+/** A fault as a surface without options tells it. */
+export const refusalOf = ({ error: { code, message, line }, refusal }: Fault): Refusal =>
+  refusal ?? { code, message, ...(line !== null && { line }) }

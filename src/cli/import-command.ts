@@ -7,8 +7,15 @@ import {
   whatIsMissing,
 } from '../contract/index.ts'
 import { defaultShelfPriors } from '../estimate/index.ts'
-import { editPriors, LedgerReader } from '../ledger/index.ts'
-import { findRow, importRecords, type ReelOfTable, withNets } from '../service/index.ts'
+import { editPriors } from '../ledger/index.ts'
+import {
+  findRow,
+  importRecords,
+  type ReelOfTable,
+  readLedgerLines,
+  withNets,
+  withoutLine,
+} from '../service/index.ts'
 import type { Appended, Store } from '../store/index.ts'
 import type { Outcome, Refusal } from '../units/index.ts'
 import { cancelling } from './cancelling.ts'
@@ -125,28 +132,12 @@ const allLines = async (file: string, signal: AbortSignal): Promise<readonly str
 }
 
 const recordsOf = (file: string, lines: readonly string[], skipBad: boolean): Imported => {
-  const reader = new LedgerReader()
-  const records: LedgerRecord[] = []
-  const lineOf = new Map<string, number>()
-  const skipped: ImportJson['skipped'][number][] = []
-  for (const line of lines) {
-    const read = reader.read(line)
-    if (read.ok) {
-      if (read.value !== null) {
-        records.push(read.value)
-        if (isFact(read.value)) lineOf.set(read.value.id, reader.lines)
-      }
-      continue
-    }
-    const { code, line: row = reader.lines } = read.refusal
-    const message = read.refusal.message.replace(/^Line \d+: /, '')
-    // A file that is no ledger, or a newer one, is not a ledger with a bad line.
-    if (!skipBad || code !== 'ledger_record') throw refusedFile(file, { ...read.refusal, message })
-    skipped.push({ row, column: null, code, message })
+  const read = readLedgerLines(lines, skipBad)
+  if (!read.ok) {
+    throw refusedFile(file, { ...read.refusal, message: withoutLine(read.refusal) })
   }
-  const end = reader.end()
-  if (!end.ok) throw refusedFile(file, end.refusal)
-  return { records, lineOf, reels: [], skipped, columns: [], said: records.flatMap(unknownPriors) }
+  const { records } = read.value
+  return { ...read.value, reels: [], columns: [], said: records.flatMap(unknownPriors) }
 }
 
 /** They are kept, since another version may know them; reckoned with they are not. */

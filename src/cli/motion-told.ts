@@ -1,9 +1,10 @@
 import { readFile } from 'node:fs/promises'
 import { text } from 'node:stream/consumers'
-import type { MotionJson } from '../contract/index.ts'
-import { motionRowOf } from '../ledger/index.ts'
-import { type FirmwareFamilyId, motionOfReport } from '../print/index.ts'
+import type { PrinterRowJson } from '../contract/index.ts'
+import type { FirmwareFamilyId } from '../print/index.ts'
+import { motionReported } from '../service/index.ts'
 import { usageFault } from './fault.ts'
+import { taken } from './taken.ts'
 
 /**
  * What a file with a printer's answer to M503, or its configuration, tells of its motion.
@@ -14,19 +15,8 @@ import { usageFault } from './fault.ts'
 export const motionTold = async (
   file: string | undefined,
   family: FirmwareFamilyId | undefined,
-): Promise<{ readonly motion?: MotionJson; readonly firmware?: FirmwareFamilyId }> => {
-  if (file === undefined) return {}
-  const found = motionOfReport(await textOf(file), family)
-  if (found?.values === undefined) {
-    throw usageFault(
-      'motion_not_found',
-      `--motion: nothing in ${file} tells of a printer's motion. Give a text file with its answer to M503, or its configuration.`,
-      '--motion',
-    )
-  }
-  const { family: firmware } = found
-  return { motion: motionRowOf(found.values), ...(firmware !== undefined && { firmware }) }
-}
+): Promise<Pick<PrinterRowJson, 'motion' | 'firmware'>> =>
+  file === undefined ? {} : taken(motionReported(await textOf(file), family), '--motion')
 
 const textOf = async (file: string): Promise<string> => {
   try {

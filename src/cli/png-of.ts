@@ -24,7 +24,7 @@ const chunk = (type: string, data: Uint8Array): Uint8Array => {
  *
  * @see Portable Network Graphics (PNG) Specification (Third Edition), W3C
  */
-export const pngOf = ({ width, height, rgb }: Pixels): Uint8Array => {
+export const pngOf = ({ width, height, rgb }: Pixels): Uint8Array<ArrayBuffer> => {
   const palette = paletteOf(rgb)
   const header = new Uint8Array(13)
   const view = new DataView(header.buffer)

@@ -1,5 +1,6 @@
 import type { ReadJson, ReadPrintJson } from '../contract/index.ts'
 import { chosenPrint } from './chosen-print.ts'
+import { drawnOnTheWay } from './drawing-of.ts'
 import { exitCode, Fault } from './fault.ts'
 import { unreadLines } from './file-name-column.ts'
 import { filesAsked, noFolder } from './files-asked.ts'
@@ -8,7 +9,6 @@ import { onlyForOne } from './only-for-one.ts'
 import { type FileText, parseFileOptions } from './parse-file-options.ts'
 import {
   drawnIn,
-  drawnOnTheWay,
   type PictureAsked,
   type PictureText,
   pictureAsked,
@@ -65,7 +65,11 @@ const readOne = async (
   picture: PictureAsked | undefined,
 ): Promise<Result> => {
   const tell = teller(terminal, text)
-  const options = { ...parseFileOptions(text), ...drawnOnTheWay(picture), motion: {} }
+  const options = {
+    ...parseFileOptions(text),
+    ...(picture && drawnOnTheWay(picture.layer)),
+    motion: {},
+  }
   const input = narrowed(await readInput(file, options), text, picture)
   const prints = tell(input)
   if (picture) await writePicture(picture, { file, ...input.print.prints[0]! })

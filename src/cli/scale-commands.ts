@@ -1,5 +1,6 @@
 import type { ScaleRowJson } from '../contract/index.ts'
-import { type RowTold, scaleOfTold } from '../service/index.ts'
+import { type RowTold, type ScaleTold, scaleChangeOf, scaleRowOf } from '../service/index.ts'
+import type { Outcome } from '../units/index.ts'
 import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
 import type { LedgerText } from './open-ledger.ts'
 import { parseScale } from './parse-reel.ts'
@@ -20,14 +21,11 @@ export interface ScaleText extends LedgerText {
 const modelKeys = ['class', 'step', 'repeat', 'gain'] as const
 
 /** The model as one option of `check` takes it, from those typed here. */
-const modelOf = (
-  typed: ScaleText,
-): Pick<RowTold<'scale'>, 'step_g' | 'repeatability_g' | 'gain'> => {
+const modelOf = <T>(typed: ScaleText, of: (told: ScaleTold) => Outcome<T>): T => {
   const given = modelKeys.filter((key) => typed[key] !== undefined)
   const text = given.map((key) => `${key}=${typed[key] ?? ''}`).join(', ')
   const option = given.map((key) => `--${key}`).join(', ')
-  const model = taken(scaleOfTold(parseScale(text === '' ? 'step=1g' : text, option)), option)
-  return { step_g: model.displayStep, repeatability_g: model.repeatability, gain: model.gain }
+  return taken(of(text === '' ? {} : parseScale(text, option)), option)
 }
 
 const othersOf = ({ name, retired, note }: ScaleText): Partial<RowTold<'scale'>> => ({
@@ -38,23 +36,18 @@ const othersOf = ({ name, retired, note }: ScaleText): Partial<RowTold<'scale'>>
 
 /** `reelreckon scale add` */
 export const scaleAddCommand = (name: string, typed: ScaleText): Promise<void> =>
-  addCommand('scale', typed, async () => ({ ...othersOf(typed), ...modelOf(typed), name }))
+  addCommand('scale', typed, async () => ({
+    ...othersOf(typed),
+    ...modelOf(typed, scaleRowOf),
+    name,
+  }))
 
 /** `reelreckon scale change`; what is not told of the model stays. */
 export const scaleChangeCommand = (scale: string, typed: ScaleText): Promise<void> =>
-  changeCommand('scale', scale, typed, async () => {
-    const { step, repeat, gain } = typed
-    const model = modelOf(typed)
-    const isClass = typed.class !== undefined
-    return {
-      ...othersOf(typed),
-      ...((isClass || step !== undefined) && { step_g: model.step_g }),
-      ...((isClass || repeat !== undefined || step !== undefined) && {
-        repeatability_g: model.repeatability_g,
-      }),
-      ...((isClass || gain !== undefined) && { gain: model.gain }),
-    }
-  })
+  changeCommand('scale', scale, typed, async () => ({
+    ...othersOf(typed),
+    ...modelOf(typed, scaleChangeOf),
+  }))
 
 /** `reelreckon scale list` */
 export const scaleListCommand = (typed: LedgerText): Promise<void> =>

@@ -13,6 +13,7 @@ import { run } from './run.ts'
 import { runMatch } from './run-match.ts'
 import { pausedCopyOfUpload } from './served-copy.ts'
 import { type OwnLedger, servedLedger } from './served-ledger.ts'
+import { pictureOfUpload } from './served-picture.ts'
 import { readingOfUpload } from './served-reading.ts'
 
 /** What was typed after `serve`. */
@@ -90,6 +91,7 @@ const serveUntilTold = async (
     remoteOf: remoteAddress,
     pausedCopy: pausedCopyOfUpload,
     reading: readingOfUpload,
+    picture: pictureOfUpload,
     match: runMatch,
     access: {
       isNeeded,

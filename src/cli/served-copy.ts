@@ -1,49 +1,39 @@
-import { createReadStream, createWriteStream } from 'node:fs'
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { createReadStream } from 'node:fs'
 import { join } from 'node:path'
 import { Readable } from 'node:stream'
-import { pipeline } from 'node:stream/promises'
-import type { ReadableStream as NodeStream } from 'node:stream/web'
 import type { PausedCopyServed } from '../http/index.ts'
 import { firmwareFamilies } from '../print/index.ts'
 import { accept, refuse } from '../units/index.ts'
-import { Fault } from './fault.ts'
 import { makePausedCopy } from './make-paused-copy.ts'
+import { withUploadedPrint } from './with-uploaded-print.ts'
 
-/** Makes a copy with stops of what was sent, in a folder of its own that is cleared away. */
-export const pausedCopyOfUpload: PausedCopyServed = async (bytes, wanted) => {
-  const { firmware, ...more } = wanted
-  const family = firmwareFamilies.find(({ id }) => id === firmware)
-  if (family === undefined) {
+/** Makes a copy with stops of what was sent. */
+export const pausedCopyOfUpload: PausedCopyServed = async (
+  bytes,
+  { file: called, layers, purpose, note, member, firmware, ...told },
+) => {
+  if (firmware === undefined) {
     return refuse({
       code: 'firmware_needed',
       message:
         'Firmware families are told to wait in different words: say which one runs the printer.',
       expected: firmwareFamilies.map(({ id }) => id).join(', '),
-      received: firmware === '' ? 'nothing' : firmware,
     })
   }
-  const folder = await mkdtemp(join(tmpdir(), 'reelreckon-copy-'))
-  const clear = (): void => void rm(folder, { recursive: true, force: true })
-  try {
-    const file = join(folder, 'print')
+  return withUploadedPrint(bytes, async ({ file, folder, keepFor }) => {
     const draft = join(folder, 'copy.gcode')
-    await pipeline(
-      Readable.fromWeb(bytes as unknown as NodeStream),
-      createWriteStream(file, { mode: 0o600 }),
-    )
-    const told = await makePausedCopy(
-      { file, draft, called: 'the print', options: { firmware: family.id }, ...more },
+    const wanted = {
+      layers,
+      purpose,
+      ...(note !== undefined && { note }),
+      ...(member !== undefined && { member }),
+    }
+    const made = await makePausedCopy(
+      { ...wanted, file, draft, called, options: { firmware, ...told } },
       new AbortController().signal,
     )
     const copy = createReadStream(draft)
-    copy.once('close', clear)
-    return accept({ told, bytes: Readable.toWeb(copy) })
-  } catch (error) {
-    clear()
-    if (!(error instanceof Fault)) throw error
-    const { code, message, line } = error.error
-    return refuse({ code, message, ...(line !== null && { line }) })
-  }
+    keepFor(copy)
+    return accept({ told: made, bytes: Readable.toWeb(copy) })
+  })
 }

@@ -1,22 +1,18 @@
-import { createReadStream, createWriteStream } from 'node:fs'
+import { createReadStream } from 'node:fs'
 import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { Readable } from 'node:stream'
-import { pipeline } from 'node:stream/promises'
-import type { ReadableStream as NodeStream } from 'node:stream/web'
-import type { KeptJson } from '../contract/index.ts'
 import type { ServedLedger } from '../http/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type DemoLedger, openDemoLedger } from './demo-ledger.ts'
+import { withUpload } from './with-upload.ts'
 
 /** A ledger that is served, and how to close it. */
 export interface OwnLedger extends ServedLedger {
   readonly close: () => Promise<void>
 }
-
-const drafts = (): Promise<string> => mkdtemp(join(tmpdir(), 'reelreckon-serve-'))
 
 /**
  * The ledger of a folder for as long as a server runs, and the demo shelf in its stead where that is
@@ -66,7 +62,7 @@ export const servedLedger = async (
       await demo?.end()
     },
     backUp: async () => {
-      const draft = await drafts()
+      const draft = await mkdtemp(join(tmpdir(), 'reelreckon-serve-'))
       const clear = (): void => void rm(draft, { recursive: true, force: true })
       const file = join(draft, 'backup.sqlite')
       const made = await backUp(demo?.folder ?? folder, file)
@@ -79,7 +75,7 @@ export const servedLedger = async (
       return accept(Readable.toWeb(bytes) as unknown as ReadableStream<Uint8Array>)
     },
     examine: (bytes) =>
-      uploaded(bytes, async (file, draft) => {
+      withUpload(bytes, async ({ file, folder: draft }) => {
         // Put into a place of its own it is read and checked as if it were meant.
         const put = await restore(file, join(draft, 'examined'))
         if (!put.ok) return ofUpload(put.refusal, file)
@@ -87,7 +83,7 @@ export const servedLedger = async (
         return accept({ file: 'upload', facts, rows, prints, kept: null })
       }),
     restore: (bytes, alone) =>
-      uploaded(bytes, async (file) => {
+      withUpload(bytes, async ({ file }) => {
         const done = await alone(async () => {
           if (demo !== undefined || own === undefined) return demoInPlace
           await own.close()
@@ -113,21 +109,3 @@ const demoInPlace: Outcome<never> = refuse({
 /** Where what was sent lies is nobody's business: it is called what it is to the person. */
 const ofUpload = ({ code, message }: Refusal, file: string): Outcome<never> =>
   refuse({ code, message: message.replaceAll(file, 'The file that was sent') })
-
-/** Works with what was sent as a file in a folder of its own, and clears both away. */
-const uploaded = async (
-  bytes: ReadableStream<Uint8Array>,
-  work: (file: string, draft: string) => Promise<Outcome<KeptJson>>,
-): Promise<Outcome<KeptJson>> => {
-  const draft = await drafts()
-  try {
-    const file = join(draft, 'upload.sqlite')
-    await pipeline(
-      Readable.fromWeb(bytes as unknown as NodeStream),
-      createWriteStream(file, { mode: 0o600 }),
-    )
-    return await work(file, draft)
-  } finally {
-    await rm(draft, { recursive: true, force: true })
-  }
-}

@@ -2,8 +2,8 @@ import type { WaitingTold } from '../service/index.ts'
 import {
   addWaiting,
   changeWaiting,
+  everWaiting,
   findWaiting,
-  rowsOf,
   slateOf,
   tellRunning,
   tellSlate,
@@ -107,7 +107,7 @@ export const slateListCommand = (waiting: string | undefined, typed: ListText): 
         waiting !== undefined
           ? [answered(findWaiting(all, waiting))]
           : typed.all === true
-            ? rowsOf(all, 'waiting').toSorted((a, b) => a.added_at.localeCompare(b.added_at))
+            ? everWaiting(all)
             : slateOf(all)
       const slate = await tellSlate(store, rows)
       if (typed.json === true) return { text: jsonText(slate), exit: 0 }

@@ -120,64 +120,69 @@ const motion: z.ZodType<MotionJson> = z
   })
   .meta({ id: 'motion', description: 'What a printer may do; four values are X, Y, Z, feeder.' })
 
+/** What a row of each kind that a person names has, beside what the ledger gives it. */
+const rowParts = {
+  material: {
+    note: common.note,
+    name: words,
+    density_g_per_cm3: z.exactOptional(positive),
+    water_share: z
+      .exactOptional(notNegative)
+      .describe('water over dry mass at rest in room air; none unless given'),
+  },
+  make: {
+    note: common.note,
+    maker: words,
+    name: words,
+    material: z.exactOptional(words).describe('of the built-in table, or a material row’s id'),
+    nominal_diameter_mm: z.exactOptional(z.number().positive()),
+    label_net_g: z.exactOptional(z.number().positive()),
+    carrier: z.exactOptional(z.enum(['plastic', 'cardboard', 'refill-core', 'metal'])),
+  },
+  printer: {
+    note: common.note,
+    name: words,
+    firmware: z.exactOptional(words).describe('firmware family'),
+    feed_factor: z.exactOptional(positive),
+    start_allowance_mm: z.exactOptional(notNegative),
+    tail_mm: z.exactOptional(notNegative),
+    change_mm: z
+      .exactOptional(notNegative)
+      .describe('taken by a planned change from the reel that comes in'),
+    motion: z.exactOptional(motion).describe('as far as it is known'),
+    retired,
+  },
+  scale: {
+    note: common.note,
+    name: words,
+    step_g: z.number().positive().describe('smallest step of the display'),
+    repeatability_g: z.number().nonnegative().describe('beside the rounding'),
+    gain: z.number().nonnegative().describe('uncertainty of its slope, a share of the load'),
+    retired,
+  },
+  person: { note: common.note, name: words },
+} as const
+
+const { id, changed_at } = common
+
 /** Schema of `CatalogueRowJson`. */
 export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDiscriminable =
   z.discriminatedUnion('kind', [
     z
-      .strictObject({
-        kind: z.literal('material'),
-        ...common,
-        name: words,
-        density_g_per_cm3: z.exactOptional(positive),
-        water_share: z
-          .exactOptional(notNegative)
-          .describe('water over dry mass at rest in room air; none unless given'),
-      })
+      .strictObject({ kind: z.literal('material'), id, changed_at, ...rowParts.material })
       .meta({ id: 'material', description: 'A material of the person’s own.' }),
+    z.strictObject({ kind: z.literal('make'), id, changed_at, ...rowParts.make }).meta({
+      id: 'make',
+      description: 'One maker’s product line in one material on one carrier.',
+    }),
     z
-      .strictObject({
-        kind: z.literal('make'),
-        ...common,
-        maker: words,
-        name: words,
-        material: z.exactOptional(words).describe('of the built-in table, or a material row’s id'),
-        nominal_diameter_mm: z.exactOptional(z.number().positive()),
-        label_net_g: z.exactOptional(z.number().positive()),
-        carrier: z.exactOptional(z.enum(['plastic', 'cardboard', 'refill-core', 'metal'])),
-      })
-      .meta({
-        id: 'make',
-        description: 'One maker’s product line in one material on one carrier.',
-      }),
-    z
-      .strictObject({
-        kind: z.literal('printer'),
-        ...common,
-        name: words,
-        firmware: z.exactOptional(words).describe('firmware family'),
-        feed_factor: z.exactOptional(positive),
-        start_allowance_mm: z.exactOptional(notNegative),
-        tail_mm: z.exactOptional(notNegative),
-        change_mm: z
-          .exactOptional(notNegative)
-          .describe('taken by a planned change from the reel that comes in'),
-        motion: z.exactOptional(motion).describe('as far as it is known'),
-        retired,
-      })
+      .strictObject({ kind: z.literal('printer'), id, changed_at, ...rowParts.printer })
       .meta({ id: 'printer', description: 'A printer, and what is believed of it beforehand.' }),
     z
-      .strictObject({
-        kind: z.literal('scale'),
-        ...common,
-        name: words,
-        step_g: z.number().positive().describe('smallest step of the display'),
-        repeatability_g: z.number().nonnegative().describe('beside the rounding'),
-        gain: z.number().nonnegative().describe('uncertainty of its slope, a share of the load'),
-        retired,
-      })
+      .strictObject({ kind: z.literal('scale'), id, changed_at, ...rowParts.scale })
       .meta({ id: 'scale', description: 'A scale on the bench.' }),
     z
-      .strictObject({ kind: z.literal('person'), ...common, name: words })
+      .strictObject({ kind: z.literal('person'), id, changed_at, ...rowParts.person })
       .meta({ id: 'person', description: 'Somebody who writes facts down.' }),
     z
       .strictObject({
@@ -192,3 +197,81 @@ export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDisc
     planRowJson,
     runningRowJson,
   ])
+
+/** Kinds of rows that a person names. */
+export type NamedRowKind = 'material' | 'make' | 'printer' | 'scale' | 'person'
+
+/** Keys of a catalogue row, as in the ledger format; id, kind and moment are the ledger's. */
+export type RowRequest = Readonly<Record<string, unknown>> & { readonly name?: string }
+
+const { step_g, repeatability_g, gain, ...scaleParts } = rowParts.scale
+
+/** What can be told of a new row, as a person knows it. */
+const told: Readonly<Record<NamedRowKind, z.core.$ZodLooseShape>> = {
+  material: rowParts.material,
+  make: {
+    ...rowParts.make,
+    material: z.exactOptional(words).describe('of the built-in table, or a material’s name or id'),
+  },
+  printer: {
+    ...rowParts.printer,
+    motion_report: z
+      .exactOptional(z.string().min(1).max(1_000_000))
+      .describe(
+        'its answer to M503, or its configuration, as text: what that tells of its motion, in the place of `motion`',
+      ),
+  },
+  scale: {
+    ...scaleParts,
+    class: z
+      .exactOptional(z.enum(['I', 'II', 'III', 'IIII']))
+      .describe('accuracy class of a verified scale; it needs `step_g` and nothing more'),
+    step_g: z.exactOptional(step_g).describe('smallest step of the display; 1 unless given'),
+    repeatability_g: z
+      .exactOptional(repeatability_g)
+      .describe('beside the rounding; half the step unless given'),
+    gain: z
+      .exactOptional(gain)
+      .describe('uncertainty of its slope, a share of the load; a kitchen scale’s unless given'),
+  },
+  person: rowParts.person,
+}
+
+/** The same of a change; what every row has can not be taken away. */
+const changing = (schema: z.ZodType): z.ZodType =>
+  z
+    .exactOptional(
+      schema instanceof z.ZodExactOptional ? (schema.unwrap() as z.ZodType).nullable() : schema,
+    )
+    .describe(schema.description ?? '')
+
+const kinds = Object.keys(told) as readonly NamedRowKind[]
+
+type OfEachKind = Readonly<Record<NamedRowKind, z.ZodType<RowRequest>>>
+
+const ofEachKind = (schemaOf: (kind: NamedRowKind) => z.ZodType<RowRequest>): OfEachKind =>
+  Object.fromEntries(kinds.map((kind) => [kind, schemaOf(kind)])) as OfEachKind
+
+/** Schemas of a new row of each kind. */
+export const newRowRequest: OfEachKind = ofEachKind((kind) =>
+  z
+    .strictObject(told[kind])
+    .meta({ id: `${kind}_request`, description: `What is known of a new ${kind}.` }),
+)
+
+/** Schemas of what changes of a row of each kind: what is not told stays. */
+export const rowChangeRequest: OfEachKind = ofEachKind((kind) =>
+  z
+    .strictObject(
+      Object.fromEntries(
+        Object.entries(told[kind] as Readonly<Record<string, z.ZodType>>).map(([key, schema]) => [
+          key,
+          changing(schema),
+        ]),
+      ),
+    )
+    .meta({
+      id: `${kind}_change_request`,
+      description: `What changes of a ${kind}; null is not known any more.`,
+    }),
+)

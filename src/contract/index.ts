@@ -18,9 +18,13 @@ export {
   type MakeRowJson,
   type MaterialRowJson,
   type MotionJson,
+  type NamedRowKind,
+  newRowRequest,
   type PersonRowJson,
   type PrinterRowJson,
   type PriorsRowJson,
+  type RowRequest,
+  rowChangeRequest,
   type ScaleRowJson,
 } from './catalogue-json.ts'
 export { changeCaution, hotMachineCaution } from './cautions.ts'
@@ -29,6 +33,7 @@ export {
   type CheckedPrintJson,
   type CheckJson,
   checkJson,
+  type EarlierChangeJson,
   type PrinterJudgedJson,
   type RunDryPointJson,
   type ToolCheckJson,
@@ -142,8 +147,6 @@ export { type References, referencesOf, whatIsMissing } from './references-of.ts
 export {
   type PriorRequest,
   priorRequest,
-  type RowRequest,
-  rowRequest,
   type SheetRequest,
   sheetRequest,
 } from './row-request.ts'

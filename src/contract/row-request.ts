@@ -3,18 +3,6 @@ import { words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
 
-/** Keys of a catalogue row, as in the ledger format; id, kind and moment are the ledger's. */
-export type RowRequest = Readonly<Record<string, unknown>> & { readonly name?: string }
-
-/** Schema of `RowRequest`; the kind's own keys are checked when the row is written down. */
-export const rowRequest: z.ZodType<RowRequest> = z
-  .looseObject({ name: z.exactOptional(words) })
-  .refine(
-    (row) => !['id', 'kind', 'changed_at'].some((key) => key in row),
-    'id, kind and changed_at are given by the ledger',
-  )
-  .meta({ id: 'row_request', description: 'Keys of the kind, without id, kind, changed_at.' })
-
 /** What a maker's sheet states. */
 export interface SheetRequest extends SaidRequest {
   readonly make: string

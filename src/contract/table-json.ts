@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { rowId } from './ledger-parts.ts'
 
 /** What a table of reels has in it, before anything is taken from it. */
 export interface TableHeadJson {
@@ -52,6 +53,7 @@ export interface TableRequest extends TableHeadRequest {
   readonly unused?: boolean
   readonly alike?: boolean
   readonly skip_bad?: boolean
+  readonly by?: string
   readonly dry_run?: boolean
 }
 
@@ -71,6 +73,7 @@ export const tableRequest: z.ZodType<TableRequest> = z
     skip_bad: z
       .exactOptional(z.boolean())
       .describe('take the rows that are good, and leave the others out'),
+    by: z.exactOptional(rowId).describe('the person who says so'),
     dry_run: z.exactOptional(z.boolean()).describe('nothing is written'),
   })
   .meta({ id: 'table_request' })

@@ -1,11 +1,13 @@
 import {
   learntJson,
+  type NamedRowKind,
+  newRowRequest,
   type PriorRequest,
   priorRequest,
   priorsJson,
   type RowRequest,
   recordedJson,
-  rowRequest,
+  rowChangeRequest,
   rowsJson,
 } from '../contract/index.ts'
 import {
@@ -16,23 +18,27 @@ import {
   learnt,
   listPriors,
   listRows,
-  type NamedKind,
+  motionReported,
   priorsToJson,
   type Recorded,
   recordedToJson,
+  type ScaleTold,
+  scaleChangeOf,
+  scaleRowOf,
   setPrior,
   shelfView,
 } from '../service/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, capitalised, type Outcome, refuse } from '../units/index.ts'
 import { type Answer, type Endpoint, endpoint, NotFound } from './endpoint.ts'
 
-const kinds: ReadonlySet<string> = new Set(['material', 'make', 'printer', 'scale', 'person'])
+const kinds = Object.keys(newRowRequest) as readonly NamedRowKind[]
 
-const kindOf = ({ kind = '' }: Readonly<Record<string, string>>): NamedKind => {
-  if (kinds.has(kind)) return kind as NamedKind
+const kindOf = ({ kind = '' }: Readonly<Record<string, string>>): NamedRowKind => {
+  const found = kinds.find((each) => each === kind)
+  if (found !== undefined) return found
   throw new NotFound({
     code: 'kind_unknown',
-    message: `There are rows of the kinds ${[...kinds].join(', ')}.`,
+    message: `There are rows of the kinds ${kinds.join(', ')}.`,
     received: kind,
   })
 }
@@ -40,19 +46,36 @@ const kindOf = ({ kind = '' }: Readonly<Record<string, string>>): NamedKind => {
 const recorded = (outcome: Outcome<Recorded>, status: 200 | 201): Outcome<Answer> =>
   outcome.ok ? accept({ status, json: recordedToJson(outcome.value) }) : outcome
 
-/** A make's material is kept by its id, whatever a person calls it. */
-const withMaterial = async (
+/** What is told of a row, as its row keeps it: by a person's names, a scale's class, a printer's report. */
+const asKept = async (
   { store }: HandedIn,
-  kind: NamedKind,
+  kind: NamedRowKind,
   told: RowRequest,
+  isNew: boolean,
 ): Promise<Outcome<RowRequest>> => {
-  const { material } = told
-  if (kind !== 'make' || typeof material !== 'string') return accept(told)
-  const id = findMaterialId(await store.catalogue(), material)
-  return id.ok ? accept({ ...told, material: id.value }) : id
+  if (kind === 'make' && typeof told['material'] === 'string') {
+    const id = findMaterialId(await store.catalogue(), told['material'])
+    return id.ok ? accept({ ...told, material: id.value }) : id
+  }
+  if (kind === 'scale') {
+    const { class: _class, step_g: _step, repeatability_g: _repeat, gain: _gain, ...more } = told
+    const figures = (isNew ? scaleRowOf : scaleChangeOf)(told as ScaleTold)
+    return figures.ok ? accept({ ...more, ...figures.value }) : figures
+  }
+  const { motion_report: report, ...more } = told
+  if (typeof report !== 'string') return accept(more)
+  if ('motion' in more) {
+    return refuse({
+      code: 'motion_twice',
+      message: 'The report tells of the motion, too: give it, or the values, not both.',
+    })
+  }
+  const { firmware } = more
+  const found = motionReported(report, typeof firmware === 'string' ? firmware : undefined)
+  return found.ok ? accept({ ...found.value, ...more }) : found
 }
 
-const kind = { kind: 'material, make, printer, scale or person' }
+const kindParam = { kind: 'material, make, printer, scale or person' }
 const common = { tag: 'catalogue', gate: 'write', answer: recordedJson } as const
 
 /** What there is beside reels, and what is believed beforehand. */
@@ -63,7 +86,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     method: 'get',
     path: '/api/rows/{kind}',
     summary: 'The rows of a kind, in order of their names.',
-    params: kind,
+    params: kindParam,
     answer: rowsJson,
     gate: 'read',
     isOfRevision: true,
@@ -72,48 +95,38 @@ export const catalogueEndpoints: readonly Endpoint[] = [
       return rows.ok ? accept({ json: { rows: rows.value } }) : rows
     },
   }),
-  endpoint<RowRequest>({
-    ...common,
-    id: 'addRow',
-    method: 'post',
-    path: '/api/rows/{kind}',
-    summary: 'A new material, make, printer, scale or person.',
-    params: kind,
-    body: rowRequest,
-    writes: true,
-    run: async ({ params, body, handed }) => {
-      const of = kindOf(params)
-      const told = await withMaterial(handed(), of, body)
-      if (!told.ok) return told
-      const { name, ...more } = told.value
-      if (name === undefined) {
-        return refuse({ code: 'name_missing', message: 'Give it a name: "name".' })
-      }
-      // The keys of the kind are checked before the row is written down.
-      const row = { name, ...more } as unknown as Parameters<typeof addRow>[2]
-      if (of === 'make' && typeof more['maker'] !== 'string') {
-        return refuse({ code: 'maker_missing', message: 'Say whose make it is: "maker".' })
-      }
-      return recorded(await addRow(handed(), of, row), 201)
-    },
-  }),
-  endpoint<RowRequest>({
-    ...common,
-    id: 'changeRow',
-    method: 'patch',
-    path: '/api/rows/{kind}/{row}',
-    summary:
-      'Changes what is known of one; what is not told stays, and what is null is not known any more.',
-    params: { ...kind, row: 'id or name' },
-    body: rowRequest,
-    run: async ({ params, body, handed }) => {
-      const of = kindOf(params)
-      const told = await withMaterial(handed(), of, body)
-      if (!told.ok) return told
-      const change = told.value as Parameters<typeof changeRow>[3]
-      return recorded(await changeRow(handed(), of, params['row']!, change), 200)
-    },
-  }),
+  ...kinds.flatMap((of) => [
+    endpoint<RowRequest>({
+      ...common,
+      id: `add${capitalised(of)}`,
+      method: 'post',
+      path: `/api/rows/${of}`,
+      summary: `A new ${of}.`,
+      body: newRowRequest[of],
+      writes: true,
+      run: async ({ body, handed }) => {
+        const told = await asKept(handed(), of, body, true)
+        if (!told.ok) return told
+        const row = told.value as unknown as Parameters<typeof addRow>[2]
+        return recorded(await addRow(handed(), of, row), 201)
+      },
+    }),
+    endpoint<RowRequest>({
+      ...common,
+      id: `change${capitalised(of)}`,
+      method: 'patch',
+      path: `/api/rows/${of}/{row}`,
+      summary: `Changes what is known of a ${of}; what is not told stays, and what is null is not known any more.`,
+      params: { row: 'id or name' },
+      body: rowChangeRequest[of],
+      run: async ({ params, body, handed }) => {
+        const told = await asKept(handed(), of, body, false)
+        if (!told.ok) return told
+        const change = told.value as Parameters<typeof changeRow>[3]
+        return recorded(await changeRow(handed(), of, params['row']!, change), 200)
+      },
+    }),
+  ]),
   endpoint({
     id: 'listLearnt',
     tag: 'catalogue',

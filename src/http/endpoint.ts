@@ -59,8 +59,8 @@ export interface Endpoint {
   readonly query?: Readonly<Record<string, string>>
   /** Schema of a JSON body, or the media type of any other. */
   readonly body?: z.ZodType | string
-  /** Schema of a JSON answer, or the media type of any other. */
-  readonly answer: z.ZodType | string
+  /** Schema of a JSON answer, or the media types of any other. */
+  readonly answer: z.ZodType | string | readonly string[]
   /** Status of success; 201 stands beside 200 where something was written. */
   readonly writes?: true
   /** Most bytes of a body. */

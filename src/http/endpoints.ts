@@ -6,6 +6,7 @@ import type { Endpoint } from './endpoint.ts'
 import { factEndpoints } from './fact-endpoints.ts'
 import { ledgerEndpoints } from './ledger-endpoints.ts'
 import { matchEndpoints } from './match-endpoints.ts'
+import { pictureEndpoints } from './picture-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
 import { runningEndpoints } from './running-endpoints.ts'
@@ -22,6 +23,7 @@ export const endpoints: readonly Endpoint[] = [
   ...runningEndpoints,
   ...matchEndpoints,
   ...printEndpoints,
+  ...pictureEndpoints,
   ...copyEndpoints,
   ...ledgerEndpoints,
   ...tableEndpoints,

@@ -58,10 +58,12 @@ const headers: Readonly<Record<string, string>> = {
   'cross-origin-resource-policy': 'same-origin',
 }
 
-/** What every answer carries. @see W3C Content Security Policy Level 3; W3C Permissions Policy */
+/** What every answer carries; one that may do less has a policy of its own. @see W3C Content Security Policy Level 3; W3C Permissions Policy */
 export const safeHeaders: MiddlewareHandler = async (context, next) => {
   await next()
+  const own = context.res.headers.get('content-security-policy')
   for (const [name, value] of Object.entries(headers)) context.res.headers.set(name, value)
+  if (own !== null) context.res.headers.set('content-security-policy', own)
 }
 
 /** `[::1]` of `[::1]:8080`, in lower case; undefined for what is no host. */

@@ -1,6 +1,6 @@
 import { type ImportJson, importJson, keptJson, sessionJson } from '../contract/index.ts'
-import { ledgerHeader, ledgerLine, ledgerTables, readLedger } from '../ledger/index.ts'
-import { importRecords, tableCsv } from '../service/index.ts'
+import { ledgerHeader, ledgerLine, ledgerTables } from '../ledger/index.ts'
+import { importRecords, readLedgerLines, tableCsv } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { sessionOf } from './access-endpoints.ts'
@@ -94,28 +94,33 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     tag: 'ledger',
     method: 'post',
     path: '/api/import',
-    summary: 'Takes over the lines of another ledger: all of them, or none.',
-    query: { dry_run: 'nothing is written where it is `true`' },
+    summary:
+      'Takes over the lines of another ledger: all of them or none, unless bad ones are to be left out.',
+    query: {
+      dry_run: 'nothing is written where it is `true`',
+      skip_bad: 'lines that are no record are left out and told of where it is `true`',
+    },
     body: 'application/x-ndjson',
     answer: importJson,
     limit: 64 * 2 ** 20,
     gate: 'write',
     run: async ({ around, query, body }) => {
-      const records = readLedger(body.split('\n'))
-      if (!records.ok) return records
+      const read = readLedgerLines(body.split('\n'), query['skip_bad'] === 'true')
+      if (!read.ok) return read
+      const { records, skipped } = read.value
       const isDry = query['dry_run'] === 'true'
       const store = around.ledger.store()
       const rehearsal = isDry ? await around.ledger.rehearsal() : undefined
       if (rehearsal?.ok === false) return rehearsal
       try {
-        const done = await importRecords(store, records.value, rehearsal?.value)
+        const done = await importRecords(store, records, rehearsal?.value)
         if (!done.ok) return done
         const json: ImportJson = {
           file: '-',
           dry_run: isDry,
           ...done.value,
           reels: [],
-          skipped: [],
+          skipped,
           columns: [],
         }
         return accept({ json })

@@ -70,10 +70,15 @@ const moved = (part: unknown): unknown => {
   )
 }
 
-const contentOf = (parts: Parts, what: z.ZodType | string, io: 'input' | 'output'): Json =>
-  typeof what === 'string'
-    ? { [what]: { schema: { type: 'string' } } }
-    : { 'application/json': { schema: parts.of(what, io) } }
+const contentOf = (
+  parts: Parts,
+  what: z.ZodType | string | readonly string[],
+  io: 'input' | 'output',
+): Json => {
+  if (what instanceof z.ZodType) return { 'application/json': { schema: parts.of(what, io) } }
+  const types = typeof what === 'string' ? [what] : what
+  return Object.fromEntries(types.map((type) => [type, { schema: { type: 'string' } }]))
+}
 
 const parameter =
   (where: 'path' | 'query') =>

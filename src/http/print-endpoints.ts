@@ -1,7 +1,16 @@
 import { type PrintRowJson, printRowJson, printsJson, readJson } from '../contract/index.ts'
-import { eModeOf, eUnitOf, familyOf, filamentDensity, filamentDiameter } from '../service/index.ts'
+import { filamentDensity } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint, exchanged, NotFound } from './endpoint.ts'
+import {
+  type Query,
+  type QueryReaders,
+  readQuery,
+  sentPrinterOf,
+  sentPrinterQuery,
+  sentPrintOf,
+  sentPrintQuery,
+} from './sent-print.ts'
 import type { ReadingAsked } from './surroundings.ts'
 
 const print = { print: 'SHA-256 of the file, with /NAME for a member of a zip' }
@@ -9,38 +18,18 @@ const print = { print: 'SHA-256 of the file, with /NAME for a member of a zip' }
 const absent = (id: string): NotFound =>
   new NotFound({ code: 'print_unknown', message: 'No such print was kept.', received: id })
 
-const nameless = 'a print that was sent'
-
-type Query = Readonly<Record<string, string | undefined>>
-
 const densityOf = (typed: string): Outcome<number> => filamentDensity(Number(typed))
-const diameterOf = (typed: string): Outcome<number> => filamentDiameter(Number(typed))
 
-/** What each name in the query is read by. */
-const readers: {
-  readonly [name: string]: readonly [keyof ReadingAsked, (typed: string) => Outcome<unknown>]
-} = {
-  firmware: ['firmware', familyOf],
-  e_unit: ['eUnit', eUnitOf],
-  e_mode: ['eMode', eModeOf],
-  diameter_mm: ['diameter_mm', diameterOf],
-  made_for_mm: ['madeFor_mm', diameterOf],
+const filamentReaders: QueryReaders<ReadingAsked> = {
   material: ['material', accept],
   density_g_per_cm3: ['density_g_per_cm3', densityOf],
 }
 
-const readingOf = (query: Query): Outcome<ReadingAsked> => {
-  // Of a path only the last part is a name.
-  const name = (query['file']?.split(/[/\\]/).at(-1) ?? '').trim().slice(0, 1000)
-  const asked: Record<string, unknown> = { file: name === '' ? nameless : name }
-  for (const [key, [told, read]] of Object.entries(readers)) {
-    const typed = query[key]
-    if (typed === undefined) continue
-    const value = read(typed)
-    if (!value.ok) return value
-    asked[told] = value.value
-  }
-  return accept(asked as unknown as ReadingAsked)
+const askedOf = (query: Query): Outcome<ReadingAsked> => {
+  const sent = sentPrintOf(query)
+  if (!sent.ok) return sent
+  const filament = readQuery(filamentReaders, query)
+  return filament.ok ? accept({ ...filament.value, ...sent.value }) : filament
 }
 
 /** Prints as they were read; the files themselves stay where they are. */
@@ -75,14 +64,9 @@ export const printEndpoints: readonly Endpoint[] = [
     summary:
       'Reads the print file sent, plain, gzip or zip, and tells what `read --json` tells; kept where that is asked, so that it can be checked and recorded.',
     query: {
-      file: 'what it is called',
       keep: 'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
-      firmware: 'family of the printer, where the file leaves it open',
-      e_unit: '`mm` or `mm3`, also written `mm³`, where the file leaves it open',
-      e_mode: '`absolute` or `relative`, where the file leaves it open',
-      diameter_mm:
-        'of the filament, 1.75 unless given: the same as of the reels that the print is checked on',
-      made_for_mm: 'of the filament that the file was made for, where the file leaves it open',
+      ...sentPrinterQuery,
+      ...sentPrintQuery,
       material: 'of the filament; where it is given, the answer has volume and nominal mass',
       density_g_per_cm3: 'of the filament, from its sheet; as `material`, and before it',
     },
@@ -92,11 +76,20 @@ export const printEndpoints: readonly Endpoint[] = [
     gate: 'none',
     writesLater: true,
     run: async ({ around, gate, query, body }) => {
-      const asked = readingOf(query)
+      const asked = askedOf(query)
       if (!asked.ok) return asked
       const { ledger } = around
       const meant = ledger.number()
-      const read = await around.reading(body, asked.value, around.now())
+      const printer = await sentPrinterOf({ around, gate, query })
+      if (!printer.ok) return printer
+      // A print is kept as every family reads it: which one runs the printer may change.
+      const { firmware, motion } = printer.value
+      const wanted = {
+        ...(motion && { motion }),
+        ...(firmware !== undefined && query['keep'] !== 'true' && { firmware }),
+        ...asked.value,
+      }
+      const read = await around.reading(body, wanted, around.now())
       if (!read.ok) return read
       const { told, rows } = read.value
       if (query['keep'] === 'true') {

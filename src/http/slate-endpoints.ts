@@ -6,7 +6,15 @@ import {
   waitingChangeRequest,
   waitingRequest,
 } from '../contract/index.ts'
-import { addWaiting, changeWaiting, recordedToJson, slateOf, tellSlate } from '../service/index.ts'
+import {
+  addWaiting,
+  changeWaiting,
+  everWaiting,
+  findWaiting,
+  recordedToJson,
+  slateOf,
+  tellSlate,
+} from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 
@@ -19,13 +27,21 @@ export const slateEndpoints: readonly Endpoint[] = [
     tag: 'slate',
     method: 'get',
     path: '/api/slate',
-    summary: 'The prints that wait, the most urgent first.',
+    summary: 'The prints that wait, the most urgent first; or one of them, or all there ever were.',
+    query: {
+      all: 'with those that are done or taken off, in the order in which they came, where it is `true`',
+      waiting: 'id or name of one, done or not',
+    },
     answer: slateJson,
     gate: 'read',
-    run: async ({ around }) => {
+    run: async ({ around, query }) => {
       const store = around.ledger.store()
-      const rows = slateOf(await store.catalogue())
-      return accept({ json: await tellSlate(store, rows) })
+      const rows = await store.catalogue()
+      const { waiting, all } = query
+      const one = waiting === undefined ? undefined : findWaiting(rows, waiting)
+      if (one?.ok === false) return one
+      const told = one ? [one.value] : all === 'true' ? everWaiting(rows) : slateOf(rows)
+      return accept({ json: await tellSlate(store, told) })
     },
   }),
   endpoint<WaitingRequest>({

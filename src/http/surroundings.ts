@@ -6,6 +6,7 @@ import type {
   ReadJson,
   TokenJson,
 } from '../contract/index.ts'
+import type { MotionOptions } from '../print/index.ts'
 import type { MatchEngine, ReadingTold } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
@@ -60,28 +61,36 @@ export interface ServedLedger {
   readonly rehearsal: () => Promise<Outcome<Store>>
 }
 
+/** A print file that is sent, and what is told that it leaves open. */
+export interface SentPrint extends ReadingTold {
+  /** What it is called. */
+  readonly file: string
+  /** What is known of how its printer moves. */
+  readonly motion?: MotionOptions
+}
+
 /** A copy of a print file that is wanted. */
-export interface CopyAsked {
+export interface CopyAsked extends SentPrint {
   /** That are finished before a stop, 1-based. */
   readonly layers: readonly number[]
-  /** Family of the printer. */
-  readonly firmware: string
   /** Another reel, or anything else. */
   readonly purpose: 'change' | 'pause'
   readonly note?: string
   readonly member?: string
 }
 
-/** Makes a checked copy of a print file, with stops in it. */
+/**
+ * Makes a checked copy of a print file, with stops in it.
+ *
+ * @returns what is told of it, and the copy; `firmware_needed`
+ */
 export type PausedCopyServed = (
   bytes: ReadableStream<Uint8Array>,
   wanted: CopyAsked,
 ) => Promise<Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>>
 
-/** A print file that is to be read, and what it leaves open. */
-export interface ReadingAsked extends ReadingTold {
-  /** What it is called. */
-  readonly file: string
+/** A reading that is wanted. */
+export interface ReadingAsked extends SentPrint {
   /** Of the filament, so that volume and nominal mass can be told. */
   readonly material?: string
   readonly density_g_per_cm3?: number
@@ -99,6 +108,26 @@ export type ReadingServed = (
   now: number,
 ) => Promise<Outcome<{ readonly told: ReadJson; readonly rows: readonly PrintRowJson[] }>>
 
+/** A picture that is wanted. */
+export interface PictureAsked extends SentPrint {
+  readonly kind: 'svg' | 'png'
+  /** This one from above, 1-based; the print from the side unless given. */
+  readonly layer?: number
+  readonly member?: string
+}
+
+/**
+ * Draws a print file.
+ *
+ * @param now - ms since 1970
+ * @returns the picture as a file
+ */
+export type PictureServed = (
+  bytes: ReadableStream<Uint8Array>,
+  asked: PictureAsked,
+  now: number,
+) => Promise<Outcome<string | Uint8Array<ArrayBuffer>>>
+
 /** What the server is handed: it knows neither Node nor the machine by itself. */
 export interface Surroundings {
   readonly ledger: ServedLedger
@@ -111,6 +140,7 @@ export interface Surroundings {
   readonly file: (path: string) => Promise<Uint8Array<ArrayBuffer> | undefined>
   readonly pausedCopy: PausedCopyServed
   readonly reading: ReadingServed
+  readonly picture: PictureServed
   /** In a thread of its own, so that others are answered meanwhile. */
   readonly match: MatchEngine
   /** Address of who is asking. */

@@ -115,7 +115,7 @@ export const tableEndpoints: readonly Endpoint[] = [
       const scale = await scaleOf(handed(), named)
       if (!scale.ok) return scale
       const table = { ...cells.value, mapping: mapping.value }
-      const read = await readTable(handed(), {
+      const read = await readTable(handed(body.by), {
         ...table,
         ...(scale.value !== undefined && { scale: scale.value }),
         ...(currency !== undefined && { currency }),

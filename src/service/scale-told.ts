@@ -1,3 +1,4 @@
+import type { ScaleRowJson } from '../contract/index.ts'
 import { type AccuracyClass, kitchenScale, type Scale, scaleOfClass } from '../filament/index.ts'
 import { accept, DomainError, grams, type Outcome, refuse } from '../units/index.ts'
 
@@ -9,6 +10,9 @@ export interface ScaleTold {
   /** Standard uncertainty of its slope, as a share of the load. */
   readonly gain?: number
 }
+
+/** What a scale's row has of it. */
+export type ScaleFigures = Pick<ScaleRowJson, 'step_g' | 'repeatability_g' | 'gain'>
 
 /** Heaviest load a class is reckoned for where no weighing tells it, g. */
 const usualLoad = 2000
@@ -62,4 +66,34 @@ export const scaleOfTold = (
     if (!(error instanceof DomainError)) throw error
     return refuse({ code: error.code, message: `${error.message}.` })
   }
+}
+
+/**
+ * A scale as its row keeps it.
+ *
+ * @returns as `scaleOfTold`
+ */
+export const scaleRowOf = (told: ScaleTold): Outcome<ScaleFigures> => {
+  const scale = scaleOfTold(told)
+  if (!scale.ok) return scale
+  const { displayStep, repeatability, gain } = scale.value
+  return accept({ step_g: displayStep, repeatability_g: repeatability, gain })
+}
+
+/**
+ * What changes of a scale's row: what is not told stays, but a step brings what it says of the rest.
+ *
+ * @returns as `scaleOfTold`
+ */
+export const scaleChangeOf = (told: ScaleTold): Outcome<Partial<ScaleFigures>> => {
+  const whole = scaleRowOf(told)
+  if (!whole.ok) return whole
+  const { class: isClass, step_g, repeatability_g, gain } = told
+  const changes = (...keys: readonly unknown[]): boolean =>
+    [isClass, ...keys].some((key) => key !== undefined)
+  return accept({
+    ...(changes(step_g) && { step_g: whole.value.step_g }),
+    ...(changes(step_g, repeatability_g) && { repeatability_g: whole.value.repeatability_g }),
+    ...(changes(gain) && { gain: whole.value.gain }),
+  })
 }

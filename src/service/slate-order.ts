@@ -25,3 +25,7 @@ const never = '9999'
 /** What waits, the most urgent first. */
 export const slateOf = (rows: readonly CatalogueRowJson[]): readonly WaitingRowJson[] =>
   rowsOf(rows, 'waiting').filter(isWaiting).toSorted(byUrgency)
+
+/** All that ever waited, in the order in which they came. */
+export const everWaiting = (rows: readonly CatalogueRowJson[]): readonly WaitingRowJson[] =>
+  rowsOf(rows, 'waiting').toSorted((a, b) => a.added_at.localeCompare(b.added_at))

@@ -77,7 +77,9 @@ describe('read', () => {
     expect(out).toContain('two.zip, b.gcode')
     expect(out).not.toContain('a.gcode')
     expect(textOf('pin.svg')).toContain('two.zip, b.gcode')
-    expect(run('read', 'two.zip', '--picture', 'no.svg').err).toContain('say which with --member')
+    expect(run('read', 'two.zip', '--picture', 'no.svg').err).toContain(
+      '--member: The zip has several prints: say which is meant.',
+    )
     expect(existsSync(at('no.svg'))).toBe(false)
   })
 })

@@ -467,7 +467,7 @@ test('rows and priors', async () => {
   const forged = await ask('POST', '/api/rows/person', { name: 'A', id: 'K7RM4' })
   expect((await read(forged, problemJson, 422)).code).toBe('request_invalid')
   const wrong = await ask('POST', '/api/rows/scale', { name: 'odd', step_g: 'one' })
-  expect((await read(wrong, problemJson, 422)).code).toBe('ledger_record')
+  expect((await read(wrong, problemJson, 422)).code).toBe('request_invalid')
   expect((await read(await ask('GET', '/api/rows/rocket'), problemJson, 404)).code).toBe(
     'kind_unknown',
   )
@@ -492,6 +492,15 @@ test('what is exported can be imported, and counts once', async () => {
   expect(await empty.store.facts()).toEqual([])
   await read(await empty.ask('POST', '/api/import', lines, type), importJson)
   expect(await empty.store.facts()).toEqual(await store.facts())
+  // A bad line is told of, and left out only where that is asked.
+  const third = await served({ isEmpty: true })
+  const torn = lines.replace(/\n(.*"kind":"weighed")/, '\n{"kind":"weighed"}\n$1')
+  expect(torn).not.toBe(lines)
+  await read(await third.ask('POST', '/api/import', torn, type), problemJson, 422)
+  expect(await third.store.facts()).toEqual([])
+  const left = await third.ask('POST', '/api/import?skip_bad=true', torn, type)
+  expect((await read(left, importJson)).skipped).toMatchObject([{ code: 'ledger_record' }])
+  expect(await third.store.facts()).toEqual(await store.facts())
   const bad = await read(await ask('POST', '/api/import', 'no ledger', type), problemJson, 422)
   expect(bad).toMatchObject({ code: 'ledger_no_json', line: 1 })
 })

@@ -2,6 +2,7 @@ import type { Context } from 'hono'
 import { harbourLedger } from '../../demo/ledger/harbour.ts'
 import { runMatch } from '../../src/cli/run-match.ts'
 import { pausedCopyOfUpload } from '../../src/cli/served-copy.ts'
+import { pictureOfUpload } from '../../src/cli/served-picture.ts'
 import { readingOfUpload } from '../../src/cli/served-reading.ts'
 import type { KeptToken, Surroundings } from '../../src/http/index.ts'
 import { type App, makeApp } from '../../src/http/index.ts'
@@ -64,6 +65,7 @@ export const served = async (
     pollEvery: 20,
     pausedCopy: pausedCopyOfUpload,
     reading: readingOfUpload,
+    picture: pictureOfUpload,
     match: runMatch,
     access: {
       isNeeded,

@@ -4,6 +4,7 @@ import {
   importJson,
   learntJson,
   problemJson,
+  type RowsJson,
   recordedJson,
   rowsJson,
   tableHeadJson,
@@ -136,10 +137,16 @@ test('a table of reels tells its columns, is tried, and is taken', async () => {
   const refused = await read(await post(), problemJson, 422)
   expect(refused).toMatchObject({ code: 'rows_refused', line: 3 })
   expect(await store.facts()).toEqual([])
-  const taken = await read(await post({ skip_bad: true }), importJson)
+  const person = await read(
+    await ask('POST', '/api/rows/person', { name: 'Wren' }),
+    recordedJson,
+    201,
+  )
+  const by = person.rows[0]!.id
+  const taken = await read(await post({ skip_bad: true, by }), importJson)
   expect(taken.reels).toHaveLength(1)
   expect(await store.facts()).toMatchObject([
-    { kind: 'opened', label_net_g: 1000 },
+    { kind: 'opened', label_net_g: 1000, by },
     { kind: 'weighed', weighing: { reading_g: 812 } },
   ])
   const again = await read(await post({ skip_bad: true }), importJson)
@@ -192,4 +199,53 @@ test('another run of the server does not know the answers of this one', async ()
   const etag = first.headers.get('etag')!
   const { ask } = await served()
   expect((await ask('GET', '/api/reels', undefined, { 'if-none-match': etag })).status).toBe(200)
+})
+
+const called = (rows: RowsJson['rows'], name: string) =>
+  rows.find((row) => 'name' in row && row.name === name)
+
+test('a scale is told by its class, a printer by its report, and a key of another kind is refused', async () => {
+  const { ask } = await served()
+  const add = (kind: string, row: object): Promise<Response> =>
+    ask('POST', `/api/rows/${kind}`, row)
+  const rowsOf = async (kind: string) =>
+    (await read(await ask('GET', `/api/rows/${kind}`), rowsJson)).rows
+  await read(await add('scale', { name: 'shop', class: 'III', step_g: 1 }), recordedJson, 201)
+  await read(await add('scale', { name: 'plain' }), recordedJson, 201)
+  const scales = await rowsOf('scale')
+  // Class III at 2 kg in steps of 1 g: within 1.5 e; OIML R 76-1, table 6, from memory.
+  expect(called(scales, 'shop')).toMatchObject({ step_g: 1 })
+  expect(called(scales, 'plain')).toMatchObject({ step_g: 1, gain: 0.001 })
+  const finer = await ask('PATCH', '/api/rows/scale/plain', { step_g: 0.1 })
+  await read(finer, recordedJson)
+  expect(called(await rowsOf('scale'), 'plain')).toMatchObject({
+    step_g: 0.1,
+    repeatability_g: 0.05,
+  })
+  const report = 'echo: M203 X300.00 Y300.00 Z5.00 E25.00\necho: M201 X3000 Y3000 Z100 E10000'
+  await read(await add('printer', { name: 'odd', motion_report: report }), recordedJson, 201)
+  expect(called(await rowsOf('printer'), 'odd')).toMatchObject({
+    motion: { max_feed_mm_per_s: [300, 300, 5, 25] },
+  })
+  const refused = await Promise.all([
+    add('scale', { name: 'a', class: 'III' }),
+    add('scale', { name: 'a', class: 'III', step_g: 1, gain: 0.01 }),
+    add('printer', { name: 'a', motion_report: 'nothing of that kind' }),
+    add('printer', { name: 'a', motion_report: report, motion: { corner: 'jerk' } }),
+    add('printer', { name: 'a', step_g: 1 }),
+    add('make', { name: 'a' }),
+    add('person', {}),
+  ])
+  const codes = await Promise.all(
+    refused.map(async (answer) => (await read(answer, problemJson, 422)).code),
+  )
+  expect(codes).toEqual([
+    'scale_malformed',
+    'scale_told_twice',
+    'motion_not_found',
+    'motion_twice',
+    'request_invalid',
+    'request_invalid',
+    'request_invalid',
+  ])
 })

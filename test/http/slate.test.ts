@@ -32,6 +32,15 @@ test('a print is put on the slate, changed, printed and gone', async () => {
   expect(recordedJson.parse(await drawn.json()).notes.join()).toContain('1 waits still')
   await ask('PATCH', `/api/slate/small`, { off: true })
   expect(await list()).toEqual([])
+  // What was taken off can be found, and put back.
+  for (const query of ['all=true', 'waiting=small', `waiting=${row!.id}`]) {
+    // oxlint-disable-next-line no-await-in-loop -- each by itself
+    const found = slateJson.parse(await (await ask('GET', `/api/slate?${query}`)).json()).waiting
+    expect(found).toMatchObject([{ row: { id: row!.id, off: true }, waits: 0 }])
+  }
+  expect(await code(await ask('GET', '/api/slate?waiting=nothing'))).toBe('waiting_unknown')
+  await ask('PATCH', `/api/slate/small`, { off: null })
+  expect(await list()).toHaveLength(1)
 })
 
 const code = async (response: Response): Promise<string> =>
