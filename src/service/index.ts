@@ -106,6 +106,7 @@ export { type ReelKnown, type ReelStory, reelStory, type StoryMoments } from './
 export { reelTwice } from './reel-twice.ts'
 export { type ReelWorking, type Rest, reelWorking, type WorkingWeighing } from './reel-working.ts'
 export { reelsForTools } from './reels-for-tools.ts'
+export { runningOf, tellRunning } from './running-prints.ts'
 export type { Said } from './said.ts'
 export { type ScaleTold, scaleChangeOf, scaleRowOf } from './scale-told.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
@@ -118,6 +119,7 @@ export {
   type WaitingChange,
   type WaitingTold,
 } from './slate-rows.ts'
+export { changeRunning, startRunning } from './start-running.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
 export { leftOutRightly, type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
