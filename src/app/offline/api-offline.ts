@@ -24,6 +24,7 @@ export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
         told(touch)
       }),
     shelf: (all = false) => last(`shelf ${all}`, () => api.shelf(all)),
+    running: () => last('running', api.running),
     rows: (kind) => last(`rows ${kind}`, () => api.rows(kind)),
     weigh: async (told) => {
       try {
