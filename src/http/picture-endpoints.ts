@@ -6,6 +6,7 @@ import {
   type Query,
   type QueryReaders,
   readQuery,
+  sentPrinterOf,
   sentPrintOf,
   sentPrintQuery,
 } from './sent-print.ts'
@@ -89,7 +90,9 @@ const reachOf = async (
   if (!told.ok) return told
   const { reels: typed, ...more } = told.value
   if (typed === undefined) {
-    const one = Object.keys(reachReaders).find((name) => query[name] !== undefined)
+    const one = Object.keys(reachReaders).find(
+      (name) => name !== 'printer' && query[name] !== undefined,
+    )
     if (one === undefined) return accept({})
     return refuse({
       code: 'picture_needs_a_reel',
@@ -126,7 +129,7 @@ export const pictureEndpoints: readonly Endpoint[] = [
       member: 'which print of a zip with several',
       reel: 'ids of the reels that are to do it, with commas between them in the order of the tools: it is filled as far as they go, with where the weakest may run dry and the last safe change',
       printer:
-        'of a picture with `reel`: name or id; unless given the only one in use, and of several the one that would take most',
+        'name or id: its firmware, and how it moves, unless told; with `reel` the only one in use unless given, and of several the one that would take most',
       confidence: 'of a picture with `reel`: 0.95 unless given',
       start_at: 'of a picture with `reel`: when it is started; times are moments then',
       stretch:
@@ -142,7 +145,9 @@ export const pictureEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const reach = await reachOf(query, () => gate.read(() => shelfView(around.ledger.store())))
       if (!reach.ok) return reach
-      const wanted = { ...asked.value, ...reach.value }
+      const printer = await sentPrinterOf({ around, gate, query })
+      if (!printer.ok) return printer
+      const wanted = { ...printer.value, ...asked.value, ...reach.value }
       const picture = await around.picture(body, wanted, around.now())
       if (!picture.ok) return picture
       return accept({

@@ -211,6 +211,27 @@ describe('a reel on the scale', () => {
     await page.close()
   })
 
+  test('what stands beside it is off the figure', async () => {
+    const { page, faults } = await open('/bench?reel=HA83A')
+    const figure = Math.round(await expectedOf('HA83A'))
+    await isExpecting(page)
+    await page.getByRole('button', { name: 'Something else stands on it' }).click()
+    await page.getByLabel('What else stands on the scale').fill('38 g')
+    await page
+      .locator('svg text', { hasText: `expected ${figure + 38}` })
+      .first()
+      .waitFor()
+    await page.getByLabel('The scale shows').fill(String(figure + 38))
+    await page.getByText(/^It agrees:/).waitFor()
+    expect(await onEveryGround(page)).toEqual(forAll)
+    await keep(page)
+    await isKept(page)
+    const [last] = (await factsOf('HA83A', 'weighed')).toReversed()
+    expect(last?.what).toContain('of which 38.0')
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
   test('a comma is as good as a point, in ounces, too', async () => {
     const { page } = await open('/bench?reel=HA83A')
     const ounces = (await expectedOf('HA83A')) / 28.349523125
@@ -511,6 +532,58 @@ describe('other bench work', () => {
     for (const id of ids) expect(printed).toContain(id)
     expect(printed).toContain('<b>Lamplight</b> PETG')
     expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('arrivals that are part-used: what they weigh now is no more than they hold', async () => {
+    const { page, faults } = await open('/bench?measure=arrivals')
+    await page.getByRole('combobox', { name: 'Make' }).fill('Trotline PLA')
+    await page.getByLabel('Its maker').fill('Trotline')
+    await page.getByText('part-used', { exact: true }).click()
+    await page.getByLabel('Net on the label').fill('1 kg')
+    await page.getByLabel('How many alike').fill('2')
+    await page.getByLabel('Colour', { exact: true }).fill('tar black')
+    await page.getByText('not told', { exact: true }).waitFor()
+    await page.getByLabel('Reel 1').fill('460')
+    await page.getByRole('button', { name: 'Something else stands on it' }).click()
+    await page.getByLabel('What else stands on the scale').fill('38')
+    expect(await onEveryGround(page)).toEqual(forAll)
+    await keep(page)
+    await isKept(page)
+    const ids = await page
+      .getByRole('list', { name: 'Ids of the reels' })
+      .getByRole('link')
+      .allTextContents()
+    const [weighed, unweighed] = await Promise.all(
+      ids.map((id) => get<ReelShowJson>(`/reels/${id}`)),
+    )
+    // Of another holder there would be 38 g more, of a new reel 1 kg.
+    expect((weighed?.net_g?.value ?? 0) + (weighed?.tare_g?.value ?? 0)).toBeCloseTo(422, 0)
+    expect(weighed?.reel).toMatchObject({ state: 'part-used', colour: 'tar black', srgb: null })
+    expect(unweighed?.reel.state).toBe('part-used')
+    expect(unweighed?.net_g?.u).toBeGreaterThan(200)
+    expect(await factsOf(ids[0] ?? '', 'weighed')).toHaveLength(1)
+    expect(faults).toEqual([])
+    await page.close()
+  })
+
+  test('a colour that was picked can be taken back', async () => {
+    const { page } = await open('/bench?measure=arrivals')
+    await page.getByRole('combobox', { name: 'Make' }).fill('Hawser PLA')
+    await page.getByLabel('Its maker').fill('Hawser')
+    await page.getByLabel('As it looks').fill('#101820')
+    await keep(page)
+    await page.getByRole('alert').filter({ hasText: 'Name the colour' }).waitFor()
+    await page.getByRole('button', { name: 'Take it back' }).click()
+    await page.getByText('not told', { exact: true }).waitFor()
+    await page.getByLabel('Colour', { exact: true }).fill('tar black')
+    await keep(page)
+    await isKept(page)
+    const { reels } = await get<ReelListJson>('/reels')
+    expect(reels.find(({ reel }) => reel.make === 'Hawser PLA')?.reel).toMatchObject({
+      colour: 'tar black',
+      srgb: null,
+    })
     await page.close()
   })
 

@@ -128,7 +128,8 @@ describe('how far reels go', async () => {
     ['reel=QX5BN&start_at=21:30', 'start_malformed'],
     ['reel=QX5BN&stretch=0', 'stretch_malformed'],
     ['reel=QX5BN&stretch=2', 'stretch_out_of_range'],
-    ['printer=the%20Gull', 'picture_needs_a_reel'],
+    ['printer=nobody', 'printer_unknown'],
+    ['printer=the%20Gull&confidence=0.9', 'picture_needs_a_reel'],
   ])('%s: %s', async (query, code) => {
     expect(await codeOf(await askReach(query))).toBe(code)
   })

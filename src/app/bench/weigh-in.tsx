@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { Input, Label, TextField } from 'react-aria-components'
-import type { WeighRequest } from '../../contract/index.ts'
+import type { MeasuredJson, WeighRequest } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
@@ -16,6 +16,7 @@ import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
 import { useTouch } from '../touch/touch.tsx'
+import { BesideField, withBeside } from '../weighing/beside-field.tsx'
 import { Surprise } from '../weighing/surprise.tsx'
 import { toldWeighing } from '../weighing/told-weighing.ts'
 import { WeighScale } from '../weighing/weigh-scale.tsx'
@@ -44,6 +45,7 @@ export function WeighIn({
   const choice = useScaleChoice()
   const { isKnown, scale, unit, setUnit } = choice
   const [typed, setTyped] = useState('')
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   const [refused, setRefused] = useState<string | null>(null)
   const [id] = useState(newFactId)
   const field = useRef<HTMLInputElement>(null)
@@ -52,7 +54,7 @@ export function WeighIn({
   const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const head = shelf.data?.reels.find((one) => one.reel.id === reel)?.reel ?? null
   const told = typed.trim() === '' ? null : toldWeighing(typed, unit, scale)
-  const weighing = told?.ok === true ? told.value : null
+  const weighing = told?.ok === true ? withBeside(told.value, beside) : null
   const posting = usePosting(
     (one: WeighRequest) => {
       keepRecent(one.reel ?? reel)
@@ -64,11 +66,11 @@ export function WeighIn({
   const asked = usePaused(JSON.stringify(weighing), pause)
   // What is expected does not hang on the reading; a test of any tells it.
   const expected = useQuery({
-    queryKey: ['weigh-test', reel, scale],
+    queryKey: ['weigh-test', reel, scale, beside],
     queryFn: () =>
       api.weigh({
         reel,
-        weighing: { reading_g: 0, ...(scale !== null && { scale }) },
+        weighing: withBeside({ reading_g: 0, ...(scale !== null && { scale }) }, beside),
         test: true,
       }),
     enabled: isKnown,
@@ -239,6 +241,7 @@ export function WeighIn({
                 ) : null}
               </p>
             ) : null}
+            <BesideField onValue={setBeside} />
             <ScaleSelect choice={choice} />
           </div>
         </form>

@@ -29,6 +29,8 @@ export interface QuantityFieldProps<Q> {
   readonly hint?: string
   /** What stands in it at first. */
   readonly first?: string
+  /** Where the keys go when it appears. */
+  readonly isFirst?: boolean
   /**
    * Told at every change; null while what stands there is nothing, or no quantity. The uncertainty
    * is the one typed, else what the figures leave.
@@ -82,6 +84,7 @@ export function QuantityField<Q>({
   label,
   hint,
   first = '',
+  isFirst = false,
   onValue,
   parse,
 }: QuantityFieldProps<Q> & { readonly parse: (text: string) => Outcome<Q> }): ReactNode {
@@ -101,6 +104,7 @@ export function QuantityField<Q>({
       }}
       onBlur={() => setLeft(true)}
       isInvalid={left && refused !== null}
+      autoFocus={isFirst}
       className={styles['field'] ?? ''}
     >
       <Label>{label}</Label>

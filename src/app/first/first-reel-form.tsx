@@ -1,16 +1,18 @@
 import { type ReactNode, useState } from 'react'
-import type { ReelRequest, WeighingTellJson } from '../../contract/index.ts'
+import type { MeasuredJson, ReelRequest, WeighingTellJson } from '../../contract/index.ts'
 import type { Grams } from '../../units/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
+import { ReelStateChoice } from '../arriving/reel-state-choice.tsx'
+import { type ReelState, toldAs } from '../arriving/told-as.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { MassField } from '../field/quantity-field.tsx'
-import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { firstWords } from '../strings/first-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
+import { BesideField, withBeside } from '../weighing/beside-field.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './first.module.css'
 
@@ -24,9 +26,10 @@ export function FirstReelForm({
   const api = useApi()
   const [maker, setMaker] = useState('')
   const [material, setMaterial] = useState('')
-  const [state, setState] = useState<'used' | 'new'>('used')
+  const [state, setState] = useState<ReelState>('used')
   const [label, setLabel] = useState<Grams | null>(null)
   const [gross, setGross] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   // Posted twice, as after a lost answer, it is one reel.
   const [id] = useState(newFactId)
   const [isTold, setIsTold] = useState(false)
@@ -34,8 +37,7 @@ export function FirstReelForm({
     id,
     make: { name: material.trim(), maker: maker.trim(), material: material.trim() },
     ...(label !== null && { label_net_g: label }),
-    ...(state === 'used' && { part_used: true }),
-    ...(gross !== null && (state === 'new' ? { gross_when_new: gross } : { gross })),
+    ...toldAs(state, withBeside(gross, beside)),
   }
   const { answer, failure, isBusy, post, take } = usePosting(
     (one: ReelRequest) => api.addReels(one),
@@ -82,13 +84,9 @@ export function FirstReelForm({
         hint={firstWords.labelHint}
         onValue={(mass) => setLabel(mass?.value ?? null)}
       />
-      <WordChoice
-        label={firstWords.state}
-        words={firstWords.states}
-        value={state}
-        onChange={setState}
-      />
+      <ReelStateChoice value={state} onChange={setState} />
       <WeighingField label={firstWords.gross} hint={firstWords.grossHint} onValue={setGross} />
+      <BesideField onValue={setBeside} />
       {missing ? (
         <p role="alert" className={styles['refused']}>
           {firstWords.grossNeeded}

@@ -1,4 +1,4 @@
-/** Words of new arrivals. */
+/** Words of reels that arrive. */
 export const arrivalWords = {
   makeHint: 'By words. One that is not in the list is set up as a new make.',
   newMake: 'This make is new here',
@@ -10,16 +10,22 @@ export const arrivalWords = {
     'refill-core': 'a refill’s core',
     metal: 'metal',
   },
+  state: (many: boolean): string => (many ? 'The reels are' : 'The reel is'),
+  states: { used: 'part-used', new: 'new' },
   label: 'Net on the label',
   labelHint: 'As 1 kg or 750 g; that of its make unless told.',
   count: 'How many alike',
   colour: 'Colour',
   srgb: 'As it looks',
+  srgbNeedsName: 'Name the colour that you picked, or take it back.',
   price: 'Price of one',
   currency: 'Currency, three letters',
   lot: 'Lot',
   place: 'Where they stand',
-  grosses: 'What the scale shows with each, before anything is fed; may be left out',
+  grosses: {
+    new: 'What the scale shows with each, before anything is fed; may be left out',
+    used: 'What the scale shows with each now, carrier and all; one left out may hold anything up to its label',
+  },
   nth: (number: number): string => `Reel ${number}`,
   weighLater: (most: number): string => `More than ${most} are weighed later, each by its id.`,
   needsMake: 'Pick a make, or type the name of a new one.',

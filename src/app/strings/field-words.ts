@@ -7,6 +7,8 @@ export const fieldWords = {
   reel: 'Reel',
   make: 'Make',
   material: 'Material',
+  colourUntold: 'not told',
+  colourBack: 'Take it back',
   noneFound: 'None has these words.',
   noneOf: (typed: string): string =>
     `None here has "${typed.trim()}". Choose one from the list, or empty the field.`,

@@ -15,8 +15,6 @@ export const firstWords = {
   materials: ['PLA', 'PETG', 'ABS', 'ASA', 'TPU', 'PA', 'PC'],
   label: 'Net mass on its label',
   labelHint: 'As 1 kg or 750 g.',
-  state: 'The reel is',
-  states: { used: 'part-used', new: 'new' },
   gross: 'Weigh it: what does the scale show with the reel on it?',
   grossHint: 'As 422 g or 14.9 oz, carrier and all.',
   grossNeeded: 'Weigh it: without that nobody knows what a part-used reel holds.',

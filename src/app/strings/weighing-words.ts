@@ -49,6 +49,9 @@ export const weighingWords = {
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
     `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${plain(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
+  somethingBeside: 'Something else stands on it',
+  beside: 'What else stands on the scale',
+  besideHint: 'A holder or a bag, as 38 g: it is taken off what the scale shows.',
   toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,

@@ -3,7 +3,7 @@ import type { FactBounds } from '../../ledger/index.ts'
 /** Words of the bench work beside weighing. */
 export const workWords = {
   names: {
-    arrivals: ['New arrivals', 'several alike in one go, and their labels'],
+    arrivals: ['New arrivals', 'reels new or part-used, several alike in one go, and their labels'],
     carrier: ['Empty carrier', 'teaches every reel of its make'],
     calipers: ['Calipers', 'diameters at several places'],
     cut: ['Cut length', 'a piece measured and weighed'],

@@ -1,6 +1,7 @@
 import { type ReactNode, useRef, useState } from 'react'
 import type {
   MakeRowJson,
+  MeasuredJson,
   RecordedJson,
   ReelRequest,
   WeighingTellJson,
@@ -9,6 +10,8 @@ import type { Measured } from '../../../units/index.ts'
 import { newFactId } from '../../api/new-fact-id.ts'
 import { priceOf } from '../../api/price-of.ts'
 import { useApi } from '../../api/use-api.ts'
+import { ReelStateChoice } from '../../arriving/reel-state-choice.tsx'
+import { type ReelState, toldAs } from '../../arriving/told-as.ts'
 import { ColourField } from '../../field/colour-field.tsx'
 import { NumberField } from '../../field/number-field.tsx'
 import { PickMake, PickMaterial } from '../../field/pick-of.tsx'
@@ -19,6 +22,7 @@ import { WordsField } from '../../field/words-field.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { keep, kept } from '../../look/kept.ts'
 import { arrivalWords } from '../../strings/arrival-words.ts'
+import { BesideField, withBeside } from '../../weighing/beside-field.tsx'
 import { WeighingField } from '../../weighing/weighing-field.tsx'
 import styles from '../bench.module.css'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
@@ -41,15 +45,17 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const [maker, setMaker] = useState('')
   const [material, setMaterial] = useState<string | null>(null)
   const [carrier, setCarrier] = useState<NonNullable<MakeRowJson['carrier']>>('plastic')
+  const [state, setState] = useState<ReelState>('new')
   const [label, setLabel] = useState<Measured | null>(null)
   const [colour, setColour] = useState('')
-  const [srgb, setSrgb] = useState('#808080')
+  const [srgb, setSrgb] = useState<string | null>(null)
   const [price, setPrice] = useState<number | null>(null)
   const [currency, setCurrency] = useState(() => kept('currency') ?? 'EUR')
   const [lot, setLot] = useState('')
   const [place, setPlace] = useState('')
   const [count, setCount] = useState<number | null>(1)
   const [weighings, setWeighings] = useState<readonly (WeighingTellJson | null)[]>([])
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   // One for each reel, the same however often it is sent.
   const ids = useRef<string[]>([])
   const isNew = make === null && name.trim() !== ''
@@ -67,20 +73,21 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
         }
       : { name: make ?? '' },
     ...(label !== null && { label_net_g: label.value }),
-    ...(colour.trim() !== '' && { colour: { name: colour.trim(), srgb } }),
+    ...(colour.trim() !== '' && {
+      colour: { name: colour.trim(), ...(srgb !== null && { srgb }) },
+    }),
     ...(price !== null && { price: priceOf(price, currency) }),
     ...(lot.trim() !== '' && { lot: lot.trim() }),
     ...(place.trim() !== '' && { place: place.trim() }),
   })
 
   const reelAt = (k: number): ReelRequest => {
-    const weighing = weighings[k] ?? null
+    const weighing = withBeside(weighings[k] ?? null, beside)
+    const onScale = weighing && { ...weighing, ...(scale !== null && { scale }) }
     return {
       ...common(),
+      ...toldAs(state, onScale),
       id: (ids.current[k] ??= newFactId()),
-      ...(weighing !== null && {
-        gross_when_new: { ...weighing, ...(scale !== null && { scale }) },
-      }),
     }
   }
 
@@ -89,7 +96,14 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
     const rest = Math.max(many - there, 0)
     const reels =
       many > mostWeighed
-        ? [{ ...common(), id: (ids.current[there] ??= newFactId()), count: rest }]
+        ? [
+            {
+              ...common(),
+              ...toldAs(state, null),
+              id: (ids.current[there] ??= newFactId()),
+              count: rest,
+            },
+          ]
         : Array.from({ length: rest }, (_, k) => ({
             ...reelAt(there + k),
             // Only of the one that was doubted, which is the first of the rest.
@@ -105,16 +119,18 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
         ? arrivalWords.needsMaker
         : count === null
           ? arrivalWords.needsCount
-          : price !== null && !/^[a-z]{3}$/i.test(currency)
-            ? arrivalWords.needsCurrency
-            : null
+          : srgb !== null && colour.trim() === ''
+            ? arrivalWords.srgbNeedsName
+            : price !== null && !/^[a-z]{3}$/i.test(currency)
+              ? arrivalWords.needsCurrency
+              : null
 
   return (
     <BenchForm
       onAgain={onAgain}
       missing={missing}
       ask={add}
-      of={[common(), weighings, scale]}
+      of={[common(), state, weighings, beside, scale]}
       after={(answer) => <ReelLabels answer={answer} unit={unit} />}
     >
       <PickMake
@@ -136,6 +152,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           />
         </fieldset>
       ) : null}
+      <ReelStateChoice many={many > 1} value={state} onChange={setState} />
       <SideBySide>
         <MassField label={arrivalWords.label} hint={arrivalWords.labelHint} onValue={setLabel} />
         <NumberField
@@ -169,7 +186,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
         <p className={styles['soft']}>{many < 1 ? '' : arrivalWords.weighLater(mostWeighed)}</p>
       ) : (
         <fieldset className={styles['new']}>
-          <legend>{arrivalWords.grosses}</legend>
+          <legend>{arrivalWords.grosses[state]}</legend>
           <SideBySide>
             {Array.from({ length: many }, (_, k) =>
               k < there ? null : (
@@ -188,6 +205,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
               ),
             )}
           </SideBySide>
+          <BesideField onValue={setBeside} />
           <ScaleSelect choice={choice} />
         </fieldset>
       )}

@@ -1,6 +1,11 @@
 import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useRef, useState } from 'react'
-import type { RecordedJson, ReelListJson, WeighingTellJson } from '../../../contract/index.ts'
+import type {
+  MeasuredJson,
+  RecordedJson,
+  ReelListJson,
+  WeighingTellJson,
+} from '../../../contract/index.ts'
 import { useApi } from '../../api/use-api.ts'
 import { ChoiceField } from '../../field/choice-field.tsx'
 import { PickMake, PickReel } from '../../field/pick-of.tsx'
@@ -8,6 +13,7 @@ import { WordChoice } from '../../field/word-choice.tsx'
 import { useChoices } from '../../look/choices.tsx'
 import { showMass } from '../../strings/show-figure.ts'
 import { workWords } from '../../strings/work-words.ts'
+import { BesideField, withBeside } from '../../weighing/beside-field.tsx'
 import { WeighingField } from '../../weighing/weighing-field.tsx'
 import { BenchForm, type BenchFormProps } from '../bench-form.tsx'
 import { ChangedReels } from '../changed-reels.tsx'
@@ -32,6 +38,7 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
   const [make, setMake] = useState<string | null>(null)
   const [label, setLabel] = useState('')
   const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   const before = useRef<ReelListJson | null>(null)
   const labels = learnt.data?.makes.find(({ id }) => id === make)?.carrier_labels_g ?? []
   const hasSizes = of === 'make' && labels.length > 1
@@ -48,7 +55,10 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
     ...(of === 'like' && { another: true }),
     ...(hasSizes && label !== '' && { label_net_g: Number(label) }),
     empty: true,
-    weighing: { reading_g: 0, ...weighing, ...(scale !== null && { scale }) },
+    weighing: {
+      ...(withBeside(weighing, beside) ?? { reading_g: 0 }),
+      ...(scale !== null && { scale }),
+    },
   }
   return (
     <BenchForm
@@ -103,6 +113,7 @@ export function CarrierForm({ reel: first, onAgain }: BenchFormProps): ReactNode
         hint={workWords.massHint}
         onValue={setWeighing}
       />
+      <BesideField onValue={setBeside} />
       <ScaleSelect choice={choice} />
     </BenchForm>
   )

@@ -1,0 +1,33 @@
+import { type ReactNode, useState } from 'react'
+import type { MeasuredJson, WeighingTellJson } from '../../contract/index.ts'
+import { Press } from '../field/press.tsx'
+import { MassField } from '../field/quantity-field.tsx'
+import { weighingWords } from '../strings/weighing-words.ts'
+
+/** What stands on the scale beside what is weighed, a holder or a bag: a press, then a field. */
+export function BesideField({
+  onValue,
+}: {
+  /** Told its mass, which is off the reading then; null where there is nothing. */
+  readonly onValue: (beside: MeasuredJson | null) => void
+}): ReactNode {
+  const [isOpen, setOpen] = useState(false)
+  return isOpen ? (
+    <MassField
+      label={weighingWords.beside}
+      hint={weighingWords.besideHint}
+      isFirst
+      onValue={(mass) => onValue(mass && { value: mass.value, u: mass.u })}
+    />
+  ) : (
+    <div>
+      <Press onPress={() => setOpen(true)}>{weighingWords.somethingBeside}</Press>
+    </div>
+  )
+}
+
+/** The weighing with what stood beside. */
+export const withBeside = <W extends WeighingTellJson | null>(
+  weighing: W,
+  beside: MeasuredJson | null,
+): W => (weighing === null || beside === null ? weighing : { ...weighing, extra_g: beside })
