@@ -92,6 +92,9 @@ export const ofRows: readonly string[] = [
   'waiting_tool',
   'waiting_changes',
   'plan_choice',
+  'running_reel',
+  'running_clock',
+  'running_told',
 ]
 
 /** docs/ledger-format.md as the schemas have it. */
@@ -137,6 +140,10 @@ A header may come again further on, so that ledgers can be put one after another
 - A waiting print (\`waiting\`) waits while \`copies\` is more than \`done\` and it is not \`off\`. A finished print
   that is recorded raises \`done\` of the most urgent row of the same print in the same transaction; to put that
   draw right does not lower it again.
+- A print that was started (\`running\`) runs until its row has \`ended\`, or a fact has its id. A draw of its id that
+  is recorded ends it in the same transaction, and so does another of the same print on the same printer and
+  from the same reels where only one such print runs; to put that draw right does not make it run again. The
+  estimate does not read it: what it takes comes off its reels with the draw.
 - \`at\` may be rough. Facts dated before their reel was \`opened\` are taken at its opening, right after it,
   in their own order; a new one dated more than a day before it is refused. Of facts of one
   moment the one written down first comes first.
@@ -172,7 +179,7 @@ ${priorTable()}
 ## As tables
 
 The ledger can be written as tables for a spreadsheet (\`ledgerTables\`): \`reels\`, \`facts\`, \`makes\`, \`printers\`,
-\`scales\`, \`people\`, \`materials\`, \`slate\`, \`prints\`. Tables are for reading: they are not read back as a ledger. A text
+\`scales\`, \`people\`, \`materials\`, \`slate\`, \`running\`, \`prints\`. Tables are for reading: they are not read back as a ledger. A text
 that begins with \`=\`, \`+\`, \`-\`, \`@\`, a tab or a carriage return has an apostrophe before it, so that no
 spreadsheet takes it for a formula; numbers are left as they are.
 `

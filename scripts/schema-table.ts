@@ -41,6 +41,10 @@ const ofLedger: ReadonlySet<string> = new Set([
   'waiting_tool',
   'waiting_changes',
   'plan_choice',
+  'running',
+  'running_reel',
+  'running_clock',
+  'running_told',
 ])
 
 const kindOf = (schema: Schema): string => {

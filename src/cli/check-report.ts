@@ -73,15 +73,7 @@ export const checkReport = (
     ...paragraph([...more, ...changeSentences(deciding.verdict, drawn.layers)]),
     ...(times === undefined
       ? []
-      : paragraph(
-          timeSentences(
-            deciding.verdict,
-            times,
-            drawn.layers,
-            Date.now(),
-            drawn.tools.find(({ tool }) => tool === deciding.tool)?.draw[0]?.firstLayer,
-          ),
-        )),
+      : paragraph(timeSentences(deciding.verdict, times, drawn.layers, Date.now()))),
     // Of a file in doubt no fuller reel settles anything.
     ...(doubtOfFile(drawn) === undefined ? settling(terminal, whole, tools) : []),
     '',

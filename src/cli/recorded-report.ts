@@ -50,7 +50,9 @@ export const recordedReport = (
   }
   lines.push(...more)
   for (const row of rows) {
-    if (row.kind !== 'priors' && row.kind !== 'plan')
+    if (row.kind === 'running')
+      lines.push(['runs', `${sayFactId(row.id)}  ${row.ended ?? 'it runs'}`])
+    else if (row.kind !== 'priors' && row.kind !== 'plan')
       lines.push([row.kind, `${row.id}  ${rowName(row)}`])
   }
   const names = ledgerNames(view.rows, recorded.prints)

@@ -5,6 +5,7 @@ import {
   everWaiting,
   findWaiting,
   slateOf,
+  tellRunning,
   tellSlate,
   type WaitingChange,
 } from '../service/index.ts'
@@ -109,7 +110,8 @@ export const slateListCommand = (waiting: string | undefined, typed: ListText): 
             ? everWaiting(all)
             : slateOf(all)
       const slate = await tellSlate(store, rows)
-      const text = typed.json === true ? jsonText(slate) : slateReport(terminal, slate, all)
-      return { text, exit: 0 }
+      if (typed.json === true) return { text: jsonText(slate), exit: 0 }
+      const { running } = waiting === undefined ? await tellRunning(store) : { running: [] }
+      return { text: slateReport(terminal, slate, all, running), exit: 0 }
     }),
   )

@@ -1,4 +1,9 @@
-import type { CatalogueRowJson, SlateJson, WaitingTellJson } from '../contract/index.ts'
+import type {
+  CatalogueRowJson,
+  RunningPrintJson,
+  SlateJson,
+  WaitingTellJson,
+} from '../contract/index.ts'
 import { rowsOf, wantedWords } from '../service/index.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
 import { sayMoment } from './say-moment.ts'
@@ -6,22 +11,34 @@ import { harmless, paint, type Terminal } from './terminal.ts'
 import { sayClock } from './time-sentences.ts'
 import { wrap } from './wrap.ts'
 
-/** The prints that wait as a sheet, the most urgent first. */
+/** The prints that wait as a sheet, the most urgent first, below those that run. */
 export const slateReport = (
   terminal: Terminal,
   { waiting }: SlateJson,
   rows: readonly CatalogueRowJson[],
+  running: readonly RunningPrintJson[] = [],
 ): string => {
+  const runs = running.map((one) => wrap(harmless(runsLine(one, rows)), '  '))
   if (waiting.length === 0) {
-    return `${wrap('Nothing waits. Put a print on the slate with: reelreckon slate add FILE', '  ')}\n`
+    return `${[...runs, wrap('Nothing waits. Put a print on the slate with: reelreckon slate add FILE', '  ')].join('\n')}\n`
   }
   const copies = waiting.reduce((sum, { waits }) => sum + waits, 0)
   return [
     '',
+    ...runs,
     `  ${sayCount(waiting.length, 'print')}, ${sayCount(copies, 'copy', 'copies')} waiting`,
     ...waiting.flatMap((one) => ['', ...lines(terminal, one, rows)]),
     '',
   ].join('\n')
+}
+
+const runsLine = (
+  { row: { printer, reels, started_at }, file }: RunningPrintJson,
+  rows: readonly CatalogueRowJson[],
+): string => {
+  const on = rowsOf(rows, 'printer').find(({ id }) => id === printer)?.name ?? printer
+  const from = [...new Set(reels.map(({ reel }) => reel))].join(', then ')
+  return `${file ?? 'a print that was never kept'} runs on ${on} from ${from} since ${sayMoment(started_at)}`
 }
 
 const lines = (

@@ -1,23 +1,15 @@
 import type { ClockJson } from '../contract/index.ts'
 import type { Layers } from '../print/index.ts'
-import { beginOf, type PrintTimes, type TwoReels } from '../service/index.ts'
-import { formatBetween, formatDuration, formatWhen } from '../units/index.ts'
-import { dryTimes, type Reached, reachedAt, type ToolVerdict } from '../verdict/index.ts'
+import { beginOf, earlierChanges, type PrintTimes, type TwoReels } from '../service/index.ts'
+import { changeAtNight, formatBetween, formatDuration, formatWhen } from '../units/index.ts'
+import {
+  type ChangePoint,
+  dryTimes,
+  type Reached,
+  reachedAt,
+  type ToolVerdict,
+} from '../verdict/index.ts'
 import { sayHeight } from './say.ts'
-
-/**
- * When people went to bed before a moment in their night, which is from half past eleven to half past six:
- * common practice, no source.
- *
- * @returns undefined of a moment in their day
- */
-const bedBefore = (at: number): number | undefined => {
-  const moment = new Date(at)
-  const hour = moment.getHours() + moment.getMinutes() / 60
-  if (hour >= 6.5 && hour < 23.5) return undefined
-  if (hour < 6.5) moment.setDate(moment.getDate() - 1)
-  return moment.setHours(23, 30, 0, 0)
-}
 
 const doubtOf = ({ early_s, late_s }: Reached): number => (late_s - early_s) / 3.3
 
@@ -71,16 +63,12 @@ const drying = (found: ToolVerdict, times: PrintTimes, now: number): string | un
     : `${from}, most likely ${formatWhen(at(likely_s), now, { doubt_s: doubt })}.`
 }
 
-/** Sooner after the reel came on, another reel from the start is better than a change, s. */
-const soonestChange = 1800
-
 /** When the last safe change comes, and where that is at night, what to do about it. */
 const changing = (
   { changeBefore, runDry }: ToolVerdict,
   times: PrintTimes,
   layers: Layers | undefined,
   now: number,
-  firstLayer: number,
 ): string | undefined => {
   const planned = changeBefore?.planned_s ?? null
   if (changeBefore === null || planned === null) return undefined
@@ -96,53 +84,26 @@ const changing = (
     dry_s === null || dry_s > reached.late_s
       ? ''
       : ` A slower print comes later to both, so go by the ${isSpiral ? 'height' : 'layer'}, not by the clock.`
-  return `${when}${atNight(changeBefore.layer, reached, times, layers, now, firstLayer)}.${go}`
+  return `${when}${atNight(changeBefore, reached, times, now)}.${go}`
 }
 
 /** What to do where the last safe change comes at night: the last layer end before bed, or none. */
 const atNight = (
-  lastLayer: number,
-  reached: Reached,
+  change: ChangePoint,
+  { likely_s }: Reached,
   times: PrintTimes,
-  layers: Layers | undefined,
   now: number,
-  firstLayer: number,
 ): string => {
   const { start } = times
   if (start === undefined) return ''
-  const bed = bedBefore(start + 1000 * reached.likely_s)
-  if (bed === undefined) return ''
-  const evening =
-    now > bed ? undefined : lastWithin(times, layers, [firstLayer, lastLayer - 1], [now, bed])
-  if (evening !== undefined) {
-    return `, so change it before you go to bed: after layer ${evening.layer}, ${formatWhen(start + 1000 * evening.reached.likely_s, now, { doubt_s: doubtOf(evening.reached) })}`
+  const found = changeAtNight(likely_s, earlierChanges(times, change), start, now)
+  if (found === null) return ''
+  if (found === 'be up') return ', in the night: somebody has to be up for it'
+  if (found === 'begin otherwise') {
+    return ', in the night: begin it in the morning or with a reel that lasts, or be up for it'
   }
-  return start < now - begunBefore
-    ? ', in the night: somebody has to be up for it'
-    : ', in the night: begin it in the morning or with a reel that lasts, or be up for it'
-}
-
-/** A print asked about within this of its start may still be begun otherwise, ms. */
-const begunBefore = 600_000
-
-/** The last of some layers that is to end before a moment, surely, and a while after the reel came on. */
-const lastWithin = (
-  times: PrintTimes,
-  layers: Layers | undefined,
-  [first, last]: readonly [first: number, last: number],
-  [from, to]: readonly [from: number, to: number],
-): { readonly layer: number; readonly reached: Reached } | undefined => {
-  const { start } = times
-  const ends = layers?.endTime_s
-  if (ends === undefined || start === undefined) return undefined
-  const on_s = first <= 1 ? 0 : reachedAt(times, ends[first - 2] ?? 0).likely_s
-  for (let layer = last; layer >= first; layer--) {
-    const reached = reachedAt(times, ends[layer - 1] ?? 0)
-    const likely = start + 1000 * reached.likely_s
-    if (likely < from || reached.likely_s < on_s + soonestChange) return undefined
-    if (start + 1000 * reached.late_s <= to) return { layer, reached }
-  }
-  return undefined
+  const when = formatWhen(start + 1000 * found.likely_s, now, { doubt_s: doubtOf(found) })
+  return `, so change it before you go to bed: after layer ${found.layer}, ${when}`
 }
 
 /**
@@ -150,21 +111,19 @@ const lastWithin = (
  * dry and when the last safe change comes.
  *
  * @param now - ms since 1970
- * @param firstLayer - of the part judged: the reel is not on before it
  */
 export const timeSentences = (
   found: ToolVerdict,
   times: PrintTimes,
   layers: Layers | undefined,
   now: number,
-  firstLayer = 1,
 ): readonly string[] => {
   const sentences = [timeOfPrint(times, now)]
   if (found.verdict === 'enough' || found.contradicting.length > 0) return sentences
   const dry = drying(found, times, now)
   if (dry !== undefined) sentences.push(dry)
   const isChange = layers !== undefined && (found.changeBefore?.layer ?? Infinity) < layers.count
-  const change = isChange ? changing(found, times, layers, now, firstLayer) : undefined
+  const change = isChange ? changing(found, times, layers, now) : undefined
   if (change !== undefined) sentences.push(change)
   return sentences
 }

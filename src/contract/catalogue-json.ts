@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { moment, rowId, words } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import type { RowCommonJson } from './row-common-json.ts'
+import { type RunningRowJson, runningRowJson } from './running-json.ts'
 import {
   type PlanRowJson,
   planRowJson,
@@ -90,6 +91,7 @@ export type CatalogueRowJson =
   | PriorsRowJson
   | WaitingRowJson
   | PlanRowJson
+  | RunningRowJson
 
 const common = {
   id: rowId,
@@ -193,6 +195,7 @@ export const catalogueRowJson: z.ZodType<CatalogueRowJson> & z.core.$ZodTypeDisc
       .meta({ id: 'priors', description: 'What this shelf believes beforehand.' }),
     waitingRowJson,
     planRowJson,
+    runningRowJson,
   ])
 
 /** Kinds of rows that a person names. */

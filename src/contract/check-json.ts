@@ -26,6 +26,13 @@ export interface AlternativeJson {
   readonly margin_g: MeasuredJson
 }
 
+/** A layer end at which a reel can be changed, and when it comes. */
+export interface EarlierChangeJson {
+  readonly layer: number
+  readonly height_mm: number | null
+  readonly clock: ClockJson
+}
+
 /** The answer for one tool and its reel. */
 export interface ToolCheckJson {
   readonly tool: number
@@ -52,6 +59,8 @@ export interface ToolCheckJson {
     readonly draw_mm: number
     readonly byte: number | null
     readonly clock: ClockJson | null
+    /** None where times are not known. */
+    readonly earlier: readonly EarlierChangeJson[]
   } | null
   readonly next: readonly {
     readonly id: string
@@ -162,6 +171,17 @@ const toolParts = {
       draw_mm: length.describe('filament fed when it ends'),
       byte: z.number().nonnegative().nullable().describe('where the next layer begins'),
       clock: clockJson.nullable().describe('when it ends; null where times are not known'),
+      earlier: z
+        .array(
+          z.strictObject({
+            layer: z.int().positive(),
+            height_mm: z.number().nullable(),
+            clock: clockJson,
+          }),
+        )
+        .describe(
+          'layer ends before it at which a change is as safe, 40 at most, ascending, from half an hour after the reel came on; as before going to bed',
+        ),
     })
     .nullable()
     .describe('last layer end before which changing reels is still safe'),

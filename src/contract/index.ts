@@ -33,6 +33,7 @@ export {
   type CheckedPrintJson,
   type CheckJson,
   checkJson,
+  type EarlierChangeJson,
   type PrinterJudgedJson,
   type RunDryPointJson,
   type ToolCheckJson,
@@ -149,6 +150,24 @@ export {
   type SheetRequest,
   sheetRequest,
 } from './row-request.ts'
+export type {
+  RunningClockJson,
+  RunningEndJson,
+  RunningPlaceJson,
+  RunningReelJson,
+  RunningRowJson,
+  RunningToldJson,
+} from './running-json.ts'
+export {
+  type RunningChangeRequest,
+  type RunningPrintJson,
+  type RunningPrintsJson,
+  type RunningReelTold,
+  type RunningRequest,
+  runningChangeRequest,
+  runningPrintsJson,
+  runningRequest,
+} from './running-request.ts'
 export { type SaidRequest, type WeighingTellJson, weighingTellJson } from './said-request.ts'
 export {
   type ChangeJson,
@@ -161,6 +180,7 @@ export {
   problemJson,
 } from './server-json.ts'
 export {
+  type MaterialToTakeJson,
   type RankedReelJson,
   type ShelfCheckJson,
   shelfCheckJson,

@@ -22,6 +22,7 @@ const rowKinds = new Set([
   'priors',
   'waiting',
   'plan',
+  'running',
 ])
 
 export const isCatalogueRow = (record: LedgerRecord): record is CatalogueRowJson =>

@@ -138,7 +138,9 @@ export const matchRequest: z.ZodType<MatchRequest> = z
           )
           .max(1000),
       )
-      .describe('printers at work; the others can begin now'),
+      .describe(
+        'printers at work, in the place of what is known to run on each; the others can begin now',
+      ),
   })
   .meta({ id: 'match_request' })
 

@@ -1,8 +1,14 @@
+import { type PausedCopyJson, pausedCopyJson } from '../contract/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
-import { type Endpoint, endpoint } from './endpoint.ts'
+import { type Asked, type Endpoint, endpoint } from './endpoint.ts'
+import {
+  type Query,
+  sentPrinterOf,
+  sentPrinterQuery,
+  sentPrintOf,
+  sentPrintQuery,
+} from './sent-print.ts'
 import type { CopyAsked } from './surroundings.ts'
-
-type Query = Readonly<Record<string, string | undefined>>
 
 const askedOf = (query: Query): Outcome<CopyAsked> => {
   const layers = (query['after'] ?? '').split(',').map((one) => one.trim())
@@ -21,40 +27,61 @@ const askedOf = (query: Query): Outcome<CopyAsked> => {
       received: purpose,
     })
   }
-  const { firmware = '', note, member } = query
+  const { note, member } = query
+  const sent = sentPrintOf(query)
+  if (!sent.ok) return sent
   return accept({
+    ...sent.value,
     layers: layers.map(Number),
-    firmware,
     purpose,
     ...(note !== undefined && { note }),
     ...(member !== undefined && { member }),
   })
 }
 
+const common = {
+  tag: 'prints',
+  method: 'post',
+  query: {
+    after: 'layers that are finished before a stop, with commas between them',
+    for: '`change` (another reel) unless `pause`',
+    note: 'what to do at the stop',
+    member: 'which print of a zip with several',
+    ...sentPrinterQuery,
+    ...sentPrintQuery,
+    firmware: 'family of the printer; it has to be known, from here or of the printer',
+  },
+  body: 'application/octet-stream',
+  limit: 2 ** 31,
+  gate: 'none',
+} as const
+
+const name = 'print-with-stops.gcode'
+
+const copyOf = async (
+  asked: Asked<ReadableStream<Uint8Array>>,
+): Promise<
+  Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>
+> => {
+  const wanted = askedOf(asked.query)
+  if (!wanted.ok) return wanted
+  const printer = await sentPrinterOf(asked)
+  return printer.ok
+    ? asked.around.pausedCopy(asked.body, { ...printer.value, ...wanted.value })
+    : printer
+}
+
 /** Copies of print files; nothing is kept of them. */
 export const copyEndpoints: readonly Endpoint[] = [
   endpoint<ReadableStream<Uint8Array>>({
+    ...common,
     id: 'copyWithPauses',
-    tag: 'prints',
-    method: 'post',
     path: '/api/paused-copies',
     summary:
       'A copy of the print file sent, plain, gzip or zip, that waits for a person after the layers named; read again before it is answered. The copy is machine code, not packed.',
-    query: {
-      after: 'layers that are finished before a stop, with commas between them',
-      firmware: 'family of the printer',
-      for: '`change` (another reel) unless `pause`',
-      note: 'what to do at the stop',
-      member: 'which print of a zip with several',
-    },
-    body: 'application/octet-stream',
     answer: 'text/x.gcode',
-    limit: 2 ** 31,
-    gate: 'none',
-    run: async ({ around, query, body }) => {
-      const asked = askedOf(query)
-      if (!asked.ok) return asked
-      const copy = await around.pausedCopy(body, asked.value)
+    run: async (asked) => {
+      const copy = await copyOf(asked)
       if (!copy.ok) return copy
       const { bytes, sha256 } = copy.value.told
       return accept({
@@ -62,12 +89,27 @@ export const copyEndpoints: readonly Endpoint[] = [
           headers: {
             'content-type': 'text/x.gcode',
             'content-length': `${bytes}`,
-            'content-disposition': 'attachment; filename="print-with-stops.gcode"',
+            'content-disposition': `attachment; filename="${name}"`,
             'cache-control': 'no-store',
             etag: `"${sha256}"`,
           },
         }),
       })
+    },
+  }),
+  endpoint<ReadableStream<Uint8Array>>({
+    ...common,
+    id: 'tellPauses',
+    path: '/api/paused-copies/told',
+    summary:
+      'What is to be known of that copy, as `pause --json` tells it: where it stops, what the machine does there and needs to be set up for, with the caution. The copy itself is not sent.',
+    answer: pausedCopyJson,
+    run: async (asked) => {
+      const copy = await copyOf(asked)
+      if (!copy.ok) return copy
+      const { told, bytes } = copy.value
+      await bytes.cancel()
+      return accept({ json: { ...told, to: name } })
     },
   }),
 ]

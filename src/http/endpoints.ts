@@ -9,6 +9,7 @@ import { matchEndpoints } from './match-endpoints.ts'
 import { pictureEndpoints } from './picture-endpoints.ts'
 import { printEndpoints } from './print-endpoints.ts'
 import { reelEndpoints } from './reel-endpoints.ts'
+import { runningEndpoints } from './running-endpoints.ts'
 import { slateEndpoints } from './slate-endpoints.ts'
 import { tableEndpoints } from './table-endpoints.ts'
 
@@ -19,6 +20,7 @@ export const endpoints: readonly Endpoint[] = [
   ...factEndpoints,
   ...catalogueEndpoints,
   ...slateEndpoints,
+  ...runningEndpoints,
   ...matchEndpoints,
   ...printEndpoints,
   ...pictureEndpoints,

@@ -6,6 +6,8 @@ import {
   type Query,
   type QueryReaders,
   readQuery,
+  sentPrinterOf,
+  sentPrinterQuery,
   sentPrintOf,
   sentPrintQuery,
 } from './sent-print.ts'
@@ -63,6 +65,7 @@ export const printEndpoints: readonly Endpoint[] = [
       'Reads the print file sent, plain, gzip or zip, and tells what `read --json` tells; kept where that is asked, so that it can be checked and recorded.',
     query: {
       keep: 'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
+      ...sentPrinterQuery,
       ...sentPrintQuery,
       material: 'of the filament; where it is given, the answer has volume and nominal mass',
       density_g_per_cm3: 'of the filament, from its sheet; as `material`, and before it',
@@ -77,7 +80,16 @@ export const printEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const { ledger } = around
       const meant = ledger.number()
-      const read = await around.reading(body, asked.value, around.now())
+      const printer = await sentPrinterOf({ around, gate, query })
+      if (!printer.ok) return printer
+      // A print is kept as every family reads it: which one runs the printer may change.
+      const { firmware, motion } = printer.value
+      const wanted = {
+        ...(motion && { motion }),
+        ...(firmware !== undefined && query['keep'] !== 'true' && { firmware }),
+        ...asked.value,
+      }
+      const read = await around.reading(body, wanted, around.now())
       if (!read.ok) return read
       const { told, rows } = read.value
       if (query['keep'] === 'true') {

@@ -1,5 +1,7 @@
-import { eModeOf, eUnitOf, familyOf, filamentDiameter } from '../service/index.ts'
+import { motionOfPrinter } from '../ledger/index.ts'
+import { eModeOf, eUnitOf, familyOf, filamentDiameter, findRow } from '../service/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
+import type { Asked } from './endpoint.ts'
 import type { SentPrint } from './surroundings.ts'
 
 /** What came in the query, by its names. */
@@ -54,4 +56,34 @@ export const sentPrintQuery = {
 export const sentPrintOf = (query: Query): Outcome<SentPrint> => {
   const told = readQuery(readers, query)
   return told.ok ? accept({ ...told.value, file: nameOf(query['file'] ?? '') }) : told
+}
+
+/** What can be told of the printer of a print that is sent. */
+export const sentPrinterQuery = {
+  printer: 'name or id of a printer: its firmware, and how it moves, unless told',
+} as const
+
+/**
+ * What the ledger has of the printer that is named, if one is.
+ *
+ * @returns as `findRow`
+ */
+export const sentPrinterOf = async ({
+  around,
+  gate,
+  query,
+}: Pick<Asked<unknown>, 'around' | 'gate' | 'query'>): Promise<
+  Outcome<Pick<SentPrint, 'firmware' | 'motion'>>
+> => {
+  const { printer } = query
+  if (printer === undefined) return accept({})
+  const rows = await gate.read(() => around.ledger.store().catalogue())
+  const found = findRow(rows, 'printer', printer)
+  if (!found.ok) return found
+  const row = found.value
+  const firmware = familyOf(row.firmware ?? '')
+  return accept({
+    motion: motionOfPrinter(row),
+    ...(firmware.ok && { firmware: firmware.value }),
+  })
 }

@@ -6,6 +6,7 @@ import type {
   ReadJson,
   TokenJson,
 } from '../contract/index.ts'
+import type { MotionOptions } from '../print/index.ts'
 import type { MatchEngine, ReadingTold } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
@@ -60,29 +61,33 @@ export interface ServedLedger {
   readonly rehearsal: () => Promise<Outcome<Store>>
 }
 
+/** A print file that is sent, and what is told that it leaves open. */
+export interface SentPrint extends ReadingTold {
+  /** What it is called. */
+  readonly file: string
+  /** What is known of how its printer moves. */
+  readonly motion?: MotionOptions
+}
+
 /** A copy of a print file that is wanted. */
-export interface CopyAsked {
+export interface CopyAsked extends SentPrint {
   /** That are finished before a stop, 1-based. */
   readonly layers: readonly number[]
-  /** Family of the printer. */
-  readonly firmware: string
   /** Another reel, or anything else. */
   readonly purpose: 'change' | 'pause'
   readonly note?: string
   readonly member?: string
 }
 
-/** Makes a checked copy of a print file, with stops in it. */
+/**
+ * Makes a checked copy of a print file, with stops in it.
+ *
+ * @returns what is told of it, and the copy; `firmware_needed`
+ */
 export type PausedCopyServed = (
   bytes: ReadableStream<Uint8Array>,
   wanted: CopyAsked,
 ) => Promise<Outcome<{ readonly told: PausedCopyJson; readonly bytes: ReadableStream<Uint8Array> }>>
-
-/** A print file that is sent, and what is told that it leaves open. */
-export interface SentPrint extends ReadingTold {
-  /** What it is called. */
-  readonly file: string
-}
 
 /** A reading that is wanted. */
 export interface ReadingAsked extends SentPrint {

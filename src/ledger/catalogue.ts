@@ -6,6 +6,7 @@ import type {
   PlanRowJson,
   PrinterRowJson,
   PriorsRowJson,
+  RunningRowJson,
   ScaleRowJson,
   WaitingRowJson,
 } from '../contract/index.ts'
@@ -20,6 +21,8 @@ export interface Catalogue {
   readonly priors: PriorsRowJson | undefined
   readonly waiting: ReadonlyMap<string, WaitingRowJson>
   readonly plan: PlanRowJson | undefined
+  /** By the id of the fact that each ends as; those that have ended, too. */
+  readonly running: ReadonlyMap<string, RunningRowJson>
 }
 
 /**
@@ -43,6 +46,7 @@ export const catalogueOf = (rows: Iterable<CatalogueRowJson>): Catalogue => {
   let priors: PriorsRowJson | undefined
   const waiting = new Map<string, WaitingRowJson>()
   let plan: PlanRowJson | undefined
+  const running = new Map<string, RunningRowJson>()
   for (const row of latest.values()) {
     switch (row.kind) {
       case 'make':
@@ -68,7 +72,10 @@ export const catalogueOf = (rows: Iterable<CatalogueRowJson>): Catalogue => {
         break
       case 'plan':
         plan = row
+        break
+      case 'running':
+        running.set(row.id, row)
     }
   }
-  return { makes, materials, printers, scales, people, priors, waiting, plan }
+  return { makes, materials, printers, scales, people, priors, waiting, plan, running }
 }

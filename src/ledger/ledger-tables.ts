@@ -3,6 +3,7 @@ import {
   type FactJson,
   type MeasuredJson,
   type PrintRowJson,
+  type RunningReelJson,
   type WeighingJson,
 } from '../contract/index.ts'
 import { catalogueOf } from './catalogue.ts'
@@ -15,7 +16,7 @@ import { standingFacts } from './standing-facts.ts'
 
 /** A table for a spreadsheet; units stand in the names of its columns. */
 export interface LedgerTable {
-  /** `reels`, `facts`, `makes`, `printers`, `scales`, `people`, `materials`, `slate` or `prints`. */
+  /** `reels`, `facts`, `makes`, `printers`, `scales`, `people`, `materials`, `slate`, `running` or `prints`. */
   readonly name: string
   readonly columns: readonly string[]
   /** As many cells a row as there are columns; '' for nothing. */
@@ -36,7 +37,7 @@ export const ledgerTables = (
   facts: readonly FactJson[],
   prints: readonly PrintHeadingRow[],
 ): readonly LedgerTable[] => {
-  const { makes, printers, scales, people, materials, waiting } = catalogueOf(rows)
+  const { makes, printers, scales, people, materials, waiting, running } = catalogueOf(rows)
   const names = ledgerNames(rows, prints)
   const { voided } = standingFacts(facts)
   return [
@@ -134,6 +135,20 @@ export const ledgerTables = (
       waiting.values(),
     ),
     table(
+      'running',
+      [
+        ['id', ({ id }) => id],
+        ['print', ({ print }) => names.print(print)],
+        ['printer', ({ printer }) => names.printer(printer)],
+        ['started_at', (row) => row.started_at],
+        ['reels', ({ reels }) => reels.map(reelRunning).join(', ')],
+        ['takes_s', ({ takes }) => takes?.likely_s ?? undefined],
+        ['ended', ({ ended }) => ended],
+        ...rowEnd,
+      ],
+      running.values(),
+    ),
+    table(
       'prints',
       [
         ['id', ({ id }) => id],
@@ -145,6 +160,13 @@ export const ledgerTables = (
     ),
   ]
 }
+
+const reelRunning = ({ tool, reel, after_layer, ran_dry }: RunningReelJson): string =>
+  [
+    `T${tool} ${reel}`,
+    ...(after_layer === undefined ? [] : [`after layer ${after_layer}`]),
+    ...(ran_dry === true ? ['ran dry'] : []),
+  ].join(' ')
 
 type Column<T> = readonly [name: string, cell: (row: T) => Cell | undefined]
 

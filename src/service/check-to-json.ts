@@ -2,6 +2,7 @@ import type {
   AssumptionJson,
   CheckedPrintJson,
   CheckJson,
+  EarlierChangeJson,
   MeasuredJson,
   PrinterJudgedJson,
   RunDryPointJson,
@@ -10,9 +11,23 @@ import type {
 import { type Assumption, linearDensityOf, type ReelBelief, tareOf } from '../estimate/index.ts'
 import type { Finding } from '../print/index.ts'
 import type { Measured } from '../units/index.ts'
-import type { NextMeasure, PrintVerdict, RunDryPoint, ToolVerdict } from '../verdict/index.ts'
+import type {
+  ChangePoint,
+  NextMeasure,
+  PrintVerdict,
+  RunDryPoint,
+  ToolVerdict,
+} from '../verdict/index.ts'
 import type { ReelBelieved } from './believe-reel.ts'
-import { changeClock, dryClock, type PrintTimes, printTimeToJson } from './clock-to-json.ts'
+import {
+  changeClock,
+  dryClock,
+  fromItsStart,
+  type PrintTimes,
+  printTimeToJson,
+  secondsToJson,
+} from './clock-to-json.ts'
+import { earlierChanges } from './earlier-changes.ts'
 import { findingToJson } from './finding-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import { weakest } from './weakest.ts'
@@ -70,6 +85,23 @@ export const assumptionToJson = ({
   source: `${source.standing}: ${source.where}`,
 })
 
+/** So many tell all that a person chooses among. */
+const mostEarlier = 40
+
+const earlierToJson = (
+  change: ChangePoint,
+  times: PrintTimes | undefined,
+): readonly EarlierChangeJson[] =>
+  times === undefined
+    ? []
+    : earlierChanges(fromItsStart(times), change, mostEarlier).map(
+        ({ layer, height_mm, ...reached }) => ({
+          layer,
+          height_mm,
+          clock: secondsToJson(reached),
+        }),
+      )
+
 const toolToJson = (
   { tool, verdict: found, belief, next, assumed, onShelf }: ToolJudged,
   times: PrintTimes | undefined,
@@ -100,6 +132,7 @@ const toolToJson = (
     draw_mm: found.changeBefore.draw_mm,
     byte: found.changeBefore.byte,
     clock: changeClock(found, times),
+    earlier: earlierToJson(found.changeBefore, times),
   },
   next: next.map(({ id, instruction, effort_min, marginSd, settles }) => ({
     id,

@@ -23,7 +23,11 @@ export interface PrintTimes extends Timetable {
 }
 
 /** The same from the print's own start. */
-export const fromItsStart = ({ time, pace }: PrintTimes): PrintTimes => ({ time, pace })
+export const fromItsStart = ({ time, pace, layers }: PrintTimes): PrintTimes => ({
+  time,
+  pace,
+  ...(layers && { layers }),
+})
 
 /** When it is begun, where that is known, ms since 1970. */
 export const beginOf = ({ start, pace, before }: PrintTimes): number | undefined =>

@@ -42,6 +42,7 @@ export {
   contradictedOfReel,
 } from './contradicted.ts'
 export { drawOfPart, plannedChanges } from './draw-of-part.ts'
+export { earlierChanges } from './earlier-changes.ts'
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'
@@ -58,6 +59,7 @@ export { learnt } from './learnt.ts'
 export { type ListedReel, listReels } from './list-reels.ts'
 export { type MatchAsked } from './match-question.ts'
 export { type MatchEngine, matchShelf } from './match-shelf.ts'
+export { materialsToTake } from './materials-to-take.ts'
 export { measureReel, type ReelMeasure } from './measure-reel.ts'
 export { motionReported } from './motion-reported.ts'
 export { nameOfReel } from './name-of-reel.ts'
@@ -104,6 +106,7 @@ export { type ReelKnown, type ReelStory, reelStory, type StoryMoments } from './
 export { reelTwice } from './reel-twice.ts'
 export { type ReelWorking, type Rest, reelWorking, type WorkingWeighing } from './reel-working.ts'
 export { reelsForTools } from './reels-for-tools.ts'
+export { runningOf, tellRunning } from './running-prints.ts'
 export type { Said } from './said.ts'
 export { type ScaleTold, scaleChangeOf, scaleRowOf } from './scale-told.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
@@ -116,6 +119,7 @@ export {
   type WaitingChange,
   type WaitingTold,
 } from './slate-rows.ts'
+export { changeRunning, startRunning } from './start-running.ts'
 export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
 export { leftOutRightly, type ReelOfTable, type TableTold, tableTold } from './table-told.ts'

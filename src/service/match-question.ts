@@ -31,7 +31,11 @@ import { waitingTakes } from './waiting-takes.ts'
 export type MatchAsked = Omit<MatchRequest, 'limit_s' | 'search'>
 
 /** The same, with the prints that run looked up. */
-export type MatchMeant = Omit<MatchAsked, 'busy'> & { readonly busy: readonly BusyTold[] }
+export type MatchMeant = Omit<MatchAsked, 'busy'> & {
+  readonly busy: readonly BusyTold[]
+  /** What is to be told before all else. */
+  readonly notes?: readonly string[]
+}
 
 /** One copy of a waiting print. */
 export interface CopyAsked {
@@ -76,7 +80,7 @@ export const matchQuestion = (
   asked: MatchMeant,
   now: number,
 ): Outcome<MatchQuestion> => {
-  const notes: string[] = []
+  const notes = [...(asked.notes ?? [])]
   const dropped = new Set<string>()
   for (const typed of asked.dropped ?? []) {
     const found = findWaiting(view.rows, typed)

@@ -8,8 +8,10 @@ import { remediesOf } from './match-remedies.ts'
 import { matchToJson } from './match-to-json.ts'
 import { printsOfSlate } from './prints-of-slate.ts'
 import { printsRunning } from './running-on.ts'
+import { runningOf } from './running-prints.ts'
 import { shelfView } from './shelf-view.ts'
 import { slateOf } from './slate-order.ts'
+import { startedAsBusy } from './started-as-busy.ts'
 
 /** How long a match may take, and whom it tells. */
 export interface MatchRun {
@@ -48,12 +50,16 @@ export const matchShelf = async (
 ): Promise<Outcome<MatchJson>> => {
   const view = await shelfView(handed.store)
   if (!view.ok) return view
-  const busy = await printsRunning(handed.store, view.value, asked.busy)
-  if (!busy.ok) return busy
+  const told = await printsRunning(handed.store, view.value, asked.busy)
+  if (!told.ok) return told
   const rows = slateOf(view.value.rows)
-  const running = busy.value.flatMap(({ print }) => (print === undefined ? [] : [{ print }]))
-  const prints = await printsOfSlate(handed.store, [...rows, ...running])
-  const question = matchQuestion(view.value, prints, { ...asked, busy: busy.value }, handed.now())
+  const running = told.value.flatMap(({ print }) => (print === undefined ? [] : [{ print }]))
+  const started = runningOf(view.value.rows, view.value.facts)
+  const prints = await printsOfSlate(handed.store, [...rows, ...running, ...started])
+  const recorded = startedAsBusy(view.value, prints, started, told.value)
+  const busy = [...told.value, ...recorded.busy]
+  const notes = recorded.notes
+  const question = matchQuestion(view.value, prints, { ...asked, busy, notes }, handed.now())
   if (!question.ok) return question
   const plan = await run(question.value.slate)
   const remedies = remediesOf(

@@ -3,6 +3,7 @@ import {
   type FactJson,
   type PrinterRowJson,
   type PrintRowJson,
+  type RunningRowJson,
   type StoppedAtJson,
   showId,
 } from '../contract/index.ts'
@@ -29,9 +30,11 @@ import { overShelf } from './over-shelf.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
+import { runningEnded, runningOfDraw } from './start-running.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 import { timedOf } from './timed-of.ts'
+import { toMinute } from './to-minute.ts'
 import { checkWeighedSince } from './weighed-since.ts'
 
 /** Which reel fed a tool. */
@@ -99,12 +102,22 @@ export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<
 const drawOver = async (
   handed: HandedIn,
   view: ShelfView,
-  input: DrawInput,
+  told: DrawInput,
 ): Promise<Outcome<Recorded>> => {
+  const started = runningOfDraw(view, told.id)
+  const input = started === undefined ? told : withStart(told, started)
   const printer = choosePrinter(view.rows, input.printer)
   if (!printer.ok) return printer
   const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)
   if (!print.ok) return print
+  if (started !== undefined && started.print !== print.value?.id) {
+    return refuse({
+      code: 'id_taken',
+      message:
+        'Another print that was started has this id: nothing was written down. Use a new id.',
+      received: started.id,
+    })
+  }
   const draws =
     print.value === undefined
       ? lengthFed(view, input)
@@ -174,18 +187,29 @@ const drawOver = async (
     input.stoppedAt === undefined && (print.value !== undefined || ends.length === 0)
   const done = copyDone(view, {
     print: hasFinished ? print.value?.id : undefined,
-    waiting: input.waiting,
+    waiting:
+      input.waiting === undefined && hasFinished && started?.waiting !== undefined
+        ? started.waiting
+        : input.waiting,
     now: handed.now(),
   })
   if (!done.ok) return done
-  const { rows } = done.value
+  const ended = runningEnded(view, drew, handed.now())
+  const rows = [...done.value.rows, ...ended.rows]
   return record(
     handed,
     view,
     { facts, rows, ...(input.kept === undefined ? { prints } : { kept: prints }) },
-    [...notes, ...done.value.notes],
+    [...notes, ...done.value.notes, ...ended.notes],
   )
 }
+
+/** What was told when the print was started, where the draw does not say otherwise. */
+const withStart = (told: DrawInput, { printer, firmware }: RunningRowJson): DrawInput => ({
+  printer,
+  ...(firmware !== undefined && { firmware }),
+  ...told,
+})
 
 const lengthFed = (
   view: ShelfView,
@@ -354,7 +378,8 @@ const groupOf = (
 
 /**
  * A weighing of a reel since its print was started: nobody but who made it knows whether what the print took
- * was off the reel by then, and counted after it that may count twice.
+ * was off the reel by then, and counted after it that may count twice. Of a start that is told to the minute
+ * what was weighed in the same minute came before it: a reel that feeds is not on the scale.
  */
 const checkMeanwhile = (
   { standing }: ShelfView,
@@ -366,7 +391,7 @@ const checkMeanwhile = (
     (fact) =>
       fact.kind === 'weighed' &&
       reels.has(fact.reel) &&
-      Date.parse(fact.at) >= Date.parse(startedAt),
+      (toMinute(startedAt) === startedAt ? toMinute(fact.at) > startedAt : fact.at >= startedAt),
   )
   if (weighed?.kind !== 'weighed') return accept(undefined)
   const shown = formatMass(measured(grams(weighed.weighing.reading_g)))

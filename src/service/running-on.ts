@@ -21,7 +21,7 @@ export interface BusyTold extends Omit<Busy, 'print'> {
 }
 
 /** A reel that feeds a tool, or fed it until another one took over. */
-interface Fed {
+export interface Fed {
   readonly tool: number
   readonly reel: string
   /** It took over once this layer was done; from the beginning unless given. */
@@ -134,7 +134,7 @@ export const runningOn = (
       })
     }
     const print = id === undefined ? undefined : prints.get(id)
-    const fed = reelsOf(view, printer, print, told)
+    const fed = reelsRunning(view, printer, print, told)
     if (!fed.ok) return fed
     const free_h = until === undefined ? 0 : Math.max(0, (Date.parse(until) - now) / 3_600_000)
     const draws = fed.value.flatMap(({ ranDry: _dry, ...part }) =>
@@ -249,9 +249,15 @@ const rowThatRuns = (
       copiesWaiting(row) > (copies.get(row.id) ?? 0),
   )
 
-const reelsOf = (
-  view: ShelfView,
-  { name }: PrinterRowJson,
+/**
+ * The reels of a print that runs, held against it and in the order in which they came on.
+ *
+ * @param print - undefined where it is not known
+ * @returns as `runningOn`
+ */
+export const reelsRunning = (
+  view: Pick<ShelfView, 'cards'>,
+  { name }: Pick<PrinterRowJson, 'name'>,
   print: PrintDigest | undefined,
   told: NonNullable<Busy['reels']>,
 ): Outcome<readonly Fed[]> => {

@@ -1,3 +1,4 @@
+export { changeAtNight } from './bed-time.ts'
 export { capitalised } from './capitalised.ts'
 export { formatChance } from './format-chance.ts'
 export { formatCount } from './format-count.ts'

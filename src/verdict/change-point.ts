@@ -15,6 +15,8 @@ export interface ChangePoint {
   readonly byte: number | null
   /** Planned time at which it ends, waits not counted, s; null where it is not known. */
   readonly planned_s: number | null
+  /** Layer from which on the part judged feeds, 1-based: the reel is not on before it. */
+  readonly firstLayer: number
 }
 
 /**
@@ -54,5 +56,6 @@ export const changePoint = (
     draw_mm: likeliest[safe - 1]!,
     byte: layers?.endByte[safe - 1] ?? null,
     planned_s: layers?.endTime_s?.[safe - 1] ?? null,
+    firstLayer: first,
   }
 }

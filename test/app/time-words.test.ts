@@ -16,18 +16,46 @@ const check = {
   verdict: 'close',
   time: { takes },
   run_dry: { clock: dry },
-  change_before: { layer: 237, height_mm: 71.1, clock: change },
-} as CheckJson
+  change_before: { layer: 237, height_mm: 71.1, clock: change, earlier: [] },
+} as unknown as CheckJson
 
 const hoursIn = (text: string | null): readonly string[] => text?.match(/\d\d:\d\d/g) ?? []
 
-test('the change is told as the reel’s end is: from when on, and when most likely', () => {
-  const dries = hoursIn(timeWords.dry(check, start, start))
+test('the last safe change is told with what it lies between, and by what to go', () => {
   const told = timeWords.change(check, { layers: 258, spiral: false }, start, start)
-  expect(told).toMatch(/ comes from \d\d:\d\d on, most likely at about \d\d:\d\d\.$/)
-  const changes = hoursIn(told)
-  expect([dries.length, changes.length]).toEqual([2, 2])
-  for (const [place, when] of changes.entries()) expect(when < dries[place]!).toBe(true)
+  expect(told).toMatch(
+    / comes at about \d\d:\d\d \(\d\d:\d\d to \d\d:\d\d\)\. A slower print .*layer/,
+  )
+  const [likely, early, late] = hoursIn(told)
+  expect(early! < likely! && likely! < late!).toBe(true)
+  // Most likely before the reel may run dry at the earliest, or at least before it most likely does.
+  const [, dries] = hoursIn(timeWords.dry(check, start, start))
+  expect(likely! < dries!).toBe(true)
+})
+
+test('a change that comes at night is made before bed, or somebody is up for it', () => {
+  const night = new Date(2026, 10, 30, 20, 0).getTime()
+  const ends = [60, 150, 190, 240].map((at, layer) => ({
+    layer: 50 + layer,
+    height_mm: null,
+    clock: minutes(at - 8, at, at + 8),
+  }))
+  const at = (earlier: typeof ends, begun = night, now = night): string | null => {
+    const before = { ...check.change_before!, earlier }
+    return timeWords.change(
+      { ...check, change_before: before },
+      { layers: 258, spiral: false },
+      begun,
+      now,
+    )
+  }
+  // Layer 52 ends by 23:18, layer 53 at about midnight.
+  expect(at(ends)).toContain('change it before you go to bed: after layer 52, at about 23:10')
+  expect(at(ends.slice(3))).toContain('in the night: begin it in the morning')
+  expect(at(ends.slice(3), night, night + 3_600_000)).toContain('somebody has to be up for it')
+  // By day nothing of the kind is said, nor of an end that is gone by.
+  expect(at(ends, start, start)).not.toContain('bed')
+  expect(at(ends, night, night + 12_000_000)).toContain('somebody has to be up for it')
 })
 
 test('one moment has one time of day, in sentences, in the table and beside the picture', () => {
@@ -35,7 +63,9 @@ test('one moment has one time of day, in sentences, in the table and beside the 
     [dry, timeWords.dry(check, start, start)],
     [change, timeWords.change(check, { layers: 258, spiral: false }, start, start)],
   ] as const) {
-    const [early, likely] = hoursIn(sentence)
+    // The one begins with the earliest, the other with the likeliest.
+    const told = hoursIn(sentence)
+    const [early, likely] = clock === dry ? told : [told[1], told[0]]
     expect(hoursIn(timeWords.moment(clock, start, start))).toEqual([likely])
     expect(hoursIn(timeWords.about(clock.likely_s, clock, start, start))).toEqual([likely])
     expect(hoursIn(timeWords.about(clock.early_s, clock, start, start))).toEqual([early])

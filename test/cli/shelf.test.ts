@@ -345,6 +345,7 @@ describe('the ledger is kept and carried', () => {
         'printers',
         'prints',
         'reels',
+        'running',
         'scales',
         'slate',
       ].map((name) => `${name}.csv`),

@@ -1,8 +1,9 @@
-import { mkdtempSync, readdirSync } from 'node:fs'
+import { mkdtempSync, readdirSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { slateJson } from '../../src/contract/index.ts'
+import { reelListJson, rowsJson, slateJson } from '../../src/contract/index.ts'
+import { ledgerHeader } from '../../src/ledger/index.ts'
 import { writeDocsLedger } from './docs-ledger.ts'
 import { folderOfPrints, runCli } from './run-cli.ts'
 
@@ -72,4 +73,39 @@ test('to look begins no ledger where there is none', () => {
   expect(matched.exit).toBe(2)
   expect(matched.err).toContain('Nothing waits.')
   expect(readdirSync(empty)).toEqual([])
+})
+
+test('a print that runs is told, planned around, and ended by its draw', () => {
+  const env = { REELRECKON_DATA: data }
+  const said = (...words: readonly string[]): string => {
+    const { out, err } = runCli(words, { cwd: prints, env })
+    return (out + err).replaceAll(/\s+/g, ' ')
+  }
+  expect(slate('add', 'vase.gcode', '--name', 'tall', '--copies', '2').exit).toBe(0)
+  const { waiting } = slateJson.parse(JSON.parse(slate('list', 'tall', '--json').out))
+  const json = (...words: readonly string[]): unknown =>
+    JSON.parse(runCli([...words, '--json'], { cwd: prints, env }).out)
+  const [printer] = rowsJson.parse(json('printer', 'list')).rows
+  const [reel] = reelListJson.parse(json('reel', 'list')).reels
+  const started = Date.now() - 60_000
+  const row = {
+    kind: 'running',
+    id: '94Y7AQJ6D',
+    changed_at: new Date(started).toISOString(),
+    print: waiting[0]!.row.print,
+    printer: printer!.id,
+    started_at: new Date(started).toISOString(),
+    reels: [{ tool: 0, reel: reel!.reel.id }],
+  }
+  const lines = [ledgerHeader(started), JSON.stringify(row)].join('\n')
+  writeFileSync(join(prints, 'started.ndjson'), lines)
+  expect(runCli(['import', 'started.ndjson'], { cwd: prints, env }).exit).toBe(0)
+
+  const runs = `vase.gcode runs on ${'name' in printer! ? printer.name : ''} from ${reel!.reel.id} since `
+  expect(slate('list').said).toContain(runs)
+  expect(said('match')).toContain(`from ${reel!.reel.id}, runs: what it takes comes off first.`)
+  const on = ['--printer', printer!.id, '--reel', reel!.reel.id] as const
+  const drawn = said('draw', 'vase.gcode', ...on, '--stopped-at', 'share=1%')
+  expect(drawn).toContain('94Y-7AQ-J6D failed')
+  expect(slate('list').said).not.toContain(runs)
 })

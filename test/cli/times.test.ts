@@ -93,20 +93,25 @@ const hourly = (layers: number, start: number, length_s = 3600) => {
   const endTime_s = Float64Array.from({ length: layers }, (_, k) => length_s * (k + 1) - ready)
   return {
     layers: { count: layers, spiral: false, endTime_s } as unknown as Layers,
-    times: { time: { total_s: endTime_s.at(-1), waits: [] }, pace, start } as never,
-    changedAfter: (layer: number) =>
+    times: {
+      time: { total_s: endTime_s.at(-1), waits: [] },
+      pace,
+      start,
+      layers: { count: layers, endTime_s },
+    } as never,
+    changedAfter: (layer: number, firstLayer = 1) =>
       ({
         verdict: 'close',
         contradicting: [],
         runDry: { early: null, likely: null, late: null },
-        changeBefore: { layer, height_mm: null, planned_s: endTime_s[layer - 1] },
+        changeBefore: { layer, height_mm: null, planned_s: endTime_s[layer - 1], firstLayer },
       }) as unknown as ToolVerdict,
   }
 }
 
 const bedtime = (layer: number, now = evening, first?: number): string | undefined => {
   const { layers, times, changedAfter } = hourly(60, evening)
-  const said = timeSentences(changedAfter(layer), times, layers, now, first).join(' ')
+  const said = timeSentences(changedAfter(layer, first), times, layers, now).join(' ')
   return /go to bed: after layer (\d+)/.exec(said)?.[1]
 }
 

@@ -175,3 +175,18 @@ test('others are answered while a print is read', async () => {
   expect(answered).toBeGreaterThan(10)
   expect((await reading).status).toBe(200)
 })
+
+test('the printer that is named plans the times; a print is kept as every family reads it', async () => {
+  const server = await served()
+  const slow = { name: 'slow', firmware: 'host', motion: { max_feed_mm_per_s: [20, 20, 5, 20] } }
+  expect((await server.ask('POST', '/api/rows/printer', slow)).status).toBe(201)
+  const read = async (query: string) =>
+    readPrintJson.parse(await (await send(server, query)).json())
+  const [usual, slower] = [await read(''), await read('printer=slow&keep=true')]
+  expect(slower.time!.planned_s).toBeGreaterThan(1.2 * usual.time!.planned_s)
+  expect(slower.time!.family).toBe('host')
+  const row = await server.store.print(slower.sha256)
+  expect(row!.time!.planned_s).toBeCloseTo(slower.time!.planned_s, 0)
+  expect(row!.families.flatMap(({ families }) => families)).toContain('community')
+  expect(await codeOf(await send(server, 'printer=a%20kettle'))).toBe('printer_unknown')
+})

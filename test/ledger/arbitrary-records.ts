@@ -311,6 +311,16 @@ const axes = fc.tuple(positive, positive, positive, positive)
 
 const retired = fc.constant(true as const)
 
+const runningClock = fc.record({
+  early_s: fc.option(notNegative),
+  likely_s: fc.option(notNegative),
+  late_s: fc.option(notNegative),
+})
+const runningPlace = fc.record({
+  layer: fc.option(fc.nat(999)),
+  height_mm: fc.option(notNegative),
+})
+
 /** Nothing is written down before it happened. */
 export const arbitraryFact: fc.Arbitrary<FactJson> = anyFact.map((fact) =>
   Date.parse(fact.at) > Date.parse(fact.recorded_at)
@@ -442,6 +452,53 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       off: retired,
     },
     [...rowAlways, 'name', 'print', 'added_at', 'copies'],
+  ),
+  record<Of<CatalogueRowJson, 'running'>>(
+    {
+      kind: fc.constant('running'),
+      ...rowCommon,
+      id: arbitraryFactId,
+      print: arbitraryPrintId,
+      printer: arbitraryRowId,
+      started_at: arbitraryMoment,
+      reels: fc.array(
+        record(
+          {
+            tool: fc.nat(15),
+            reel: arbitraryRowId,
+            after_layer: fc.integer({ min: 1, max: 999 }),
+            ran_dry: retired,
+          },
+          ['tool', 'reel'],
+        ),
+        { minLength: 1, maxLength: 3 },
+      ),
+      firmware: arbitraryWords,
+      takes: runningClock,
+      told: fc.array(
+        record(
+          {
+            tool: fc.nat(15),
+            verdict: fc.constantFrom('enough', 'close', 'short'),
+            run_dry: fc.record({
+              early: fc.option(runningPlace),
+              likely: fc.option(runningPlace),
+              clock: fc.option(runningClock),
+            }),
+            change_before: fc.record({
+              layer: fc.integer({ min: 1, max: 999 }),
+              height_mm: fc.option(notNegative),
+              clock: fc.option(runningClock),
+            }),
+          },
+          ['tool', 'verdict'],
+        ),
+        { maxLength: 3 },
+      ),
+      waiting: arbitraryRowId,
+      ended: fc.constantFrom('finished', 'failed', 'never-ran'),
+    },
+    [...rowAlways, 'print', 'printer', 'started_at', 'reels'],
   ),
   record<Of<CatalogueRowJson, 'plan'>>(
     {

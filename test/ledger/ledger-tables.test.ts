@@ -23,7 +23,43 @@ test('there is one for each thing', () => {
     'people',
     'materials',
     'slate',
+    'running',
     'prints',
+  ])
+})
+
+test('prints that were started', () => {
+  const [row] = ledgerTables(
+    [
+      ...rows,
+      {
+        kind: 'running',
+        id: '94Y7AQJ6D',
+        changed_at: '2026-03-02T13:30:00.000Z',
+        print: 'ab'.repeat(32),
+        printer: 'VP7BP',
+        started_at: '2026-03-02T13:05:00.000Z',
+        reels: [
+          { tool: 0, reel: grey, ran_dry: true },
+          { tool: 0, reel: 'SJNSH', after_layer: 17 },
+        ],
+        takes: { early_s: 1900, likely_s: 2200, late_s: 2600 },
+        ended: 'failed',
+      },
+    ],
+    facts,
+    [{ id: 'ab'.repeat(32), changed_at: '', file: 'knob.gcode', bytes: 1 }],
+  ).find(({ name }) => name === 'running')!.rows
+  expect(row).toEqual([
+    '94Y7AQJ6D',
+    'knob.gcode',
+    'VP7BP',
+    '2026-03-02T13:05:00.000Z',
+    `T0 ${grey} ran dry, T0 SJNSH after layer 17`,
+    2200,
+    'failed',
+    '2026-03-02T13:30:00.000Z',
+    '',
   ])
 })
 

@@ -86,6 +86,18 @@ export const randomRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       name,
     }),
   ),
+  fc.tuple(moment, moment, fc.option(words)).map(
+    ([changed_at, started_at, note]): CatalogueRowJson => ({
+      kind: 'running',
+      id: newFactId(),
+      changed_at,
+      ...(note !== null && { note }),
+      print: printHash,
+      printer,
+      started_at,
+      reels: [{ tool: 0, reel }],
+    }),
+  ),
   fc.tuple(moment, words, positive, notNegative, notNegative).map(
     ([changed_at, name, step_g, repeatability_g, gain]): CatalogueRowJson => ({
       kind: 'scale',

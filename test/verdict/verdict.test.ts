@@ -213,6 +213,7 @@ describe('change point', () => {
         draw_mm: 1000 * counted,
         byte: 1000 * counted,
         planned_s: null,
+        firstLayer: 1,
       })
     }
   })

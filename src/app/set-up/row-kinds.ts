@@ -27,7 +27,10 @@ import {
 } from './row-field.ts'
 
 /** Any row but the priors, by its keys. */
-export type Row = Exclude<CatalogueRowJson, { readonly kind: 'priors' | 'waiting' | 'plan' }>
+export type Row = Exclude<
+  CatalogueRowJson,
+  { readonly kind: 'priors' | 'waiting' | 'plan' | 'running' }
+>
 
 /** A figure that the ledger learnt, under what was told of the same. */
 export interface LearntFigure {

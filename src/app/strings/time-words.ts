@@ -1,5 +1,5 @@
 import type { CheckJson, ClockJson } from '../../contract/index.ts'
-import { formatBetween, formatDuration, formatWhen } from '../../units/index.ts'
+import { changeAtNight, formatBetween, formatDuration, formatWhen } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 /** A figure is not torn from its unit at the end of a line. */
@@ -36,6 +36,29 @@ const within = (clock: ClockJson, start: number, now: number): string => {
   return `${formatWhen(likely, now, { doubt_s })} (${between})`
 }
 
+/** What to do where the last safe change comes at night. */
+const atNight = (
+  { earlier }: NonNullable<CheckJson['change_before']>,
+  likely_s: number,
+  start: number,
+  now: number,
+): string => {
+  const ends = earlier.map(({ layer, clock }) => ({
+    layer,
+    clock,
+    likely_s: clock.likely_s ?? 0,
+    late_s: clock.late_s ?? 0,
+  }))
+  const found = changeAtNight(likely_s, ends, start, now)
+  if (found === null) return ''
+  if (found === 'be up') return ', in the night: somebody has to be up for it'
+  if (found === 'begin otherwise') {
+    return ', in the night: begin it in the morning or with a reel that lasts, or be up for it'
+  }
+  const when = formatWhen(start + 1000 * found.likely_s, now, { doubt_s: doubtOf(found.clock) })
+  return `, so change it before you go to bed: after layer ${found.layer}, ${when}`
+}
+
 /** Words about when things of a print come. */
 export const timeWords = {
   times: 'Times',
@@ -62,18 +85,22 @@ export const timeWords = {
     return `It ${verdict === 'short' ? 'runs' : 'may run'} dry ${since(clock, clock.early_s, start, now)}.`
   },
   change: (
-    { verdict, change_before: change }: CheckJson,
+    { verdict, change_before: change, run_dry: { clock: dry } }: CheckJson,
     { layers, spiral }: { readonly layers: number; readonly spiral: boolean },
     start: number,
     now: number,
   ): string | null => {
     const clock = change?.clock
     if (verdict === 'enough' || change === null || change.layer >= layers) return null
-    if (clock?.early_s == null) return null
-    const what =
-      spiral && change.height_mm !== null
-        ? showHeight(change.height_mm)
-        : `the end of layer ${change.layer}`
-    return `The last safe change, ${what}, comes ${since(clock, clock.early_s, start, now)}.`
+    if (clock?.likely_s == null) return null
+    const isSpiral = spiral && change.height_mm !== null
+    const what = isSpiral ? whole(showHeight(change.height_mm)) : `the end of layer ${change.layer}`
+    const when = `The last safe change, ${what}, comes ${within(clock, start, now)}`
+    // The earliest end of the reel is that of a fast print, the likely end of the layer that of a usual one.
+    const go =
+      dry?.early_s == null || dry.early_s > (clock.late_s ?? 0)
+        ? ''
+        : ` A slower print comes later to both, so go by the ${isSpiral ? 'height' : 'layer'}, not by the clock.`
+    return `${when}${atNight(change, clock.likely_s, start, now)}.${go}`
   },
 } as const
