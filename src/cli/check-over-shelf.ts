@@ -4,6 +4,7 @@ import {
   checkShelf,
   hasDiameter,
   isInUse,
+  materialsToTake,
   type PrintTimes,
   paceOfPrinter,
   type ReelFilter,
@@ -41,6 +42,7 @@ export interface ShelfFound extends ShelfAnswer {
   readonly diameter_mm: number
   /** Reels that would fit but for their diameter. */
   readonly otherDiameter: number
+  readonly materials: ShelfCheckJson['materials']
   /** Reels in use on the shelf. */
   readonly onShelf: number
   /** Two reels that do it together, where it has one tool and no reel is enough. */
@@ -105,6 +107,7 @@ export const judgeOverShelf = (
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && fits(card))
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const otherDiameter = wanted.filter((card) => !isThis(card)).length
+  const materials = materialsToTake(view, filter, diameter_mm)
   const timing = { pace: paceOfPrinter(view, named.id), ...startTold(typed.start) }
   const printerOf = printerOfDraw(view, typed, diameter_mm)
   return (drawn) => {
@@ -139,6 +142,7 @@ export const judgeOverShelf = (
       confidence,
       diameter_mm,
       otherDiameter,
+      materials,
       onShelf,
       filter,
     }

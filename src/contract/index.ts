@@ -180,6 +180,7 @@ export {
   problemJson,
 } from './server-json.ts'
 export {
+  type MaterialToTakeJson,
   type RankedReelJson,
   type ShelfCheckJson,
   shelfCheckJson,

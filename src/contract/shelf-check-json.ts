@@ -45,6 +45,14 @@ export interface TwoReelsJson {
   readonly height_mm: number
 }
 
+/** A material that the print could be made of. */
+export interface MaterialToTakeJson {
+  /** Null of reels whose material nobody told. */
+  readonly id: string | null
+  readonly name: string | null
+  readonly reels: number
+}
+
 /** What `check --json` writes where no reel is named: the whole shelf. */
 export interface ShelfCheckJson {
   readonly verdict: 'enough' | 'close' | 'short'
@@ -52,6 +60,7 @@ export interface ShelfCheckJson {
   readonly confidence: number
   readonly diameter_mm: number
   readonly other_diameter: number
+  readonly materials: readonly MaterialToTakeJson[]
   readonly printer: PrinterJudgedJson | null
   readonly tools: readonly ToolRankingJson[]
   /** Null where one is enough, where no two do, of a file that may be cut short, and of one that is followed. */
@@ -115,6 +124,14 @@ const twoReels: z.ZodType<TwoReelsJson> = z
   })
   .meta({ id: 'two_reels' })
 
+const materialToTake: z.ZodType<MaterialToTakeJson> = z
+  .strictObject({
+    id: z.string().nullable().describe('of the material; null of reels whose material is not told'),
+    name: z.string().nullable().describe('its name'),
+    reels: count.describe('how many reels of it there are to be taken'),
+  })
+  .meta({ id: 'material_to_take' })
+
 /** Schema of `ShelfCheckJson`. */
 export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   verdict: verdict.describe('`enough` when every tool can have a reel of its own that is enough'),
@@ -122,6 +139,11 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   confidence: chance.describe('from which a call is made'),
   diameter_mm: z.number().positive().describe('nominal diameter of the reels judged'),
   other_diameter: count.describe('how many reels of another diameter were left out'),
+  materials: z
+    .array(materialToTake)
+    .describe(
+      'what the print could be made of, most reels first: of the reels in use that fit, whatever material is asked for',
+    ),
   printer: printerJudged
     .nullable()
     .describe('whose prints have taught what it feeds; null where the ledger has none'),

@@ -65,6 +65,7 @@ export const findOverShelf = (
     confidence,
     diameter_mm,
     otherDiameter: fitting.value.otherDiameter,
+    materials: fitting.value.materials,
     print,
     findings: [],
     ...(time && {

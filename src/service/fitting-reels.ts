@@ -1,5 +1,7 @@
+import type { MaterialToTakeJson } from '../contract/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
+import { materialsToTake } from './materials-to-take.ts'
 import { isInUse } from './reel-card.ts'
 import { type ReelFilter, reelFilter } from './reel-filter.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -10,6 +12,8 @@ export interface FittingReels {
   readonly fits: (card: ReelCard) => boolean
   /** Reels in use that would fit but for their diameter. */
   readonly otherDiameter: number
+  /** Of all that fit, whatever material is asked for. */
+  readonly materials: readonly MaterialToTakeJson[]
 }
 
 /** Of each view so many filters are kept. */
@@ -32,17 +36,19 @@ export const fittingReels = (
   const key = JSON.stringify([material, colour, make, place, diameter_mm])
   const known = ofView.get(key)
   if (known !== undefined) return accept(known)
-  const filter = reelFilter(view, {
+  const asked: ReelFilter = {
     ...(material !== undefined && { material }),
     ...(colour !== undefined && { colour }),
     ...(make !== undefined && { make }),
     ...(place !== undefined && { place }),
-  })
+  }
+  const filter = reelFilter(view, asked)
   if (!filter.ok) return filter
   const wanted = [...view.cards.values()].filter((card) => isInUse(card) && filter.value(card))
   const found: FittingReels = {
     fits: (card) => filter.value(card) && hasDiameter(card, diameter_mm),
     otherDiameter: wanted.filter((card) => !hasDiameter(card, diameter_mm)).length,
+    materials: materialsToTake(view, asked, diameter_mm),
   }
   if (ofView.size >= mostKept) ofView.clear()
   ofView.set(key, found)

@@ -1,4 +1,4 @@
-import type { RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
+import type { MaterialToTakeJson, RankedReelJson, ShelfCheckJson } from '../contract/index.ts'
 import type { RankedReel, ShelfAnswer } from './check-shelf.ts'
 import { printerToJson, type WhatWasChecked } from './check-to-json.ts'
 import { printTimeToJson } from './clock-to-json.ts'
@@ -40,6 +40,8 @@ export interface ShelfChecked extends ShelfAnswer, WhatWasChecked {
   readonly diameter_mm: number
   /** Reels that would fit but for their diameter. */
   readonly otherDiameter: number
+  /** Of all that fit, whatever material is asked for. */
+  readonly materials: readonly MaterialToTakeJson[]
 }
 
 /** How much of the answer is told. */
@@ -60,6 +62,7 @@ export const shelfCheckToJson = (
   confidence: found.confidence,
   diameter_mm: found.diameter_mm,
   other_diameter: found.otherDiameter,
+  materials: found.materials,
   printer: printerToJson(found.printer),
   tools: found.tools.map(({ tool, draw_mm, counts, reels }) => ({
     tool,

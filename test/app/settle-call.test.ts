@@ -14,7 +14,9 @@ const shown = (
   check: Parameters<typeof waysToSettle>[0],
   supposed: Parameters<typeof waysToSettle>[2] = {},
 ): readonly string[] =>
-  waysToSettle(check, asked, supposed).order.flatMap(({ kind, isOpen }) => (isOpen ? [kind] : []))
+  waysToSettle(check, asked, supposed).order.flatMap((way) =>
+    way.kind === 'told' ? [way.next.id] : way.isOpen ? [way.kind] : [],
+  )
 
 test('what settles a close call best comes first, and the reel can be weighed', () => {
   const check = { verdict: 'close', next: asked } as const
@@ -25,6 +27,22 @@ test('what settles a close call best comes first, and the reel can be weighed', 
   expect(waysToSettle({ verdict: 'close', next: weighed }, weighed, {}).order[0]?.kind).toBe(
     'weighing',
   )
+})
+
+test('a measurement that is made elsewhere is told in its place', () => {
+  const around = next('weigh_around_a_print', 0.3)
+  const [carrier, calipers] = asked
+  const best = { verdict: 'close', next: [around, carrier!, calipers!] } as const
+  expect(shown(best)).toEqual(['weigh_around_a_print', 'empty_carrier', 'calipers', 'weighing'])
+  // It is the one to make: none of the others is.
+  const { order } = waysToSettle(best, best.next, {})
+  expect(order.filter((way) => way.kind !== 'told' && way.isFirst)).toEqual([])
+  const second = { verdict: 'close', next: [carrier!, around] } as const
+  expect(shown(second)).toEqual(['empty_carrier', 'weigh_around_a_print', 'weighing'])
+  // Not where it is hardly worth its line, nor of a call that is settled.
+  const seldom = [next('weigh_around_a_print', 0.04)]
+  expect(shown({ verdict: 'close', next: seldom })).toEqual(['weighing'])
+  expect(shown({ verdict: 'enough', next: [around] })).toEqual([])
 })
 
 test('nothing is to be settled of a reel that is enough, but what is supposed keeps its field', () => {

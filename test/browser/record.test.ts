@@ -112,6 +112,75 @@ test.skipIf(!existsSync(outside))(
   90_000,
 )
 
+test('of a shelf of several materials one touch says what a print is made of, and it is kept', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  const file = join(server.prints, 'knob.gcode')
+  const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
+  await give(page, file)
+  const { materials, tools } = (await (await told).json()) as ShelfCheckJson
+  expect(materials.length).toBeGreaterThan(1)
+  const start = page.getByRole('button', { name: /^Start it on/ })
+  const isMain = (): Promise<boolean> => start.evaluate((press) => /main/.test(press.className))
+  const answer = page.getByRole('region', { name: 'The answer' })
+  const first = tools[0]!.reels[0]!
+  expect(first.verdict).toBe('enough')
+  await page.getByText('What is it to be made of?').waitFor()
+  await answer.getByText(`Of all materials ${first.reel.id}`).waitFor()
+  expect(await isMain()).toBe(false)
+  expect(await barriers(page)).toEqual([])
+  // Another one than that of the reel that came first.
+  const other = materials.find(({ id }) => id !== first.reel.material)!
+  await page.getByText(`${other.name} (${other.reels})`).click()
+  const said = page.getByRole('radio', { name: `${other.name} (${other.reels})` })
+  await expect.poll(() => said.isChecked()).toBe(true)
+  await answer.getByText('Of all materials').waitFor({ state: 'detached' })
+  await expect.poll(() => start.textContent()).not.toContain(first.reel.id)
+  const [, id = ''] = /on (\w{5})/.exec((await start.textContent()) ?? '') ?? []
+  expect((await showReel(server, id)).reel.material).toBe(other.id)
+  // Kept for this print, and for no other.
+  await page.goto(server.origin)
+  await give(page, file)
+  await expect.poll(() => said.isChecked()).toBe(true)
+  await expect.poll(() => start.textContent()).toContain(id)
+  await give(page, join(server.prints, 'vase.gcode'))
+  await page.getByText('What is it to be made of?').waitFor()
+  // A reel that is taken is an answer as well.
+  await page.getByRole('button', { name: 'QX5BN' }).first().click()
+  await page.getByText('What is it to be made of?').waitFor({ state: 'detached' })
+  expect(faults).toEqual([])
+  await page.close()
+}, 90_000)
+
+test('every reel that is short can be seen, and stays where a weighing is only supposed', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
+  await give(page, join(server.prints, 'tackle-box.gcode'))
+  const [{ short, reels } = { short: 0, reels: [] }] = (
+    (await (await told).json()) as ShelfCheckJson
+  ).tools
+  const more = short - reels.filter(({ verdict }) => verdict === 'short').length
+  expect(more).toBeGreaterThan(1)
+  const rest = page.getByRole('group').filter({ hasText: `${more} more are short` })
+  await rest.getByText(`${more} more are short`).click()
+  await expect.poll(() => rest.getByRole('listitem').count()).toBe(more)
+  expect(await rest.getByText('short', { exact: true }).count()).toBe(more)
+  expect(await barriers(page)).toEqual([])
+  // What does not agree has no chance that is told: neither in the answer nor in the ranking.
+  await page.getByRole('button', { name: 'REYRT' }).first().click()
+  await page.getByLabel('Weigh reel REYRT').fill('550')
+  const answer = page.getByRole('region', { name: 'The answer' })
+  await answer.getByText('no chance to be told').waitFor()
+  const strip = page.getByRole('button', { name: 'REYRT' }).first()
+  expect(await flat(strip)).toMatch(/^close\s*\d/)
+  const held = await flat(answer.locator('dl dd').nth(1))
+  expect(await flat(strip)).toContain(held)
+  await answer.getByText('the print, to scale').waitFor()
+  expect(faults).toEqual([])
+  await page.close()
+}, 90_000)
+
 test('a print that was started keeps its reel, and a double press starts one', async () => {
   const server = await bench()
   const { page, faults } = await open(server, '/')
@@ -365,7 +434,7 @@ test('reels that were changed in a print, and a weighing before its end was told
   expect(await what('GQWGD')).toContain('from layer 18 on')
   // The first part was shorter: put right with the layer, in its place.
   await running.getByRole('button', { name: 'Put right: tackle-box.gcode on GQWGD' }).press('Enter')
-  await running.getByText('it stopped in a layer', { exact: true }).click()
+  await running.getByText('it stopped before its end', { exact: true }).click()
   await running.getByLabel('Last layer it reached').fill('20')
   const reason = running.getByLabel('Why it does not hold')
   await reason.press('Enter')
@@ -600,7 +669,14 @@ test('a reel beyond the hundred that are listed is found by its words, and taken
 test('a reel that is short is changed at a layer for one that lasts for the rest', async () => {
   const server = await bench()
   const { page } = await open(server, '/')
+  // Of a large shelf the server lists so many: it is asked for this material alone.
+  const asked = page.waitForRequest(
+    (one) =>
+      one.url().endsWith('/api/checks/shelf') && (one.postData() ?? '').includes('after_layer'),
+  )
   await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+  const { reel: of } = await showReel(server, 'REYRT')
+  expect((await asked).postDataJSON()).toMatchObject({ material: of.material })
   const changing = page.getByRole('region', { name: 'Changing reels' })
   await changing.getByText(/Change before layer \d+, at [\d.]+ mm.*, then on with \w{5}/).waitFor()
   const said = await flat(changing)
@@ -776,6 +852,28 @@ describe('the sheet of a reel', () => {
     expect(after.cost?.paid).toEqual({ amount: '18.5', currency: 'EUR' })
     expect(after.net_g).toEqual(before.net_g)
     expect(after.reel).toEqual(before.reel)
+    await page.close()
+  }, 60_000)
+
+  test('puts right that it came part-used, and how it looks', async () => {
+    const server = await bench()
+    const { page, faults } = await open(server, '/reel/QX5BN')
+    const form = page.getByRole('form', { name: /^Put right/ })
+    const put = async (right: string, fill: () => Promise<unknown>): Promise<void> => {
+      await page.getByRole('button', { name: /^Put right: opened/ }).click()
+      await form.getByText(right, { exact: true }).click()
+      await fill()
+      await form.getByLabel('Why it does not hold').fill('told wrongly')
+      await form.getByRole('button', { name: 'Write it down' }).click()
+      await page.getByRole('button', { name: 'Done' }).click()
+    }
+    await put('new or part-used', () => form.getByText('part-used', { exact: true }).click())
+    await page.getByRole('button', { name: /^Put right: opened, part-used already/ }).waitFor()
+    await put('another colour', () => form.getByLabel('The right colour').fill('fog white'))
+    await page.getByRole('button', { name: /^Put right: opened, .*fog white/ }).waitFor()
+    const { reel } = await showReel(server, 'QX5BN')
+    expect(reel).toMatchObject({ colour: 'fog white', srgb: null })
+    expect(faults).toEqual([])
     await page.close()
   }, 60_000)
 

@@ -90,6 +90,9 @@ test('what can not be asked any more is said, and the print stays at hand', asyn
   await page.getByRole('button', { name: 'REYRT' }).click()
   await page.getByText('The server can not be reached.').waitFor()
   expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('tackle-box.gcode')
+  // It is drawn still, and nothing is offered that can not be done.
+  expect(await page.getByRole('img', { name: /^The print from the side/ }).count()).toBe(1)
+  expect(await page.getByRole('link', { name: /on the slate/ }).count()).toBe(0)
   await page.close()
 })
 

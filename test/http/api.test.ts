@@ -157,6 +157,32 @@ test('the same question is answered the same until something is written', async 
   expect(cut.tools[0]).toMatchObject({ ...then.tools[0], reels: then.tools[0]!.reels.slice(0, 2) })
 })
 
+test('over the shelf, the materials to take are told whatever material is asked for', async () => {
+  const { ask } = await served()
+  const check = async (more: object) =>
+    read(
+      await ask('POST', '/api/checks/shelf', { length_mm: 1000, all: true, ...more }),
+      shelfCheckJson,
+    )
+  const all = await check({})
+  const counts = new Map<string | null, number>()
+  for (const { reel } of all.tools[0]!.reels) {
+    counts.set(reel.material, (counts.get(reel.material) ?? 0) + 1)
+  }
+  expect(counts.size).toBeGreaterThan(1)
+  expect(new Map(all.materials.map(({ id, reels }) => [id, reels]))).toEqual(counts)
+  const [{ id, name, reels } = { id: null, name: null, reels: 0 }] = all.materials
+  expect(reels).toBe(Math.max(...counts.values()))
+  const one = await check({ material: id })
+  expect(one.materials).toEqual(all.materials)
+  expect(one.tools[0]!.reels.map(({ reel }) => reel.material)).toEqual(Array(reels).fill(id))
+  expect((await check({ material: name })).tools).toEqual(one.tools)
+  // Cut to so many after the others were left out, not before.
+  const rarest = all.materials.at(-1)!
+  const cut = await check({ material: rarest.id, most: 1 })
+  expect(cut.tools[0]!.reels.map(({ reel }) => reel.material)).toEqual([rarest.id])
+})
+
 test('a print is kept, and checked over the shelf, with one reel, and weighed now', async () => {
   const server = await served()
   const { ask } = server

@@ -109,7 +109,12 @@ export interface Api {
    */
   readonly checkShelf: (
     print: PrintToCheck,
-    told?: { readonly everyReel?: boolean; readonly afterLayer?: number },
+    told?: {
+      readonly everyReel?: boolean
+      readonly afterLayer?: number
+      /** Of this material alone. */
+      readonly material?: string
+    },
   ) => Promise<ShelfCheckJson>
   /** One reel for each tool, with its working. */
   readonly checkReels: (print: PrintToCheck, reels: readonly ReelOfTool[]) => Promise<CheckJson>

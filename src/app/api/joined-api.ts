@@ -69,12 +69,13 @@ export function joinedApi(): Api {
       ),
     life: (id) => ask('GET', `/reels/${encodeURIComponent(id)}/life`),
     addReels: (told) => ask('POST', '/reels', told),
-    checkShelf: async (print, { everyReel = false, afterLayer } = {}) =>
+    checkShelf: async (print, { everyReel = false, afterLayer, material } = {}) =>
       ask('POST', '/checks/shelf', {
         ...(await asked(print)),
         ...(print.diameter_mm !== undefined && { diameter_mm: print.diameter_mm }),
         ...(everyReel ? { all: true } : { most: mostShown }),
         ...(afterLayer !== undefined && { after_layer: afterLayer }),
+        ...(material !== undefined && { material }),
       }),
     checkReels: async (print, reels) =>
       ask('POST', '/checks/reels', { ...(await asked(print)), reels }),

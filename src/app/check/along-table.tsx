@@ -1,9 +1,11 @@
 import type { ReactNode } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
 import { TableHead } from '../figure/table-head.tsx'
+import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { showHeight, showLength } from '../strings/show-figure.ts'
 import { timeWords } from '../strings/time-words.ts'
+import styles from './check.module.css'
 import type { StartAtHand } from './use-start.ts'
 
 /** To the centimetre, as exactly as is of use at a printer. */
@@ -34,33 +36,47 @@ export function AlongTable({
       clock: change?.clock ?? null,
     },
   ]
-  const headings = isTimed ? checkWords.alongHeadings : checkWords.alongHeadings.slice(0, -1)
+  const all = isTimed ? checkWords.alongHeadings : checkWords.alongHeadings.slice(0, -1)
+  // Beside its name nothing else has room on a phone.
+  const narrow = useNarrow()
+  const headings = narrow ? all.slice(1) : all
+  const cells = ({ point, at_s, clock }: (typeof rows)[number]): ReactNode =>
+    point === null ? (
+      <td colSpan={all.length - 1}>{checkWords.alongNone}</td>
+    ) : (
+      <>
+        <td>{point.layer ?? ''}</td>
+        <td>{point.height_mm === null ? '' : showHeight(point.height_mm)}</td>
+        <td>{showFed(point.draw_mm)}</td>
+        {isTimed ? (
+          <td>{at_s === null || clock === null ? '' : timeWords.about(at_s, clock, start, now)}</td>
+        ) : null}
+      </>
+    )
   return (
-    <table>
+    <table className={styles['along']}>
       <TableHead headings={headings} />
-      <tbody>
-        {rows.map(({ name, point, at_s, clock }) => (
-          <tr key={name}>
-            <th scope="row">{name}</th>
-            {point === null ? (
-              <td colSpan={headings.length - 1}>{checkWords.alongNone}</td>
-            ) : (
-              <>
-                <td>{point.layer ?? ''}</td>
-                <td>{point.height_mm === null ? '' : showHeight(point.height_mm)}</td>
-                <td>{showFed(point.draw_mm)}</td>
-                {isTimed ? (
-                  <td>
-                    {at_s === null || clock === null
-                      ? ''
-                      : timeWords.about(at_s, clock, start, now)}
-                  </td>
-                ) : null}
-              </>
-            )}
-          </tr>
-        ))}
-      </tbody>
+      {narrow ? (
+        rows.map((row) => (
+          <tbody key={row.name}>
+            <tr>
+              <th scope="rowgroup" colSpan={headings.length}>
+                {row.name}
+              </th>
+            </tr>
+            <tr>{cells(row)}</tr>
+          </tbody>
+        ))
+      ) : (
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.name}>
+              <th scope="row">{row.name}</th>
+              {cells(row)}
+            </tr>
+          ))}
+        </tbody>
+      )}
     </table>
   )
 }

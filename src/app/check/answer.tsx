@@ -2,6 +2,8 @@ import { useQuery } from '@tanstack/react-query'
 import { type ReactNode, useEffect, useRef, useState } from 'react'
 import { Link, useSearch } from 'wouter'
 import type { ReelOfTool } from '../api/api.ts'
+import { printId } from '../api/print-id.ts'
+import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
 import { useApi } from '../api/use-api.ts'
 import { focusIfLost } from '../field/focus-if-lost.ts'
 import { Press } from '../field/press.tsx'
@@ -20,11 +22,13 @@ import { ChooseFileButton } from './choose-file.tsx'
 import { FileRemarks } from './file-remarks.tsx'
 import { firstReels, isReelGone, withoutGone } from './first-reels.ts'
 import { LeftOut } from './left-out.tsx'
+import { MaterialChoice } from './material-choice.tsx'
 import { isLeftOpen, printToCheck } from './print-to-check.ts'
 import { RankedReels } from './ranked-reels.tsx'
 import { reelAsked } from './reel-asked.ts'
-import { type SupposedPart, withPart } from './supposed-part.ts'
+import { type SupposedPart, supposedIn, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
+import { anyMaterial, isMaterialOpen, useMaterial } from './use-material.ts'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 import { useStart } from './use-start.ts'
@@ -68,12 +72,31 @@ export function Answer({
     query: { readonly queryKey: readonly unknown[] } | undefined,
   ): T | undefined =>
     query?.queryKey[1] === sha256 && query.queryKey[2] === member ? before : undefined
+  const { material, say } = useMaterial(toCheck && printId(toCheck))
+  const only = material === anyMaterial ? null : material
   const shelf = useQuery({
-    queryKey: ['check-shelf', ...key],
-    queryFn: () => (toCheck === null ? Promise.reject(new Error()) : api.checkShelf(toCheck)),
+    queryKey: ['check-shelf', ...key, { material: only }],
+    queryFn: () =>
+      toCheck === null
+        ? Promise.reject(new Error())
+        : api.checkShelf(toCheck, only === null ? {} : { material: only }),
     enabled: toCheck !== null && printerAt.isKnown,
     placeholderData: ofSamePrint,
   })
+  const materials = shelf.data?.materials ?? []
+  // The last reel of it may have ended, or another ledger be shown that does not know it.
+  const isMaterialGone =
+    only !== null &&
+    ((shelf.error instanceof ProblemFault && shelf.error.problem.code === 'material_unknown') ||
+      (shelf.data !== undefined && !materials.some(({ id }) => id === only)))
+  useEffect(() => {
+    if (isMaterialGone) say(null)
+  })
+  // A reel that was taken by hand is a choice as well.
+  const isMaterialAsked =
+    material === null &&
+    isMaterialOpen(materials) &&
+    (shelf.data?.tools ?? []).some(({ tool }) => !taken.some((one) => one.tool === tool))
   const running = useRunning()
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
@@ -94,6 +117,7 @@ export function Answer({
   if (left.length < taken.length) setTaken(left)
   const isPlanned = motion === null || check.data?.planned === motion
   const failure = shelf.error ?? check.error
+  const isAnswered = hasReels && check.data !== undefined && shelf.data !== undefined
   const head = (
     <header className={styles['head']}>
       <h1 ref={name} tabIndex={-1} className={styles['fileName']}>
@@ -147,8 +171,23 @@ export function Answer({
           </Press>
         </div>
       )}
-      {failure === null && (shelf.data === undefined || isOpen) ? (
-        <Unanswered silhouette={print?.reading.silhouette ?? null} isAsked={isOpen} />
+      {shelf.data === undefined || isOpen ? null : (
+        <MaterialChoice
+          materials={materials}
+          material={material}
+          isAsked={isMaterialAsked}
+          onChoose={(chosen) => {
+            // Whatever was taken before was of another choice.
+            setTaken([])
+            say(chosen)
+          }}
+        />
+      )}
+      {!isAnswered && (failure !== null || shelf.data === undefined || isOpen) ? (
+        <Unanswered
+          silhouette={print?.reading.silhouette ?? null}
+          awaits={failure !== null ? null : isOpen ? checkWords.answerFirst : checkWords.reckoning}
+        />
       ) : null}
       {shelf.data !== undefined && !isOpen && reels.length === 0 ? (
         <>
@@ -161,7 +200,7 @@ export function Answer({
           {checkWords.lacksReels} <Link href="/bench?measure=arrivals">{checkWords.addReel}</Link>
         </p>
       ) : null}
-      {!hasReels ||
+      {!isAnswered ||
       check.data === undefined ||
       shelf.data === undefined ||
       toCheck === null ? null : (
@@ -174,6 +213,7 @@ export function Answer({
               print={toCheck}
               reels={check.data.reels}
               isPlanned={isPlanned}
+              isMaterialAsked={isMaterialAsked}
               unit={unit}
               startAt={startAt}
             />
@@ -181,17 +221,20 @@ export function Answer({
           <RankedReels
             print={toCheck}
             question={key}
+            material={only}
             tools={shelf.data.tools}
             two={shelf.data.two_reels}
             leftOut={<LeftOut shelf={shelf.data} onAnswer={at.answer} />}
             reels={reels}
+            supposed={supposedIn(check.data)}
             running={running}
             unit={unit}
             onTake={take}
           />
         </div>
       )}
-      {toCheck === null || (failure === null && (!hasReels || check.data === undefined)) ? null : (
+      {toCheck === null ||
+      (!isAnswered && (failure === null || failure instanceof OutOfTouch)) ? null : (
         <RecordBar
           print={toCheck}
           reels={reels}
@@ -200,8 +243,10 @@ export function Answer({
           at={printerAt}
           startAt={startAt}
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
-          isSure={check.data?.check.verdict === 'enough'}
-          isAwaited={check.data === undefined || check.isPlaceholderData || isGone}
+          isSure={check.data?.check.verdict === 'enough' && !isMaterialAsked}
+          isAwaited={
+            check.data === undefined || check.isPlaceholderData || shelf.isPlaceholderData || isGone
+          }
         />
       )}
       <RunningList />

@@ -18,6 +18,7 @@ import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import type { SupposedPart } from './supposed-part.ts'
+import { chanceOfPrint, chanceOfTool } from './told-chance.ts'
 import type { StartAtHand } from './use-start.ts'
 
 /** Its fields are heavier than all else of the answer. */
@@ -36,6 +37,7 @@ export function Answered({
   print,
   reels,
   isPlanned,
+  isMaterialAsked,
   unit,
   question,
   startAt,
@@ -46,6 +48,8 @@ export function Answered({
   readonly reels: readonly ReelOfTool[]
   /** False while the times are still those of another printer. */
   readonly isPlanned: boolean
+  /** True while nobody said what the print is to be made of. */
+  readonly isMaterialAsked: boolean
   readonly unit: MassUnit
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
@@ -67,14 +71,27 @@ export function Answered({
     late: dry.late?.height_mm ?? null,
   }
   const head = headOf(check.tool)
+  const inDoubt = drawDoubtIn(reading.findings)
+  const left = check.verdict === 'short' ? check.margin_g : check.left_over_g
   return (
     <section className={styles['drawn']} aria-label={checkWords.answer}>
+      {isMaterialAsked ? (
+        <p className={styles['soft']}>
+          {checkWords.whateverMaterial(
+            check.tools.flatMap(({ reel }) => (reel === undefined ? [] : [reel])),
+          )}
+        </p>
+      ) : null}
       <div className={styles['verdict']} role="status">
-        <VerdictRing verdict={check.verdict} chance={check.chance} large />
+        <VerdictRing
+          verdict={check.verdict}
+          chance={chanceOfPrint(check, inDoubt !== undefined)}
+          large
+        />
         <p className={styles['sentence']}>
           {checkWords.sentence(check, several ? null : reelWords.name(head), unit, {
             spiral: reading.layers.spiral,
-            inDoubt: drawDoubtIn(reading.findings),
+            inDoubt,
           })}
         </p>
       </div>
@@ -99,12 +116,9 @@ export function Answered({
             </dd>
           </div>
           <div>
-            <dt>{check.left_over_g.value < 0 ? checkWords.lacks : checkWords.leaves}</dt>
+            <dt>{left.value < 0 ? checkWords.lacks : checkWords.leaves}</dt>
             <dd>
-              <MassFigure
-                mass={{ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }}
-                unit={unit}
-              />
+              <MassFigure mass={{ ...left, value: Math.abs(left.value) }} unit={unit} />
             </dd>
           </div>
         </dl>
@@ -130,7 +144,7 @@ export function Answered({
               change={check.verdict === 'enough' ? null : (change?.height_mm ?? null)}
               times={isPlanned ? timesAlong(check, startAt) : null}
             />
-            <figcaption>{checkWords.printCaption(check.verdict)}</figcaption>
+            <figcaption>{checkWords.printCaption(dry.early !== null)}</figcaption>
           </figure>
         )}
         {check.tools.map((tool) => {
@@ -212,7 +226,7 @@ const ToolRow = ({
 }): ReactNode => (
   <li>
     <span className={styles['toolName']}>{checkWords.tool(tool.tool)}</span>
-    <VerdictRing verdict={tool.verdict} chance={tool.chance} />
+    <VerdictRing verdict={tool.verdict} chance={chanceOfTool(tool)} />
     <span>{reelWords.name(head)}</span>
     <span className={styles['soft']}>
       {checkWords.needs} {showMass(tool.needed_g, unit)}, {checkWords.holds}{' '}

@@ -37,8 +37,10 @@ export function ChangeReel({
   const layer = check.change_before?.layer ?? null
   const isAsked = layer !== null && layer < print.reading.layers.count
   const { data } = useQuery({
-    queryKey: ['check-rest', ...question, layer],
-    queryFn: () => api.checkShelf(print, { afterLayer: layer ?? 0 }),
+    queryKey: ['check-rest', ...question, layer, material],
+    // The server lists so many of a large shelf: of this material alone the right ones are among them.
+    queryFn: () =>
+      api.checkShelf(print, { afterLayer: layer ?? 0, ...(material !== null && { material }) }),
     enabled: isAsked,
   })
   if (layer === null) {
@@ -48,7 +50,8 @@ export function ChangeReel({
   }
   if (!isAsked) return null
   const ranked = (data?.tools[0]?.reels ?? []).filter(
-    (one) => one.reel.id !== reel && one.verdict !== 'short',
+    // Of one whose facts do not agree nobody can say that it lasts.
+    (one) => one.reel.id !== reel && one.verdict !== 'short' && one.contradicting.length === 0,
   )
   const alike = ranked.filter((one) => one.reel.material === material)
   const [best] = alike

@@ -6,6 +6,9 @@ import { AlongTable } from './along-table.tsx'
 import styles from './check.module.css'
 import type { StartAtHand } from './use-start.ts'
 
+/** The answer says already what does not agree: how far it is off stands with the working. */
+const isOff = ({ code }: { readonly code: string }): boolean => code === 'surprising'
+
 /** What the answer rests on, and what a person should know of the file. */
 export function CheckWorking({
   check,
@@ -27,7 +30,7 @@ export function CheckWorking({
     [checkWords.row.tare, showMass(check.tare_g, unit), checkWords.on(working, 'tare')],
   ]
   const said = [
-    ...notices.map(({ code, message }) => [code, message] as const),
+    ...notices.filter((one) => !isOff(one)).map(({ code, message }) => [code, message] as const),
     ...findings
       .filter(({ severity }) => severity !== 'note')
       .map(({ code, message }) => [code, message] as const),
@@ -61,6 +64,9 @@ export function CheckWorking({
             ))}
           </tbody>
         </table>
+        {notices.filter(isOff).map(({ message }) => (
+          <p key={message}>{message}</p>
+        ))}
         <AlongTable check={check} isPlanned={isPlanned} at={at} />
       </details>
     </>

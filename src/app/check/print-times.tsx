@@ -1,5 +1,6 @@
-import { type ReactNode, useId } from 'react'
+import type { ReactNode } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
+import { ClockField } from '../field/clock-field.tsx'
 import { timeWords } from '../strings/time-words.ts'
 import styles from './check.module.css'
 import type { StartAtHand } from './use-start.ts'
@@ -19,7 +20,6 @@ export function PrintTimes({
   readonly spiral: boolean
   readonly at: StartAtHand
 }): ReactNode {
-  const field = useId()
   if (check.time === null) return null
   const sentences = isPlanned
     ? [
@@ -35,15 +35,7 @@ export function PrintTimes({
     : [timeWords.notPlanned]
   return (
     <section className={styles['times']} aria-label={timeWords.times}>
-      <p>
-        <label htmlFor={field}>{timeWords.start}</label>{' '}
-        <input
-          id={field}
-          type="time"
-          value={typed}
-          onChange={(event) => type(event.target.value)}
-        />
-      </p>
+      <ClockField label={timeWords.start} typed={typed} onTyped={type} />
       {sentences.map((sentence) => (sentence === null ? null : <p key={sentence}>{sentence}</p>))}
     </section>
   )

@@ -1,6 +1,11 @@
 import { type ReactNode, useState } from 'react'
 import { Button } from 'react-aria-components'
-import type { RankedReelJson, ToolRankingJson, TwoReelsJson } from '../../contract/index.ts'
+import type {
+  RankedReelJson,
+  ToolCheckJson,
+  ToolRankingJson,
+  TwoReelsJson,
+} from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
@@ -13,6 +18,8 @@ import { reelWords } from '../strings/reel-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './check.module.css'
+import { ShortReels } from './short-reels.tsx'
+import { asAnswered, chanceRanked } from './told-chance.ts'
 import { TwoReels } from './two-reels.tsx'
 import { type ReelsFound, type ReelsWanted, useFoundReels } from './use-found-reels.ts'
 
@@ -25,9 +32,11 @@ export function RankedReels({
   two,
   leftOut,
   reels,
+  supposed,
   running,
   print,
   question,
+  material,
   unit,
   onTake,
 }: {
@@ -36,18 +45,23 @@ export function RankedReels({
   /** Of reels that are not judged. */
   readonly leftOut: ReactNode
   readonly reels: readonly ReelOfTool[]
+  /** By the id of a reel what is answered, where something is supposed of it. */
+  readonly supposed: ReadonlyMap<string, ToolCheckJson>
   readonly running: readonly RunningPrint[]
   readonly print: PrintToCheck
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
+  /** Id of the one material that is listed; null of all. */
+  readonly material: string | null
   readonly unit: MassUnit
   readonly onTake: (one: ReelOfTool) => void
 }): ReactNode {
   const [wanted, setWanted] = useState<ReelsWanted>({ typed: '', call: 'any' })
-  const found = useFoundReels(print, question, wanted)
+  const found = useFoundReels(print, question, wanted, material)
   const takenBy = (id: string): number | undefined => reels.find(({ reel }) => reel === id)?.tool
   const first = tools.length > 1 ? 4 : 8
-  const strip = (tool: number, one: RankedReelJson): ReactNode => {
+  const strip = (tool: number, ranked: RankedReelJson): ReactNode => {
+    const one = asAnswered(ranked, supposed.get(ranked.reel.id))
     const by = takenBy(one.reel.id)
     return (
       <li key={one.reel.id}>
@@ -111,6 +125,15 @@ export function RankedReels({
               {enough + close > ranked.length ? (
                 <p className={styles['small']}>{checkWords.notListed(ranked.length)}</p>
               ) : null}
+              <ShortReels
+                short={short}
+                tool={tool}
+                listed={ranked}
+                print={print}
+                question={question}
+                material={material}
+                strip={(one) => strip(tool, one)}
+              />
             </>
           ) : (
             <FoundReels found={found} tool={tool} strip={(one) => strip(tool, one)} />
@@ -147,7 +170,8 @@ const FoundReels = ({
 }
 
 const Strip = ({
-  one: { reel, verdict, chance, net_g },
+  one,
+
   runs,
   unit,
 }: {
@@ -158,13 +182,13 @@ const Strip = ({
 }): ReactNode => (
   <>
     <span className={styles['stripVerdict']}>
-      <VerdictRing verdict={verdict} chance={chance} />
+      <VerdictRing verdict={one.verdict} chance={chanceRanked(one)} />
     </span>
     <span className={styles['stripMass']}>
-      <MassFigure mass={net_g} unit={unit} />
+      <MassFigure mass={one.net_g} unit={unit} />
     </span>
     <span className={styles['stripReel']}>
-      <Swatch colour={reel.srgb} /> <b>{reel.id}</b> {reelWords.colourAndMake(reel)}
+      <Swatch colour={one.reel.srgb} /> <b>{one.reel.id}</b> {reelWords.colourAndMake(one.reel)}
     </span>
     {runs === undefined ? null : (
       <span className={styles['stripRuns']}>{checkWords.runs(runs.file)}</span>

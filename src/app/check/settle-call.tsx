@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import type { SupposedJson, ToolCheckJson } from '../../contract/index.ts'
 import { checkWords } from '../strings/check-words.ts'
+import styles from './check.module.css'
 import { CalipersInPlace, CarrierInPlace, CutInPlace } from './measures-in-place.tsx'
 import type { SupposedPart } from './supposed-part.ts'
 import { waysToSettle } from './ways-to-settle.ts'
@@ -28,7 +29,16 @@ export function SettleCall({
   }
   return (
     <>
-      {ways.order.map(({ kind, next, isFirst, isOpen }) => {
+      {ways.order.map((way) => {
+        if (way.kind === 'told') {
+          const { id, instruction, settles } = way.next
+          return (
+            <p key={`${reel} ${id}`} className={styles['told']}>
+              {checkWords.settles(instruction, settles)}
+            </p>
+          )
+        }
+        const { kind, next, isFirst, isOpen } = way
         const key = `${reel} ${kind}`
         if (kind === 'weighing') {
           return (

@@ -1,4 +1,4 @@
-import type { SupposedJson } from '../../contract/index.ts'
+import type { CheckJson, SupposedJson, ToolCheckJson } from '../../contract/index.ts'
 import type { ReelOfTool } from '../api/api.ts'
 
 /** What may be supposed of a reel. */
@@ -21,3 +21,18 @@ export const withPart = (
   const supposed = Object.fromEntries(Object.entries(all).filter(([, told]) => told !== null))
   return [...taken.filter((one) => one.tool !== tool), { ...supposed, tool, reel }]
 }
+
+/** By the id of a reel what is answered of it, where something is supposed of it. */
+export const supposedIn = ({
+  check,
+  reels,
+}: {
+  readonly check: Pick<CheckJson, 'tools'>
+  readonly reels: readonly ReelOfTool[]
+}): ReadonlyMap<string, ToolCheckJson> =>
+  new Map(
+    reels.flatMap(({ tool, reel, ...parts }): readonly (readonly [string, ToolCheckJson])[] => {
+      const answer = check.tools.find((one) => one.tool === tool)
+      return answer === undefined || Object.keys(parts).length === 0 ? [] : [[reel, answer]]
+    }),
+  )

@@ -2,25 +2,26 @@ import type { ReactNode } from 'react'
 import type { Silhouette } from '../../print/index.ts'
 import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
-import { checkWords } from '../strings/check-words.ts'
 import styles from './check.module.css'
 
 /** The print that was read, drawn while it is not known yet which reel could do it. */
 export function Unanswered({
   silhouette,
-  isAsked,
+  awaits,
 }: {
   readonly silhouette: Silhouette | null
-  /** The file leaves something open that is to be answered first. */
-  readonly isAsked: boolean
+  /** What the answer waits for; null where it will not come. */
+  readonly awaits: string | null
 }): ReactNode {
   const narrow = useNarrow()
   return (
     <div className={styles['answer']}>
       <div>
-        <p role="status" className={styles['awaited']}>
-          {isAsked ? checkWords.answerFirst : checkWords.reckoning}
-        </p>
+        {awaits === null ? null : (
+          <p role="status" className={styles['awaited']}>
+            {awaits}
+          </p>
+        )}
         {silhouette === null ? null : (
           <div className={styles['pictures']}>
             <figure className={styles['silhouette']}>

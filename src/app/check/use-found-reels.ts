@@ -27,12 +27,14 @@ export interface ReelsFound {
  * Reels of the whole shelf that are looked for, best first: also those that the answer does not list.
  *
  * @param question - what sets one question of a print apart from another: part of the key of its answers
+ * @param material - id of the one that is looked among; null: all
  * @returns null where nothing is looked for
  */
 export function useFoundReels(
   print: PrintToCheck,
   question: readonly unknown[],
   wanted: ReelsWanted,
+  material: string | null,
 ): ReelsFound | null {
   const api = useApi()
   const isOn = isWanted(wanted)
@@ -56,11 +58,13 @@ export function useFoundReels(
             data.tools.map(({ tool, reels }) => [
               tool,
               filterReels(reels, haystacks.get(tool) ?? [], typed).filter(
-                ({ verdict }) => call === 'any' || verdict === call,
+                ({ verdict, reel }) =>
+                  (call === 'any' || verdict === call) &&
+                  (material === null || reel.material === material),
               ),
             ]),
           ),
-    [data, haystacks, typed, call],
+    [data, haystacks, typed, call, material],
   )
   return isOn ? { error, byTool } : null
 }

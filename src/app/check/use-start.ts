@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import { timeOfDay } from '../../units/index.ts'
+import { parseClock } from '../field/parse-clock.ts'
 
 /** When the print is started, as a person has it. */
 export interface StartAtHand {
@@ -37,7 +38,10 @@ export function useStart(): StartAtHand {
     return () => clearInterval(timer)
   }, [isTold])
   const typed = told ?? clockOf(now)
-  const [hour = Number.NaN, minute = Number.NaN] = typed.split(':').map(Number)
+  const read = parseClock(typed)
+  const [hour = Number.NaN, minute = Number.NaN] = (read.ok ? read.value : '')
+    .split(':')
+    .map(Number)
   const start = timeOfDay(hour, minute, now)
   return {
     typed,

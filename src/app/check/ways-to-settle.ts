@@ -6,6 +6,12 @@ const worthTelling = 0.05
 
 type Next = ToolCheckJson['next'][number]
 
+/** One measurement that is made elsewhere, and only told of here. */
+export interface WayTold {
+  readonly kind: 'told'
+  readonly next: Next
+}
+
 /** One measurement that can be typed in place. */
 export interface WayToSettle {
   readonly kind: SupposedKind
@@ -17,6 +23,11 @@ export interface WayToSettle {
   readonly isOpen: boolean
 }
 
+interface Placed {
+  readonly place: number
+  readonly way: WayToSettle | WayTold
+}
+
 /** What each measurement supposes, by the ids of `next`. */
 const kinds: readonly (readonly [id: string, kind: SupposedKind])[] = [
   ['weigh_reel', 'weighing'],
@@ -26,8 +37,8 @@ const kinds: readonly (readonly [id: string, kind: SupposedKind])[] = [
 ]
 
 /**
- * The measurements that can be typed beside a call: those that settle it before, the best one first. A reel
- * can always be weighed while it is close.
+ * The measurements that settle a call, the best one first: those that can be typed beside it, and those
+ * that are told. A reel can always be weighed while it is close.
  *
  * @param asked - the measurements that were asked for before anything was supposed: what is supposed is
  *   told of by them, and all keep the order
@@ -36,22 +47,33 @@ export const waysToSettle = (
   { verdict, next }: Pick<ToolCheckJson, 'verdict' | 'next'>,
   asked: readonly Next[],
   supposed: SupposedJson,
-): { readonly order: readonly WayToSettle[]; readonly isSupposed: boolean } => {
+): { readonly order: readonly (WayToSettle | WayTold)[]; readonly isSupposed: boolean } => {
   const isSupposed = kinds.some(([, kind]) => supposed[kind] !== undefined)
   const inOrder = isSupposed ? asked : next
   const placeOf = (id: string): number => {
     const place = inOrder.findIndex((one) => one.id === id && one.settles >= worthTelling)
     return place < 0 ? inOrder.length : place
   }
-  const order = kinds
-    .toSorted(([one], [other]) => placeOf(one) - placeOf(other))
-    .map(([id, kind], place): WayToSettle => {
-      const found = next.find((one) => one.id === id && one.settles >= worthTelling)
+  const first = inOrder.find(({ settles }) => settles >= worthTelling)?.id ?? kinds[0]?.[0]
+  const worth = next.filter(({ settles }) => settles >= worthTelling)
+  const told = worth.filter(({ id }) => verdict === 'close' && !kinds.some(([one]) => one === id))
+  const order = [
+    ...told.map((one): Placed => ({ place: placeOf(one.id), way: { kind: 'told', next: one } })),
+    ...kinds.map(([id, kind]): Placed => {
+      const found = worth.find((one) => one.id === id)
       const isOpen =
         supposed[kind] !== undefined ||
         (verdict === 'close' && (kind === 'weighing' || found !== undefined))
-      const told = found ?? asked.find((one) => one.id === id)
-      return { kind, next: told, isFirst: place === 0, isOpen }
-    })
-  return { order, isSupposed }
+      return {
+        place: placeOf(id),
+        way: {
+          kind,
+          next: found ?? asked.find((one) => one.id === id),
+          isFirst: id === first,
+          isOpen,
+        },
+      }
+    }),
+  ].toSorted((one, other) => one.place - other.place)
+  return { order: order.map(({ way }) => way), isSupposed }
 }

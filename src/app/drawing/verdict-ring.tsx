@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react'
+import { drawingWords } from '../strings/drawing-words.ts'
 import { showChance } from '../strings/show-figure.ts'
 import styles from './drawing.module.css'
 import { type Call, ringArc } from './ring-arc.ts'
 
-/** The verdict: its ring, its word and the chance, always together. */
+/** The verdict: its ring, its word and the chance that there is to be told, always together. */
 export function VerdictRing({
   verdict,
   chance,
@@ -11,7 +12,8 @@ export function VerdictRing({
   stacked = large,
 }: {
   readonly verdict: Call
-  readonly chance: number
+  /** Null where none is to be told: what is known does not agree. */
+  readonly chance: number | null
   readonly large?: boolean
   /** The chance below the word, as it is where large. */
   readonly stacked?: boolean
@@ -36,7 +38,12 @@ export function VerdictRing({
         />
       </svg>
       <span className={styles['words']}>
-        <b>{verdict}</b> <span>{showChance(chance)}</span>
+        <b>{verdict}</b>{' '}
+        {chance === null && !large ? null : (
+          <span className={chance === null ? styles['noChance'] : undefined}>
+            {chance === null ? drawingWords.noChance : showChance(chance)}
+          </span>
+        )}
       </span>
     </span>
   )

@@ -11,7 +11,8 @@ export function WordChoice<T extends string>({
 }: {
   readonly label: string
   readonly words: Readonly<Record<T, string>>
-  readonly value: T
+  /** Null while none is chosen. */
+  readonly value: T | null
   readonly onChange: (value: T) => void
 }): ReactNode {
   return (

@@ -3,11 +3,15 @@ import { useMemo } from 'react'
 import type { RankedReelJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { isLeftOpen, printToCheck } from '../check/print-to-check.ts'
+import { chanceRanked } from '../check/told-chance.ts'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import { usePrinter } from '../running/use-printer.ts'
 
 /** What a reel of the shelf is for the print at hand. */
-export type Clearing = Pick<RankedReelJson, 'verdict' | 'chance'>
+export interface Clearing extends Pick<RankedReelJson, 'verdict'> {
+  /** Null where none is to be told. */
+  readonly chance: number | null
+}
 
 /** The print at hand against every reel. */
 export interface PrintAtHand {
@@ -38,13 +42,18 @@ export function useClearing({ reading }: ReadingAtHand): PrintAtHand | null {
     enabled: print !== null && !isLeftOpen(print.reading) && printerAt.isKnown,
   })
   const reels = useMemo(() => {
-    const best = new Map<string, Clearing>()
+    const best = new Map<string, RankedReelJson>()
     for (const { reels: ranked } of data?.tools ?? []) {
-      for (const { reel, verdict, chance } of ranked) {
-        if (chance >= (best.get(reel.id)?.chance ?? 0)) best.set(reel.id, { verdict, chance })
+      for (const one of ranked) {
+        if (one.chance >= (best.get(one.reel.id)?.chance ?? 0)) best.set(one.reel.id, one)
       }
     }
-    return best
+    return new Map(
+      Array.from(best, ([id, one]): readonly [string, Clearing] => [
+        id,
+        { verdict: one.verdict, chance: chanceRanked(one) },
+      ]),
+    )
   }, [data])
   return print === null ? null : { name: print.name, reels }
 }

@@ -12,7 +12,7 @@ export interface WantedPrint {
   readonly tools: readonly WantedTool[]
   /** Ids; none: any. */
   readonly printers: readonly string[]
-  /** `2026-12-24T18:00`, where the person is; empty: no matter when. */
+  /** `2026-12-24 18:00`, where the person is; empty: no matter when. */
   readonly due: string
   readonly importance: number
   readonly mayChange: boolean
@@ -32,11 +32,14 @@ export interface WantedTool {
 
 const two = (value: number): string => `${value}`.padStart(2, '0')
 
-/** A moment as a field for day and hour has it, where the person is. */
+/** A moment as its field has it, where the person is. */
 export const localMoment = (at: string): string => {
   const date = new Date(at)
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())}T${two(date.getHours())}:${two(date.getMinutes())}`
+  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())} ${two(date.getHours())}:${two(date.getMinutes())}`
 }
+
+/** The other way round. */
+const momentOf = (due: string): string => new Date(due.replace(' ', 'T')).toISOString()
 
 /** What the form of a print begins with. @param tools - that feed */
 export const wantedOf = (row: WaitingRowJson | null, tools: readonly number[]): WantedPrint => ({
@@ -102,7 +105,7 @@ export function requestOf(
     copies,
     ...(tools.length > 0 && { tools }),
     ...(printers.length > 0 && { printers }),
-    ...(due !== '' && { due: new Date(due).toISOString() }),
+    ...(due !== '' && { due: momentOf(due) }),
     ...(importance !== 0 && { importance }),
     ...(mayChange && { changes: changesOf(wanted) }),
     ...(duration_h !== null && { duration_h }),
@@ -117,7 +120,7 @@ export function changeOf(wanted: WantedPrint, row: WaitingRowJson): WaitingChang
     copies,
     tools: tools.length > 0 ? tools : null,
     printers: printers.length > 0 ? printers : null,
-    due: due === '' ? null : new Date(due).toISOString(),
+    due: due === '' ? null : momentOf(due),
     importance: importance === 0 ? null : importance,
     changes: mayChange ? { ...row.changes, ...changesOf(wanted) } : null,
     duration_h,

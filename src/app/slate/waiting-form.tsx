@@ -1,16 +1,18 @@
 import { useQuery } from '@tanstack/react-query'
-import { type FormEvent, type ReactNode, useId, useState } from 'react'
+import { type FormEvent, type ReactNode, useState } from 'react'
 import { useApi } from '../api/use-api.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import fieldStyles from '../field/field.module.css'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { NumberField } from '../field/number-field.tsx'
+import { parseMoment } from '../field/parse-clock.ts'
 import { PickMaterial } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
 import { QuantityField } from '../field/quantity-field.tsx'
 import { SideBySide } from '../field/side-by-side.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { fieldWords } from '../strings/field-words.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import { parseLayers } from './parse-layers.ts'
 import styles from './slate.module.css'
@@ -39,7 +41,6 @@ export function WaitingForm({
   const api = useApi()
   const [wanted, setWanted] = useState(first)
   const [copies, setCopies] = useState<number | null>(first.copies)
-  const due = useId()
   const { data } = useQuery({ queryKey: ['rows', 'printer'], queryFn: () => api.rows('printer') })
   const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
   const printers = (data?.rows ?? []).flatMap((row) =>
@@ -76,16 +77,13 @@ export function WaitingForm({
           value={String(wanted.importance)}
           onChange={(importance) => set({ importance: Number(importance) })}
         />
-        <div className={fieldStyles['field']}>
-          <label htmlFor={due}>{slateWords.due}</label>
-          <input
-            id={due}
-            type="datetime-local"
-            className={fieldStyles['input']}
-            value={wanted.due}
-            onChange={({ target }) => set({ due: target.value })}
-          />
-        </div>
+        <QuantityField
+          label={slateWords.due}
+          hint={fieldWords.momentHint}
+          first={first.due}
+          parse={parseMoment}
+          onValue={(due) => set({ due: due ?? '' })}
+        />
         <NumberField
           label={slateWords.duration}
           hint={slateWords.mayBeLeft}

@@ -1,21 +1,27 @@
 import {
   type CheckJson,
   disagreement,
+  type ReelHeadJson,
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
+import { shelfWords } from './shelf-words.ts'
 import { type MassUnit, showChance, showHeight, showMass } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
 const people = new Intl.NumberFormat('en-GB')
 
+/** A figure is not torn from its unit at the end of a line. */
+const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
+
 const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): string => {
-  const percent = `${Math.round(share * 100)} % of the print`
+  const percent = `${whole(`${Math.round(share * 100)} %`)} of the print`
   if (height_mm === null || layer === null) return percent
+  const height = whole(showHeight(height_mm))
   if (layer === 0) return 'the very start, before the first layer'
-  return spiral ? showHeight(height_mm) : `layer ${layer} (${showHeight(height_mm)})`
+  return spiral ? height : `layer ${layer} (${height})`
 }
 
 /** Why nothing is sure, where what is told of a reel does not agree. */
@@ -41,9 +47,6 @@ const doubtOfFile: Readonly<Record<DrawDoubt, string>> = {
     'What the print draws was not found in the file, so no reel is called enough for it.',
   e_looks_relative: 'How E counts in the file is not sure, so no reel is called enough for it.',
 }
-
-/** A figure is not torn from its unit at the end of a line. */
-const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
@@ -74,6 +77,14 @@ export const checkWords = {
   noReels: 'There is no reel on the shelf that this print could take.',
   leftOut: (count: number, diameter_mm: number): string =>
     `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
+  whichMaterial: 'What is it to be made of?',
+  material: 'Made of',
+  ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
+  anyMaterial: 'any',
+  whateverMaterial: (reels: readonly ReelHeadJson[]): string => {
+    const each = reels.map(({ id, material }) => `${id}, ${shelfWords.material(material)}`)
+    return `Of all materials ${each.join(', and ')} ${each.length > 1 ? 'come' : 'comes'} first. Say what it is to be made of, or take a reel.`
+  },
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
@@ -97,9 +108,9 @@ export const checkWords = {
   ): string => {
     const who = reel === null ? 'The reels' : capital(reel)
     const { early, likely, late } = check.run_dry
-    const left = whole(
-      showMass({ ...check.left_over_g, value: Math.abs(check.left_over_g.value) }, unit),
-    )
+    const left = whole(showMass(check.left_over_g, unit))
+    // What can not be printed of a reel is missing as well.
+    const missing = whole(showMass({ ...check.margin_g, value: 0 - check.margin_g.value }, unit))
     const tool = reel === null ? ` on T${check.tool}` : ''
     if (check.verdict === 'enough') {
       return reel === null ? `${who} finish it.` : `${who} finishes it; ${left} stay on it.`
@@ -111,21 +122,23 @@ export const checkWords = {
         return `${who} may be empty: the chance takes it that something is left. What the carrier weighs would tell.`
       }
       const where = early === null ? '' : ` It may run dry${tool} from ${place(early, spiral)} on.`
-      return `${who} ${reel === null ? 'are' : 'is'} too close to call.${where}`
+      const margin = `the margin${tool} is ${whole(showMass(check.margin_g, unit))}`
+      return `${who} ${reel === null ? 'are' : 'is'} too close to call: ${margin}.${where}`
     }
     const likeliest = likely === null ? '' : ` It runs dry${tool} about ${place(likely, spiral)}`
     const between =
       early === null || late === null
         ? '.'
         : `, between ${place(early, spiral)} and ${place(late, spiral)}.`
-    return `${who} ${reel === null ? 'are' : 'is'} ${left} short.${likeliest}${likeliest === '' ? '' : between}`
+    return `${who} ${reel === null ? 'are' : 'is'} ${missing} short.${likeliest}${likeliest === '' ? '' : between}`
   },
-  printCaption: (verdict: CheckJson['verdict']): string =>
-    verdict === 'enough' ? 'the print, to scale' : 'the print, filled as far as the reel goes',
+  /** @param mayEnd - the reel may end before the print does */
+  printCaption: (mayEnd: boolean): string =>
+    mayEnd ? 'the print, filled as far as the reel goes' : 'the print, to scale',
   reelCaption: (id: string): string => `Reel ${id}, cut open`,
   twoReels: 'Two reels do it with a change',
   upToLayer: (layer: number, height_mm: number): string =>
-    `to layer ${layer} (${height_mm.toFixed(1)} mm)`,
+    `to layer ${layer} (${whole(`${height_mm.toFixed(1)} mm`)})`,
   fromLayer: (layer: number): string => `from layer ${layer} on`,
   planChange: 'The Slate plans it and writes the stop into a copy of the file.',
   reels: 'Reels of the shelf',
@@ -146,6 +159,10 @@ export const checkWords = {
     disagreement(`reel ${reel}`, names),
   runs: (file: string): string => `loaded: ${file} is running on it, and is not off its figure yet`,
   more: (count: number): string => (count === 1 ? 'One more reel' : `${count} more reels`),
+  moreShort: (count: number): string =>
+    count === 1 ? 'One more is short' : `${people.format(count)} more are short`,
+  fullestShown: (shown: number): string =>
+    `The fullest ${shown} are shown. Every other one is found by its words above.`,
   weigh: (reel: string): string => `Weigh reel ${reel}: what does the scale show?`,
   weighHint: 'As 422 g or 14.9 oz. The verdict follows; nothing is kept until you say so.',
   scale: 'Scale',
@@ -169,7 +186,7 @@ export const checkWords = {
     spiral: boolean,
     best: { readonly reel: string; readonly chance: number } | null,
   ): string => {
-    const height = height_mm === null ? '' : showHeight(height_mm)
+    const height = height_mm === null ? '' : whole(showHeight(height_mm))
     const where = spiral
       ? `by ${height}`
       : `before layer ${people.format(layer + 1)}${height === '' ? '' : `, at ${height}`}`

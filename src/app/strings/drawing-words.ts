@@ -4,6 +4,7 @@ const then = (when: string | null | undefined): string => (when == null ? '' : `
 
 /** What drawings say, and what is said in their place to those who do not see them. */
 export const drawingWords = {
+  noChance: 'no chance to be told',
   now: 'holds now',
   after: 'after the print',
   holds: 'holds',

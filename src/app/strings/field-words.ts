@@ -16,6 +16,15 @@ export const fieldWords = {
     `"${typed.trim()}" can be more than one. Choose one from the list.`,
   noNumber: (typed: string, whole: boolean): string =>
     whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
+  clockHint: 'as 21:30',
+  dayHint: 'as 2026-03-01',
+  momentHint: 'as 2026-03-01 21:30',
+  noClock: (typed: string): string => `"${typed.trim()}" is no time of day. Write it as 21:30.`,
+  noDay: (typed: string): string => `"${typed.trim()}" is no day. Write it as 2026-03-01.`,
+  noMoment: (typed: string): string =>
+    `"${typed.trim()}" is no day and time. Write them as 2026-03-01 21:30, or a day alone.`,
+  dayBetween: ([first, last]: readonly [first: string, last: string]): string =>
+    `It has to lie between ${first} and ${last}.`,
   outOfBounds: (least: number, most: number): string =>
     `It has to lie between ${figure.format(least)} and ${figure.format(most)}.`,
   between: ([low, high, unit]: FactBounds): string =>

@@ -94,7 +94,7 @@ export const timeWords = {
     if (verdict === 'enough' || change === null || change.layer >= layers) return null
     if (clock?.likely_s == null) return null
     const isSpiral = spiral && change.height_mm !== null
-    const what = isSpiral ? showHeight(change.height_mm) : `the end of layer ${change.layer}`
+    const what = isSpiral ? whole(showHeight(change.height_mm)) : `the end of layer ${change.layer}`
     const when = `The last safe change, ${what}, comes ${within(clock, start, now)}`
     // The earliest end of the reel is that of a fast print, the likely end of the layer that of a usual one.
     const go =

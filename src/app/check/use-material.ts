@@ -1,0 +1,62 @@
+import { useState } from 'react'
+import type { MaterialToTakeJson } from '../../contract/index.ts'
+import { keep, kept } from '../look/kept.ts'
+
+/** Said where a print may be made of whatever there is. */
+export const anyMaterial = '*'
+
+/** Of each print, the newest last, what a person said: id of a material, or `anyMaterial`. */
+type Said = readonly (readonly [print: string, material: string])[]
+
+const name = 'materials'
+
+/** Of so many prints it is kept. */
+const most = 200
+
+const isSaid = (one: unknown): one is Said[number] =>
+  Array.isArray(one) && one.length === 2 && one.every((word) => typeof word === 'string')
+
+const said = (): Said => {
+  try {
+    const found: unknown = JSON.parse(kept(name) ?? '[]')
+    return Array.isArray(found) ? found.filter(isSaid) : []
+  } catch {
+    return []
+  }
+}
+
+/** What this print is to be made of, as a person said in this browser; null where nobody did. */
+export const materialOf = (print: string): string | null =>
+  said().find(([one]) => one === print)?.[1] ?? null
+
+/** @param material - null: as if nobody had said */
+export const sayMaterial = (print: string, material: string | null): void => {
+  const others = said().filter(([one]) => one !== print)
+  const now: Said = material === null ? others : [...others, [print, material]]
+  keep(name, JSON.stringify(now.slice(-most)))
+}
+
+/** What the print at hand is to be made of. */
+export interface MaterialAtHand {
+  /** Id of a material, or `anyMaterial`; null where nobody said. */
+  readonly material: string | null
+  readonly say: (material: string | null) => void
+}
+
+/** @param print - as `printId` has it; null where there is none yet */
+export function useMaterial(print: string | null): MaterialAtHand {
+  // Whatever was said is read from what is kept.
+  const [, heard] = useState({})
+  return {
+    material: print === null ? null : materialOf(print),
+    say: (material) => {
+      if (print === null) return
+      sayMaterial(print, material)
+      heard({})
+    },
+  }
+}
+
+/** Whether there is anything to choose: reels of one material alone are taken unasked. */
+export const isMaterialOpen = (materials: readonly MaterialToTakeJson[]): boolean =>
+  materials.length > 1

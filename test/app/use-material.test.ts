@@ -1,0 +1,29 @@
+import { expect, test } from 'vitest'
+import { anyMaterial, materialOf, sayMaterial } from '../../src/app/check/use-material.ts'
+import { keep } from '../../src/app/look/kept.ts'
+
+test('what a print is to be made of is kept of that print alone, until it is said otherwise', () => {
+  expect(materialOf('one')).toBe(null)
+  sayMaterial('one', 'pla')
+  sayMaterial('two', anyMaterial)
+  expect([materialOf('one'), materialOf('two'), materialOf('three')]).toEqual(['pla', '*', null])
+  sayMaterial('one', 'petg')
+  expect(materialOf('one')).toBe('petg')
+  sayMaterial('one', null)
+  expect([materialOf('one'), materialOf('two')]).toEqual([null, '*'])
+})
+
+test('of many prints the one said of longest ago is forgotten first', () => {
+  for (let k = 0; k < 200; k++) sayMaterial(`print ${k}`, 'pla')
+  sayMaterial('print 0', 'petg')
+  sayMaterial('one more', 'pla')
+  expect(materialOf('print 0')).toBe('petg')
+  expect(materialOf('print 1')).toBe(null)
+  expect(materialOf('print 2')).toBe('pla')
+})
+
+test.each(['', 'null', '{}', '[["a"],3,["b","pla"]]'])('%j that is kept does no harm', (text) => {
+  keep('materials', text)
+  expect(materialOf('a')).toBe(null)
+  expect(materialOf('b')).toBe(text.includes('pla') ? 'pla' : null)
+})
