@@ -11,7 +11,8 @@ import type { MakePrior } from './shelf-priors.ts'
 /** A quantity of which less than half of the prior variance is gone still rests on its prior. */
 const mostly = 0.5
 
-const isAssumed = (before: number, now: number): boolean =>
+/** Whether a quantity still rests on its prior. @param before - its u there */
+export const isAssumed = (before: number, now: number): boolean =>
   before > 0 && now ** 2 > mostly * before ** 2
 
 /** The forms of a shelf belief, made already. */
