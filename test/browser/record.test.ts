@@ -459,7 +459,7 @@ test('reels that were changed in a print, and a weighing before its end was told
   await expect.poll(() => reason.evaluate((field) => field === document.activeElement)).toBe(true)
   await reason.fill('it failed')
   await reason.press('Enter')
-  await expect.poll(() => what('GQWGD')).toContain('stopped in layer 20')
+  await expect.poll(() => what('GQWGD'), { timeout: 15_000 }).toContain('stopped in layer 20')
   await running.getByRole('button', { name: 'Done' }).first().press('Enter')
   await expect.poll(focused).toContain('tackle-box.gcode')
   await page.close()
@@ -697,7 +697,7 @@ test('a reel that is short is changed at a layer for one that lasts for the rest
   const { reel: of } = await showReel(server, 'REYRT')
   expect((await asked).postDataJSON()).toMatchObject({ material: of.material })
   const changing = page.getByRole('region', { name: 'Changing reels' })
-  await changing.getByText(/Change before layer \d+, at [\d.]+ mm.*, then on with \w{5}/).waitFor()
+  await changing.getByText(/Change before layer \d+, at [\d.]+\smm.*, then on with \w{5}/).waitFor()
   const said = await flat(changing)
   const [, layer = '', reel = ''] = /layer (\d+),.*on with (\w{5})/.exec(said) ?? []
   const print = (await (await fetch(`${server.origin}/api/prints`)).json()).prints[0].id

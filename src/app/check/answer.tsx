@@ -97,11 +97,11 @@ export function Answer({
   useEffect(() => {
     if (isMaterialGone) made.forget()
   })
+  const isAllTaken = (shelf.data?.tools ?? []).every(({ tool }) =>
+    taken.some((one) => one.tool === tool),
+  )
   // A reel that was taken by hand is a choice as well.
-  const isMaterialAsked =
-    material === null &&
-    isMaterialOpen(materials) &&
-    (shelf.data?.tools ?? []).some(({ tool }) => !taken.some((one) => one.tool === tool))
+  const isMaterialAsked = material === null && isMaterialOpen(materials) && !isAllTaken
   const running = useRunning()
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
@@ -251,7 +251,10 @@ export function Answer({
           takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
           isSure={check.data?.check.verdict === 'enough' && !isMaterialAsked}
           isAwaited={
-            check.data === undefined || check.isPlaceholderData || shelf.isPlaceholderData || isGone
+            check.data === undefined ||
+            check.isPlaceholderData ||
+            (shelf.isPlaceholderData && !isAllTaken) ||
+            isGone
           }
         />
       )}
