@@ -4,6 +4,7 @@ import {
   findReel,
   type PrinterTold,
   paceOfPrinter,
+  printerAssumed,
   printerLearnt,
   type ShelfView,
   type WeighingTold,
@@ -128,4 +129,8 @@ const toldNow = (
 const printerFor = (
   { estimate }: ShelfView,
   { id, told, printTold, assumed }: ShelfPrinterTold,
-): PrinterTold => ({ printer: printerLearnt(estimate, id, told, printTold), assumed })
+): PrinterTold => ({
+  printer: printerLearnt(estimate, id, told, printTold),
+  assumed,
+  assumedOfTold: printerAssumed(estimate, id, printTold),
+})

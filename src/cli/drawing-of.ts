@@ -10,7 +10,7 @@ import {
   silhouetteExtent,
 } from '../picture/index.ts'
 import type { Layers, PrintOfFile, PrintReading, ReadOptions, Silhouette } from '../print/index.ts'
-import { heightsReached, weakest } from '../service/index.ts'
+import { heightsReached, type PrintTimes, weakest } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { nameIn } from './file-name-column.ts'
 import type { ReelsJudged } from './judged.ts'
@@ -48,12 +48,25 @@ export const drawingOf = (
   const title = nameIn({ file: basename(print.file), member: print.name }, 50)
   return layer === undefined
     ? ofSide(print.reading, title, now, judged)
-    : ofLayer(print.reading, title, layer)
+    : ofLayer(print.reading, title, layer, timesShown(print.reading, judged), now)
 }
+
+/** By the printer that is judged for, else by one of which nobody knows how it keeps to the plan. */
+const timesShown = (
+  { time }: PrintReading,
+  judged: ReelsJudged | undefined,
+): PrintTimes | undefined =>
+  judged?.times ?? (time === null ? undefined : { time, pace: unknownPace() })
 
 const millimetres = (mm: number): string => `${upTo(mm, 1)} mm`
 
-const ofLayer = (reading: PrintReading, name: string, layer: number): Outcome<Drawing> => {
+const ofLayer = (
+  reading: PrintReading,
+  name: string,
+  layer: number,
+  times: PrintTimes | undefined,
+  now: number,
+): Outcome<Drawing> => {
   const { layers, bead, plan } = reading
   if (plan === undefined || planExtent(plan) === null) {
     return refuse({
@@ -65,7 +78,10 @@ const ofLayer = (reading: PrintReading, name: string, layer: number): Outcome<Dr
     })
   }
   const height = sayHeight(layers.height_mm[layer - 1]!)
-  const title = `${name} · layer ${layer} of ${layers.count}, ${height}`
+  const end_s = layers.endTime_s?.[layer - 1]
+  const done =
+    times === undefined || end_s === undefined ? '' : `, done ${momentInBrief(times, end_s, now)}`
+  const title = `${name} · layer ${layer} of ${layers.count}, ${height}${done}`
   return accept(
     planDrawing({
       plan,
@@ -97,7 +113,7 @@ const ofSide = (
   const notes = shown?.notes ?? []
   const { layers } = reading
   const height_mm = heightOf(layers, silhouette, extent.top)
-  const timed = judged?.times ?? (reading.time && { time: reading.time, pace: unknownPace() })
+  const timed = timesShown(reading, judged)
   const times = timed && { ...timed, heights: heightsReached(timed, layers) }
   return accept(
     sideDrawing({
@@ -106,7 +122,7 @@ const ofSide = (
       fills: shown?.fills ?? [{ tool: null, colour: null }],
       ...shown,
       notes,
-      times: times ?? undefined,
+      times,
       besideNotes:
         34 +
         Math.max(

@@ -43,13 +43,19 @@ const exitOf = (code: string): number =>
   surprises.has(code) ? exitCode.surprising : ofLedger.has(code) ? exitCode.ledger : exitCode.usage
 
 /** Wrong usage, or exit code 4 where the ledger could not be read or written. */
-export const refusedByLedger = ({ code, message, expected, received }: Refusal): Fault =>
-  new Fault(exitOf(code), {
-    code,
-    message: inCommandWords({ code, message, ...(expected !== undefined && { expected }) }),
-    expected: expected ?? null,
-    received: received ?? null,
-  })
+export const refusedByLedger = (refusal: Refusal): Fault => {
+  const { code, message, expected, received } = refusal
+  return new Fault(
+    exitOf(code),
+    {
+      code,
+      message: inCommandWords({ code, message, ...(expected !== undefined && { expected }) }),
+      expected: expected ?? null,
+      received: received ?? null,
+    },
+    refusal,
+  )
+}
 
 /**
  * Opens the ledger that the options name, hands it to a command, and closes it, come what may.

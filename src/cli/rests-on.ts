@@ -25,6 +25,10 @@ export const restRows = (rests: readonly Rest[]): readonly string[] =>
         return row('tare', sayMass(measured(grams(value.value), value.u)), on)
       case 'linear_density':
         return row('per metre', sayLinearDensity(measured(gramsPerMetre(value.value), value.u)), on)
+      case 'density':
+        return row('per cm³', formatMeasured(value, 'g'), on)
+      case 'diameter':
+        return row('mm across', formatMeasured(value, '').trim(), on)
       case 'feed_factor':
         return row('feed', formatMeasured(value, '').trim(), on)
       default:

@@ -15,7 +15,7 @@ export interface ReelWorkingJson {
   readonly draws_since: number
   readonly length_since_mm: number
   readonly rests: readonly {
-    readonly id: 'tare' | 'linear_density' | 'feed_factor'
+    readonly id: 'tare' | 'linear_density' | 'density' | 'diameter' | 'feed_factor'
     readonly value: MeasuredJson
     readonly on: string
     readonly guessed: boolean
@@ -46,8 +46,10 @@ export const reelWorkingJson: z.ZodType<ReelWorkingJson> = z
     rests: z
       .array(
         z.strictObject({
-          id: z.enum(['tare', 'linear_density', 'feed_factor']).describe('which quantity'),
-          value: measuredJson.describe('in g, g/m and 1'),
+          id: z
+            .enum(['tare', 'linear_density', 'density', 'diameter', 'feed_factor'])
+            .describe('which quantity; density and diameter with a reel, feed with a check'),
+          value: measuredJson.describe('in g, g/m, g/cm³, mm and 1'),
           on: z.string().describe('what it rests on'),
           guessed: z.boolean().describe('nobody measured it'),
         }),

@@ -1,5 +1,6 @@
 export type { Assumption } from './assumption.ts'
 export { carrierSurprise } from './carrier-surprise.ts'
+export { type FilamentOfReel, filamentOfReel } from './filament-of-reel.ts'
 export {
   type Conditioned,
   condition,
@@ -63,6 +64,7 @@ export type {
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
 export { reelsApart } from './shelf-apart.ts'
+export { assumedOfPrinter } from './shelf-assumed.ts'
 export { type ShelfBeliefOptions, shelfBelief } from './shelf-belief.ts'
 export type { ShelfBook } from './shelf-book.ts'
 export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'

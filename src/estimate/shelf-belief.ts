@@ -22,7 +22,7 @@ export interface ShelfBeliefOptions extends Omit<ReelPosteriorOptions, 'ofMake'>
 const { tare, net, linearDensity, feedFactor, startAllowance, gain } = shelfNames
 const { makeTare, makeDensity, makeLinearDensity } = shelfNames
 /** What one reel or one print has of its own, independent of all else. */
-const own = {
+export const own = {
   density: 'density_about_make',
   carrier: 'carrier_of_another',
   linearDensity: 'linear_density_of_another',

@@ -5,6 +5,7 @@ export type {
   Access,
   KeptToken,
   PausedCopyServed,
+  PictureAsked,
   PictureServed,
   ReadingServed,
   ServedLedger,

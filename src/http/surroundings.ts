@@ -7,7 +7,7 @@ import type {
   TokenJson,
 } from '../contract/index.ts'
 import type { MotionOptions } from '../print/index.ts'
-import type { MatchEngine, ReadingTold } from '../service/index.ts'
+import type { MatchEngine, ReadingTold, ShelfView } from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
 
@@ -108,12 +108,28 @@ export type ReadingServed = (
   now: number,
 ) => Promise<Outcome<{ readonly told: ReadJson; readonly rows: readonly PrintRowJson[] }>>
 
+/** Reels of the shelf that are to do a print, and on what terms. */
+export interface ReachAsked {
+  /** Ids, in the order of the tools. */
+  readonly reels: readonly string[]
+  /** Name or id. */
+  readonly printer?: string
+  /** c; 0.95 unless given. */
+  readonly confidence?: number
+  /** When it is started, ms since 1970. */
+  readonly start?: number
+  /** Only this part between the reel changes that the file plans, 1-based. */
+  readonly stretch?: number
+}
+
 /** A picture that is wanted. */
 export interface PictureAsked extends SentPrint {
   readonly kind: 'svg' | 'png'
   /** This one from above, 1-based; the print from the side unless given. */
   readonly layer?: number
   readonly member?: string
+  /** To show how far these reels go, as this shelf knows them. */
+  readonly reach?: ReachAsked & { readonly view: ShelfView }
 }
 
 /**

@@ -30,6 +30,7 @@ import {
   type ContradictedWeighing,
   contradictedOfReel,
 } from './contradicted.ts'
+import { filamentRests } from './filament-rests.ts'
 import { rowsOf } from './find-row.ts'
 import { isInUse } from './reel-card.ts'
 import { type ReelCost, reelCost } from './reel-cost.ts'
@@ -119,7 +120,7 @@ export const reelStory = (
       length: lengthOf(belief),
       tare: tareOf(belief),
       linearDensity: linearDensityOf(belief),
-      ...(at === undefined && { working: reelWorking(view, card, belief) }),
+      ...(at === undefined && { working: workingInFull(view, card, belief) }),
       ...(next && { next }),
       ...(contradicted && { contradicted }),
       assumed: at === undefined ? belief.assumed : [],
@@ -135,6 +136,14 @@ const viewThen = ({ rows, facts }: ShelfView, knownAt: string): Outcome<ShelfVie
     facts.filter(({ recorded_at }) => recorded_at <= knownAt),
     0,
   )
+
+/** With the filament's own figures, which a check has no need of. */
+const workingInFull = (view: ShelfView, card: ReelCard, belief: ReelBelief): ReelWorking => {
+  const working = reelWorking(view, card, belief)
+  return working.rests.length === 0
+    ? working
+    : { ...working, rests: [...working.rests, ...filamentRests(view, card, belief)] }
+}
 
 /** n/λ, to first order about the means. */
 const lengthOf = (belief: ReelBelief): Measured<Millimetres> => {

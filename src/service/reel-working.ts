@@ -28,7 +28,7 @@ export interface WorkingWeighing {
 
 /** A quantity and what it rests on. */
 export interface Rest {
-  readonly id: 'tare' | 'linear_density' | 'feed_factor'
+  readonly id: 'tare' | 'linear_density' | 'density' | 'diameter' | 'feed_factor'
   readonly value: Measured
   /** A few words: `its own carrier, weighed empty`. */
   readonly on: string

@@ -7,6 +7,7 @@ import {
   putRight,
   recordDraw,
   recordOfReel,
+  stateOfMake,
   weigh,
 } from '../../src/service/index.ts'
 import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench.ts'
@@ -15,7 +16,10 @@ const told: Readonly<Record<Exclude<Right, 'reel'>, Partial<PutRightInput>>> = {
   nothing: {},
   mass: { mass_g: { value: 3, u: 0 } },
   length: { length_mm: { value: 250, u: 0 } },
-  layer: { stoppedAt: { layer: 2 } },
+  stop: { stoppedAt: { layer: 2 } },
+  make: { make: 'Kittiwake PLA' },
+  state: { part_used: true },
+  colour: { colour: { name: 'tar black' } },
   label: { label_net_g: 750 },
   price: { price: { amount: '21.90', currency: 'EUR' } },
   lot: { lot: 'Q-0417' },
@@ -41,19 +45,44 @@ const busy = async () => {
   valueOf(await recordOfReel(handed, reel, { kind: 'emptied' }))
   valueOf(await weigh(handed, { reel, empty: true, weighing: { reading_g: 251 }, accept: true }))
   valueOf(await recordOfReel(handed, reel, { kind: 'retired' }))
+  const make = 'Kittiwake PLA'
+  valueOf(await weigh(handed, { make, empty: true, weighing: { reading_g: 251 }, accept: true }))
+  const sheet = { source: 'Kittiwake PLA, May 2026', ...density }
+  valueOf(await stateOfMake(handed, make, sheet))
   return { handed, reel, other, facts: await handed.store.facts() }
 }
 
 const append = () => Promise.reject(new Error('written'))
 
+/** All kinds of a reel's fact, but for drying. */
+const ofReels = [
+  'carrier-weighed',
+  'drew',
+  'emptied',
+  'measured',
+  'moved',
+  'opened',
+  'ran-dry',
+  'retired',
+  'trimmed',
+  'weighed',
+]
+
 test('whatever is offered of a reel’s fact can be put right of it', async () => {
   const { handed, reel, other, facts } = await busy()
   const own = facts.filter((fact) => 'reel' in fact && fact.reel === reel)
   const kinds = new Set<string>(own.map(({ kind }) => kind))
-  expect(Object.keys(rightsOf).filter((kind) => !kinds.has(kind))).toEqual(['dried'])
+  expect([...kinds].toSorted()).toEqual(ofReels)
+  const ofMakes = facts.filter(
+    (fact) => fact.kind === 'data-sheet' || (fact.kind === 'carrier-weighed' && !fact.reel),
+  )
+  expect(ofMakes).toHaveLength(2)
   const refused: string[] = []
-  for (const { id: fact, kind } of own) {
-    for (const right of rightsOf[kind] ?? []) {
+  for (const { id: fact, kind } of [...own, ...ofMakes]) {
+    const isOfReel = own.some(({ id }) => id === fact)
+    const rights = rightsOf({ kind, isOfReel })
+    expect(rights.length, kind).toBeGreaterThan(1)
+    for (const right of rights) {
       const instead = right === 'reel' ? { reel: other } : told[right]
       const input = { fact, reason: 'misread', accept: true, ...instead }
       // Each is tried on the ledger as it was.

@@ -29,6 +29,7 @@ const row: WaitingRowJson = {
     ],
   },
   duration_h: 4.5,
+  note: 'for Tilde',
 }
 
 test.each([
@@ -110,6 +111,7 @@ test('what is cleared is not wanted any more', () => {
     importance: 0,
     mayChange: false,
     duration_h: null,
+    note: ' ',
   }
   expect(changeOf(cleared, row)).toEqual({
     copies: 3,
@@ -120,6 +122,7 @@ test('what is cleared is not wanted any more', () => {
     importance: null,
     changes: null,
     duration_h: null,
+    note: null,
   })
 })
 

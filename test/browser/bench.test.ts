@@ -490,6 +490,17 @@ describe('other bench work', () => {
     await page.getByLabel('Density').fill('1,15 ± 0,02')
     await keep(page)
     await isKept(page)
+    await page.getByRole('button', { name: 'Put right' }).click()
+    const form = page.getByRole('form', { name: /^Put right/ })
+    await form.getByText('another make', { exact: true }).click()
+    await form.getByRole('combobox', { name: 'The right make' }).fill('tessamund')
+    await page
+      .getByRole('option', { name: /Tessamund/ })
+      .first()
+      .click()
+    await form.getByLabel('Why it does not hold').fill('the other box')
+    await form.getByRole('button', { name: 'Write it down' }).click()
+    await page.getByRole('button', { name: 'Done' }).waitFor()
     await page.close()
   })
 

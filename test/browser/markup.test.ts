@@ -132,6 +132,39 @@ test('the answer, its ranks, its drawings and the kept print', async () => {
   })
 })
 
+test('the slate, its plan with what to do at each printer, and a print that runs', async () => {
+  const { prints } = printsJson.parse(await (await fetch(`${server.origin}/api/prints`)).json())
+  const print = prints[0]!.id
+  const told = { name: markup('waiting'), note: markup('on the slate'), copies: 2 }
+  await post('/slate', { print, ...told, changes: { most: 1 } })
+  const { page, faults } = await openPage(browser, `${server.origin}/slate`)
+  const strange = watch(page)
+  const main = page.locator('main')
+  await page.getByRole('button', { name: 'Match them' }).click()
+  await page.getByRole('button', { name: 'Keep this plan' }).waitFor({ timeout: 60_000 })
+  const whys = page.getByRole('button', { name: /^Why 1/ })
+  if ((await whys.count()) > 0) await whys.first().click()
+  const plan = (await main.textContent()) ?? ''
+  for (const what of ['waiting', 'on the slate', 'printer', 'colour']) {
+    expect(plan).toContain(markup(what))
+  }
+  expect(await made(page)).toEqual([0, false])
+  await page.goto(server.origin)
+  const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-markup-')), `${markup('runs')}.gcode`)
+  copyFileSync(join(server.prints, 'hinge-pin.gcode'), file)
+  await giveFile(page, file)
+  await page.getByRole('button', { name: /^Start it on/ }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  await running.waitFor()
+  expect(await running.textContent()).toContain(markup('runs'))
+  await page.reload()
+  await page.getByText(markup('runs')).first().waitFor()
+  expect(await made(page)).toEqual([0, false])
+  expect(strange).toEqual([])
+  expect(faults).toEqual([])
+  await page.close()
+})
+
 test('every sheet that a link leads to', async () => {
   const { page, faults } = await openPage(browser, `${server.origin}/`)
   const strange = watch(page)

@@ -452,7 +452,7 @@ test('reels that were changed in a print, and a weighing before its end was told
   expect(await what('GQWGD')).toContain('from layer 18 on')
   // The first part was shorter: put right with the layer, in its place.
   await running.getByRole('button', { name: 'Put right: tackle-box.gcode on GQWGD' }).press('Enter')
-  await running.getByText('it stopped in a layer', { exact: true }).click()
+  await running.getByText('it stopped before its end', { exact: true }).click()
   await running.getByLabel('Last layer it reached').fill('20')
   const reason = running.getByLabel('Why it does not hold')
   await reason.press('Enter')
@@ -871,6 +871,28 @@ describe('the sheet of a reel', () => {
     expect(after.cost?.paid).toEqual({ amount: '18.5', currency: 'EUR' })
     expect(after.net_g).toEqual(before.net_g)
     expect(after.reel).toEqual(before.reel)
+    await page.close()
+  }, 60_000)
+
+  test('puts right that it came part-used, and how it looks', async () => {
+    const server = await bench()
+    const { page, faults } = await open(server, '/reel/QX5BN')
+    const form = page.getByRole('form', { name: /^Put right/ })
+    const put = async (right: string, fill: () => Promise<unknown>): Promise<void> => {
+      await page.getByRole('button', { name: /^Put right: opened/ }).click()
+      await form.getByText(right, { exact: true }).click()
+      await fill()
+      await form.getByLabel('Why it does not hold').fill('told wrongly')
+      await form.getByRole('button', { name: 'Write it down' }).click()
+      await page.getByRole('button', { name: 'Done' }).click()
+    }
+    await put('new or part-used', () => form.getByText('part-used', { exact: true }).click())
+    await page.getByRole('button', { name: /^Put right: opened, part-used already/ }).waitFor()
+    await put('another colour', () => form.getByLabel('The right colour').fill('fog white'))
+    await page.getByRole('button', { name: /^Put right: opened, .*fog white/ }).waitFor()
+    const { reel } = await showReel(server, 'QX5BN')
+    expect(reel).toMatchObject({ colour: 'fog white', srgb: null })
+    expect(faults).toEqual([])
     await page.close()
   }, 60_000)
 

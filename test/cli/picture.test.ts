@@ -52,8 +52,8 @@ describe('read', () => {
   test('a layer from above', () => {
     expect(run('read', 'knob.gcode', '--picture', 'layer.svg', '--layer', '5').exit).toBe(0)
     const svg = textOf('layer.svg')
-    expect(svg).toContain(
-      'What is laid down in knob.gcode · layer 5 of 60, z 1 mm, seen from above.',
+    expect(svg).toMatch(
+      /What is laid down in knob\.gcode · layer 5 of 60, z 1 mm, done after about 1[45] min, seen from above\./,
     )
     expect(svg.match(/class="bead"/g)!.length).toBeGreaterThan(5)
   })

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { gzipSync } from 'node:zlib'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { problemJson } from '../../src/contract/index.ts'
 import { folderOfPrints, runCli } from '../cli/run-cli.ts'
 import { zipOf } from '../zip-of.ts'
@@ -57,6 +57,88 @@ test.each([
   expect(response.headers.get('content-type')).toBe(kind === 'svg' ? 'image/svg+xml' : 'image/png')
   const picture = await pictureOf(response)
   expect(picture.equals(drawn(kind, ...words))).toBe(true)
+})
+
+/** At 21:30 tomorrow, by the clock of this machine. */
+const evening = new Date()
+evening.setDate(evening.getDate() + 1)
+evening.setHours(21, 30, 0, 0)
+const day = [evening.getFullYear(), evening.getMonth() + 1, evening.getDate()]
+const typedEvening = `${day.map((part) => String(part).padStart(2, '0')).join('-')} 21:30`
+
+describe('how far reels go', async () => {
+  const onShelf = await served({ now: Date.now })
+  const askReach = async (query: string, body?: Uint8Array): Promise<Response> =>
+    onShelf.app.fetch(sent(`/api/pictures?${query}`, body))
+  const halves = Buffer.from(knob)
+    .toString()
+    .replace(/^G0 Z6$/m, 'M600\n$&')
+  writeFileSync(join(folder, 'halves.gcode'), halves)
+
+  test.each([
+    ['svg', 'knob.gcode', 'reel=QX5BN', '--reel QX5BN'],
+    ['png', 'tackle-box.gcode', 'kind=png&reel=reyrt', '--reel REYRT'],
+    [
+      'svg',
+      'tackle-box.gcode',
+      `reel=FFP4R&printer=the%20Skiff&confidence=0.99&start_at=${evening.toISOString()}`,
+      [
+        '--reel',
+        'FFP4R',
+        '--printer',
+        'the Skiff',
+        '--confidence',
+        '0.99',
+        '--start',
+        typedEvening,
+      ],
+    ],
+    ['svg', 'tackle-box.gcode', 'reel=REYRT&layer=20', '--reel REYRT --layer 20'],
+    [
+      'svg',
+      'two-tool-part.gcode',
+      'reel=WHD38,44SGD',
+      ['--reel', 'WHD38', '--tool', 'T1: reel=44SGD'],
+    ],
+    ['svg', 'halves.gcode', 'reel=44SGD&stretch=2', '--reel 44SGD --stretch 2'],
+  ])('%s, %s, %s: the same that the command draws', async (kind, file, query, words) => {
+    const asked = typeof words === 'string' ? words.split(' ') : words
+    const picture = await pictureOf(await askReach(`file=${file}&${query}`, bytesOf(file)))
+    const same = drawn(kind, 'check', file, '--ledger', 'marrowick.ndjson', ...asked)
+    expect(picture.equals(same)).toBe(true)
+  })
+
+  test('where a reel runs dry is shown, and when', async () => {
+    const box = bytesOf('tackle-box.gcode')
+    const plain = (await pictureOf(await askReach('reel=REYRT', box))).toString()
+    expect(plain).toMatch(/>dry at \d+(?:\.\d)? mm</)
+    expect(plain).toMatch(/>after about \d h/)
+    expect(plain).toContain('class="band"')
+    const begun = await askReach(`reel=REYRT&start_at=${evening.toISOString()}`, box)
+    expect((await pictureOf(begun)).toString()).not.toMatch(/>after about/)
+  })
+
+  test.each([
+    ['reel=K7RMY', 'reel_unknown'],
+    ['reel=', 'id_length'],
+    ['reel=gull%20grey', 'reel_by_words'],
+    ['reel=QX5BN,REYRT', 'reel_without_tool'],
+    ['reel=QX5BN&printer=nobody', 'printer_unknown'],
+    ['reel=QX5BN&confidence=95', 'confidence_out_of_range'],
+    ['reel=QX5BN&start_at=21:30', 'start_malformed'],
+    ['reel=QX5BN&stretch=0', 'stretch_malformed'],
+    ['reel=QX5BN&stretch=2', 'stretch_out_of_range'],
+    ['printer=nobody', 'printer_unknown'],
+    ['printer=the%20Gull&confidence=0.9', 'picture_needs_a_reel'],
+  ])('%s: %s', async (query, code) => {
+    expect(await codeOf(await askReach(query))).toBe(code)
+  })
+
+  test('each tool has a reel of its own', async () => {
+    const two = bytesOf('two-tool-part.gcode')
+    expect(await codeOf(await askReach('reel=WHD38', two))).toBe('tool_without_reel')
+    expect(await codeOf(await askReach('reel=WHD38,WHD38', two))).toBe('reel_twice')
+  })
 })
 
 test('a PNG by its signature, its size and its end', async () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { changeRow, reelStory, shelfView, weigh } from '../../src/service/index.ts'
+import { changeRow, measureReel, reelStory, shelfView, weigh } from '../../src/service/index.ts'
 import { addKittiwake, bench, valueOf } from '../shelf-bench.ts'
 
 test('as known at a moment: the facts as they were then, the catalogue as it is now', async () => {
@@ -21,4 +21,51 @@ test('as known at a moment: the facts as they were then, the catalogue as it is 
   // Of 2.85 mm now: nobody can say any more what it was then.
   valueOf(await changeRow(handed, 'make', 'Kittiwake PLA', { nominal_diameter_mm: 2.85 }))
   expect(await grams(knownAt)).toBeCloseTo(before * (2.85 / 1.75) ** 2, 1)
+})
+
+test('density and diameter of its filament are told always, with what they rest on', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { count: 2, label_net_g: 1000 })
+  const [reel, other] = reels as [string, string]
+  const told = async (id: string) => {
+    const { known } = valueOf(reelStory(valueOf(await shelfView(handed.store)), id, {}))
+    return Object.fromEntries(known!.working!.rests.map((rest) => [rest.id, rest]))
+  }
+  const usual = await told(reel)
+  expect(usual['density']).toMatchObject({ guessed: true, on: 'guessed: density of PLA' })
+  expect(usual['diameter']).toMatchObject({ guessed: true })
+  expect(usual['diameter']?.value.value).toBeCloseTo(1.75, 2)
+
+  const density_g_per_cm3 = { value: 1.3, u: 0.002 }
+  valueOf(await measureReel(handed, reel, { density_g_per_cm3 }, { accept: true }))
+  const places = [1.72, 1.73, 1.72, 1.71].map((one) => [one, one] as const)
+  const calipers = { places_mm: places }
+  valueOf(await measureReel(handed, reel, { calipers }, { accept: true }))
+  const seen = await told(reel)
+  expect(seen['density']).toMatchObject({ guessed: false, on: 'given for it' })
+  expect(seen['density']?.value.value).toBeCloseTo(1.3, 2)
+  expect(seen['diameter']).toMatchObject({ guessed: false, on: 'calipers' })
+  expect(seen['diameter']?.value.value).toBeCloseTo(1.72, 2)
+  expect(seen['diameter']?.value.u).toBeLessThan(0.6 * (usual['diameter']?.value.u ?? 0))
+  // A metre of it weighs what both say.
+  const { value: across } = seen['diameter']!.value
+  expect(seen['linear_density']?.value.value).toBeCloseTo(
+    (Math.PI / 4) * across ** 2 * seen['density']!.value.value,
+    1,
+  )
+  expect((await told(other))['density']).toMatchObject({
+    guessed: false,
+    on: 'given for it, on another reel of its make',
+  })
+})
+
+test('a metre that is known says little of the density, and it is told as usual', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { label_net_g: 1000 })
+  const reel = reels[0]!
+  const perMetre = { linear_density_g_per_m: { value: 2.98, u: 0.002 } }
+  valueOf(await measureReel(handed, reel, perMetre, { accept: true }))
+  const { known } = valueOf(reelStory(valueOf(await shelfView(handed.store)), reel, {}))
+  expect(known!.assumed.map(({ id }) => id)).not.toContain('density')
+  expect(known!.working!.rests.find(({ id }) => id === 'density')).toMatchObject({ guessed: true })
 })

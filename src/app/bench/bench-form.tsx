@@ -4,6 +4,7 @@ import { newFactId } from '../api/new-fact-id.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { RightAtOnce } from '../putting-right/right-at-once.tsx'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { benchWords } from '../strings/bench-words.ts'
@@ -62,6 +63,9 @@ export function BenchForm({
           <p>{waits}</p>
         ) : (
           (after?.(answer) ?? <ChangedReels answer={answer} unit={unit} />)
+        )}
+        {answer === null ? null : (
+          <RightAtOnce facts={answer.facts} unit={unit} onClose={onAgain} />
         )}
         <Press onPress={onAgain}>{benchWords.once}</Press>
       </div>

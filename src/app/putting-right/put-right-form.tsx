@@ -1,15 +1,23 @@
 import { type FormEvent, type ReactNode, useState } from 'react'
-import type { MeasuredJson, PutRightRequest, WeighingTellJson } from '../../contract/index.ts'
-import { accept, type Outcome, refuse } from '../../units/index.ts'
+import type {
+  ColourJson,
+  MeasuredJson,
+  PutRightRequest,
+  StoppedAtJson,
+  WeighingTellJson,
+} from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { priceOf } from '../api/price-of.ts'
 import { useApi } from '../api/use-api.ts'
+import { ReelStateChoice } from '../arriving/reel-state-choice.tsx'
+import type { ReelState } from '../arriving/told-as.ts'
+import { ColourField } from '../field/colour-field.tsx'
 import { focusEmpty } from '../field/focus-empty.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { NumberField } from '../field/number-field.tsx'
-import { PickReel } from '../field/pick-of.tsx'
+import { PickMake, PickReel } from '../field/pick-of.tsx'
 import { Press } from '../field/press.tsx'
-import { LengthField, MassField, QuantityField } from '../field/quantity-field.tsx'
+import { LengthField, MassField } from '../field/quantity-field.tsx'
 import { SideBySide } from '../field/side-by-side.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
@@ -17,12 +25,14 @@ import { kept } from '../look/kept.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
+import { arrivalWords } from '../strings/arrival-words.ts'
 import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
-import { type Right, rightsOf } from './rights-of.ts'
+import { type Right, rightsOf, type WrongFact } from './rights-of.ts'
+import { StopField } from './stop-field.tsx'
 
 /** A mass that is right is told as what a scale shows. */
 interface RightTold extends Omit<PutRightRequest, 'mass_g' | 'last_place_g'> {
@@ -37,32 +47,27 @@ const requestOf = ({ weighing, ...told }: RightTold): PutRightRequest => ({
 
 const isCurrency = (typed: string): boolean => /^[a-z]{3}$/i.test(typed.trim())
 
-/** How many layers the print has the ledger knows: it refuses more. */
-const layerNumber = (text: string): Outcome<number> => {
-  const typed = text.trim()
-  return /^[1-9]\d{0,6}$/.test(typed)
-    ? accept(Number(typed))
-    : refuse({ code: 'layer_out_of_range', message: recordWords.rightLayerRefused })
-}
-
 /** Says that a fact does not hold, and what holds in its place; then what became of the reels. */
 export function PutRightForm({
   fact,
   unit,
   onClose,
 }: {
-  readonly fact: { readonly id: string; readonly kind: string; readonly what: string }
+  readonly fact: WrongFact & { readonly id: string; readonly what: string }
   readonly unit: MassUnit
   readonly onClose: () => void
 }): ReactNode {
   const api = useApi()
-  const rights = rightsOf[fact.kind] ?? ['nothing']
+  const rights = rightsOf(fact)
   const [id] = useState(newFactId)
   const [right, setRight] = useState<Right>(rights[0] ?? 'nothing')
   const [reason, setReason] = useState('')
   const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
   const [length, setLength] = useState<MeasuredJson | null>(null)
-  const [layer, setLayer] = useState<number | null>(null)
+  const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
+  const [make, setMake] = useState<string | null>(null)
+  const [state, setState] = useState<ReelState>('used')
+  const [colour, setColour] = useState<ColourJson>({ name: '' })
   const [reel, setReel] = useState<string | null>(null)
   const [label, setLabel] = useState<number | null>(null)
   const [amount, setAmount] = useState<number | null>(null)
@@ -72,8 +77,11 @@ export function PutRightForm({
     nothing: {},
     mass: weighing && { weighing },
     length: length && { length_mm: length },
-    layer: layer === null ? null : { stopped_at: { layer } },
+    stop: stopped && { stopped_at: stopped },
     reel: reel === null ? null : { reel },
+    make: make === null ? null : { make, ...(label !== null && { label_net_g: label }) },
+    state: { part_used: state === 'used' },
+    colour: colour.name.trim() === '' ? null : { colour: { ...colour, name: colour.name.trim() } },
     label: label === null ? null : { label_net_g: label },
     price: amount === null || !isCurrency(currency) ? null : { price: priceOf(amount, currency) },
     lot: lot.trim() === '' ? null : { lot: lot.trim() },
@@ -106,7 +114,10 @@ export function PutRightForm({
           label={recordWords.isWrong}
           words={Object.fromEntries(rights.map((one) => [one, recordWords.rights[one]]))}
           value={right}
-          onChange={(next) => setRight(next as Right)}
+          onChange={(next) => {
+            setRight(next as Right)
+            setLabel(null)
+          }}
         />
       )}
       {right === 'mass' ? (
@@ -124,14 +135,7 @@ export function PutRightForm({
           onValue={(value) => setLength(value)}
         />
       ) : null}
-      {right === 'layer' ? (
-        <QuantityField
-          key="layer"
-          label={recordWords.rightLayer}
-          parse={layerNumber}
-          onValue={setLayer}
-        />
-      ) : null}
+      {right === 'stop' ? <StopField onStopped={setStopped} /> : null}
       {right === 'reel' ? (
         <PickReel
           label={recordWords.rightReel}
@@ -140,6 +144,34 @@ export function PutRightForm({
           value={reel}
           onChange={setReel}
         />
+      ) : null}
+      {right === 'make' ? (
+        <>
+          <PickMake label={recordWords.rightMake} value={make} onChange={setMake} />
+          {fact.kind === 'carrier-weighed' ? (
+            <MassField
+              key="carrier"
+              label={recordWords.rightCarrierLabel}
+              hint={recordWords.labelHint}
+              onValue={(value) => setLabel(value?.value ?? null)}
+            />
+          ) : null}
+        </>
+      ) : null}
+      {right === 'state' ? <ReelStateChoice value={state} onChange={setState} /> : null}
+      {right === 'colour' ? (
+        <SideBySide>
+          <WordsField
+            label={recordWords.rightColour}
+            value={colour.name}
+            onChange={(name) => setColour({ ...colour, name })}
+          />
+          <ColourField
+            label={arrivalWords.srgb}
+            value={colour.srgb ?? null}
+            onChange={(srgb) => setColour({ name: colour.name, ...(srgb !== null && { srgb }) })}
+          />
+        </SideBySide>
       ) : null}
       {right === 'label' ? (
         <MassField

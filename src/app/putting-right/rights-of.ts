@@ -1,12 +1,33 @@
 /** What can be put right of a fact; nothing: it did not happen. */
-export type Right = 'nothing' | 'mass' | 'length' | 'layer' | 'reel' | 'label' | 'price' | 'lot'
+export type Right =
+  | 'nothing'
+  | 'mass'
+  | 'length'
+  | 'stop'
+  | 'reel'
+  | 'make'
+  | 'label'
+  | 'state'
+  | 'colour'
+  | 'price'
+  | 'lot'
 
-/** What of a reel's fact can be another, by the fact's kind; the likeliest first. */
-export const rightsOf: Readonly<Record<string, readonly Right[]>> = {
-  opened: ['price', 'lot', 'label', 'mass', 'nothing'],
+/** A fact, as far as what can be put right of it hangs on it. */
+export interface WrongFact {
+  readonly kind: string
+  /** False of what was weighed, or told, of a make alone. */
+  readonly isOfReel: boolean
+}
+
+/** What of a fact can be another; the likeliest first. */
+export const rightsOf = ({ kind, isOfReel }: WrongFact): readonly Right[] =>
+  (isOfReel ? ofReels : ofMakes)[kind] ?? ['nothing']
+
+const ofReels: Readonly<Record<string, readonly Right[]>> = {
+  opened: ['label', 'state', 'make', 'colour', 'price', 'lot', 'mass', 'nothing'],
   weighed: ['mass', 'reel', 'nothing'],
   'carrier-weighed': ['mass', 'reel', 'nothing'],
-  drew: ['nothing', 'layer', 'length', 'reel'],
+  drew: ['nothing', 'stop', 'length', 'reel'],
   trimmed: ['mass', 'length', 'reel', 'nothing'],
   measured: ['nothing', 'reel'],
   emptied: ['nothing', 'reel'],
@@ -14,4 +35,9 @@ export const rightsOf: Readonly<Record<string, readonly Right[]>> = {
   dried: ['nothing', 'reel'],
   moved: ['nothing', 'reel'],
   retired: ['nothing', 'reel'],
+}
+
+const ofMakes: Readonly<Record<string, readonly Right[]>> = {
+  'carrier-weighed': ['mass', 'make', 'label', 'reel', 'nothing'],
+  'data-sheet': ['nothing', 'make'],
 }

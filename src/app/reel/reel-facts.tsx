@@ -67,5 +67,5 @@ function Mended({
   const [about] = useState(
     fact.voided === null ? fact : { ...fact, id: fact.voided.by, kind: 'put-right' },
   )
-  return <PutRight fact={about} unit={unit} onClose={onClose} />
+  return <PutRight fact={{ ...about, isOfReel: true }} unit={unit} onClose={onClose} />
 }

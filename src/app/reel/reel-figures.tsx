@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react'
-import type { AssumptionJson, MeasuredJson, ReelShowJson } from '../../contract/index.ts'
+import type { MeasuredJson, ReelShowJson } from '../../contract/index.ts'
 import {
   formatLinearDensity,
   formatMeasured,
@@ -22,7 +22,6 @@ export function ReelFigures({
   readonly unit: MassUnit
 }): ReactNode {
   const rests = new Map(working?.rests.map((one) => [one.id, one]))
-  const guesses = assumed.filter(({ id }) => id === 'density' || id === 'diameter')
   return (
     <table className={styles['figures']}>
       <TableHead spoken headings={reelWords.headings} />
@@ -48,15 +47,23 @@ export function ReelFigures({
           on={reelWords.restsOn(rests.get('linear_density'))}
           isGuessed={rests.get('linear_density')?.guessed === true}
         />
-        {guesses.map((one) => (
-          <Row
-            key={one.id}
-            name={one.id === 'density' ? reelWords.density : reelWords.diameter}
-            value={assumedValue(one)}
-            on={`${reelWords.guess}: ${reelWords.by(one.what, one.source)}`}
-            isGuessed
-          />
-        ))}
+        {(['density', 'diameter'] as const).map((quantity) => {
+          const rest = rests.get(quantity)
+          const source = assumed.find((one) => one.id === quantity)?.source
+          const on = reelWords.restsOn(rest)
+          return rest === undefined ? null : (
+            <Row
+              key={quantity}
+              name={reelWords[quantity]}
+              value={formatMeasured(
+                measured(rest.value.value, rest.value.u),
+                quantity === 'density' ? 'g/cm³' : 'mm',
+              )}
+              on={rest.guessed && source !== undefined ? reelWords.by(on, source) : on}
+              isGuessed={rest.guessed}
+            />
+          )
+        })}
         {cost === null ? null : (
           <>
             <Row
@@ -74,9 +81,6 @@ export function ReelFigures({
 
 const massOf = (mass: MeasuredJson | null, unit: MassUnit): ReactNode =>
   mass === null ? reelWords.unreckoned : <MassFigure mass={mass} unit={unit} />
-
-const assumedValue = ({ value, u, unit }: AssumptionJson): string =>
-  formatMeasured(measured(value, u), unit)
 
 /** Cents at the finest: what is less sure than that shows its doubt. */
 const moneyOf = ({ value, u }: MeasuredJson, currency: string): string =>

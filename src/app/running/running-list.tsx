@@ -97,7 +97,7 @@ function EndedRow({
         .map((fact) => (
           <PutRight
             key={fact.id}
-            fact={{ id: fact.id, kind: fact.kind, what: whatOf(fact) }}
+            fact={{ id: fact.id, kind: fact.kind, isOfReel: true, what: whatOf(fact) }}
             unit={unit}
             onClose={onDone}
           />

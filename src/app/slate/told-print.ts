@@ -20,6 +20,8 @@ export interface WantedPrint {
   /** As typed; empty: after any layer. */
   readonly layers: string
   readonly duration_h: number | null
+  /** Empty: none. */
+  readonly note: string
 }
 
 /** What a tool wants of its filament. */
@@ -51,6 +53,7 @@ export const wantedOf = (row: WaitingRowJson | null, tools: readonly number[]): 
   mayChange: row?.changes !== undefined,
   layers: showLayers(row?.changes?.after_layers ?? []),
   duration_h: row?.duration_h ?? null,
+  note: row?.note ?? '',
 })
 
 const toolsTold = (
@@ -90,6 +93,7 @@ export function requestOf(
   diameter_mm?: number,
 ): WaitingRequest {
   const { copies, printers, due, importance, mayChange, duration_h } = wanted
+  const note = wanted.note.trim()
   const said =
     diameter_mm === undefined ? [] : wanted.tools.map(({ tool }) => ({ tool, diameter_mm }))
   const tools = toolsTold(wanted, said)
@@ -102,12 +106,14 @@ export function requestOf(
     ...(importance !== 0 && { importance }),
     ...(mayChange && { changes: changesOf(wanted) }),
     ...(duration_h !== null && { duration_h }),
+    ...(note !== '' && { note }),
   }
 }
 
 /** What changes of a waiting print: all that its form shows. */
 export function changeOf(wanted: WantedPrint, row: WaitingRowJson): WaitingChangeRequest {
   const { copies, printers, due, importance, mayChange, duration_h } = wanted
+  const note = wanted.note.trim()
   const tools = toolsTold(wanted, row.tools ?? [])
   return {
     copies,
@@ -117,6 +123,7 @@ export function changeOf(wanted: WantedPrint, row: WaitingRowJson): WaitingChang
     importance: importance === 0 ? null : importance,
     changes: mayChange ? { ...row.changes, ...changesOf(wanted) } : null,
     duration_h,
+    note: note === '' ? null : note,
   }
 }
 

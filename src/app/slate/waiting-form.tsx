@@ -142,6 +142,12 @@ export function WaitingForm({
           onValue={(_, typed) => set({ layers: typed })}
         />
       ) : null}
+      <WordsField
+        label={slateWords.note}
+        hint={slateWords.mayBeLeft}
+        value={wanted.note}
+        onChange={(note) => set({ note })}
+      />
       {failed === null ? null : (
         <p role="alert" className={fieldStyles['refused']}>
           {failed}

@@ -76,6 +76,7 @@ function WaitingEntry({
           <b className={styles['what']}>{row.name}</b> {slateWords.copiesOf(one)}
         </p>
         <p className={styles['soft']}>{slateWords.wants(one, names)}</p>
+        {one.row.note === undefined ? null : <p className={styles['soft']}>{one.row.note}</p>}
         {one.cut_short.map((sentence) => (
           <p key={sentence} className={styles['soft']}>
             {sentence}

@@ -42,7 +42,6 @@ export const reelWords = {
   life: 'Its life',
   density: 'density',
   diameter: 'diameter',
-  guess: 'guessed',
   by: (what: string, source: string): string => `${what} (${source})`,
   atBench: 'At the bench',
   checkOn: (print: string): string => `Check ${print} on this reel`,

@@ -63,6 +63,7 @@ export const slateWords = {
     ['0', 'as usual'],
     ['-1', 'less'],
   ] as const,
+  note: 'Note',
   due: 'Due',
   duration: 'Hours it prints',
   mayBeLeft: 'Leave empty to have it reckoned from its moves.',
