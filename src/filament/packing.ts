@@ -15,14 +15,13 @@ export interface Packing extends Measured {
  * The packing of a reel nobody has measured: half-way between stacked and nested, with half the
  * distance between them as standard uncertainty. Not the narrower √12 of an even spread: turns that
  * cross over and gaps at the flanges lead below stacked, and cable-reel practice (layers 5 % closer
- * than stacked, width used to 95 %) comes out at stacked.
+ * than stacked, width used to 95 %: after NEMA WC 26, completed from memory) comes out at stacked.
  */
 export const customaryPacking: Packing = {
   value: (stackedPacking + nestedPacking) / 2,
   u: (nestedPacking - stackedPacking) / 2,
   source: {
     standing: 'common practice, no source',
-    where:
-      'between stacked π/4 and nested π/(2√3); cable-reel practice after NEMA WC 26 (completed from memory)',
+    where: 'between turns stacked, π/4, and nested, π/(2√3); cable reels come out at stacked',
   },
 }

@@ -4,7 +4,8 @@ import { firstReels, isReelGone, withoutGone } from '../../src/app/check/first-r
 import { buffersOf } from '../../src/app/reading/buffers-of.ts'
 import { filterReels, wordsOf } from '../../src/app/shelf/filter-reels.ts'
 import { narrowReels, wide } from '../../src/app/shelf/narrow-reels.ts'
-import { shelvesOf, sortReels } from '../../src/app/shelf/sort-reels.ts'
+import { shelvesBehind, shelvesOf, sortReels } from '../../src/app/shelf/sort-reels.ts'
+import { shelfWords } from '../../src/app/strings/shelf-words.ts'
 import type { ListedReelJson, ToolRankingJson } from '../../src/contract/index.ts'
 
 const reel = (
@@ -61,6 +62,18 @@ test('shelves are of one material each, stubs first', () => {
     ['pla', 'BC'],
     [null, 'D'],
   ])
+})
+
+test('what is not drawn is told shelf by shelf', () => {
+  expect(shelvesBehind(shelf, 2)).toEqual([
+    ['pla', 1],
+    [null, 1],
+  ])
+  expect(shelfWords.behind(2, shelvesBehind(shelf, 2))).toBe(
+    '2 more reels: PLA 1, material not known 1.',
+  )
+  expect(shelvesBehind(shelf, 4)).toEqual([])
+  expect(shelfWords.behind(276, null)).toBe('276 more reels.')
 })
 
 const ranking = (tool: number, names: string): ToolRankingJson => ({

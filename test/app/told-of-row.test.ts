@@ -20,6 +20,12 @@ describe('what a form tells of a printer', () => {
     expect(told(printer, { print_accel_mm_per_s2: '500' }).told).toEqual({})
   })
 
+  test('what a planned change of reels takes', () => {
+    expect(told(printer, { change_mm: '150 ± 40 mm' }).told).toEqual({
+      change_mm: { value: 150, u: 40 },
+    })
+  })
+
   test('how it moves as a whole: what is not touched of it stays', () => {
     const firmware = 'community-1'
     const texts = { firmware, print_accel_mm_per_s2: '750', max_feed_mm_per_s: '180 180 12,5 80' }

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -8,7 +8,14 @@ import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson, ShelfCheckJson } from '../../src/contract/index.ts'
 import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
-import { barriers, byDayAndNight, type Opened, openPage, stageOf } from './in-browser.ts'
+import {
+  barriers,
+  byDayAndNight,
+  type Opened,
+  ofAnyMaterial,
+  openPage,
+  stageOf,
+} from './in-browser.ts'
 
 // Writing down what becomes of a print, and putting right what does not hold: the built app in a real
 // browser, the built server, a ledger on disk; held against what the command line says.
@@ -36,6 +43,7 @@ const give = async (page: Page, file: string, reel?: string): Promise<void> => {
   await (await chooser).setFiles(file)
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   if (reel === undefined) return
+  await ofAnyMaterial(page)
   await page.getByRole('button', { name: reel }).first().click()
   await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
 }
@@ -115,7 +123,10 @@ test.skipIf(!existsSync(outside))(
 test('of a shelf of several materials one touch says what a print is made of, and it is kept', async () => {
   const server = await bench()
   const { page, faults } = await open(server, '/')
-  const file = join(server.prints, 'knob.gcode')
+  // Another file than any that waits on the slate.
+  const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-made-of-')), 'knob.gcode')
+  const text = readFileSync(join(server.prints, 'knob.gcode'), 'utf8')
+  writeFileSync(file, `${text}\n; once more\n`)
   const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
   await give(page, file)
   const { materials, tools } = (await (await told).json()) as ShelfCheckJson
@@ -126,7 +137,7 @@ test('of a shelf of several materials one touch says what a print is made of, an
   const first = tools[0]!.reels[0]!
   expect(first.verdict).toBe('enough')
   await page.getByText('What is it to be made of?').waitFor()
-  await answer.getByText(`Of all materials ${first.reel.id}`).waitFor()
+  await answer.getByText(/^If \w+ will do:$/).waitFor()
   expect(await isMain()).toBe(false)
   expect(await barriers(page)).toEqual([])
   // Another one than that of the reel that came first.
@@ -134,7 +145,7 @@ test('of a shelf of several materials one touch says what a print is made of, an
   await page.getByText(`${other.name} (${other.reels})`).click()
   const said = page.getByRole('radio', { name: `${other.name} (${other.reels})` })
   await expect.poll(() => said.isChecked()).toBe(true)
-  await answer.getByText('Of all materials').waitFor({ state: 'detached' })
+  await answer.getByText(/will do:$/).waitFor({ state: 'detached' })
   await expect.poll(() => start.textContent()).not.toContain(first.reel.id)
   const [, id = ''] = /on (\w{5})/.exec((await start.textContent()) ?? '') ?? []
   expect((await showReel(server, id)).reel.material).toBe(other.id)
@@ -143,14 +154,21 @@ test('of a shelf of several materials one touch says what a print is made of, an
   await give(page, file)
   await expect.poll(() => said.isChecked()).toBe(true)
   await expect.poll(() => start.textContent()).toContain(id)
-  await give(page, join(server.prints, 'vase.gcode'))
+  writeFileSync(file, `${text}\n; and again\n`)
+  await give(page, file)
   await page.getByText('What is it to be made of?').waitFor()
   // A reel that is taken is an answer as well.
   await page.getByRole('button', { name: 'QX5BN' }).first().click()
   await page.getByText('What is it to be made of?').waitFor({ state: 'detached' })
+  // Of a print that waits it was said where it was put on the slate.
+  await give(page, join(server.prints, 'vase.gcode'))
+  await page.getByText('Made of, as the slate has it').waitFor()
+  expect(await page.getByRole('radio', { name: /^PETG/ }).isChecked()).toBe(true)
+  await ofAnyMaterial(page)
+  await page.getByText('Made of', { exact: true }).waitFor()
   expect(faults).toEqual([])
   await page.close()
-}, 90_000)
+}, 120_000)
 
 test('every reel that is short can be seen, and stays where a weighing is only supposed', async () => {
   const server = await bench()
@@ -499,7 +517,7 @@ test('reels that were changed in a print, and a weighing before its end was told
   await expect.poll(() => reason.evaluate((field) => field === document.activeElement)).toBe(true)
   await reason.fill('it failed')
   await reason.press('Enter')
-  await expect.poll(() => what('GQWGD')).toContain('stopped in layer 20')
+  await expect.poll(() => what('GQWGD'), { timeout: 15_000 }).toContain('stopped in layer 20')
   await running.getByRole('button', { name: 'Done' }).first().press('Enter')
   await expect.poll(focused).toContain('tackle-box.gcode')
   await page.close()
@@ -567,6 +585,7 @@ describe('a weighing', () => {
     // The carrier is not known: the reel may hold enough, or too little.
     const reading_g = Math.round((tare?.value ?? 0) + needed + 10)
     await post('weighings', { reel, weighing: { reading_g, scale: 'kitchen scale' }, accept: true })
+    await ofAnyMaterial(page)
     await page
       .locator('summary')
       .getByText(/more reels/)
@@ -736,7 +755,7 @@ test('a reel that is short is changed at a layer for one that lasts for the rest
   const { reel: of } = await showReel(server, 'REYRT')
   expect((await asked).postDataJSON()).toMatchObject({ material: of.material })
   const changing = page.getByRole('region', { name: 'Changing reels' })
-  await changing.getByText(/Change before layer \d+, at [\d.]+ mm.*, then on with \w{5}/).waitFor()
+  await changing.getByText(/Change before layer \d+, at [\d.]+\smm.*, then on with \w{5}/).waitFor()
   const said = await flat(changing)
   const [, layer = '', reel = ''] = /layer (\d+),.*on with (\w{5})/.exec(said) ?? []
   const print = (await (await fetch(`${server.origin}/api/prints`)).json()).prints[0].id

@@ -33,6 +33,7 @@ import { anyMaterial, isMaterialOpen, useMaterial } from './use-material.ts'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 import { useStart } from './use-start.ts'
+import { wishedMaterial } from './wished-material.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
 export function Answer({
@@ -73,7 +74,11 @@ export function Answer({
     query: { readonly queryKey: readonly unknown[] } | undefined,
   ): T | undefined =>
     query?.queryKey[1] === sha256 && query.queryKey[2] === member ? before : undefined
-  const { material, say } = useMaterial(toCheck && printId(toCheck))
+  // Asked for while the file is still hashed.
+  const slate = useQuery({ queryKey: ['slate'], queryFn: () => api.slate() })
+  const known = toCheck && printId(toCheck)
+  const made = useMaterial(known, known && wishedMaterial(slate.data?.waiting ?? [], known))
+  const { material } = made
   const only = material === anyMaterial ? null : material
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key, { material: only }],
@@ -81,7 +86,7 @@ export function Answer({
       toCheck === null
         ? Promise.reject(new Error())
         : api.checkShelf(toCheck, only === null ? {} : { material: only }),
-    enabled: toCheck !== null && printerAt.isKnown,
+    enabled: toCheck !== null && printerAt.isKnown && !slate.isLoading,
     placeholderData: ofSamePrint,
   })
   const materials = shelf.data?.materials ?? []
@@ -91,13 +96,13 @@ export function Answer({
     ((shelf.error instanceof ProblemFault && shelf.error.problem.code === 'material_unknown') ||
       (shelf.data !== undefined && !materials.some(({ id }) => id === only)))
   useEffect(() => {
-    if (isMaterialGone) say(null)
+    if (isMaterialGone) made.forget()
   })
+  const isAllTaken = (shelf.data?.tools ?? []).every(({ tool }) =>
+    taken.some((one) => one.tool === tool),
+  )
   // A reel that was taken by hand is a choice as well.
-  const isMaterialAsked =
-    material === null &&
-    isMaterialOpen(materials) &&
-    (shelf.data?.tools ?? []).some(({ tool }) => !taken.some((one) => one.tool === tool))
+  const isMaterialAsked = material === null && isMaterialOpen(materials) && !isAllTaken
   const running = useRunning()
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
@@ -176,11 +181,12 @@ export function Answer({
         <MaterialChoice
           materials={materials}
           material={material}
+          isWished={made.isWished}
           isAsked={isMaterialAsked}
           onChoose={(chosen) => {
             // Whatever was taken before was of another choice.
             setTaken([])
-            say(chosen)
+            made.say(chosen)
           }}
         />
       )}
@@ -247,7 +253,10 @@ export function Answer({
           isPlanned={isPlanned}
           isSure={check.data?.check.verdict === 'enough' && !isMaterialAsked}
           isAwaited={
-            check.data === undefined || check.isPlaceholderData || shelf.isPlaceholderData || isGone
+            check.data === undefined ||
+            check.isPlaceholderData ||
+            (shelf.isPlaceholderData && !isAllTaken) ||
+            isGone
           }
         />
       )}

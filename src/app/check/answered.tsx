@@ -76,8 +76,8 @@ export function Answered({
   return (
     <section className={styles['drawn']} aria-label={checkWords.answer}>
       {isMaterialAsked ? (
-        <p className={styles['soft']}>
-          {checkWords.whateverMaterial(
+        <p className={styles['conditional']}>
+          {checkWords.ifMaterial(
             check.tools.flatMap(({ reel }) => (reel === undefined ? [] : [reel])),
           )}
         </p>

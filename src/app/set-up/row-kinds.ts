@@ -65,6 +65,7 @@ export const fieldsOf = (
       factorField('feed_factor'),
       lengthField('start_allowance_mm'),
       lengthField('tail_mm'),
+      lengthField('change_mm'),
       note,
       ...motionFields(texts),
     ],

@@ -113,7 +113,9 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
           </Press>
         </p>
       )}
-      {data !== undefined && rows.length === 0 ? <p>{rowWords.none[kind]}</p> : null}
+      {data !== undefined && rows.length === 0 ? (
+        <p className={styles['none']}>{rowWords.none[kind]}</p>
+      ) : null}
       <ul className={styles['entries']}>
         {rows.map((row) => (
           <li key={row.id}>

@@ -20,6 +20,7 @@ import { ReelDiscs } from './reel-discs.tsx'
 import { ReelList } from './reel-list.tsx'
 import styles from './shelf.module.css'
 import { ShelfChoices } from './shelf-choices.tsx'
+import { shelvesBehind } from './sort-reels.ts'
 import { useClearing } from './use-clearing.ts'
 
 /** Drawn at once: more would make each key wait. */
@@ -106,11 +107,17 @@ export function ShelfSheet({
           </div>
           <View reels={found} most={most} unit={unit} clearing={clearing} />
           {found.length > most ? (
-            <p className={styles['more']}>
+            <div className={styles['more']}>
+              <p>
+                {shelfWords.behind(
+                  found.length - most,
+                  view === 'discs' ? shelvesBehind(found, most) : null,
+                )}
+              </p>
               <Press onPress={() => setMost(most + page)}>
                 {shelfWords.more(Math.min(page, found.length - most))}
               </Press>
-            </p>
+            </div>
           ) : null}
         </>
       )}

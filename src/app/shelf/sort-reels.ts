@@ -49,3 +49,16 @@ export function shelvesOf(
     a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
   )
 }
+
+/** How many reels of which material come after the first so many, shelf by shelf. */
+export function shelvesBehind(
+  reels: readonly ListedReelJson[],
+  drawn: number,
+): readonly (readonly [material: string | null, count: number])[] {
+  let room = drawn
+  return shelvesOf(reels).flatMap(([material, on]) => {
+    const behind = on.length - Math.min(room, on.length)
+    room -= on.length - behind
+    return behind === 0 ? [] : [[material, behind] as const]
+  })
+}

@@ -81,9 +81,10 @@ export const checkWords = {
   material: 'Made of',
   ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
   anyMaterial: 'any',
-  whateverMaterial: (reels: readonly ReelHeadJson[]): string => {
-    const each = reels.map(({ id, material }) => `${id}, ${shelfWords.material(material)}`)
-    return `Of all materials ${each.join(', and ')} ${each.length > 1 ? 'come' : 'comes'} first. Say what it is to be made of, or take a reel.`
+  materialOnSlate: 'Made of, as the slate has it',
+  ifMaterial: (reels: readonly ReelHeadJson[]): string => {
+    const each = new Set(reels.map(({ material }) => shelfWords.material(material)))
+    return `If ${[...each].join(' and ')} will do:`
   },
   answer: 'The answer',
   needs: 'needs',

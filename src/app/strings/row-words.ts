@@ -51,6 +51,7 @@ export const rowWords = {
     feed_factor: 'Feed factor',
     start_allowance_mm: 'Start allowance',
     tail_mm: 'Tail',
+    change_mm: 'Planned change of reels',
     material: 'Material',
     nominal_diameter_mm: 'Diameter',
     label_net_g: 'Net mass on its labels',
@@ -70,6 +71,8 @@ export const rowWords = {
       'What it feeds for each millimetre asked, as 1.006 ± 0.005. Leave empty to have it learnt.',
     start_allowance_mm: 'Filament used before each file begins, as 40 mm.',
     tail_mm: 'Last length that can not be printed, as 0.5 m.',
+    change_mm:
+      'What loading and purging take of the reel that comes in, as 200 ± 60 mm; that unless told.',
     nominal_diameter_mm: 'As 1.75 mm; that unless told.',
     label_net_g: 'As 1 kg.',
     density_g_per_cm3: 'As 1.24 g/cm³, or 1.24 ± 0.01.',

@@ -77,6 +77,8 @@ export const setUpWords = {
     people: 'people',
     materials: 'materials',
     prints: 'prints',
+    slate: 'slate',
+    running: 'running prints',
   },
 
   tokens: 'Tokens',

@@ -25,6 +25,14 @@ export const shelfWords = {
   count: (found: number, all: number): string =>
     found === all ? reels(all) : `${people.format(found)} of ${reels(all)}`,
   more: (count: number): string => `Show ${people.format(count)} more`,
+  /** What is not drawn yet. @param shelves - by material; null where they are not drawn by material */
+  behind: (
+    count: number,
+    shelves: readonly (readonly [id: string | null, count: number])[] | null,
+  ): string => {
+    const of = (shelves ?? []).map(([id, some]) => `${nameOfMaterial(id)} ${people.format(some)}`)
+    return `${people.format(count)} more ${count === 1 ? 'reel' : 'reels'}${of.length === 0 ? '' : `: ${of.join(', ')}`}.`
+  },
   shelfOf: (id: string | null, count: number): string => `${nameOfMaterial(id)} · ${reels(count)}`,
   noColour: 'no colour told',
   noMake: 'not known',
