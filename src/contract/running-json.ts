@@ -58,6 +58,8 @@ export interface RunningRowJson extends RowCommonJson {
   readonly printer: string
   /** To the minute. */
   readonly started_at: string
+  /** When that was written down first. */
+  readonly recorded_at: string
   /** As they fed it; of a tool whose reel was changed one after the other. */
   readonly reels: readonly RunningReelJson[]
   /** Firmware family that reads the file; the printer's unless given. */
@@ -152,6 +154,7 @@ export const runningRowJson: z.ZodType<RunningRowJson> & z.core.$ZodTypeDiscrimi
     print: printId.describe('a print that was kept'),
     printer: rowId,
     started_at: moment.describe('to the minute'),
+    recorded_at: moment.describe('when that was written down first'),
     reels: z
       .array(reel)
       .min(1)

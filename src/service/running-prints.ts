@@ -11,7 +11,10 @@ import { printsOfSlate } from './prints-of-slate.ts'
 const notEnded = (rows: readonly CatalogueRowJson[]): readonly RunningRowJson[] =>
   rows
     .filter((row): row is RunningRowJson => row.kind === 'running' && row.ended === undefined)
-    .toSorted((a, b) => a.started_at.localeCompare(b.started_at) || a.id.localeCompare(b.id))
+    .toSorted(
+      (a, b) =>
+        a.started_at.localeCompare(b.started_at) || a.recorded_at.localeCompare(b.recorded_at),
+    )
 
 /**
  * The prints that run, the one started first first. A fact of its id says that one has ended, even where

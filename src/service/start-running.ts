@@ -51,6 +51,7 @@ export const startRunning = (handed: HandedIn, told: RunningRequest): Promise<Ou
       print: print.value.id,
       printer: printer.value.id,
       started_at: toMinute(told.started_at ?? new Date(now).toISOString()),
+      recorded_at: new Date(now).toISOString(),
       reels: reels.value,
       ...(firmware !== undefined && { firmware }),
       ...(takes && { takes }),
@@ -81,12 +82,12 @@ export const changeRunning = (
     const kept = await handed.store.print(before.print)
     const print = kept && printDigest(kept)
     const whole = reels ?? before.reels
-    const with_ = next === undefined ? accept(whole) : withNext(print, whole, next)
-    if (!with_.ok) return with_
+    const fedNow = next === undefined ? accept(whole) : withNext(print, whole, next)
+    if (!fedNow.ok) return fedNow
     const fed =
       reels === undefined && next === undefined
         ? accept(before.reels)
-        : reelsTold(view, printer.value, print, with_.value)
+        : reelsTold(view, printer.value, print, fedNow.value)
     if (!fed.ok) return fed
     const change = { reels: fed.value, ended, note }
     const row = Object.fromEntries(
@@ -224,6 +225,7 @@ const reelsTold = (
   const fed = reelsRunning(view, printer, print, reels)
   if (!fed.ok) return fed
   return accept(
+    // oxlint-disable-next-line oxc/no-map-spread -- few
     fed.value.map(({ tool, reel, afterLayer, ranDry }) => ({
       tool,
       reel,

@@ -20,46 +20,47 @@ beforeEach(() => {
   isFull = false
 })
 
+/** A server that knows what it was told. */
+const server = () => {
+  const starts: RunningRequest[] = []
+  const changes: (readonly [string, RunningChangeRequest])[] = []
+  const state: { fault: Error | null; meanwhile: () => void } = {
+    fault: null,
+    meanwhile: () => undefined,
+  }
+  const answer = async (id: string, ended?: 'never-ran') => {
+    if (state.fault !== null) throw state.fault
+    const { print, printer, started_at, reels } = starts.find((one) => one.id === id)!
+    const row = { kind: 'running', id, print, printer, started_at, reels }
+    return { rows: [{ ...row, ...(ended && { ended }) }] } as never
+  }
+  return {
+    starts,
+    changes,
+    state,
+    api: {
+      startRunning: async (told: RunningRequest) => {
+        if (state.fault === null) starts.push(told)
+        state.meanwhile()
+        return answer(told.id!)
+      },
+      changeRunning: async (id: string, told: RunningChangeRequest) => {
+        if (state.fault === null) changes.push([id, told])
+        return answer(id, told.ended === 'never-ran' ? 'never-ran' : undefined)
+      },
+    },
+  }
+}
+
 /** As another page of the browser has it, with its own faults. */
 const page = async () => {
   vi.resetModules()
   const here: Here = await import('../../src/app/running/running-here.ts')
   const { runningShown } = await import('../../src/app/running/running-print.ts')
   const faults = await import('../../src/app/api/problem-fault.ts')
-  /** A server that knows what it was told. */
-  const server = () => {
-    const starts: RunningRequest[] = []
-    const changes: (readonly [string, RunningChangeRequest])[] = []
-    const state: { fault: Error | null; meanwhile: () => void } = {
-      fault: null,
-      meanwhile: () => undefined,
-    }
-    const answer = async (id: string, ended?: 'never-ran') => {
-      if (state.fault !== null) throw state.fault
-      const { print, printer, started_at, reels } = starts.find((one) => one.id === id)!
-      const row = { kind: 'running', id, print, printer, started_at, reels }
-      return { rows: [{ ...row, ...(ended && { ended }) }] } as never
-    }
-    return {
-      starts,
-      changes,
-      state,
-      api: {
-        startRunning: async (told: RunningRequest) => {
-          if (state.fault === null) starts.push(told)
-          state.meanwhile()
-          return answer(told.id!)
-        },
-        changeRunning: async (id: string, told: RunningChangeRequest) => {
-          if (state.fault === null) changes.push([id, told])
-          return answer(id, told.ended === 'never-ran' ? 'never-ran' : undefined)
-        },
-      },
-    }
-  }
   const refusal = (code: string): Error =>
     new faults.ProblemFault({ type: 'about:blank', title: '', status: 400, code, detail: code })
-  return { ...here, runningShown, server, refusal, outOfTouch: new faults.OutOfTouch('gone') }
+  return { ...here, runningShown, refusal, outOfTouch: new faults.OutOfTouch('gone') }
 }
 
 const draw = '94Y7AQJ6D'
@@ -110,7 +111,7 @@ test('where the browser keeps nothing, it holds until the page is left', async (
 
 test('a start waits while the server is out of touch, and is sent once, with its id', async () => {
   const one = await page()
-  const { api, starts, state } = one.server()
+  const { api, starts, state } = server()
   state.fault = one.outOfTouch
   one.startHere(print(draw))
   await one.sendRunning(api, nothing)
@@ -142,7 +143,7 @@ test('what an older version kept is carried over once, its picture stays here', 
   const old = { ...print(draw), started_at: '2026-03-01T12:00:17.123Z', takes, ledger: 'ours' }
   storage.set('reelreckon-running', JSON.stringify([old, { nonsense: true }]))
   const one = await page()
-  const { api, starts } = one.server()
+  const { api, starts } = server()
   await one.sendRunning(api, nothing)
   await one.sendRunning(api, nothing)
   expect(starts).toHaveLength(1)
@@ -157,7 +158,7 @@ test('what an older version kept is carried over once, its picture stays here', 
 
 test('what was started for another ledger waits until that one is shown', async () => {
   const one = await page()
-  const { api, starts } = one.server()
+  const { api, starts } = server()
   one.startHere(print(draw))
   storage.set('reelreckon-ledger', 'theirs')
   await one.sendRunning(api, nothing)
@@ -173,7 +174,7 @@ test('what was started for another ledger waits until that one is shown', async 
 
 test('what the server refuses stays, with why, and keeps nothing else from going', async () => {
   const one = await page()
-  const { api, starts, state } = one.server()
+  const { api, starts, state } = server()
   one.startHere(print(draw))
   state.fault = one.refusal('printer_unknown')
   await one.sendRunning(api, nothing)
@@ -194,7 +195,7 @@ test('what the server refuses stays, with why, and keeps nothing else from going
 
 test('a reel that took over is part of a start that waits, and else waits by itself', async () => {
   const one = await page()
-  const { api, starts, changes, state } = one.server()
+  const { api, starts, changes, state } = server()
   state.fault = one.outOfTouch
   one.startHere(print(draw))
   expect(one.changeHere(draw, { took_over })).toBe(null)
@@ -226,7 +227,7 @@ test('a reel that took over is part of a start that waits, and else waits by its
 
 test('one that never ran is gone at once; where the server may have it, it is told so', async () => {
   const one = await page()
-  const { api, starts, changes, state } = one.server()
+  const { api, starts, changes, state } = server()
   one.startHere(print(draw))
   one.changeHere(draw, { ended: 'never-ran' })
   await one.sendRunning(api, nothing)

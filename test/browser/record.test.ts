@@ -353,6 +353,9 @@ test('what is started on one page is known on every other, and may be finished t
   })
   await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
   await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  // As it is told, so that the clock does not go on between.
+  const now = await page.evaluate(() => new Date().toTimeString())
+  await page.getByLabel('Start of the print').fill(now.slice(0, 5))
   const answer = await flat(page.getByRole('region', { name: 'Times' }))
   await page.getByRole('button', { name: 'Start it on REYRT' }).click()
   const there = phone.getByRole('region', { name: 'Running' })

@@ -95,6 +95,7 @@ test('a print that runs is told, planned around, and ended by its draw', () => {
     print: waiting[0]!.row.print,
     printer: printer!.id,
     started_at: new Date(started).toISOString(),
+    recorded_at: new Date(started).toISOString(),
     reels: [{ tool: 0, reel: reel!.reel.id }],
   }
   const lines = [ledgerHeader(started), JSON.stringify(row)].join('\n')

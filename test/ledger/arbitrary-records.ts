@@ -461,6 +461,7 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       print: arbitraryPrintId,
       printer: arbitraryRowId,
       started_at: arbitraryMoment,
+      recorded_at: arbitraryMoment,
       reels: fc.array(
         record(
           {
@@ -506,7 +507,7 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       waiting: arbitraryRowId,
       ended: fc.constantFrom('finished', 'failed', 'never-ran'),
     },
-    [...rowAlways, 'print', 'printer', 'started_at', 'reels'],
+    [...rowAlways, 'print', 'printer', 'started_at', 'recorded_at', 'reels'],
   ),
   record<Of<CatalogueRowJson, 'plan'>>(
     {

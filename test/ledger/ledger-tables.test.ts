@@ -39,6 +39,7 @@ test('prints that were started', () => {
         print: 'ab'.repeat(32),
         printer: 'VP7BP',
         started_at: '2026-03-02T13:05:00.000Z',
+        recorded_at: '2026-03-02T13:06:00.000Z',
         reels: [
           { tool: 0, reel: grey, ran_dry: true },
           { tool: 0, reel: 'SJNSH', after_layer: 17 },

@@ -63,6 +63,7 @@ test('a print that was started runs, to the minute, and takes nothing off its re
       print: print.id,
       printer,
       started_at: '2026-03-01T12:34:00.000Z',
+      recorded_at: expect.any(String),
       reels: [{ tool: 0, reel }],
       takes,
       told: expected,
@@ -78,6 +79,24 @@ test('a print that was started runs, to the minute, and takes nothing off its re
     ],
   })
   expect(await believed(handed, reel)).toEqual(before)
+})
+
+test('of those that were started in one minute the one told first comes first', async () => {
+  const { handed, told, reels } = await ready()
+  const started_at = '2026-03-01T12:34:00.000Z'
+  const ids = ['FX4KMGJZY', '94Y7AQJ6D', 'TMCWQ5VN5']
+  for (const [place, each] of ids.entries()) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another
+    valueOf(
+      await startRunning(handed, {
+        ...told,
+        id: each,
+        started_at,
+        reels: [{ reel: reels[place]! }],
+      }),
+    )
+  }
+  expect((await runs(handed)).map((row) => row.id)).toEqual(ids)
 })
 
 test('told twice it is written down once', async () => {

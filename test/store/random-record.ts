@@ -95,6 +95,7 @@ export const randomRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
       print: printHash,
       printer,
       started_at,
+      recorded_at: changed_at,
       reels: [{ tool: 0, reel }],
     }),
   ),

@@ -37,13 +37,14 @@ const parse = (text: string | null): unknown => {
   }
 }
 
-const listOf = <T>(text: string | null, isOne: (one: unknown) => boolean): readonly T[] => {
-  const list = parse(text)
-  return Array.isArray(list) ? (list.filter(isOne) as readonly T[]) : []
+const listOf = <T>(text: string | null, isOne: (one: unknown) => one is T): readonly T[] => {
+  const list: unknown = parse(text)
+  return Array.isArray(list) ? list.filter((one: unknown): one is T => isOne(one)) : []
 }
 
-const isStart = isObjectWith('draw', 'print', 'reels', 'layers')
-const isChange = isObjectWith('id', 'draw', 'change')
+const isStart = (one: unknown): one is RunningPrint =>
+  isObjectWith('draw', 'print', 'reels', 'layers')(one)
+const isChange = (one: unknown): one is ChangeWaiting => isObjectWith('id', 'draw', 'change')(one)
 
 let last: { readonly texts: readonly (string | null)[]; readonly here: RunningHere } | null = null
 
@@ -55,13 +56,13 @@ export const runningHere = (): RunningHere => {
     last = {
       texts,
       here: {
-        starts: listOf<RunningPrint>(texts[0], isStart),
-        changes: listOf<ChangeWaiting>(texts[1], isChange),
+        starts: listOf(texts[0], isStart),
+        changes: listOf(texts[1], isChange),
         pictures: (isObjectWith()(pictures) ? pictures : {}) as RunningHere['pictures'],
       },
     }
   }
-  return last!.here
+  return last.here
 }
 
 /** Told whenever it changes, in this page or another of the browser. @returns how to stop */
@@ -154,11 +155,12 @@ export const whyNot = (id: string | null): string | undefined => {
   return (starts.find(({ draw }) => draw === id) ?? changes.find((one) => one.id === id))?.asks
 }
 
+const mayGo = ({ ledger, asks }: RunningPrint | ChangeWaiting): boolean =>
+  ledger === ledgerShown() && asks === undefined
+
 /** What is to be sent next to the ledger that is shown; what was refused is not. */
 const next = (): { readonly start?: RunningPrint; readonly change?: ChangeWaiting } => {
   const { starts, changes } = runningHere()
-  const mayGo = ({ ledger, asks }: RunningPrint | ChangeWaiting): boolean =>
-    ledger === ledgerShown() && asks === undefined
   const start = starts.find(mayGo)
   const change = changes.find(mayGo)
   return start ? { start } : change ? { change } : {}

@@ -99,14 +99,15 @@ export const withNext = (
   ]
 }
 
-const changed = <T extends Pick<RunningPrint, 'reels'>>(
-  print: T,
+/** The reels with those that took over since, as far as that was not refused. */
+const reelsAfter = (
+  reels: readonly RunningReelJson[],
   changes: readonly ChangeWaiting[],
-): T =>
+): readonly RunningReelJson[] =>
   changes.reduce(
-    (one, { change: { took_over: next }, asks }) =>
-      next === undefined || asks !== undefined ? one : { ...one, reels: withNext(one.reels, next) },
-    print,
+    (fed, { change: { took_over: next }, asks }) =>
+      next === undefined || asks !== undefined ? fed : withNext(fed, next),
+    reels,
   )
 
 /**
@@ -132,7 +133,7 @@ export const runningShown = (
         print,
         file: file ?? `${print.slice(0, 12)}…`,
         started_at,
-        reels: changed({ reels }, waiting).reels,
+        reels: reelsAfter(reels, waiting),
         printer,
         ledger,
         ...(firmware !== undefined && { firmware }),
@@ -152,7 +153,8 @@ export const runningShown = (
       .filter((one) => one.ledger === ledger && !ids.has(one.draw))
       .map((one) => {
         const waiting = changesOf(one.draw)
-        return Object.assign(changed({ ...one }, waiting), { waits: true, changes: waiting })
+        const reels = reelsAfter(one.reels, waiting)
+        return Object.assign({}, one, { reels, waits: true, changes: waiting })
       }),
   ]
     .filter((one) =>
