@@ -1,13 +1,11 @@
 import {
   type CheckJson,
   disagreement,
-  type ReelHeadJson,
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
-import { shelfWords } from './shelf-words.ts'
 import { type MassUnit, showChance, showHeight, showMass } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
@@ -82,10 +80,8 @@ export const checkWords = {
   ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
   anyMaterial: 'any',
   materialOnSlate: 'Made of, as the slate has it',
-  ifMaterial: (reels: readonly ReelHeadJson[]): string => {
-    const each = new Set(reels.map(({ material }) => shelfWords.material(material)))
-    return `If ${[...each].join(' and ')} will do:`
-  },
+  ifMaterial: (names: readonly string[]): string => `If ${names.join(' and ')} will do:`,
+  unknownMaterial: 'an unknown material',
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
