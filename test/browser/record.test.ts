@@ -220,8 +220,8 @@ test('a print that was started keeps its reel, and a double press starts one', a
   await expect.poll(() => start.isDisabled()).toBe(false)
   await start.press('Enter')
   await expect
-    .poll(() => page.evaluate(() => document.activeElement?.textContent))
-    .toMatch(/^It is kept/)
+    .poll(() => page.evaluate(() => document.activeElement?.textContent), { timeout: 15_000 })
+    .toMatch(/^It runs, as is kept in the ledger/)
   expect(faults).toEqual([])
   await page.close()
 }, 180_000)
@@ -344,6 +344,52 @@ test.each(['America/New_York', 'Pacific/Auckland'])(
   60_000,
 )
 
+test('what is started on one page is known on every other, and may be finished there', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  // Another browser, as on a phone, which has never seen the file.
+  const { page: phone, faults: others } = await open(server, '/', {
+    viewport: { width: 390, height: 844 },
+  })
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  const answer = await flat(page.getByRole('region', { name: 'Times' }))
+  await page.getByRole('button', { name: 'Start it on REYRT' }).click()
+  const there = phone.getByRole('region', { name: 'Running' })
+  await there.getByText('tackle-box.gcode on REYRT').waitFor()
+  // It says the same as the one that was told, and as the answer above it.
+  const here = page.getByRole('region', { name: 'Running' })
+  const row = here.getByRole('listitem')
+  await expect
+    .poll(async () => (await flat(there.getByRole('listitem'))) === (await flat(row)), {
+      timeout: 15_000,
+    })
+    .toBe(true)
+  const change = /The last safe change, [^.]*\./.exec(await flat(row))?.[0]
+  expect(change).toContain('the end of layer ')
+  expect(answer).toContain(change)
+  const ends = /t ends (.*?\))/.exec(await flat(row))?.[1]
+  expect(answer).toContain(`It ends ${ends}`)
+
+  await there.getByRole('button', { name: 'Another reel took over' }).click()
+  await there.getByLabel(/^After which layer/).fill('17')
+  await there.getByRole('combobox', { name: 'Which reel went on?' }).fill('GQWGD')
+  await phone.getByRole('option').first().click()
+  await there.getByRole('button', { name: 'Keep it with the print' }).click()
+  await here.getByText(/on REYRT, and after layer 17 on GQWGD/).waitFor()
+  expect(await flat(row)).not.toContain('The last safe change')
+
+  await there.getByRole('button', { name: 'Failed' }).click()
+  await there.getByLabel(/Last layer it reached/).fill('30')
+  await there.getByRole('button', { name: 'Write it down' }).click()
+  await there.getByText('failed at layer 30').waitFor()
+  await here.waitFor({ state: 'detached' })
+  expect(draws(await showReel(server, 'GQWGD'))).toBeGreaterThan(0)
+  expect([...faults, ...others]).toEqual([])
+  await page.close()
+  await phone.close()
+}, 90_000)
+
 test('what is finished twice is counted once', async () => {
   const server = await bench()
   const { page } = await open(server, '/')
@@ -352,17 +398,22 @@ test('what is finished twice is counted once', async () => {
   const running = page.getByRole('region', { name: 'Running' })
   const finished = running.getByRole('button', { name: 'Finished' })
   await finished.waitFor()
-  // As if the answer had been lost on its way.
-  const kept = await page.evaluate(() => localStorage.getItem('reelreckon-running') ?? '')
+  await expect
+    .poll(() => page.evaluate(() => localStorage.getItem('reelreckon-running')), {
+      timeout: 15_000,
+    })
+    .toBe('[]')
+  // Another page that has not heard of it yet.
+  const { page: other } = await open(server, '/')
+  await other.getByRole('button', { name: 'Finished' }).waitFor()
+  await other.route('**/api/running', (route) => route.abort())
   await finished.dblclick()
   await running.getByText('Written down as finished.').waitFor()
   const once = await showReel(server, 'QX5BN')
   expect(draws(once)).toBe(9)
-  expect(await page.evaluate(() => localStorage.getItem('reelreckon-running'))).toBe('[]')
-  await page.evaluate((text) => localStorage.setItem('reelreckon-running', text), kept)
-  await page.goto(server.origin)
-  await finished.click()
-  await running.getByText(/nothing was counted twice/).waitFor()
+  await other.getByRole('button', { name: 'Finished' }).click()
+  await other.getByText(/nothing was counted twice/).waitFor()
+  await other.close()
   const twice = await showReel(server, 'QX5BN')
   expect(draws(twice)).toBe(9)
   expect(twice.net_g).toEqual(once.net_g)
@@ -398,7 +449,10 @@ test('reels that were changed in a print, and a weighing before its end was told
   const focused = (): Promise<string | null | undefined> =>
     page.evaluate(() => document.activeElement?.textContent)
   await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
-  // A browser that is full says so at once.
+  // A browser that is full says so at once, where it alone knows of the print.
+  await page.route('**/api/running', (route) =>
+    route.request().method() === 'POST' ? route.abort() : route.continue(),
+  )
   await page.evaluate(() => {
     Storage.prototype.setItem = () => {
       throw new Error('full')
@@ -412,8 +466,12 @@ test('reels that were changed in a print, and a weighing before its end was told
   expect(await focused()).toMatch(/^This browser refuses/)
   await running.getByRole('button', { name: 'It never ran' }).press('Enter')
   await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.unroute('**/api/running')
   await page.reload()
   await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  // What is weighed in the minute of the start came before it.
+  const earlier = await page.evaluate(() => new Date(Date.now() - 120_000).toTimeString())
+  await page.getByLabel('Start of the print').fill(earlier.slice(0, 5))
   await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
   await running.getByRole('button', { name: 'Another reel took over' }).press('Enter')
   const after = running.getByLabel(/^After which layer/)

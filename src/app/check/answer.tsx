@@ -11,8 +11,9 @@ import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
-import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
+import { reelsOfPrints } from '../running/running-print.ts'
 import { usePrinter } from '../running/use-printer.ts'
+import { useRunning } from '../running/use-running.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -250,7 +251,8 @@ export function Answer({
           onStart={() => reels.forEach(take)}
           at={printerAt}
           startAt={startAt}
-          takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
+          check={check.data?.check ?? null}
+          isPlanned={isPlanned}
           isSure={check.data?.check.verdict === 'enough' && !isMaterialAsked}
           isAwaited={
             check.data === undefined ||
