@@ -30,6 +30,7 @@ import { useKeeping } from './offline/use-keeping.ts'
 import { WaitingContext } from './offline/use-waiting.ts'
 import { WaitingWeighings } from './offline/waiting-weighings.ts'
 import { writerOf } from './people/writer.ts'
+import { useSendingRunning } from './running/use-running.ts'
 import { ShelfSheet } from './shelf/shelf-sheet.tsx'
 import { isOfLedger, sessionKey } from './touch/query-keys.ts'
 import { TouchOf, useTouch } from './touch/touch.tsx'
@@ -118,6 +119,7 @@ function SheetsOfLedger({
 }): ReactNode {
   const queries = useQueryClient()
   useKeeping()
+  useSendingRunning()
   const first = useFirstRun(at.reading.kind === 'read')
   const [path] = useLocation()
   useEffect(() => {

@@ -4,6 +4,7 @@ import {
   findReel,
   type PrinterTold,
   paceOfPrinter,
+  printerAssumed,
   printerLearnt,
   type ShelfView,
   type WeighingTold,
@@ -17,6 +18,7 @@ import { judgeReels, parseConfidence, toolsOf } from './judged.ts'
 import { answered } from './open-ledger.ts'
 import type { ReelOptionName } from './option-table.ts'
 import { parseReel, type ReelText } from './parse-reel.ts'
+import { parseTool } from './parse-tool.ts'
 import { type FindOnShelf, plainReelText, reelsOfTools } from './reels-of-tools.ts'
 import { printerOfDraw, type ShelfPrinterTold, shelfPrinter } from './shelf-printer.ts'
 import { stdinOnce } from './stdin-once.ts'
@@ -48,7 +50,8 @@ export const judgeByNamed = (
   const { view } = shelf
   const confidence = parseConfidence(typed.confidence)
   const plain = plainReelText(typed)
-  const first = findReel(view, plain.get('reel') ?? '', { byWords: true })
+  const named = plain.get('reel') ?? firstNamed(typed.tool ?? [])
+  const first = findReel(view, named ?? '', { byWords: true })
   const card = first.ok ? view.cards.get(first.value) : undefined
   const printerOf = printerOfDraw(view, typed, card && diameterOfReel(card))
   // What a stated mass was computed with is not told of the reel.
@@ -71,6 +74,13 @@ export const judgeByNamed = (
     }
   }
 }
+
+/** The reel of the shelf that the tools name first. */
+const firstNamed = (specs: readonly string[]): string | undefined =>
+  specs
+    .map(parseTool)
+    .map(({ text }) => text.get('reel'))
+    .find((reel) => reel !== undefined)
 
 const ofStatedMass: ReadonlySet<ReelOptionName> = new Set(['material', 'density', 'diameter'])
 
@@ -128,4 +138,8 @@ const toldNow = (
 const printerFor = (
   { estimate }: ShelfView,
   { id, told, printTold, assumed }: ShelfPrinterTold,
-): PrinterTold => ({ printer: printerLearnt(estimate, id, told, printTold), assumed })
+): PrinterTold => ({
+  printer: printerLearnt(estimate, id, told, printTold),
+  assumed,
+  assumedOfTold: printerAssumed(estimate, id, printTold),
+})

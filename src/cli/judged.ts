@@ -38,7 +38,7 @@ export interface ReelsJudged {
 export const judgeReels = (
   drawn: Drawn,
   reels: readonly ToolReel[],
-  { printer, assumed }: PrinterTold,
+  { printer, assumed, assumedOfTold = [] }: PrinterTold,
   confidence: number | undefined,
   timing: Timing = { pace: unknownPace() },
 ): ReelsJudged => {
@@ -47,6 +47,7 @@ export const judgeReels = (
   const { whole, tools } = judge(served, {
     printer,
     assumed,
+    assumedOfTold,
     ...(layers && { layers }),
     ...(confidence !== undefined && { confidence }),
     inDoubt: doubtOfFile(drawn) !== undefined,

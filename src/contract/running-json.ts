@@ -37,6 +37,12 @@ export interface RunningToldJson {
     readonly layer: number
     readonly height_mm: number | null
     readonly clock: RunningClockJson | null
+    /** Layer ends before it at which a change is as safe, ascending. */
+    readonly earlier?: readonly {
+      readonly layer: number
+      readonly height_mm: number | null
+      readonly clock: RunningClockJson
+    }[]
   }
 }
 
@@ -105,6 +111,11 @@ const toolTold = z
           layer: layer.describe('the last layer that is still finished'),
           height_mm: z.number().nullable().describe('its height'),
           clock: clock.nullable().describe('when it ends; null where times were not known'),
+          earlier: z
+            .exactOptional(
+              z.array(z.strictObject({ layer, height_mm: z.number().nullable(), clock })).max(40),
+            )
+            .describe('layer ends before it at which a change is as safe, ascending'),
         }),
       )
       .describe('last layer end before which changing reels is still safe'),

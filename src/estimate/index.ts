@@ -64,6 +64,7 @@ export type {
 } from './reel-facts.ts'
 export { type ReelModel, reelModel } from './reel-model.ts'
 export { reelsApart } from './shelf-apart.ts'
+export { assumedOfPrinter } from './shelf-assumed.ts'
 export { type ShelfBeliefOptions, shelfBelief } from './shelf-belief.ts'
 export type { ShelfBook } from './shelf-book.ts'
 export type { ReelBlock, ShelfPoint } from './shelf-chain.ts'

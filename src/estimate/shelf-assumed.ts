@@ -5,7 +5,9 @@ import { type JointNormal, marginal } from './joint-normal.ts'
 import type { Prior } from './priors.ts'
 import type { NextPrint, ReelBelief } from './reel-belief.ts'
 import { carrierNames } from './reel-priors.ts'
+import { placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
+import { type PrinterPosterior, printerPosterior } from './shelf-posterior.ts'
 import type { MakePrior } from './shelf-priors.ts'
 
 /** A quantity of which less than half of the prior variance is gone still rests on its prior. */
@@ -85,25 +87,52 @@ export const assumedOfReel = (
     if (one.id !== 'density' || !isDensityTold) found.push(one)
   }
   if (printer !== undefined && forms.nextPrint) {
-    const { feedFactor, startAllowance } = catalogue.printers[printer]!
-    const believed = book.printers[printer]!
     const { meanFeedFactor, meanStartAllowance } = forms.nextPrint
-    if (
-      feedFactor === undefined &&
-      isAssumed(believed.feedFactor.u, marginal(joint, meanFeedFactor).u)
-    ) {
-      const what = 'what the printer feeds for each millimetre asked'
-      say('feed_factor', what, priors.feedFactor, priors.feedFactor)
-    }
-    if (
-      startAllowance === undefined &&
-      isAssumed(believed.startAllowance.u, marginal(joint, meanStartAllowance).u)
-    ) {
-      const what = 'filament used per print that is not in the file'
-      say('start_allowance', what, priors.startAllowance, priors.startAllowance)
-    }
+    found.push(
+      ...ofPrinter(book, printer, {
+        feedFactor: marginal(joint, meanFeedFactor),
+        startAllowance: marginal(joint, meanStartAllowance),
+      }),
+    )
   }
   return found
+}
+
+/**
+ * What of a printer still rests mostly on priors.
+ *
+ * @throws DomainError `unknown_id`
+ */
+export const assumedOfPrinter = (
+  estimate: ShelfEstimate,
+  printer: string,
+): readonly Assumption[] => [
+  ...ofPrinter(
+    estimate.book,
+    placeOf(estimate.book.printerAt, printer, 'printer'),
+    printerPosterior(estimate, printer),
+  ),
+]
+
+function* ofPrinter(
+  { priors, catalogue, printers }: ShelfEstimate['book'],
+  printer: number,
+  now: Pick<PrinterPosterior, 'feedFactor' | 'startAllowance'>,
+): Generator<Assumption, void> {
+  const told = catalogue.printers[printer]!
+  const believed = printers[printer]!
+  const rests = (key: 'feedFactor' | 'startAllowance'): boolean =>
+    told[key] === undefined && isAssumed(believed[key].u, now[key].u)
+  if (rests('feedFactor')) {
+    const { value, u, unit, source } = priors.feedFactor
+    const what = 'what the printer feeds for each millimetre asked'
+    yield { id: 'feed_factor', what, value, u, unit, source }
+  }
+  if (rests('startAllowance')) {
+    const { value, u, unit, source } = priors.startAllowance
+    const what = 'filament used per print that is not in the file'
+    yield { id: 'start_allowance', what, value, u, unit, source }
+  }
 }
 
 /** Density and diameter; where the linear density is known better than one, that one is no matter. */

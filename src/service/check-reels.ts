@@ -9,7 +9,7 @@ import { findReel } from './find-reel.ts'
 import type { HandedIn } from './handed-in.ts'
 import { judgeReels, type ToolServed } from './judge-reels.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
-import { printerLearnt } from './printer-learnt.ts'
+import { printerAssumed, printerLearnt } from './printer-learnt.ts'
 import { diameterOfReel } from './reel-card.ts'
 import { reelTwice } from './reel-twice.ts'
 import { reelsForTools } from './reels-for-tools.ts'
@@ -114,6 +114,7 @@ export const findForReels = (
   const judged = judgeReels(served, {
     printer: fed,
     assumed,
+    assumedOfTold: printerAssumed(view.estimate, printer.id, printTold),
     ...(layers && { layers }),
     ...(confidence !== undefined && { confidence }),
     ...(asked.cutShort === true && { inDoubt: true }),

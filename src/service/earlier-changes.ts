@@ -34,5 +34,5 @@ export const earlierChanges = (
     if (reached.likely_s < on_s + soonestChange) break
     found.push({ layer, height_mm: heights?.[layer - 1] ?? null, ...reached })
   }
-  return found.reverse()
+  return found.toReversed()
 }

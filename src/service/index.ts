@@ -72,7 +72,7 @@ export {
 } from './nominal-filament.ts'
 export { drawnTogether, oneAfterAnother } from './one-after-another.ts'
 export { paceOfPrinter } from './pace-of-printer.ts'
-export { printerLearnt } from './printer-learnt.ts'
+export { printerAssumed, printerLearnt } from './printer-learnt.ts'
 export { printerThatTakesMost } from './printer-that-takes-most.ts'
 export {
   type PrinterTold,

@@ -22,6 +22,8 @@ export interface JudgedFor {
   readonly printer: Printer
   /** Of the printer, besides what the beliefs say. */
   readonly assumed?: readonly Assumption[]
+  /** Of the printer, where the belief of a reel of the shelf says it itself. */
+  readonly assumedOfTold?: readonly Assumption[]
   readonly layers?: Layers
   /** c; 0.95 unless given. */
   readonly confidence?: number
@@ -32,7 +34,7 @@ export interface JudgedFor {
 /** The verdict on a print, with one reel for each of its tools, and what to measure next. */
 export const judgeReels = <S extends NonNullable<ToolJudged['onShelf']>>(
   served: readonly ToolServed<S>[],
-  { assumed = [], ...common }: JudgedFor,
+  { assumed = [], assumedOfTold = [], ...common }: JudgedFor,
 ): {
   readonly whole: PrintVerdict
   readonly tools: readonly (ToolJudged & { readonly onShelf?: S })[]
@@ -45,7 +47,7 @@ export const judgeReels = <S extends NonNullable<ToolJudged['onShelf']>>(
     belief,
     verdict: whole.tools[place]!,
     next: next[place]!,
-    assumed: belief.assumed.concat(assumed),
+    assumed: belief.assumed.concat(onShelf ? [] : assumedOfTold, assumed),
     ...(onShelf && { onShelf }),
   }))
   return { whole, tools }

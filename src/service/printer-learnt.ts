@@ -1,4 +1,10 @@
-import { type PrintTold, printerPosterior, type ShelfEstimate } from '../estimate/index.ts'
+import {
+  type Assumption,
+  assumedOfPrinter,
+  type PrintTold,
+  printerPosterior,
+  type ShelfEstimate,
+} from '../estimate/index.ts'
 import { measured, millimetres } from '../units/index.ts'
 import type { Printer } from '../verdict/index.ts'
 
@@ -27,4 +33,18 @@ export const printerLearnt = (
       measured(millimetres(startAllowance.value), Math.hypot(startAllowance.u, startOfOneDraw.u)),
     tail_mm: told.tail_mm,
   }
+}
+
+/** What of the same printer nobody has measured or told; nothing of one that the estimate does not know. */
+export const printerAssumed = (
+  estimate: ShelfEstimate,
+  id: string | undefined,
+  printTold: PrintTold = {},
+): readonly Assumption[] => {
+  if (id === undefined || !estimate.book.printerAt.has(id)) return []
+  const told = new Set([
+    ...(printTold.feedFactor ? ['feed_factor'] : []),
+    ...(printTold.startAllowance ? ['start_allowance'] : []),
+  ])
+  return assumedOfPrinter(estimate, id).filter((one) => !told.has(one.id))
 }

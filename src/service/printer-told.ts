@@ -11,6 +11,8 @@ export type ToldOfPrinter = Pick<PrinterRowJson, 'feed_factor' | 'start_allowanc
 export interface PrinterTold {
   readonly printer: Printer
   readonly assumed: readonly Assumption[]
+  /** Besides, where the belief of a reel of the shelf says it itself. */
+  readonly assumedOfTold?: readonly Assumption[]
 }
 
 const assumption = (id: string, what: string, { value, u, unit, source }: Prior): Assumption => ({

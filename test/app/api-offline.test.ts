@@ -20,6 +20,7 @@ const emptyStore = () => {
     put: async (_store: string, value: unknown, key = 'one') => void kept.set(key, value),
     get: async (_store: string, key: string) => kept.get(key),
     getAll: async () => [],
+    delete: async (_store: string, key: string) => void kept.delete(key),
   }
 }
 
@@ -35,7 +36,14 @@ const shelf = { reels: [] }
 /** @param fault - of whatever is asked; null: it is answered */
 const apiWith = (fault: Error | null): Api => {
   const ask = async () => (fault === null ? shelf : Promise.reject(fault))
-  const server = { shelf: ask, rows: ask, weigh: ask, logOut: ask } as unknown as Api
+  const server = {
+    shelf: ask,
+    rows: ask,
+    weigh: ask,
+    logOut: ask,
+    running: ask,
+    startRunning: ask,
+  } as unknown as Api
   return apiOffline(server, new WaitingWeighings(server))
 }
 const told = { reel: 'QX5BN', weighing: { reading_g: 900 } }
@@ -56,6 +64,16 @@ test('where the browser has no store, what the server answers is shown all the s
   const lost = new OutOfTouch('lost')
   await expect(apiWith(lost).shelf()).rejects.toBe(lost)
   await expect(apiWith(lost).weigh(told)).rejects.toBe(lost)
+})
+
+test('what ran before a print was started is not told as what runs after it', async () => {
+  const store = emptyStore()
+  opening.mockResolvedValue(store)
+  await apiWith(null).running()
+  const lost = new OutOfTouch('lost')
+  expect(await apiWith(lost).running()).toBe(shelf)
+  await apiWith(null).startRunning({ print: 'ab'.repeat(32), reels: [{ reel: 'QX5BN' }] })
+  await expect(apiWith(lost).running()).rejects.toBe(lost)
 })
 
 test('a store that could not be opened is opened the next time', async () => {

@@ -126,8 +126,7 @@ test('a reel of the ranking stands there as the answer has it, once something is
 })
 
 test('only the reel of which something is supposed is answered otherwise than it is ranked', () => {
-  const answer = (tool: number) => ({ tool }) as ToolCheckJson
-  const check = { tools: [answer(0), answer(1)] }
+  const check = { tools: [0, 1].map((tool) => ({ tool }) as ToolCheckJson) }
   const reels = [
     { tool: 0, reel: 'K7RMY' },
     { tool: 1, reel: 'REYRT', weighing: { reading_g: 550 } },

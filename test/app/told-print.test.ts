@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { parseLayers, showLayers } from '../../src/app/slate/parse-layers.ts'
-import { changeOf, localMoment, requestOf, wantedOf } from '../../src/app/slate/told-print.ts'
+import { changeOf, requestOf, wantedOf } from '../../src/app/slate/told-print.ts'
 import {
   type WaitingRowJson,
   waitingChangeRequest,
@@ -127,6 +127,6 @@ test('what is cleared is not wanted any more', () => {
 })
 
 test('a moment is shown where the person is, and comes back as it was', () => {
-  expect(localMoment(row.due!)).toMatch(/^2026-12-2\d \d\d:\d\d$/)
+  expect(wantedOf(row, [0]).due).toMatch(/^2026-12-2\d \d\d:\d\d$/)
   expect(changeOf(wantedOf(row, [0]), row).due).toBe(row.due)
 })

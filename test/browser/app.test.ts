@@ -176,7 +176,7 @@ describe('by keyboard alone', () => {
     await page.getByLabel('Weigh reel REYRT').focus()
     await page.keyboard.type('25 oz')
     await page
-      .getByText(/What is known besides/)
+      .getByText(/does not agree, so nothing is sure/)
       .first()
       .waitFor()
     expect(kept).toHaveLength(1)

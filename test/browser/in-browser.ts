@@ -94,6 +94,12 @@ export const giveFile = async (page: Page, file: string): Promise<void> => {
   await (await chooser).setFiles(file)
 }
 
+/** Says that a print may be made of whatever there is, where there is more than one material. */
+export const ofAnyMaterial = async (page: Page): Promise<void> => {
+  const any = page.getByRole('radio', { name: 'any', exact: true })
+  if ((await any.count()) > 0) await any.check({ force: true })
+}
+
 /**
  * Presses Tab until the focus is on what has such a name.
  *

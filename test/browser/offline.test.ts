@@ -1,6 +1,12 @@
+import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { type ReelShowJson, reelShowJson } from '../../src/contract/index.ts'
+import {
+  type ReelShowJson,
+  type RunningPrintsJson,
+  reelShowJson,
+  runningPrintsJson,
+} from '../../src/contract/index.ts'
 import { keptApp } from '../app/kept-app.ts'
 import { stageOf } from './in-browser.ts'
 
@@ -57,6 +63,37 @@ test('a sheet out of touch stays as it is: what is typed slowly stays, and the s
   expect(asked).toBeLessThanOrEqual(4)
   await page.context().close()
 }, 60_000)
+
+const running = async (): Promise<RunningPrintsJson['running']> =>
+  runningPrintsJson.parse(await (await fetch(`${stage.server.origin}/api/running`)).json()).running
+
+test('a print that is started without the server is known to it later, once', async () => {
+  const context = await stage.browser.newContext({ reducedMotion: 'reduce' })
+  const page = await context.newPage()
+  await page.goto(stage.server.origin)
+  const chooser = page.waitForEvent('filechooser')
+  await page.getByRole('button', { name: 'Choose a print file' }).click()
+  await (await chooser).setFiles(join(stage.server.prints, 'knob.gcode'))
+  await page.getByRole('region', { name: 'The answer' }).waitFor()
+  await context.setOffline(true)
+  await page.getByRole('button', { name: /^Start it on/ }).click()
+  const row = page.getByRole('region', { name: 'Running' }).getByRole('listitem')
+  await row.getByText('That it was started waits in this browser').waitFor()
+  expect(await running()).toEqual([])
+  await context.setOffline(false)
+  await row.getByText('That it was started waits').waitFor({ state: 'detached', timeout: 40_000 })
+  const [one, ...more] = await running()
+  expect(more).toEqual([])
+  expect(await row.count()).toBe(1)
+  // Without the server it is taken back, too, and with it gone.
+  await context.setOffline(true)
+  await row.getByRole('button', { name: 'It never ran' }).click()
+  await row.waitFor({ state: 'detached' })
+  expect((await running()).map(({ row: { id } }) => id)).toEqual([one?.row.id])
+  await context.setOffline(false)
+  await expect.poll(running, { timeout: 40_000 }).toEqual([])
+  await context.close()
+}, 120_000)
 
 test('a weighing made without the server is written down once, when it was made', async () => {
   const page = await outOfTouch()

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -8,7 +8,14 @@ import { showMass } from '../../src/app/strings/show-figure.ts'
 import type { RecordedJson, ReelShowJson, ShelfCheckJson } from '../../src/contract/index.ts'
 import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
-import { barriers, byDayAndNight, type Opened, openPage, stageOf } from './in-browser.ts'
+import {
+  barriers,
+  byDayAndNight,
+  type Opened,
+  ofAnyMaterial,
+  openPage,
+  stageOf,
+} from './in-browser.ts'
 
 // Writing down what becomes of a print, and putting right what does not hold: the built app in a real
 // browser, the built server, a ledger on disk; held against what the command line says.
@@ -36,6 +43,7 @@ const give = async (page: Page, file: string, reel?: string): Promise<void> => {
   await (await chooser).setFiles(file)
   await page.getByRole('region', { name: 'The answer' }).waitFor()
   if (reel === undefined) return
+  await ofAnyMaterial(page)
   await page.getByRole('button', { name: reel }).first().click()
   await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
 }
@@ -115,7 +123,10 @@ test.skipIf(!existsSync(outside))(
 test('of a shelf of several materials one touch says what a print is made of, and it is kept', async () => {
   const server = await bench()
   const { page, faults } = await open(server, '/')
-  const file = join(server.prints, 'knob.gcode')
+  // Another file than any that waits on the slate.
+  const file = join(mkdtempSync(join(tmpdir(), 'reelreckon-made-of-')), 'knob.gcode')
+  const text = readFileSync(join(server.prints, 'knob.gcode'), 'utf8')
+  writeFileSync(file, `${text}\n; once more\n`)
   const told = page.waitForResponse((one) => one.url().endsWith('/api/checks/shelf'))
   await give(page, file)
   const { materials, tools } = (await (await told).json()) as ShelfCheckJson
@@ -126,7 +137,7 @@ test('of a shelf of several materials one touch says what a print is made of, an
   const first = tools[0]!.reels[0]!
   expect(first.verdict).toBe('enough')
   await page.getByText('What is it to be made of?').waitFor()
-  await answer.getByText(`Of all materials ${first.reel.id}`).waitFor()
+  await answer.getByText(/^If .+ will do:$/).waitFor()
   expect(await isMain()).toBe(false)
   expect(await barriers(page)).toEqual([])
   // Another one than that of the reel that came first.
@@ -134,7 +145,7 @@ test('of a shelf of several materials one touch says what a print is made of, an
   await page.getByText(`${other.name} (${other.reels})`).click()
   const said = page.getByRole('radio', { name: `${other.name} (${other.reels})` })
   await expect.poll(() => said.isChecked()).toBe(true)
-  await answer.getByText('Of all materials').waitFor({ state: 'detached' })
+  await answer.getByText(/will do:$/).waitFor({ state: 'detached' })
   await expect.poll(() => start.textContent()).not.toContain(first.reel.id)
   const [, id = ''] = /on (\w{5})/.exec((await start.textContent()) ?? '') ?? []
   expect((await showReel(server, id)).reel.material).toBe(other.id)
@@ -143,14 +154,21 @@ test('of a shelf of several materials one touch says what a print is made of, an
   await give(page, file)
   await expect.poll(() => said.isChecked()).toBe(true)
   await expect.poll(() => start.textContent()).toContain(id)
-  await give(page, join(server.prints, 'vase.gcode'))
+  writeFileSync(file, `${text}\n; and again\n`)
+  await give(page, file)
   await page.getByText('What is it to be made of?').waitFor()
   // A reel that is taken is an answer as well.
   await page.getByRole('button', { name: 'QX5BN' }).first().click()
   await page.getByText('What is it to be made of?').waitFor({ state: 'detached' })
+  // Of a print that waits it was said where it was put on the slate.
+  await give(page, join(server.prints, 'vase.gcode'))
+  await page.getByText('Made of, as the slate has it').waitFor()
+  expect(await page.getByRole('radio', { name: /^PETG/ }).isChecked()).toBe(true)
+  await ofAnyMaterial(page)
+  await page.getByText('Made of', { exact: true }).waitFor()
   expect(faults).toEqual([])
   await page.close()
-}, 90_000)
+}, 120_000)
 
 test('every reel that is short can be seen, and stays where a weighing is only supposed', async () => {
   const server = await bench()
@@ -202,8 +220,8 @@ test('a print that was started keeps its reel, and a double press starts one', a
   await expect.poll(() => start.isDisabled()).toBe(false)
   await start.press('Enter')
   await expect
-    .poll(() => page.evaluate(() => document.activeElement?.textContent))
-    .toMatch(/^It is kept/)
+    .poll(() => page.evaluate(() => document.activeElement?.textContent), { timeout: 15_000 })
+    .toMatch(/^It runs, as is kept in the ledger/)
   expect(faults).toEqual([])
   await page.close()
 }, 180_000)
@@ -326,6 +344,52 @@ test.each(['America/New_York', 'Pacific/Auckland'])(
   60_000,
 )
 
+test('what is started on one page is known on every other, and may be finished there', async () => {
+  const server = await bench()
+  const { page, faults } = await open(server, '/')
+  // Another browser, as on a phone, which has never seen the file.
+  const { page: phone, faults: others } = await open(server, '/', {
+    viewport: { width: 390, height: 844 },
+  })
+  await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  const answer = await flat(page.getByRole('region', { name: 'Times' }))
+  await page.getByRole('button', { name: 'Start it on REYRT' }).click()
+  const there = phone.getByRole('region', { name: 'Running' })
+  await there.getByText('tackle-box.gcode on REYRT').waitFor()
+  // It says the same as the one that was told, and as the answer above it.
+  const here = page.getByRole('region', { name: 'Running' })
+  const row = here.getByRole('listitem')
+  await expect
+    .poll(async () => (await flat(there.getByRole('listitem'))) === (await flat(row)), {
+      timeout: 15_000,
+    })
+    .toBe(true)
+  const change = /The last safe change, [^.]*\./.exec(await flat(row))?.[0]
+  expect(change).toContain('the end of layer ')
+  expect(answer).toContain(change)
+  const ends = /t ends (.*?\))/.exec(await flat(row))?.[1]
+  expect(answer).toContain(`It ends ${ends}`)
+
+  await there.getByRole('button', { name: 'Another reel took over' }).click()
+  await there.getByLabel(/^After which layer/).fill('17')
+  await there.getByRole('combobox', { name: 'Which reel went on?' }).fill('GQWGD')
+  await phone.getByRole('option').first().click()
+  await there.getByRole('button', { name: 'Keep it with the print' }).click()
+  await here.getByText(/on REYRT, and after layer 17 on GQWGD/).waitFor()
+  expect(await flat(row)).not.toContain('The last safe change')
+
+  await there.getByRole('button', { name: 'Failed' }).click()
+  await there.getByLabel(/Last layer it reached/).fill('30')
+  await there.getByRole('button', { name: 'Write it down' }).click()
+  await there.getByText('failed at layer 30').waitFor()
+  await here.waitFor({ state: 'detached' })
+  expect(draws(await showReel(server, 'GQWGD'))).toBeGreaterThan(0)
+  expect([...faults, ...others]).toEqual([])
+  await page.close()
+  await phone.close()
+}, 90_000)
+
 test('what is finished twice is counted once', async () => {
   const server = await bench()
   const { page } = await open(server, '/')
@@ -334,17 +398,22 @@ test('what is finished twice is counted once', async () => {
   const running = page.getByRole('region', { name: 'Running' })
   const finished = running.getByRole('button', { name: 'Finished' })
   await finished.waitFor()
-  // As if the answer had been lost on its way.
-  const kept = await page.evaluate(() => localStorage.getItem('reelreckon-running') ?? '')
+  await expect
+    .poll(() => page.evaluate(() => localStorage.getItem('reelreckon-running')), {
+      timeout: 15_000,
+    })
+    .toBe('[]')
+  // Another page that has not heard of it yet.
+  const { page: other } = await open(server, '/')
+  await other.getByRole('button', { name: 'Finished' }).waitFor()
+  await other.route('**/api/running', (route) => route.abort())
   await finished.dblclick()
   await running.getByText('Written down as finished.').waitFor()
   const once = await showReel(server, 'QX5BN')
   expect(draws(once)).toBe(9)
-  expect(await page.evaluate(() => localStorage.getItem('reelreckon-running'))).toBe('[]')
-  await page.evaluate((text) => localStorage.setItem('reelreckon-running', text), kept)
-  await page.goto(server.origin)
-  await finished.click()
-  await running.getByText(/nothing was counted twice/).waitFor()
+  await other.getByRole('button', { name: 'Finished' }).click()
+  await other.getByText(/nothing was counted twice/).waitFor()
+  await other.close()
   const twice = await showReel(server, 'QX5BN')
   expect(draws(twice)).toBe(9)
   expect(twice.net_g).toEqual(once.net_g)
@@ -380,7 +449,10 @@ test('reels that were changed in a print, and a weighing before its end was told
   const focused = (): Promise<string | null | undefined> =>
     page.evaluate(() => document.activeElement?.textContent)
   await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
-  // A browser that is full says so at once.
+  // A browser that is full says so at once, where it alone knows of the print.
+  await page.route('**/api/running', (route) =>
+    route.request().method() === 'POST' ? route.abort() : route.continue(),
+  )
   await page.evaluate(() => {
     Storage.prototype.setItem = () => {
       throw new Error('full')
@@ -394,8 +466,12 @@ test('reels that were changed in a print, and a weighing before its end was told
   expect(await focused()).toMatch(/^This browser refuses/)
   await running.getByRole('button', { name: 'It never ran' }).press('Enter')
   await expect.poll(focused).toContain('tackle-box.gcode')
+  await page.unroute('**/api/running')
   await page.reload()
   await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
+  // What is weighed in the minute of the start came before it.
+  const earlier = await page.evaluate(() => new Date(Date.now() - 120_000).toTimeString())
+  await page.getByLabel('Start of the print').fill(earlier.slice(0, 5))
   await page.getByRole('button', { name: 'Start it on QX5BN' }).press('Enter')
   await running.getByRole('button', { name: 'Another reel took over' }).press('Enter')
   const after = running.getByLabel(/^After which layer/)
@@ -441,7 +517,7 @@ test('reels that were changed in a print, and a weighing before its end was told
   await expect.poll(() => reason.evaluate((field) => field === document.activeElement)).toBe(true)
   await reason.fill('it failed')
   await reason.press('Enter')
-  await expect.poll(() => what('GQWGD')).toContain('stopped in layer 20')
+  await expect.poll(() => what('GQWGD'), { timeout: 15_000 }).toContain('stopped in layer 20')
   await running.getByRole('button', { name: 'Done' }).first().press('Enter')
   await expect.poll(focused).toContain('tackle-box.gcode')
   await page.close()
@@ -509,6 +585,7 @@ describe('a weighing', () => {
     // The carrier is not known: the reel may hold enough, or too little.
     const reading_g = Math.round((tare?.value ?? 0) + needed + 10)
     await post('weighings', { reel, weighing: { reading_g, scale: 'kitchen scale' }, accept: true })
+    await ofAnyMaterial(page)
     await page
       .locator('summary')
       .getByText(/more reels/)
@@ -678,7 +755,7 @@ test('a reel that is short is changed at a layer for one that lasts for the rest
   const { reel: of } = await showReel(server, 'REYRT')
   expect((await asked).postDataJSON()).toMatchObject({ material: of.material })
   const changing = page.getByRole('region', { name: 'Changing reels' })
-  await changing.getByText(/Change before layer \d+, at [\d.]+ mm.*, then on with \w{5}/).waitFor()
+  await changing.getByText(/Change before layer \d+, at [\d.]+\smm.*, then on with \w{5}/).waitFor()
   const said = await flat(changing)
   const [, layer = '', reel = ''] = /layer (\d+),.*on with (\w{5})/.exec(said) ?? []
   const print = (await (await fetch(`${server.origin}/api/prints`)).json()).prints[0].id

@@ -199,6 +199,20 @@ describe('check --reel', () => {
     }
     const { printer } = checkJson.parse(JSON.parse(run(...asked, '--reel', reel, '--json').out))
     expect(printer).toEqual({ id: expect.any(String), name: 'heavy feeder', stands_in: true })
+    // One that was fed another diameter last does not come into question, however the reel is named.
+    const thick = ['--maker', 'Pelorus', '--material', 'PLA', '--diameter', '2.85mm']
+    shelf('make', 'add', 'Pelorus Thick', ...thick)
+    const other = recordedReel(
+      shelf('reel', 'add', '--make', 'Pelorus Thick', '--label', '1kg', '--json'),
+    )
+    shelf('draw', '--reel', other, '--length', '1m', '--printer', 'heavy feeder')
+    for (const named of [
+      ['--reel', reel],
+      ['--tool', `T0: reel=${reel}`],
+    ]) {
+      const answer = checkJson.parse(JSON.parse(run(...asked, ...named, '--json').out))
+      expect(answer.printer?.name).toBe('light feeder')
+    }
   })
 
   test.each([

@@ -460,9 +460,9 @@ test('what is told of the printer goes before what it has taught, over the shelf
     '--json',
   ]
   const typed = ['--feed-factor', '1.1±0.001', '--tail', '9±0.01m']
-  const told = calls(await shelf(fed))
-  expect(told).toEqual(calls(JSON.parse(runCli([...words, ...typed], { cwd: folder }).out)))
-  expect(told).not.toEqual(calls(await shelf({})))
+  const found = calls(await shelf(fed))
+  expect(found).toEqual(calls(JSON.parse(runCli([...words, ...typed], { cwd: folder }).out)))
+  expect(found).not.toEqual(calls(await shelf({})))
 })
 
 const there = 'G1 X50 E10\nG1 X0 E10\n'
@@ -511,15 +511,19 @@ test('a part that there is not, or that nobody knows, is refused', async () => {
   ])
 })
 
+const inTurn = async ({ ask }: Served, body: object) => {
+  const answer = await ask('POST', '/api/checks/in-turn', body)
+  const text = await answer.text()
+  if (answer.status !== 200) throw new Error(text)
+  return checksJson.parse(JSON.parse(text))
+}
+
+const starts = (checks: readonly { readonly time: CheckJson['time'] }[]) =>
+  checks.map(({ time }) => Date.parse(time?.start_at ?? ''))
+
 describe('several prints in turn', () => {
   const start_at = '2026-03-01T21:30:00.000Z'
   const files = ['knob.gcode', 'tackle-box.gcode', 'hinge-pin.gcode']
-  const inTurn = async ({ ask }: Served, body: object) => {
-    const answer = await ask('POST', '/api/checks/in-turn', body)
-    const text = await answer.text()
-    if (answer.status !== 200) throw new Error(text)
-    return checksJson.parse(JSON.parse(text))
-  }
   const typedOf = (words: readonly string[]) =>
     checksJson.parse(
       JSON.parse(
@@ -527,9 +531,6 @@ describe('several prints in turn', () => {
           .out,
       ),
     )
-  const starts = (checks: readonly { readonly time: CheckJson['time'] }[]) =>
-    checks.map(({ time }) => Date.parse(time?.start_at ?? ''))
-
   test('from reels: each by itself, and all of them together', async () => {
     const server = await served({ isEmpty: true })
     const prints = await Promise.all(
@@ -582,4 +583,24 @@ describe('several prints in turn', () => {
     const twice = await server.ask('POST', '/api/checks/in-turn', both)
     expect(problemJson.parse(await twice.json()).code).toBe('request_invalid')
   })
+})
+
+test('what a printer that has taught nothing feeds is named as assumed, of a told reel as of one of the shelf', async () => {
+  const server = await served()
+  await server.ask('POST', '/api/rows/printer', { name: 'new' })
+  const idsOf = async (more: object): Promise<readonly string[]> => {
+    const reels = [{ net_g: { value: 100, u: 1 }, material: 'PLA' }]
+    const answer = await fromApi(server, { length_mm: 20_000, reels, printer: 'new', ...more })
+    return answer.assumed.map(({ id }) => id).filter((id) => /feed|start|tail/.test(id))
+  }
+  expect(await idsOf({})).toEqual(['feed_factor', 'start_allowance', 'tail'])
+  expect(await idsOf({ reels: [{ reel: 'QX5BN' }] })).toEqual([
+    'feed_factor',
+    'start_allowance',
+    'tail',
+  ])
+  const feed_factor = { value: 1, u: 0.01 }
+  expect(await idsOf({ feed_factor })).toEqual(['start_allowance', 'tail'])
+  // The Gull has taught what it feeds.
+  expect(await idsOf({ printer: 'the Gull' })).not.toContain('feed_factor')
 })

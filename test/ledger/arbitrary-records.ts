@@ -489,6 +489,14 @@ export const arbitraryRow: fc.Arbitrary<CatalogueRowJson> = fc.oneof(
               layer: fc.integer({ min: 1, max: 999 }),
               height_mm: fc.option(notNegative),
               clock: fc.option(runningClock),
+              earlier: fc.array(
+                fc.record({
+                  layer: fc.integer({ min: 1, max: 999 }),
+                  height_mm: fc.option(notNegative),
+                  clock: runningClock,
+                }),
+                { maxLength: 2 },
+              ),
             }),
           },
           ['tool', 'verdict'],

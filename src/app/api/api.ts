@@ -21,6 +21,9 @@ import type {
   ReelShowJson,
   RowRequest,
   RowsJson,
+  RunningChangeRequest,
+  RunningPrintsJson,
+  RunningRequest,
   SessionJson,
   SheetRequest,
   ShelfCheckJson,
@@ -135,6 +138,13 @@ export interface Api {
   readonly addWaiting: (told: WaitingRequest) => Promise<RecordedJson>
   /** @param waiting - id of the waiting print */
   readonly changeWaiting: (waiting: string, told: WaitingChangeRequest) => Promise<RecordedJson>
+
+  /** The prints that run, the one started first first. */
+  readonly running: () => Promise<RunningPrintsJson>
+  /** A print was started; with its `id` told twice it is counted once. */
+  readonly startRunning: (told: RunningRequest) => Promise<RecordedJson>
+  /** @param id - of the print that runs */
+  readonly changeRunning: (id: string, told: RunningChangeRequest) => Promise<RecordedJson>
 
   /** Which reel for which waiting print; nothing is written down. */
   readonly match: (asked: MatchRequest, matching: Matching) => Promise<MatchJson>

@@ -11,8 +11,9 @@ import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
-import { reelsOfPrints, useRunning } from '../running/running-prints.ts'
+import { reelsOfPrints } from '../running/running-print.ts'
 import { usePrinter } from '../running/use-printer.ts'
+import { useRunning } from '../running/use-running.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -28,10 +29,11 @@ import { RankedReels } from './ranked-reels.tsx'
 import { reelAsked } from './reel-asked.ts'
 import { type SupposedPart, supposedIn, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
-import { anyMaterial, isMaterialOpen, useMaterial } from './use-material.ts'
+import { anyMaterial, isMaterialOpen, materialsOf, useMaterial } from './use-material.ts'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 import { useStart } from './use-start.ts'
+import { wishedMaterial } from './wished-material.ts'
 
 /** The answer for a print that was read: the reel at hand, and the others that could do it. */
 export function Answer({
@@ -72,7 +74,11 @@ export function Answer({
     query: { readonly queryKey: readonly unknown[] } | undefined,
   ): T | undefined =>
     query?.queryKey[1] === sha256 && query.queryKey[2] === member ? before : undefined
-  const { material, say } = useMaterial(toCheck && printId(toCheck))
+  // Asked for while the file is still hashed.
+  const slate = useQuery({ queryKey: ['slate'], queryFn: () => api.slate() })
+  const known = toCheck && printId(toCheck)
+  const made = useMaterial(known, known && wishedMaterial(slate.data?.waiting ?? [], known))
+  const { material } = made
   const only = material === anyMaterial ? null : material
   const shelf = useQuery({
     queryKey: ['check-shelf', ...key, { material: only }],
@@ -80,7 +86,7 @@ export function Answer({
       toCheck === null
         ? Promise.reject(new Error())
         : api.checkShelf(toCheck, only === null ? {} : { material: only }),
-    enabled: toCheck !== null && printerAt.isKnown,
+    enabled: toCheck !== null && printerAt.isKnown && !slate.isLoading,
     placeholderData: ofSamePrint,
   })
   const materials = shelf.data?.materials ?? []
@@ -88,15 +94,17 @@ export function Answer({
   const isMaterialGone =
     only !== null &&
     ((shelf.error instanceof ProblemFault && shelf.error.problem.code === 'material_unknown') ||
-      (shelf.data !== undefined && !materials.some(({ id }) => id === only)))
+      (shelf.data !== undefined &&
+        !shelf.isPlaceholderData &&
+        !materials.some(({ id }) => id === only)))
   useEffect(() => {
-    if (isMaterialGone) say(null)
+    if (isMaterialGone) made.forget()
   })
+  const isAllTaken = (shelf.data?.tools ?? []).every(({ tool }) =>
+    taken.some((one) => one.tool === tool),
+  )
   // A reel that was taken by hand is a choice as well.
-  const isMaterialAsked =
-    material === null &&
-    isMaterialOpen(materials) &&
-    (shelf.data?.tools ?? []).some(({ tool }) => !taken.some((one) => one.tool === tool))
+  const isMaterialAsked = material === null && isMaterialOpen(materials) && !isAllTaken
   const running = useRunning()
   const reels = firstReels(shelf.data?.tools ?? [], taken, reelsOfPrints(running))
   // Each tool needs a reel of its own.
@@ -175,11 +183,12 @@ export function Answer({
         <MaterialChoice
           materials={materials}
           material={material}
+          isWished={made.isWished}
           isAsked={isMaterialAsked}
           onChoose={(chosen) => {
             // Whatever was taken before was of another choice.
             setTaken([])
-            say(chosen)
+            made.say(chosen)
           }}
         />
       )}
@@ -213,7 +222,7 @@ export function Answer({
               print={toCheck}
               reels={check.data.reels}
               isPlanned={isPlanned}
-              isMaterialAsked={isMaterialAsked}
+              onlyIf={isMaterialAsked ? materialsOf(check.data.check, materials) : null}
               unit={unit}
               startAt={startAt}
             />
@@ -242,10 +251,14 @@ export function Answer({
           onStart={() => reels.forEach(take)}
           at={printerAt}
           startAt={startAt}
-          takes={isPlanned ? (check.data?.check.time?.takes ?? null) : null}
+          check={check.data?.check ?? null}
+          isPlanned={isPlanned}
           isSure={check.data?.check.verdict === 'enough' && !isMaterialAsked}
           isAwaited={
-            check.data === undefined || check.isPlaceholderData || shelf.isPlaceholderData || isGone
+            check.data === undefined ||
+            check.isPlaceholderData ||
+            (shelf.isPlaceholderData && !isAllTaken) ||
+            isGone
           }
         />
       )}

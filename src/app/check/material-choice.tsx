@@ -9,12 +9,14 @@ import { anyMaterial, isMaterialOpen } from './use-material.ts'
 export function MaterialChoice({
   materials,
   material,
+  isWished,
   isAsked,
   onChoose,
 }: {
   readonly materials: readonly MaterialToTakeJson[]
   /** As `MaterialAtHand` has it. */
   readonly material: string | null
+  readonly isWished: boolean
   /** True while no reel is right before it is answered. */
   readonly isAsked: boolean
   readonly onChoose: (material: string) => void
@@ -29,7 +31,13 @@ export function MaterialChoice({
   return (
     <div className={`${styles['material']} ${isAsked ? styles['asks'] : ''}`}>
       <WordChoice<string>
-        label={isAsked ? checkWords.whichMaterial : checkWords.material}
+        label={
+          isAsked
+            ? checkWords.whichMaterial
+            : isWished
+              ? checkWords.materialOnSlate
+              : checkWords.material
+        }
         words={words}
         value={material}
         onChange={onChoose}

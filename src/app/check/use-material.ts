@@ -1,6 +1,7 @@
 import { useState } from 'react'
-import type { MaterialToTakeJson } from '../../contract/index.ts'
+import type { CheckJson, MaterialToTakeJson } from '../../contract/index.ts'
 import { keep, kept } from '../look/kept.ts'
+import { checkWords } from '../strings/check-words.ts'
 
 /** Said where a print may be made of whatever there is. */
 export const anyMaterial = '*'
@@ -40,18 +41,35 @@ export const sayMaterial = (print: string, material: string | null): void => {
 export interface MaterialAtHand {
   /** Id of a material, or `anyMaterial`; null where nobody said. */
   readonly material: string | null
-  readonly say: (material: string | null) => void
+  /** It stands so on the slate: nobody said otherwise here. */
+  readonly isWished: boolean
+  readonly say: (material: string) => void
+  /** As if nobody had said, here or on the slate. */
+  readonly forget: () => void
 }
 
-/** @param print - as `printId` has it; null where there is none yet */
-export function useMaterial(print: string | null): MaterialAtHand {
+/**
+ * @param print - as `printId` has it; null where there is none yet
+ * @param wished - what the slate has it made of
+ */
+export function useMaterial(print: string | null, wished: string | null): MaterialAtHand {
   // Whatever was said is read from what is kept.
   const [, heard] = useState({})
+  const [unheeded, setUnheeded] = useState<string | null>(null)
+  const told = print === null ? null : materialOf(print)
+  const isWished = told === null && wished !== null && print !== unheeded
   return {
-    material: print === null ? null : materialOf(print),
+    material: isWished ? wished : told,
+    isWished,
     say: (material) => {
       if (print === null) return
       sayMaterial(print, material)
+      heard({})
+    },
+    forget: () => {
+      if (print === null) return
+      if (told !== null) sayMaterial(print, null)
+      setUnheeded(print)
       heard({})
     },
   }
@@ -60,3 +78,16 @@ export function useMaterial(print: string | null): MaterialAtHand {
 /** Whether there is anything to choose: reels of one material alone are taken unasked. */
 export const isMaterialOpen = (materials: readonly MaterialToTakeJson[]): boolean =>
   materials.length > 1
+
+/** Of which materials an answer is, by their names, each once. */
+export const materialsOf = (
+  { tools }: Pick<CheckJson, 'tools'>,
+  materials: readonly MaterialToTakeJson[],
+): readonly string[] => [
+  ...new Set(
+    tools.map(
+      ({ reel }) =>
+        materials.find(({ id }) => id === reel?.material)?.name ?? checkWords.unknownMaterial,
+    ),
+  ),
+]

@@ -17,7 +17,8 @@ export const parseClock = (typed: string): Outcome<string> => {
     : refuse({ code: 'clock_malformed', message: fieldWords.noClock(typed), received: typed })
 }
 
-const day = /^(\d{4})-(\d{1,2})-(\d{1,2})$/
+// In full, so that half of a day that is being typed is none.
+const day = /^(\d{4})-(\d\d)-(\d\d)$/
 
 const isOfCalendar = (year: number, month: number, date: number): boolean => {
   const at = new Date(Date.UTC(2000, 0, 1))

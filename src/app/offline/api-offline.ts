@@ -24,6 +24,10 @@ export function apiOffline(api: Api, waiting: WaitingWeighings): Api {
         told(touch)
       }),
     shelf: (all = false) => last(`shelf ${all}`, () => api.shelf(all)),
+    running: () => last('running', api.running),
+    startRunning: outdating('running', api.startRunning),
+    changeRunning: outdating('running', api.changeRunning),
+    draw: outdating('running', api.draw),
     rows: (kind) => last(`rows ${kind}`, () => api.rows(kind)),
     weigh: async (told) => {
       try {
@@ -58,6 +62,18 @@ const last = async <T>(what: string, ask: () => Promise<T>): Promise<T> => {
     return known as T
   }
 }
+
+/** What was answered last under a key is another once this is done: nothing is better than that. */
+const outdating =
+  <A extends readonly unknown[], R>(what: string, tell: (...told: A) => Promise<R>) =>
+  async (...told: A): Promise<R> => {
+    const answer = await tell(...told)
+    await forgetAnswer(`${ledgerShown()} ${what}`).catch(() => undefined)
+    return answer
+  }
+
+const forgetAnswer = async (key: string): Promise<void> =>
+  (await browserStore()).delete('answers', key)
 
 const keepAnswer = async (key: string, answer: unknown): Promise<unknown> =>
   (await browserStore()).put('answers', answer, key)

@@ -7,11 +7,11 @@ let times = 0
 export const timesForgotten = (): number => times
 
 /** How the sheets look, which ledger it was, and what a person told here that the ledger lacks. */
-const stays = ['ground', 'unit', 'ledger', 'running']
+const stays = ['ground', 'unit', 'ledger', 'running', 'running-changes']
 
 /**
  * Forgets what this browser keeps of the shelf. Weighings that wait stay until they are sent or left
- * out, and prints that were started until it is told what became of them.
+ * out, and so do prints that were started, and what changed of them, out of touch.
  */
 export async function forgetShelf(): Promise<void> {
   times++

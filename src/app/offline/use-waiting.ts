@@ -2,14 +2,12 @@ import { createContext, use, useCallback, useEffect, useSyncExternalStore } from
 import { useTouch } from '../touch/touch.tsx'
 import type { WaitingWeighing } from './browser-store.ts'
 import { ledgerShown } from './ledger-shown.ts'
+import { sendAgain } from './send-again.ts'
 import type { WaitingWeighings } from './waiting-weighings.ts'
 
 /** The weighings that wait in this browser. */
 export const WaitingContext: React.Context<WaitingWeighings | null> =
   createContext<WaitingWeighings | null>(null)
-
-/** Pauses before what waits is sent again, ms: a word that was lost costs a moment, a server that fails is left alone. */
-const pauses = { first: 1000, last: 10_000 }
 
 /** @throws Error outside `WaitingContext` */
 export function useWaiting(): {
@@ -47,18 +45,6 @@ export function useSending(waiting: WaitingWeighings, onSent: () => void): void 
   }, [waiting, send, isLost, exchanges])
   useEffect(() => {
     if (isLost || latest === undefined) return undefined
-    let timer: ReturnType<typeof setTimeout> | undefined
-    let isOver = false
-    const sendAfter = (pause: number): void => {
-      timer = setTimeout(async () => {
-        await send()
-        if (!isOver) sendAfter(Math.min(2 * pause, pauses.last))
-      }, pause)
-    }
-    sendAfter(pauses.first)
-    return () => {
-      isOver = true
-      clearTimeout(timer)
-    }
+    return sendAgain(send)
   }, [send, isLost, latest])
 }

@@ -10,7 +10,7 @@ import { ledgerShown } from './ledger-shown.ts'
 export class WaitsHere extends Error {}
 
 /** Before logging in, or while another ledger takes its place, nothing is refused for good. */
-const isForNow = (fault: ProblemFault): boolean =>
+export const isForNow = (fault: ProblemFault): boolean =>
   asksToLogIn(fault) || fault.problem.code === 'ledger_exchanged'
 
 /** Weighings typed while the server could not be reached, sent in the order in which they were made. */

@@ -1,6 +1,7 @@
 import 'uplot/dist/uPlot.min.css'
 import { type ReactNode, useEffect, useRef } from 'react'
 import uPlot from 'uplot'
+import { formatIsoDay, formatIsoMinute } from '../../units/index.ts'
 import { useWidth } from '../drawing/use-width.ts'
 import { type MassUnit, markOf } from '../strings/show-figure.ts'
 import { plotHeight } from './plot-height.ts'
@@ -122,7 +123,7 @@ const drawLife = (
       axes: [
         {
           ...axis,
-          space: 96,
+          space: 124,
           values: (_self, ticks, _axis, _space, apart) => ticks.map((tick) => dayOf(tick, apart)),
         },
         { ...axis, size: 56, values: (_self, ticks) => ticks.map((tick) => `${tick} ${unit}`) },
@@ -161,11 +162,7 @@ const oneDay_s = 86_400
 
 /** A tick of the time axis, with its hour where ticks are less than a day apart. */
 const dayOf = (seconds: number, apart: number): string =>
-  new Date(1000 * seconds).toLocaleString('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    ...(apart < oneDay_s ? { hour: '2-digit', minute: '2-digit' } : { year: 'numeric' }),
-  })
+  apart < oneDay_s ? formatIsoMinute(1000 * seconds) : formatIsoDay(1000 * seconds)
 
 const withAlpha = (colour: string, alpha: number): string =>
   colour.replace(/^rgb\((.*)\)$/, `rgba($1, ${alpha})`)

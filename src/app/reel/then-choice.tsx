@@ -1,9 +1,11 @@
-import { type ReactNode, useId } from 'react'
-import { formatIsoDay } from '../../units/index.ts'
+import { type ReactNode, useState } from 'react'
+import { formatIsoDay, type Outcome } from '../../units/index.ts'
 import type { MomentOfLife } from '../api/api.ts'
-import field from '../field/field.module.css'
+import { parseDay } from '../field/parse-clock.ts'
 import { Press } from '../field/press.tsx'
 import { TickField } from '../field/tick-field.tsx'
+import { TypedField } from '../field/typed-field.tsx'
+import { fieldWords } from '../strings/field-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import styles from './reel.module.css'
 
@@ -18,26 +20,24 @@ export function ThenChoice({
   readonly then: MomentOfLife | null
   readonly onThen: (then: MomentOfLife | null) => void
 }): ReactNode {
-  const id = useId()
+  const [text, setText] = useState(then === null ? '' : formatIsoDay(then.at))
+  const read = (typed: string): Outcome<string> =>
+    parseDay(typed, [formatIsoDay(openedAt), formatIsoDay(Date.now())])
   return (
     <div className={styles['then']}>
-      <div className={field['field']}>
-        <label htmlFor={id}>{reelWords.thenDay}</label>
-        <input
-          id={id}
-          type="date"
-          className={field['input']}
-          min={formatIsoDay(openedAt)}
-          max={formatIsoDay(Date.now())}
-          value={then === null ? '' : formatIsoDay(then.at)}
-          onChange={({ target }) => {
-            const end = new Date(`${target.value}T23:59:59.999`)
-            if (Number.isNaN(end.getTime())) return onThen(null)
-            const at = end.toISOString()
-            return onThen({ at, ...(then?.known_at !== undefined && { known_at: at }) })
-          }}
-        />
-      </div>
+      <TypedField
+        label={reelWords.thenDay}
+        hint={fieldWords.dayHint}
+        text={text}
+        read={read}
+        onText={(typed) => {
+          setText(typed)
+          const day = read(typed)
+          if (!day.ok) return onThen(null)
+          const at = new Date(`${day.value}T23:59:59.999`).toISOString()
+          return onThen({ at, ...(then?.known_at !== undefined && { known_at: at }) })
+        }}
+      />
       {then === null ? null : (
         <>
           <TickField
@@ -45,7 +45,14 @@ export function ThenChoice({
             isSo={then.known_at !== undefined}
             onChange={(isKnown) => onThen({ at: then.at, ...(isKnown && { known_at: then.at }) })}
           />
-          <Press onPress={() => onThen(null)}>{reelWords.thenNow}</Press>
+          <Press
+            onPress={() => {
+              setText('')
+              onThen(null)
+            }}
+          >
+            {reelWords.thenNow}
+          </Press>
         </>
       )}
     </div>

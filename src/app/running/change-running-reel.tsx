@@ -7,11 +7,13 @@ import { QuantityField } from '../field/quantity-field.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { recordWords } from '../strings/record-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
-import { changeReel, type RunningPrint, reelsNow } from './running-prints.ts'
+import { type RunningPrint, reelsNow } from './running-print.ts'
+import { useRunningChange } from './use-running.ts'
 import { layerUpTo } from './where-it-stopped.tsx'
 
-/** Another reel took over in a running print. It is kept with the print, and written down with its end. */
+/** Another reel took over in a running print. What each fed is written down with its end. */
 export function ChangeRunningReel({
   print,
   onClose,
@@ -21,6 +23,7 @@ export function ChangeRunningReel({
   readonly onClose: () => void
 }): ReactNode {
   const now = reelsNow(print)
+  const changing = useRunningChange(print.draw, onClose)
   const [tool, setTool] = useState(now[0]?.tool ?? 0)
   const [layer, setLayer] = useState<number | null>(null)
   const [reel, setReel] = useState<string | null>(null)
@@ -41,8 +44,9 @@ export function ChangeRunningReel({
           fields[place]?.focus()
           return
         }
-        changeReel(print.draw, { tool, reel, after_layer: layer }, isDry)
-        onClose()
+        changing.mutate({
+          took_over: { tool, reel, after_layer: layer, ...(isDry && { ran_dry: true }) },
+        })
       }}
     >
       {now.length === 1 ? null : (
@@ -62,11 +66,14 @@ export function ChangeRunningReel({
       <TickField label={recordWords.ranDry(before?.reel ?? null)} isSo={isDry} onChange={setDry} />
       <p className={styles['soft']}>{changeCaution}</p>
       <div className={styles['presses']}>
-        <Press type="submit" main>
+        <Press type="submit" main isWaiting={changing.isPending}>
           {recordWords.keepChange}
         </Press>
-        <Press onPress={onClose}>{recordWords.back}</Press>
+        <Press isWaiting={changing.isPending} onPress={onClose}>
+          {recordWords.back}
+        </Press>
       </div>
+      {changing.error === null ? null : <p role="alert">{sayFailure(changing.error)}</p>}
     </form>
   )
 }

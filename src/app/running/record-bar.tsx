@@ -1,10 +1,11 @@
 import { useQueryClient } from '@tanstack/react-query'
 import { type FormEvent, type ReactNode, useRef, useState } from 'react'
 import { Link } from 'wouter'
-import { type ClockJson, hotMachineCaution } from '../../contract/index.ts'
+import { type CheckJson, hotMachineCaution } from '../../contract/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { printId } from '../api/print-id.ts'
+import { asksToLogIn, OutOfTouch } from '../api/problem-fault.ts'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import type { StartAtHand } from '../check/use-start.ts'
@@ -14,16 +15,20 @@ import { WordsField } from '../field/words-field.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
-import { isRunningKept, keptOfReading, startPrint, useRunning } from './running-prints.ts'
+import { endHere, isRunningKept, startHere } from './running-here.ts'
+import { keptOfReading, toMinute } from './running-print.ts'
+import { toldAtStart } from './told-at-start.ts'
 import type { PrinterAtHand } from './use-printer.ts'
+import { useIsLost, useRunning, useSent } from './use-running.ts'
 
-/** Starts the print at hand on the reels at hand: kept in this browser until it has ended. */
+/** Starts the print at hand on the reels at hand: it runs until it is said what became of it. */
 export function RecordBar({
   print,
   reels,
   at,
   startAt,
-  takes,
+  check,
+  isPlanned,
   isSure,
   isAwaited,
   onStart,
@@ -33,8 +38,10 @@ export function RecordBar({
   readonly at: PrinterAtHand
   /** When it is, or was, started. */
   readonly startAt: StartAtHand
-  /** How long it takes; null where it is not known. */
-  readonly takes: ClockJson | null
+  /** What is told of it on these reels; null while that is not known. */
+  readonly check: CheckJson | null
+  /** False while its times are those of another printer. */
+  readonly isPlanned: boolean
   /** True where the reels are enough: then it is what the sheet is about. */
   readonly isSure: boolean
   /** True while the answer for these reels is not there yet: nothing is started without it. */
@@ -45,17 +52,20 @@ export function RecordBar({
   const api = useApi()
   const said = useRef<HTMLParagraphElement>(null)
   const running = useRunning()
+  const sent = useSent()
+  const isLost = useIsLost()
   const [hasAdded, setAdded] = useState(false)
   const { printer, printers, firmware, families } = at
   const lacksPrinter = printer === null && at.isKnown
   /** Until it is told what became of it, it is not started there again. */
-  const isRunning = running.some(
+  const same = running.find(
     (one) =>
       one.print === printId(print) &&
       reels.every(({ tool, reel }) =>
         one.reels.some((each) => each.tool === tool && each.reel === reel),
       ),
   )
+  const isRunning = same !== undefined
   const start = useSending({
     // The press lets go of the keys: who goes by them hears what became of it.
     onSuccess: () => {
@@ -64,20 +74,26 @@ export function RecordBar({
     },
     mutationFn: async () => {
       if (printer === null) return
-      startPrint({
-        draw: newFactId(),
-        print: await api.keepPrint(print),
+      const draw = newFactId()
+      startHere({
+        draw,
+        // What was answered for it was asked with it: the server has it, though it is out of touch now.
+        print: await api.keepPrint(print).catch((error: unknown) => {
+          if (error instanceof OutOfTouch || asksToLogIn(error)) return printId(print)
+          throw error
+        }),
         file: print.member ?? print.name,
-        started_at: new Date((startAt.isTold ? startAt.start : null) ?? Date.now()).toISOString(),
+        started_at: toMinute((startAt.isTold ? startAt.start : null) ?? Date.now()),
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
         printer: printer.id,
         ...(firmware !== null && { firmware }),
-        ...(takes !== null && { takes }),
+        ...(check && toldAtStart(check, isPlanned)),
         ...keptOfReading(
           print.reading,
           reels.map(({ tool }) => tool),
         ),
       })
+      await sent(draw, () => endHere(draw))
     },
   })
   return (
@@ -127,7 +143,15 @@ export function RecordBar({
         ))}
       {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
       <p ref={said} tabIndex={-1} role="status" className={styles['soft']}>
-        {isRunning ? (isRunningKept() ? recordWords.started : recordWords.notKept) : ''}
+        {same === undefined
+          ? ''
+          : !same.waits
+            ? recordWords.started
+            : isRunningKept()
+              ? isLost
+                ? recordWords.startWaits
+                : ''
+              : recordWords.notKept}
       </p>
       {running.length > 0 ? null : <p className={styles['soft']}>{hotMachineCaution}</p>}
     </section>

@@ -8,8 +8,10 @@ import { PutRight } from '../putting-right/put-right.tsx'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import styles from './running.module.css'
-import { isRunningKept, type RunningPrint, useRunning } from './running-prints.ts'
+import { isRunningKept } from './running-here.ts'
+import type { RunningPrint, RunningShown } from './running-print.ts'
 import { RunningRow } from './running-row.tsx'
+import { useRunning } from './use-running.ts'
 
 interface Ended {
   readonly print: RunningPrint
@@ -28,9 +30,13 @@ export function RunningList({
   readonly children?: ReactNode
 }): ReactNode {
   const all = useRunning()
-  const running =
-    reel === undefined ? all : all.filter((one) => one.reels.some((each) => each.reel === reel))
   const [ended, setEnded] = useState<readonly Ended[]>([])
+  /** Of which it is being written down what became of them: word of that may come before the answer. */
+  const [ending, setEnding] = useState<readonly RunningShown[]>([])
+  const here = [...all, ...ending.filter(({ draw }) => all.every((one) => one.draw !== draw))]
+  const running = here
+    .filter(({ draw }) => ended.every(({ print }) => print.draw !== draw))
+    .filter((one) => reel === undefined || one.reels.some((each) => each.reel === reel))
   const heading = useRef<HTMLHeadingElement>(null)
   const shown = running.length + ended.length
   const shownBefore = useRef(shown)
@@ -49,7 +55,9 @@ export function RunningList({
       <h2 ref={heading} tabIndex={-1}>
         {recordWords.running}
       </h2>
-      {running.length === 0 || isRunningKept() ? null : <p role="alert">{recordWords.notKept}</p>}
+      {isRunningKept() || !running.some(waitsHere) ? null : (
+        <p role="alert">{recordWords.notKept}</p>
+      )}
       {running.length === 0 ? null : children}
       <ul>
         {ended.map((one) => (
@@ -59,6 +67,12 @@ export function RunningList({
           <RunningRow
             key={print.draw}
             print={print}
+            onBusy={(isBusy) =>
+              setEnding((now) => [
+                ...now.filter((one) => one.draw !== print.draw),
+                ...(isBusy ? [print] : []),
+              ])
+            }
             onRecorded={(answer, stopped) =>
               setEnded((now) => [
                 ...now.filter((one) => one.print.draw !== print.draw),
@@ -72,6 +86,8 @@ export function RunningList({
     </section>
   )
 }
+
+const waitsHere = ({ waits, changes }: RunningShown): boolean => waits || changes.length > 0
 
 function EndedRow({
   ended: { print, answer, stopped },

@@ -1,4 +1,13 @@
-import { type FormEvent, Fragment, lazy, type ReactNode, Suspense, useState } from 'react'
+import {
+  type FormEvent,
+  Fragment,
+  lazy,
+  type ReactNode,
+  Suspense,
+  useEffect,
+  useRef,
+  useState,
+} from 'react'
 import { Link } from 'wouter'
 import type { DrawRequest, RecordedJson, StoppedAtJson } from '../../contract/index.ts'
 import { parseDuration } from '../../units/index.ts'
@@ -14,11 +23,16 @@ import { useNarrow } from '../look/use-narrow.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { recordWords } from '../strings/record-words.ts'
+import { runningWords } from '../strings/running-words.ts'
+import { sayFailure } from '../strings/say-failure.ts'
 import { timeWords } from '../strings/time-words.ts'
+import { waitingWords } from '../strings/waiting-words.ts'
 import styles from './running.module.css'
-import { endPrint, pictureOf, type RunningPrint, reelsNow } from './running-prints.ts'
+import { leaveOut } from './running-here.ts'
+import { pictureOf, type RunningShown, reelsNow } from './running-print.ts'
 import { stoppedHeight } from './stopped-height.ts'
 import { usePrinterName } from './use-printer-name.ts'
+import { useEndRunning, useIsLost, useRunningChange } from './use-running.ts'
 import { WhereItStopped } from './where-it-stopped.tsx'
 
 /** Fetched when it is pressed for: a list to pick a reel from is heavier than the sheets it stands on. */
@@ -29,9 +43,12 @@ const ChangeRunningReel = lazy(async () => ({
 /** A print that is running, and what may become of it. */
 export function RunningRow({
   print,
+  onBusy,
   onRecorded,
 }: {
-  readonly print: RunningPrint
+  readonly print: RunningShown
+  /** Told whenever it begins or ends to be written down what became of it. */
+  readonly onBusy: (isBusy: boolean) => void
   readonly onRecorded: (answer: RecordedJson, stopped: StoppedAtJson | null) => void
 }): ReactNode {
   const api = useApi()
@@ -45,6 +62,9 @@ export function RunningRow({
   const [took, setTook] = useState<number | null>(null)
   const [hasTurned, setTurned] = useState(false)
   const now = reelsNow(print)
+  const end = useEndRunning()
+  const isLost = useIsLost()
+  const takingBack = useRunningChange(print.draw)
   const told: DrawRequest = {
     id: print.draw,
     print: print.print,
@@ -62,10 +82,18 @@ export function RunningRow({
     of: told,
     onRecorded: (answer, { stopped_at: at = null }) => {
       onRecorded(answer, at)
-      endPrint(print.draw)
+      end(print.draw)
     },
   })
   const { isBusy, post, failure } = posting
+  const busy = useRef(onBusy)
+  useEffect(() => {
+    busy.current = onBusy
+  })
+  useEffect(() => {
+    if (isBusy) busy.current(true)
+    return isBusy ? () => busy.current(false) : undefined
+  }, [isBusy])
   // Only who made the weighing knows whether the print had ended: the moment of the draw says it.
   const isWeighedMeanwhile =
     failure instanceof ProblemFault && failure.problem.code === 'weighed_meanwhile'
@@ -104,6 +132,26 @@ export function RunningRow({
             : `; ${timeWords.endsOf(print.takes, Date.parse(print.started_at), Date.now())}`}
         </span>
       </p>
+      {toldNow(print).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
+      {print.waits && isLost ? <p className={styles['soft']}>{recordWords.startWaits}</p> : null}
+      {print.asks === undefined ? null : (
+        <p role="alert">{recordWords.startNotTaken(print.asks)}</p>
+      )}
+      {print.changes.map(({ id, asks }) =>
+        asks === undefined ? (
+          <p key={id} className={styles['soft']}>
+            {isLost ? recordWords.changeWaits : ''}
+          </p>
+        ) : (
+          <div key={id}>
+            <p role="alert">{recordWords.changeNotTaken(asks)}</p>
+            <Press onPress={() => leaveOut(id)}>{waitingWords.leaveOut}</Press>
+          </div>
+        ),
+      )}
+      {takingBack.error === null ? null : <p role="alert">{sayFailure(takingBack.error)}</p>}
       {changing ? (
         <Suspense fallback={null}>
           <ChangeRunningReel
@@ -189,7 +237,10 @@ export function RunningRow({
                 {recordWords.changed}
               </Press>
             ) : null}
-            <Press isWaiting={isBusy} onPress={() => endPrint(print.draw)}>
+            <Press
+              isWaiting={isBusy || takingBack.isPending}
+              onPress={() => takingBack.mutate({ ended: 'never-ran' })}
+            >
               {recordWords.never}
             </Press>
           </div>
@@ -209,6 +260,23 @@ export function RunningRow({
     </li>
   )
 }
+
+/** What was told at the start of the reels that feed it still. */
+const toldNow = ({ told = [], reels, layers, started_at }: RunningShown): readonly string[] =>
+  told
+    .filter(({ tool }) => reels.filter((one) => one.tool === tool).length === 1)
+    .flatMap((one) =>
+      runningWords.told(
+        one,
+        {
+          layers: layers.height_mm.length,
+          spiral: layers.spiral,
+          reel: told.length === 1 ? null : reels.find(({ tool }) => tool === one.tool)!.reel,
+        },
+        Date.parse(started_at),
+        Date.now(),
+      ),
+    )
 
 /** What was pressed is gone: who goes by keys goes on at the first field. */
 const focusFirst = (form: HTMLFormElement | null): void => form?.querySelector('input')?.focus()

@@ -1,5 +1,5 @@
 import type { StoppedAtJson } from '../../contract/index.ts'
-import type { RunningPrint } from './running-prints.ts'
+import type { RunningPrint } from './running-print.ts'
 
 /** Height that a print had reached where it ended, mm, to draw it; null where it is not known. */
 export function stoppedHeight(
@@ -9,6 +9,7 @@ export function stoppedHeight(
   if (stopped === null || height_mm.length === 0) return null
   if (stopped.height_mm !== undefined) return stopped.height_mm
   const reached = stopped.share
+  if (reached !== undefined && share.length === 0) return null
   const layer =
     reached === undefined
       ? (stopped.layer ?? 0)

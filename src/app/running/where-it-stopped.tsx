@@ -4,7 +4,7 @@ import { accept, measured, type Outcome, parsePercent, refuse } from '../../unit
 import { LengthField, QuantityField } from '../field/quantity-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { recordWords } from '../strings/record-words.ts'
-import type { RunningPrint } from './running-prints.ts'
+import type { RunningPrint } from './running-print.ts'
 
 /** A layer of a print as it is typed. */
 export const layerUpTo =

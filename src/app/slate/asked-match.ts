@@ -1,5 +1,4 @@
 import type { MatchRequest } from '../../contract/index.ts'
-import type { RunningPrint } from '../running/running-prints.ts'
 
 type Lock = NonNullable<MatchRequest['locks']>[number]
 type Bar = NonNullable<MatchRequest['forbidden']>[number]
@@ -24,30 +23,19 @@ export const asItIs: AskedMatch = {
   dropped: [],
 }
 
-type Busy = NonNullable<MatchRequest['busy']>[number]
-
-/**
- * The printers at work with what this browser knows to run: until when, as late as it may well be, which print,
- * and from which reels, as they fed it.
- */
-export const busyWith = (running: readonly RunningPrint[]): readonly Busy[] =>
-  running.map(({ printer, started_at, takes, print, reels }) => {
-    const late_s = takes?.late_s ?? null
-    const until = late_s === null ? null : new Date(Date.parse(started_at) + 1000 * late_s)
-    return { printer, ...(until && { until: until.toISOString() }), print, reels }
-  })
-
-/** The request that says so. @param busy - printers at work */
-export const requestOfAsked = (
-  { confidence, locks, forbidden, newReels, dropped }: AskedMatch,
-  busy: readonly Busy[] = [],
-): MatchRequest => ({
+/** The request that says so; the server knows what runs. */
+export const requestOfAsked = ({
+  confidence,
+  locks,
+  forbidden,
+  newReels,
+  dropped,
+}: AskedMatch): MatchRequest => ({
   confidence,
   ...(locks.length > 0 && { locks }),
   ...(forbidden.length > 0 && { forbidden }),
   ...(newReels.length > 0 && { new_reels: newReels }),
   ...(dropped.length > 0 && { dropped }),
-  ...(busy.length > 0 && { busy }),
 })
 
 const isSameTask = (one: Lock, other: Omit<Lock, 'reel'>): boolean =>

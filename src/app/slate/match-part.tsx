@@ -7,12 +7,11 @@ import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
-import { useRunning } from '../running/running-prints.ts'
 import { planWords } from '../strings/plan-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { AboutDuty } from './about-duty.tsx'
 import { AskedList } from './asked-list.tsx'
-import { type AskedMatch, asItIs, busyWith, requestOfAsked } from './asked-match.ts'
+import { type AskedMatch, asItIs, requestOfAsked } from './asked-match.ts'
 import { PlanDrawn } from './plan-drawn.tsx'
 import styles from './slate.module.css'
 
@@ -35,7 +34,6 @@ export function MatchPart({
   const api = useApi()
   const queries = useQueryClient()
   const { unit } = useChoices()
-  const running = useRunning()
   const [asked, setAsked] = useState(asItIs)
   const [done, setDone] = useState(0)
   /** Stays while the next is looked for. */
@@ -49,7 +47,7 @@ export function MatchPart({
       control.current = own
       setDone(0)
       try {
-        const next = await api.match(requestOfAsked(wished, busyWith(running)), {
+        const next = await api.match(requestOfAsked(wished), {
           onProgress: (share) => {
             if (control.current === own) setDone(share)
           },

@@ -4,6 +4,7 @@ import type {
   WaitingRowJson,
   WaitingToolJson,
 } from '../../contract/index.ts'
+import { formatIsoMinute } from '../../units/index.ts'
 import { parseLayers, showLayers } from './parse-layers.ts'
 
 /** What is wanted of a waiting print, as its form keeps it. */
@@ -32,15 +33,7 @@ export interface WantedTool {
   readonly colours: string
 }
 
-const two = (value: number): string => `${value}`.padStart(2, '0')
-
-/** A moment as its field has it, where the person is. */
-export const localMoment = (at: string): string => {
-  const date = new Date(at)
-  return `${date.getFullYear()}-${two(date.getMonth() + 1)}-${two(date.getDate())} ${two(date.getHours())}:${two(date.getMinutes())}`
-}
-
-/** The other way round. */
+/** A moment as its field has it, on the wire. */
 const momentOf = (due: string): string => new Date(due.replace(' ', 'T')).toISOString()
 
 /** What the form of a print begins with. @param tools - that feed */
@@ -55,7 +48,7 @@ export const wantedOf = (row: WaitingRowJson | null, tools: readonly number[]): 
     }
   }),
   printers: row?.printers ?? [],
-  due: row?.due === undefined ? '' : localMoment(row.due),
+  due: row?.due === undefined ? '' : formatIsoMinute(row.due),
   importance: row?.importance ?? 0,
   mayChange: row?.changes !== undefined,
   layers: showLayers(row?.changes?.after_layers ?? []),

@@ -1,13 +1,11 @@
 import {
   type CheckJson,
   disagreement,
-  type ReelHeadJson,
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
-import { shelfWords } from './shelf-words.ts'
 import {
   type MassUnit,
   showChance,
@@ -85,10 +83,9 @@ export const checkWords = {
   material: 'Made of',
   ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
   anyMaterial: 'any',
-  whateverMaterial: (reels: readonly ReelHeadJson[]): string => {
-    const each = reels.map(({ id, material }) => `${id}, ${shelfWords.material(material)}`)
-    return `Of all materials ${each.join(', and ')} ${each.length > 1 ? 'come' : 'comes'} first. Say what it is to be made of, or take a reel.`
-  },
+  materialOnSlate: 'Made of, as the slate has it',
+  ifMaterial: (names: readonly string[]): string => `If ${names.join(' and ')} will do:`,
+  unknownMaterial: 'an unknown material',
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',

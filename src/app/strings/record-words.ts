@@ -13,9 +13,17 @@ export const recordWords = {
   start: (reels: readonly { readonly reel: string }[]): string =>
     reels.length === 0 ? 'Start it' : `Start it on ${list(reels)}`,
   onSlate: 'Put it on the slate instead',
-  started: 'It is kept in this browser, below, until you say what became of it.',
+  started:
+    'It runs, as is kept in the ledger, and stands below until somebody says what became of it.',
+  startWaits:
+    'That it was started waits in this browser: the server gets it as soon as it can be reached.',
+  startNotTaken: (why: string): string =>
+    `That it was started is known in this browser only, as the server did not take it: ${why}`,
+  changeWaits:
+    'What changed of it waits in this browser: the server gets it as soon as it can be reached.',
+  changeNotTaken: (why: string): string => `What changed of it was not taken: ${why}`,
   notKept:
-    'This browser refuses to keep what is running: it is known only until this page is closed or loaded again. Say what became of it before that, or note it elsewhere.',
+    'This browser refuses to keep what the server does not have yet: it is known only until this page is closed or loaded again. Say what became of it before that, or note it elsewhere.',
   busy: (file: string, reels: readonly { readonly reel: string }[]): string =>
     `${file} is running on ${list(reels)}: what it takes is not off these figures yet.`,
   printer: 'Printer',

@@ -1,8 +1,7 @@
 import type { WaitingTellJson, WaitingToolJson } from '../../contract/index.ts'
+import { formatIsoMinute } from '../../units/index.ts'
 import { shelfWords } from './shelf-words.ts'
 import { lasting } from './time-words.ts'
-
-const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
 
 /** What a tool wants of its filament. */
 const filament = ({ material, colours }: Partial<WaitingToolJson>): string => {
@@ -44,7 +43,7 @@ export const slateWords = {
     return [
       ...wanted,
       ...(names === undefined ? [] : [`on ${names.join(' or ')}`]),
-      ...(row.due === undefined ? [] : [`due ${moment.format(new Date(row.due))}`]),
+      ...(row.due === undefined ? [] : [`due ${formatIsoMinute(row.due)}`]),
       ...(row.importance === undefined
         ? []
         : [row.importance > 0 ? 'more important' : 'less important']),

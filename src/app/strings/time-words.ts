@@ -1,4 +1,4 @@
-import type { CheckJson, ClockJson } from '../../contract/index.ts'
+import type { CheckJson, ClockJson, RunningToldJson } from '../../contract/index.ts'
 import { changeAtNight, formatBetween, formatDuration, formatWhen } from '../../units/index.ts'
 import { showHeight, whole } from './show-figure.ts'
 
@@ -33,9 +33,19 @@ const within = (clock: ClockJson, start: number, now: number): string => {
   return `${formatWhen(likely, now, { doubt_s })} (${between})`
 }
 
+/** Where a change of reels is told, of a check or of a print that runs. */
+type ChangeTold = NonNullable<RunningToldJson['change_before']>
+
+/** What is said of a reel that may not last: of a check, or as it was told when the print was started. */
+export interface ReelTold {
+  readonly verdict: CheckJson['verdict']
+  readonly run_dry: { readonly clock: ClockJson | null }
+  readonly change_before: ChangeTold | null
+}
+
 /** What to do where the last safe change comes at night. */
 const atNight = (
-  { earlier }: NonNullable<CheckJson['change_before']>,
+  { earlier = [] }: Pick<ChangeTold, 'earlier'>,
   likely_s: number,
   start: number,
   now: number,
@@ -77,12 +87,15 @@ export const timeWords = {
     if (clock?.likely_s == null) return null
     return formatWhen(start + 1000 * clock.likely_s, now, { doubt_s: doubtOf(clock) })
   },
-  dry: ({ verdict, run_dry: { clock } }: CheckJson, start: number, now: number): string | null => {
+  dry: ({ verdict, run_dry: { clock } }: ReelTold, start: number, now: number): string | null => {
     if (verdict === 'enough' || clock?.early_s == null) return null
     return `It ${verdict === 'short' ? 'runs' : 'may run'} dry ${since(clock, clock.early_s, start, now)}.`
   },
+  /** The same of a print that runs: `from 21:40 on, most likely at about 22:00`. */
+  dryBetween: (clock: ClockJson | null, start: number, now: number): string | null =>
+    clock?.early_s == null ? null : since(clock, clock.early_s, start, now),
   change: (
-    { verdict, change_before: change, run_dry: { clock: dry } }: CheckJson,
+    { verdict, change_before: change, run_dry: { clock: dry } }: ReelTold,
     { layers, spiral }: { readonly layers: number; readonly spiral: boolean },
     start: number,
     now: number,

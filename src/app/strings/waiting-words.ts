@@ -1,3 +1,4 @@
+import { formatIsoMinute } from '../../units/index.ts'
 import type { WaitingWeighing } from '../offline/browser-store.ts'
 import type { MassUnit } from './show-figure.ts'
 import { weighingWords } from './weighing-words.ts'
@@ -26,8 +27,7 @@ export const waitingWords = {
   weighing: ({ at, told }: WaitingWeighing, unit: MassUnit): string => {
     const { reel, make, weighing } = told
     const what = reel === undefined ? `an empty carrier of ${make ?? 'its make'}` : `reel ${reel}`
-    const when = new Date(at).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
-    return `${when}, ${what}: ${plain(weighing.reading_g, unit)}`
+    return `${formatIsoMinute(at)}, ${what}: ${plain(weighing.reading_g, unit)}`
   },
   asks: ({ message, surprise }: NonNullable<WaitingWeighing['asks']>, unit: MassUnit): string => {
     if (surprise === undefined) return message

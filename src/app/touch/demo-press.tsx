@@ -5,7 +5,7 @@ import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { ledgerShown } from '../offline/ledger-shown.ts'
-import { endPrintsOf } from '../running/running-prints.ts'
+import { endHereOf } from '../running/running-here.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
 import { sessionKey } from './query-keys.ts'
@@ -21,7 +21,7 @@ export function DemoPress(): ReactNode {
     mutationFn: isDemo ? api.removeDemo : api.loadDemo,
     onMutate: () => ledgerShown(),
     onSuccess: (session, _, before) => {
-      if (isDemo) endPrintsOf(before)
+      if (isDemo) endHereOf(before)
       queries.setQueryData(sessionKey, session)
       // A reel of the one is none of the other.
       go('/shelf')
