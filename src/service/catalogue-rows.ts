@@ -76,7 +76,8 @@ export const changeRow = <K extends NamedKind>(
     const found = findRow(view.rows, kind, typed)
     if (!found.ok) return found
     const before: RowOf<K> = found.value
-    const step = before.kind === 'scale' ? withItsStep(before, told as Readonly<Record<string, unknown>>) : {}
+    const step =
+      before.kind === 'scale' ? withItsStep(before, told as Readonly<Record<string, unknown>>) : {}
     const whole = { ...before, ...told, ...step, name: (told.name ?? before.name).trim() }
     const named =
       before.kind === 'make' && typeof told.name === 'string'
