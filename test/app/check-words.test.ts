@@ -89,7 +89,7 @@ test('what is too close to call, or short, says the margin, without what can not
   }
   const words = { spiral: false, inDoubt: undefined }
   const said = (check: ReturnType<typeof checkOf>): string =>
-    checkWords.sentence(check, 'reel QX5BN', 'g', words).replaceAll('\u00a0', ' ')
+    checkWords.sentence(check, 'reel QX5BN', 'g', words)
   const close = checkOf((1000 * net) / 2.98)
   expect(close.verdict).toBe('close')
   expect(close.margin_g.value).toBeLessThan(close.left_over_g.value - 1)
@@ -132,4 +132,14 @@ test('only the reel of which something is supposed is answered otherwise than it
     { tool: 1, reel: 'REYRT', weighing: { reading_g: 550 } },
   ]
   expect([...supposedIn({ check, reels })]).toEqual([['REYRT', check.tools[1]]])
+})
+
+test('the weighing that an answer rests on is told in the unit that masses are shown in', () => {
+  const at = '2026-03-01T12:00:00.000Z'
+  const weighing = { fact: 'F', at, reading_g: 422.004, when_new: false, weight_on_net: 1, off: 0 }
+  const working = { weighings: [weighing], draws_since: 1, length_since_mm: 5000, rests: [] }
+  const said = (unit: 'g' | 'oz'): string =>
+    checkWords.restsOn(working, unit).replaceAll('\u00a0', ' ')
+  expect(said('g')).toContain('at 422 g; one print since')
+  expect(said('oz')).toContain('at 14.89 oz; one print since')
 })

@@ -160,9 +160,9 @@ test('what runs from a reel is told with its layers, and where it came off that'
     needed_g: { value: 20, u: 1 },
     chance: 0.98,
   }
-  expect(planWords.runs(runs)).toBe('runs on left printer; the reel lasts for it with 98.0 %')
+  expect(planWords.runs(runs)).toBe('runs on left printer; the reel lasts for it with 98.0\u00a0%')
   expect(planWords.runs({ ...runs, after_layer: 17 })).toBe(
-    'runs on left printer, from layer 18 on; the reel lasts for it with 98.0 %',
+    'runs on left printer, from layer 18 on; the reel lasts for it with 98.0\u00a0%',
   )
   expect(planWords.runs({ ...runs, until_layer: 17 })).toBe(
     'runs on left printer, up to layer 17; the reel has come off',

@@ -64,7 +64,7 @@ const check =
     if (reel === null) return
     // It may be of another material than the slate has the print made of.
     await page.getByRole('radio', { name: 'any', exact: true }).check({ force: true })
-    await page.getByRole('button', { name: reel }).click()
+    await page.getByRole('button', { name: reel }).first().click()
     await page.getByRole('link', { name: `Reel ${reel}` }).waitFor()
   }
 
@@ -115,7 +115,7 @@ const screens: readonly Screen[] = [
     act: async (page, server) => {
       await check('tackle-box.gcode')(page, server)
       await cutOff(page, server)
-      await page.getByRole('button', { name: 'QX5BN' }).click()
+      await page.getByRole('button', { name: 'REYRT' }).click()
       await page.getByRole('alert').waitFor()
     },
   },

@@ -1,8 +1,13 @@
 import { expect, test } from 'vitest'
-import { anyMaterial, materialOf, sayMaterial } from '../../src/app/check/use-material.ts'
+import {
+  anyMaterial,
+  materialOf,
+  materialsOf,
+  sayMaterial,
+} from '../../src/app/check/use-material.ts'
 import { wishedMaterial } from '../../src/app/check/wished-material.ts'
 import { keep } from '../../src/app/look/kept.ts'
-import type { WaitingRowJson } from '../../src/contract/index.ts'
+import type { ToolCheckJson, WaitingRowJson } from '../../src/contract/index.ts'
 
 test('what a print is to be made of is kept of that print alone, until it is said otherwise', () => {
   expect(materialOf('one')).toBe(null)
@@ -50,3 +55,19 @@ test.each([
 ])('the slate has a print made of: %s', (_, rows, material) =>
   expect(wishedMaterial(rows, 'it')).toBe(material),
 )
+
+test('an answer that nobody chose the material of is told with its names, each once', () => {
+  const materials = [
+    { id: 'pla', name: 'PLA', reels: 3 },
+    { id: '7K2MD', name: 'Harbour blend', reels: 1 },
+    { id: null, name: null, reels: 1 },
+  ]
+  const of = (...ids: readonly (string | null)[]) =>
+    materialsOf(
+      { tools: ids.map((material) => ({ reel: { material } }) as ToolCheckJson) },
+      materials,
+    )
+  expect(of('7K2MD')).toEqual(['Harbour blend'])
+  expect(of('pla', 'pla')).toEqual(['PLA'])
+  expect(of('pla', null)).toEqual(['PLA', 'an unknown material'])
+})

@@ -86,7 +86,7 @@ describe('a reel on the scale', () => {
     )
     expect(touches).toBe(1 + figure.length + 1)
     const change = page.getByRole('table', { name: /REYRT/ })
-    expect(await change.getByRole('row', { name: /^net/ }).textContent()).toMatch(/ g→ .* g$/)
+    expect(await change.getByRole('row', { name: /^net/ }).textContent()).toMatch(/\sg→ .*\sg$/)
     expect(await factsOf('REYRT', 'weighed')).toHaveLength(before.length + 1)
     expect(faults).toEqual([])
     await page.close()

@@ -1,7 +1,7 @@
 import { join } from 'node:path'
 import type { Locator, Page } from 'playwright-core'
 import { expect, test } from 'vitest'
-import { barriers, giveFile, openPage, stageOf } from './in-browser.ts'
+import { barriers, giveFile, ofAnyMaterial, openPage, stageOf } from './in-browser.ts'
 
 // Where the system's few colours are forced, words and lines say it all, and filament keeps its colour.
 
@@ -40,6 +40,8 @@ test('verdicts differ in shape and word, and their colour is that of the text', 
   const page = await open('/')
   await giveFile(page, join(stage.served.prints, 'tackle-box.gcode'))
   await page.getByRole('region', { name: 'The answer' }).waitFor()
+  await ofAnyMaterial(page)
+  await page.getByRole('button', { name: 'QFMJY' }).waitFor()
   const ink = await look(page.getByRole('heading', { level: 1 }), 'color')
   const shapes = await Promise.all(
     [
@@ -47,7 +49,7 @@ test('verdicts differ in shape and word, and their colour is that of the text', 
       ['REYRT', 'close'],
       ['QFMJY', 'short'],
     ].map(async ([reel = '', word]) => {
-      const strip = page.getByRole('button', { name: reel })
+      const strip = page.getByRole('button', { name: reel }).first()
       expect(await strip.textContent()).toContain(word)
       const ring = strip.locator('svg path').first()
       expect(await look(ring, 'stroke')).toBe(ink)

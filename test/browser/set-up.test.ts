@@ -110,7 +110,7 @@ test('what the ledger learnt stands beside what was told', async () => {
   const make = page.getByRole('region', { name: 'Ostrelle PLA' })
   const tare = make.getByRole('row', { name: /^Tare/ })
   await tare.getByText('from 4 reels, 1 empty carrier weighed').waitFor()
-  expect(await tare.textContent()).toMatch(/\d+ ± \d+ g/)
+  expect(await tare.textContent()).toMatch(/\d+\s±\s\d+\sg/)
   await page.close()
 })
 

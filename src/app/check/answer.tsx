@@ -29,7 +29,7 @@ import { RankedReels } from './ranked-reels.tsx'
 import { reelAsked } from './reel-asked.ts'
 import { type SupposedPart, supposedIn, withPart } from './supposed-part.ts'
 import { Unanswered } from './unanswered.tsx'
-import { anyMaterial, isMaterialOpen, useMaterial } from './use-material.ts'
+import { anyMaterial, isMaterialOpen, materialsOf, useMaterial } from './use-material.ts'
 import { plannedFor, usePlannedFor } from './use-planned-for.ts'
 import type { PrintRead, ReadingAtHand } from './use-reading.ts'
 import { useStart } from './use-start.ts'
@@ -94,7 +94,9 @@ export function Answer({
   const isMaterialGone =
     only !== null &&
     ((shelf.error instanceof ProblemFault && shelf.error.problem.code === 'material_unknown') ||
-      (shelf.data !== undefined && !materials.some(({ id }) => id === only)))
+      (shelf.data !== undefined &&
+        !shelf.isPlaceholderData &&
+        !materials.some(({ id }) => id === only)))
   useEffect(() => {
     if (isMaterialGone) made.forget()
   })
@@ -220,7 +222,7 @@ export function Answer({
               print={toCheck}
               reels={check.data.reels}
               isPlanned={isPlanned}
-              isMaterialAsked={isMaterialAsked}
+              onlyIf={isMaterialAsked ? materialsOf(check.data.check, materials) : null}
               unit={unit}
               startAt={startAt}
             />

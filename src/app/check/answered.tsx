@@ -37,7 +37,7 @@ export function Answered({
   print,
   reels,
   isPlanned,
-  isMaterialAsked,
+  onlyIf,
   unit,
   question,
   startAt,
@@ -48,8 +48,8 @@ export function Answered({
   readonly reels: readonly ReelOfTool[]
   /** False while the times are still those of another printer. */
   readonly isPlanned: boolean
-  /** True while nobody said what the print is to be made of. */
-  readonly isMaterialAsked: boolean
+  /** The materials it is of, by name, while nobody said what the print is to be made of. */
+  readonly onlyIf: readonly string[] | null
   readonly unit: MassUnit
   /** What sets one question of a print apart from another: part of the key of all its answers. */
   readonly question: readonly unknown[]
@@ -75,13 +75,9 @@ export function Answered({
   const left = check.verdict === 'short' ? check.margin_g : check.left_over_g
   return (
     <section className={styles['drawn']} aria-label={checkWords.answer}>
-      {isMaterialAsked ? (
-        <p className={styles['conditional']}>
-          {checkWords.ifMaterial(
-            check.tools.flatMap(({ reel }) => (reel === undefined ? [] : [reel])),
-          )}
-        </p>
-      ) : null}
+      {onlyIf === null ? null : (
+        <p className={styles['conditional']}>{checkWords.ifMaterial(onlyIf)}</p>
+      )}
       <div className={styles['verdict']} role="status">
         <VerdictRing
           verdict={check.verdict}

@@ -25,7 +25,7 @@ export function CheckWorking({
   const { working, findings, notices } = check
   const rows: readonly (readonly [string, string, string])[] = [
     [checkWords.row.needs, showMass(check.needed_g, unit), showLength(check.needed_mm)],
-    [checkWords.row.holds, showMass(check.net_g, unit), checkWords.restsOn(working)],
+    [checkWords.row.holds, showMass(check.net_g, unit), checkWords.restsOn(working, unit)],
     [checkWords.row.margin, showMass(check.margin_g, unit), checkWords.marginIs],
     [checkWords.row.tare, showMass(check.tare_g, unit), checkWords.on(working, 'tare')],
   ]

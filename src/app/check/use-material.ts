@@ -1,6 +1,7 @@
 import { useState } from 'react'
-import type { MaterialToTakeJson } from '../../contract/index.ts'
+import type { CheckJson, MaterialToTakeJson } from '../../contract/index.ts'
 import { keep, kept } from '../look/kept.ts'
+import { checkWords } from '../strings/check-words.ts'
 
 /** Said where a print may be made of whatever there is. */
 export const anyMaterial = '*'
@@ -43,7 +44,7 @@ export interface MaterialAtHand {
   /** It stands so on the slate: nobody said otherwise here. */
   readonly isWished: boolean
   readonly say: (material: string) => void
-  /** As if nobody had said, here or on the slate. */
+  /** As if it had not been said, here or else on the slate. */
   readonly forget: () => void
 }
 
@@ -67,8 +68,9 @@ export function useMaterial(print: string | null, wished: string | null): Materi
     },
     forget: () => {
       if (print === null) return
-      if (told !== null) sayMaterial(print, null)
-      setUnheeded(print)
+      // What the slate wishes may be there still.
+      if (told === null) setUnheeded(print)
+      else sayMaterial(print, null)
       heard({})
     },
   }
@@ -77,3 +79,16 @@ export function useMaterial(print: string | null, wished: string | null): Materi
 /** Whether there is anything to choose: reels of one material alone are taken unasked. */
 export const isMaterialOpen = (materials: readonly MaterialToTakeJson[]): boolean =>
   materials.length > 1
+
+/** Of which materials an answer is, by their names, each once. */
+export const materialsOf = (
+  { tools }: Pick<CheckJson, 'tools'>,
+  materials: readonly MaterialToTakeJson[],
+): readonly string[] => [
+  ...new Set(
+    tools.map(
+      ({ reel }) =>
+        materials.find(({ id }) => id === reel?.material)?.name ?? checkWords.unknownMaterial,
+    ),
+  ),
+]

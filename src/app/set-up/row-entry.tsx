@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import type { LearntJson } from '../../contract/index.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
+import { SaidFigure } from '../figure/said-figure.tsx'
 import { TableHead } from '../figure/table-head.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -71,7 +72,7 @@ export function RowEntry({
                   <td>
                     {line.found === undefined ? null : (
                       <>
-                        {line.found.learnt}{' '}
+                        <SaidFigure said={line.found.learnt} />{' '}
                         <span className={styles['soft']}>{rowWords.from(line.found.from)}</span>
                       </>
                     )}

@@ -1,20 +1,22 @@
 import {
   type CheckJson,
   disagreement,
-  type ReelHeadJson,
   type ReelWorkingJson,
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
-import { shelfWords } from './shelf-words.ts'
-import { type MassUnit, showChance, showHeight, showMass } from './show-figure.ts'
+import {
+  type MassUnit,
+  showChance,
+  showHeight,
+  showMass,
+  showReading,
+  whole,
+} from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
 const people = new Intl.NumberFormat('en-GB')
-
-/** A figure is not torn from its unit at the end of a line. */
-const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
 
 const place = ({ layer, height_mm, share }: RunDryPointJson, spiral: boolean): string => {
   const percent = `${whole(`${Math.round(share * 100)} %`)} of the print`
@@ -82,10 +84,8 @@ export const checkWords = {
   ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
   anyMaterial: 'any',
   materialOnSlate: 'Made of, as the slate has it',
-  ifMaterial: (reels: readonly ReelHeadJson[]): string => {
-    const each = new Set(reels.map(({ material }) => shelfWords.material(material)))
-    return `If ${[...each].join(' and ')} will do:`
-  },
+  ifMaterial: (names: readonly string[]): string => `If ${names.join(' and ')} will do:`,
+  unknownMaterial: 'an unknown material',
   answer: 'The answer',
   needs: 'needs',
   holds: 'holds',
@@ -211,12 +211,12 @@ export const checkWords = {
   },
   alongNone: 'not within the print',
   marginIs: 'what is over when the tail that can not be printed is left out',
-  restsOn: (working: ReelWorkingJson | undefined): string => {
+  restsOn: (working: ReelWorkingJson | undefined, unit: MassUnit): string => {
     const last = working?.weighings[0]
     if (working === undefined || last === undefined) return 'never weighed'
     const since = working.draws_since
     const prints = since === 0 ? 'nothing' : since === 1 ? 'one print' : `${since} prints`
-    return `weighed ${formatIsoDay(last.at)} at ${last.reading_g} g; ${prints} since`
+    return `weighed ${formatIsoDay(last.at)} at ${showReading(last.reading_g, unit)}; ${prints} since`
   },
   on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>
     working?.rests.find((one) => one.id === id)?.on ?? '',

@@ -1,9 +1,6 @@
 import type { CheckJson, ClockJson, RunningToldJson } from '../../contract/index.ts'
 import { changeAtNight, formatBetween, formatDuration, formatWhen } from '../../units/index.ts'
-import { showHeight } from './show-figure.ts'
-
-/** A figure is not torn from its unit at the end of a line. */
-const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')
+import { showHeight, whole } from './show-figure.ts'
 
 /** Standard uncertainty of a time, s: one for each, so that it is told alike wherever it stands. */
 export const doubtOf = ({ early_s, likely_s, late_s }: ClockJson): number => {

@@ -1,14 +1,8 @@
 import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
 import { formatChance, formatIsoDay } from '../../units/index.ts'
-import { type Figure, type MassUnit, markOf, showMass } from './show-figure.ts'
+import { type Figure, type MassUnit, showMass, showReading } from './show-figure.ts'
 
 type Cause = SurpriseJson['causes'][number]
-
-/** A figure as a scale shows it, to a tenth of a gram, or a hundredth of an ounce. */
-const plain = (mass_g: number, unit: MassUnit): string => {
-  const places = unit === 'oz' ? 100 : 10
-  return `${Math.round(markOf(mass_g, unit) * places) / places} ${unit}`
-}
 
 const about = (mass: Figure | null, unit: MassUnit): string =>
   mass === null ? '' : `, about ${showMass(mass, unit)}`
@@ -37,25 +31,26 @@ const causes: Readonly<Record<string, (cause: Cause, unit: MassUnit) => string>>
 
 /** Words of a weighing that was tested, whether it agreed or not. */
 export const weighingWords = {
-  plain: (mass_g: number, unit: MassUnit): string => plain(mass_g, unit),
+  plain: (mass_g: number, unit: MassUnit): string => showReading(mass_g, unit),
   surprise: (reel: string | null): string =>
     reel === null ? 'The weighing does not agree' : `The weighing of reel ${reel} does not agree`,
   isOff: (reading_g: number, { expected_g, off_g, off }: SurpriseJson, unit: MassUnit): string =>
-    `The scale shows ${plain(reading_g, unit)}, where ${showMass(expected_g, unit)} was expected: ${plain(Math.abs(off_g), unit)} ${off_g < 0 ? 'less' : 'more'}, ${Math.abs(off).toFixed(Math.abs(off) < 10 ? 1 : 0)} standard deviations off. Nothing is written down yet.`,
+    `The scale shows ${showReading(reading_g, unit)}, where ${showMass(expected_g, unit)} was expected: ${showReading(Math.abs(off_g), unit)} ${off_g < 0 ? 'less' : 'more'}, ${Math.abs(off).toFixed(Math.abs(off) < 10 ? 1 : 0)} standard deviations off. Nothing is written down yet.`,
   causes: 'What may explain it, likeliest first',
   noCauses: 'What usually explains it: another make, or something left on the carrier.',
   cause: (cause: Cause, unit: MassUnit): string =>
     causes[cause.code]?.(cause, unit) ?? cause.message,
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
-    `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${plain(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
+    `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${showReading(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
   somethingBeside: 'Something else stands on it',
   beside: 'What else stands on the scale',
   besideHint: 'A holder or a bag, as 38 g: it is taken off what the scale shows.',
   toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,
-  wasFigure: (reading_g: number, unit: MassUnit): string => `It was ${plain(reading_g, unit)}`,
+  wasFigure: (reading_g: number, unit: MassUnit): string =>
+    `It was ${showReading(reading_g, unit)}`,
   leave: 'Leave it out',
   drawing: (reading: string, expected: string): string =>
     `On one scale: expected ${expected}, shown ${reading}.`,
@@ -68,11 +63,11 @@ export const weighingWords = {
     unit: MassUnit,
   ): readonly (readonly [string, string])[] => {
     const { value, u } = expected_g
-    const ends = [value - agrees * u, value + agrees * u].map((end) => plain(end, unit))
+    const ends = [value - agrees * u, value + agrees * u].map((end) => showReading(end, unit))
     return [
       ['expected', showMass(expected_g, unit)],
       ['agrees', ends.join(' to ')],
-      ...(reading_g === null ? [] : [['the scale shows', plain(reading_g, unit)] as const]),
+      ...(reading_g === null ? [] : [['the scale shows', showReading(reading_g, unit)] as const]),
     ]
   },
 } as const
