@@ -40,8 +40,9 @@ export const filamentRests = (
     ]),
     ...(isStated ? ['what its maker states'] : []),
   ]
-  const guessOf = (which: string): string =>
-    belief.assumed.find((one) => one.id === which)?.what ?? 'what is usual'
+  const guessOf = (which: 'density' | 'diameter'): string =>
+    belief.assumed.find((one) => one.id === which)?.what ??
+    (which === 'density' ? 'usual for its material' : 'usual for its nominal diameter')
   const rest = (
     which: 'density' | 'diameter',
     value: Rest['value'],

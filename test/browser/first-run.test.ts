@@ -79,7 +79,7 @@ test('what the scale can not show is asked back before it is written down', asyn
   const { page } = await openPage(stage.browser, server.origin)
   await page.getByText('No reels yet.').waitFor()
   await tellOfReel(page, '3 kg')
-  const anyway = page.getByRole('button', { name: 'It is right: put it on the shelf' })
+  const anyway = page.getByRole('button', { name: 'Take it as it is' })
   await anyway.waitFor()
   expect(await barriers(page)).toEqual([])
   expect(runCli(['reel', 'list', '--json', '--data', server.data]).out).not.toContain('Bight')

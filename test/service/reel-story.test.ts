@@ -67,5 +67,8 @@ test('a metre that is known says little of the density, and it is told as usual'
   valueOf(await measureReel(handed, reel, perMetre, { accept: true }))
   const { known } = valueOf(reelStory(valueOf(await shelfView(handed.store)), reel, {}))
   expect(known!.assumed.map(({ id }) => id)).not.toContain('density')
-  expect(known!.working!.rests.find(({ id }) => id === 'density')).toMatchObject({ guessed: true })
+  expect(known!.working!.rests.find(({ id }) => id === 'density')).toMatchObject({
+    guessed: true,
+    on: 'guessed: usual for its material',
+  })
 })

@@ -67,6 +67,7 @@ export function ReelSection({
       </title>
       <defs>
         <pattern id={`${id}-hatch`} width="6" height="6" patternUnits="userSpaceOnUse">
+          <path d="M0 7L7 0M-1 2L2 -1" className={styles['hatchBeside']} />
           <path d="M-1 7L7 -1" className={styles['hatch']} />
         </pattern>
       </defs>

@@ -117,6 +117,7 @@ export function Trough({
         className={styles['left']}
       />
       <pattern id={`${id}-hatch`} width="7" height="7" patternUnits="userSpaceOnUse">
+        <path d="M0 8L8 0M-1 2L2 -1" className={styles['hatchBeside']} />
         <path d="M-1 8L8 -1" className={styles['hatch']} />
       </pattern>
       <rect

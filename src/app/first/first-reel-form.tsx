@@ -9,10 +9,12 @@ import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { MassField } from '../field/quantity-field.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { useChoices } from '../look/choices.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { firstWords } from '../strings/first-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { BesideField, withBeside } from '../weighing/beside-field.tsx'
+import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './first.module.css'
 
@@ -24,6 +26,7 @@ export function FirstReelForm({
   readonly onAdded: (reel: string) => void
 }): ReactNode {
   const api = useApi()
+  const { unit } = useChoices()
   const [maker, setMaker] = useState('')
   const [material, setMaterial] = useState('')
   const [state, setState] = useState<ReelState>('used')
@@ -39,17 +42,14 @@ export function FirstReelForm({
     ...(label !== null && { label_net_g: label }),
     ...toldAs(state, withBeside(gross, beside)),
   }
-  const { answer, failure, isBusy, post, take } = usePosting(
-    (one: ReelRequest) => api.addReels(one),
-    {
-      of: told,
-      onRecorded: ({ facts }) => {
-        const reel = facts.find(({ kind }) => kind === 'opened')
-        if (reel?.kind === 'opened') onAdded(reel.reel)
-      },
+  const posting = usePosting((one: ReelRequest) => api.addReels(one), {
+    of: told,
+    onRecorded: ({ facts }) => {
+      const reel = facts.find(({ kind }) => kind === 'opened')
+      if (reel?.kind === 'opened') onAdded(reel.reel)
     },
-  )
-  const surprise = answer?.recorded === false ? answer.surprise : null
+  })
+  const { failure, post } = posting
   const missing = isTold && state === 'used' && gross === null
   const isWhole =
     maker.trim() !== '' && material.trim() !== '' && (state === 'new' || gross !== null)
@@ -97,19 +97,7 @@ export function FirstReelForm({
           {sayFailure(failure)}
         </p>
       )}
-      {surprise === null ? null : (
-        <div role="alert">
-          <p>{firstWords.surprising}</p>
-          <ul className={styles['causes']}>
-            {surprise.causes.map(({ code, reel, message }) => (
-              <li key={`${code} ${reel ?? ''}`}>{message}</li>
-            ))}
-          </ul>
-          <Press isDisabled={isBusy} onPress={take}>
-            {firstWords.putAnyway}
-          </Press>
-        </div>
-      )}
+      <Surprise posting={posting} unit={unit} canRestate={false} />
       <Press type="submit" main>
         {firstWords.put}
       </Press>

@@ -20,8 +20,6 @@ export const firstWords = {
   grossNeeded: 'Weigh it: without that nobody knows what a part-used reel holds.',
   needed: (label: string): string => `${label}: fill this in.`,
   put: 'Put it on the shelf',
-  putAnyway: 'It is right: put it on the shelf',
-  surprising: 'The scale shows what nobody would expect. Nothing was written down yet.',
   isOn: (id: string): string => `Reel ${id} is on the shelf. Write ${id} on it.`,
   read: 'Read the verdict',
   readHint: 'Enough, close or short, and the chance that the print finishes.',
