@@ -1,11 +1,11 @@
 import type { CheckJson, ChecksJson, ErrorPartJson, ShelfCheckJson } from '../contract/index.ts'
 import type { PrintTime } from '../print/index.ts'
 import {
+  callOfAll,
   drawnTogether,
   isOfThePrint,
   oneAfterAnother,
   type PrintTimes,
-  worstCall,
 } from '../service/index.ts'
 import { shelfFoundToJson } from './check-over-shelf.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
@@ -16,6 +16,7 @@ import type { FileAsked } from './files-asked.ts'
 import { exitOf, judgedToJson, type ReelsJudged } from './judged.ts'
 import { onlyForOne } from './only-for-one.ts'
 import { parseFileOptions } from './parse-file-options.ts'
+import { parseTool } from './parse-tool.ts'
 import type { Input } from './read-input.ts'
 import { readMany } from './read-many.ts'
 import type { Result } from './run.ts'
@@ -47,10 +48,10 @@ export const checkSeveral = async (
   const done = all.flatMap((each) => (each instanceof Fault ? [] : [each]))
   const errors = all.flatMap((each) => (each instanceof Fault ? [each.error] : []))
   const together = inTurn === undefined ? null : togetherOf(checker, inTurn)
-  const worst = worstCall([
-    ...done.map(({ row }) => row.verdict),
-    ...(together === null ? [] : [together.whole.verdict]),
-  ])
+  const worst = callOfAll(
+    [...done.map(({ row }) => row.verdict), ...(together === null ? [] : [together.whole.verdict])],
+    errors.length,
+  )
   const exit = errors.length > 0 || worst === null ? exitCode.unreadable : exitOf[worst]
   const text = inJson
     ? `${JSON.stringify({ verdict: worst, checks: done.map(({ json }) => json!), together: together && judgedToJson(together), errors } satisfies ChecksJson, null, 2)}\n`
@@ -92,21 +93,20 @@ export const callInBrief = (checked: Checked): string => {
 
 /** All prints from the reels that were told, as one; null where there is no such thing. */
 const togetherOf = (
-  { judge }: Pick<Checker, 'judge'>,
+  { judge, typed }: Pick<Checker, 'judge' | 'typed'>,
   all: readonly (Checked | Fault)[],
 ): ReelsJudged | null => {
   const judged = all.flatMap((each) =>
     each instanceof Fault || each.kind === 'shelf' ? [] : [each],
   )
   const tools = drawnTogether(
-    judged.map(({ drawn, printer }) => ({
-      tools: drawn.tools,
-      start_mm: printer.startAllowance_mm.value,
-    })),
+    judged.map(({ drawn }) => drawn.tools),
+    new Set((typed.tool ?? []).map((spec) => parseTool(spec).tool)),
   )
   if (tools === null) return null
   // One that may not be whole leaves all of them in doubt.
-  const total = judge({ tools, findings: judged.flatMap(({ drawn }) => drawn.findings) })
+  const findings = judged.flatMap(({ drawn }) => drawn.findings)
+  const total = judge({ tools, findings, prints: judged.length })
   return total.kind === 'reels' ? total : null
 }
 

@@ -51,6 +51,7 @@ export const judgeReels = (
     ...(layers && { layers }),
     ...(confidence !== undefined && { confidence }),
     inDoubt: doubtOfFile(drawn) !== undefined,
+    ...(drawn.prints !== undefined && { prints: drawn.prints }),
   })
   const times = timesOf(drawn, timing)
   return { drawn, whole, tools, printer, ...(times && { times }) }

@@ -32,6 +32,8 @@ export interface Drawn {
   readonly stated?: StatedMass
   /** The part judged, where not the whole is. */
   readonly stretch?: number
+  /** Of so many prints, where it is not of one. */
+  readonly prints?: number
 }
 
 const fileDoubts: Readonly<Record<DrawDoubt, string>> = {

@@ -226,7 +226,11 @@ const told: Readonly<Record<NamedRowKind, z.core.$ZodLooseShape>> = {
     class: z
       .exactOptional(z.enum(['I', 'II', 'III', 'IIII']))
       .describe('accuracy class of a verified scale; it needs `step_g` and nothing more'),
-    step_g: z.exactOptional(step_g).describe('smallest step of the display; 1 unless given'),
+    step_g: z
+      .exactOptional(step_g)
+      .describe(
+        'smallest step of the display; 1 unless given; a repeatability that nobody told is half of it',
+      ),
     repeatability_g: z
       .exactOptional(repeatability_g)
       .describe('beside the rounding; half the step unless given'),
@@ -237,13 +241,14 @@ const told: Readonly<Record<NamedRowKind, z.core.$ZodLooseShape>> = {
   person: rowParts.person,
 }
 
-/** The same of a change; what every row has can not be taken away. */
-const changing = (schema: z.ZodType): z.ZodType =>
-  z
-    .exactOptional(
-      schema instanceof z.ZodExactOptional ? (schema.unwrap() as z.ZodType).nullable() : schema,
-    )
-    .describe(schema.description ?? '')
+/** Whether a row may be without it: only that can be taken away. */
+const canLack = (kind: NamedRowKind, key: string): boolean =>
+  (rowParts[kind] as Readonly<Record<string, unknown>>)[key] instanceof z.ZodExactOptional
+
+const changing = (schema: z.ZodType, isNullable: boolean): z.ZodType => {
+  const plain = schema instanceof z.ZodExactOptional ? (schema.unwrap() as z.ZodType) : schema
+  return z.exactOptional(isNullable ? plain.nullable() : plain).describe(schema.description ?? '')
+}
 
 const kinds = Object.keys(told) as readonly NamedRowKind[]
 
@@ -266,7 +271,7 @@ export const rowChangeRequest: OfEachKind = ofEachKind((kind) =>
       Object.fromEntries(
         Object.entries(told[kind] as Readonly<Record<string, z.ZodType>>).map(([key, schema]) => [
           key,
-          changing(schema),
+          changing(schema, canLack(kind, key)),
         ]),
       ),
     )

@@ -206,7 +206,7 @@ export const checkInTurnRequest: z.ZodType<CheckInTurnRequest> = z
         }),
       )
       .min(1)
-      .max(200)
+      .max(50)
       .describe('in the order in which they are printed'),
     start_at: moment.describe('when the first is started'),
     reels: z

@@ -16,7 +16,9 @@ export const checksJson: z.ZodType<ChecksJson> = z.strictObject({
   verdict: z
     .enum(['enough', 'close', 'short'])
     .nullable()
-    .describe('the worst of all; null where no print could be judged'),
+    .describe(
+      'the worst of all; null where no print could be judged, or one could not and the others are enough',
+    ),
   checks: z
     .array(z.union([checkJson, shelfCheckJson]))
     .describe('one for each print, as it would be written of that print alone'),

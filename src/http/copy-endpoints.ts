@@ -54,6 +54,7 @@ const common = {
   body: 'application/octet-stream',
   limit: 2 ** 31,
   gate: 'none',
+  onlyLooks: true,
 } as const
 
 const name = 'print-with-stops.gcode'

@@ -71,6 +71,8 @@ export interface Endpoint {
   readonly gate: 'read' | 'write' | 'none'
   /** Writes to the ledger through the gate by itself, after work that nobody is to wait for. */
   readonly writesLater?: true
+  /** Whoever may look may use it: nothing is written down. */
+  readonly onlyLooks?: true
   /** Puts another ledger in the place of the one that is served. */
   readonly replaces?: true
   /** The answer is another only where something was written: a client that has it is told so. */

@@ -131,7 +131,8 @@ export const pictureEndpoints: readonly Endpoint[] = [
       printer:
         'name or id: its firmware, and how it moves, unless told; with `reel` the only one in use unless given, and of several the one that would take most',
       confidence: 'of a picture with `reel`: 0.95 unless given',
-      start_at: 'of a picture with `reel`: when it is started; times are moments then',
+      start_at:
+        'of a picture with `reel`: when it is started; times are moments then, by the clock of the server',
       stretch:
         'of a picture with `reel`: only this part between the reel changes that the file plans; 1 is the part up to the first',
       ...sentPrintQuery,
@@ -140,6 +141,7 @@ export const pictureEndpoints: readonly Endpoint[] = [
     answer: Object.values(mediaTypes),
     limit: 2 ** 31,
     gate: 'none',
+    onlyLooks: true,
     run: async ({ around, gate, query, body }) => {
       const asked = askedOf(query)
       if (!asked.ok) return asked

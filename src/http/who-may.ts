@@ -38,8 +38,8 @@ export const suffices = (has: MayJson, takes: MayJson): boolean =>
   mays.indexOf(has) >= mays.indexOf(takes)
 
 /** What one has to be allowed to use an endpoint: what changes nothing is for all who may look. */
-export const mayFor = ({ method, gate, tag, replaces }: Endpoint): MayJson => {
+export const mayFor = ({ method, gate, tag, replaces, onlyLooks }: Endpoint): MayJson => {
   if (tag === 'access' || replaces === true) return 'set_up'
-  if (method === 'get' || gate === 'read') return 'look'
+  if (method === 'get' || gate === 'read' || onlyLooks === true) return 'look'
   return tag === 'catalogue' || tag === 'ledger' ? 'set_up' : 'record'
 }

@@ -6,7 +6,7 @@ import type { MatchPrinter, MatchReel, MatchSlate, PlannedChanges, RunningDraw }
 import { usualUsefulMass } from './useful-mass.ts'
 
 /** What a change takes of the reel that comes in, mm; common practice, no source. */
-const usualChange: Measured = measured(200, 60)
+export const usualChange: Measured = measured(200, 60)
 
 const changeOn = ({ change_mm = usualChange }: MatchPrinter): Measured => change_mm
 

@@ -1,3 +1,4 @@
+export { usualChange } from './compiled-slate.ts'
 export { enoughOnNew } from './enough-on-new.ts'
 export { type ChoiceReason, explainChoice } from './explain-choice.ts'
 export type {

@@ -7,6 +7,7 @@ import { newRowId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
 import { pathHolds } from './printer-told.ts'
 import { type Recorded, record } from './record.ts'
+import { withItsStep } from './scale-told.ts'
 
 /** A row without what the ledger gives it. */
 export type RowTold<K extends NamedKind> = Omit<RowOf<K>, 'id' | 'kind' | 'changed_at'>
@@ -75,7 +76,9 @@ export const changeRow = <K extends NamedKind>(
     const found = findRow(view.rows, kind, typed)
     if (!found.ok) return found
     const before: RowOf<K> = found.value
-    const whole = { ...before, ...told, name: (told.name ?? before.name).trim() }
+    const step =
+      before.kind === 'scale' ? withItsStep(before, told as Readonly<Record<string, unknown>>) : {}
+    const whole = { ...before, ...told, ...step, name: (told.name ?? before.name).trim() }
     const named =
       before.kind === 'make' && typeof told.name === 'string'
         ? calledNow(view.rows, before.maker, { name: told.name, ...told })

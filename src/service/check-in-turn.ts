@@ -6,6 +6,7 @@ import type { Verdict } from '../verdict/index.ts'
 import { findOverShelf, type ShelfAsked } from './check-over-shelf.ts'
 import {
   findForReels,
+  isNamed,
   type ReelForTool,
   type ReelsChecked,
   reelsCheckedToJson,
@@ -16,6 +17,7 @@ import { drawnTogether, oneAfterAnother } from './one-after-another.ts'
 import { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'
 import type { ShelfView } from './shelf-view.ts'
 import type { DrawAsked } from './what-is-drawn.ts'
+import { withSupposed } from './with-supposed.ts'
 
 /** A print that was kept, as one of several. */
 export interface PrintOfRow {
@@ -60,10 +62,15 @@ type Judged = PrintOfRow &
  * @returns refusals as `findForReels`, `findOverShelf`; what is wrong with one print alone stands in `errors`
  */
 export const checkInTurn = (
-  view: ShelfView,
+  known: ShelfView,
   around: Pick<HandedIn, 'now'>,
-  { prints, start, reels, all, most, ...asked }: InTurnAsked,
+  { prints, start, reels: told, all, most, ...asked }: InTurnAsked,
 ): Outcome<ChecksJson> => {
+  // What is supposed of a reel is reckoned with once, and not for each print anew.
+  const supposed = withSupposed(known, around, (told ?? []).filter(isNamed))
+  if (!supposed.ok) return supposed
+  const view = supposed.value
+  const reels = told?.map(plainly)
   const judged: Judged[] = []
   for (const each of prints) {
     const found =
@@ -80,42 +87,35 @@ export const checkInTurn = (
       judged.push({ kind: 'refused', ...each, refusal: found.refusal })
     } else return refuse(found.refusal)
   }
+  const done = judged.filter((one) => one.kind === 'reels')
+  const tools = drawnTogether(
+    done.map(({ found }) => found.asked.tools),
+    new Set((reels ?? []).flatMap(({ tool }) => tool ?? [])),
+  )
+  // One that may not be whole leaves all of them in doubt.
+  const cutShort = done.some((one) => one.cutShort === true)
+  const drawn = tools && { tools, prints: done.length }
   const together =
-    reels === undefined
-      ? accept(null)
-      : ofAll(judged, (drawn, cutShort) =>
-          findForReels(view, around, { ...asked, drawn, cutShort, reels }),
-        )
-  if (!together.ok) return together
+    drawn === null || reels === undefined
+      ? undefined
+      : findForReels(view, around, { ...asked, drawn, cutShort, reels })
+  if (together?.ok === false) return together
   const checks = oneAfterAnother(judged, { timeOf, timed }).flatMap((one): ChecksJson['checks'] => {
     if (one.kind === 'refused') return []
     if (one.kind === 'reels') return [reelsCheckedToJson(one.found)]
     return [shelfCheckToJson(one.found, { all, ...(most !== undefined && { most }) })]
   })
-  const whole = together.value && reelsCheckedToJson(together.value)
-  return accept({
-    verdict: worstCall([...checks, ...(whole ? [whole] : [])].map(({ verdict }) => verdict)),
-    checks,
-    together: whole,
-    errors: judged.flatMap((one) => (one.kind === 'refused' ? [errorOf(one)] : [])),
-  })
+  const whole = together === undefined ? null : reelsCheckedToJson(together.value)
+  const errors = judged.flatMap((one) => (one.kind === 'refused' ? [errorOf(one)] : []))
+  const calls = [...checks, ...(whole ? [whole] : [])].map(({ verdict }) => verdict)
+  return accept({ verdict: callOfAll(calls, errors.length), checks, together: whole, errors })
 }
 
-/** One that may not be whole leaves all of them in doubt. */
-const ofAll = (
-  judged: readonly Judged[],
-  judge: (drawn: NonNullable<DrawAsked['drawn']>, cutShort: boolean) => Outcome<ReelsChecked>,
-): Outcome<ReelsChecked | null> => {
-  const done = judged.filter((one) => one.kind === 'reels')
-  const drawn = drawnTogether(
-    done.map(({ found: { asked, start_mm } }) => ({ tools: asked.tools, start_mm })),
-  )
-  return drawn === null
-    ? accept(null)
-    : judge(
-        drawn,
-        done.some(({ cutShort }) => cutShort === true),
-      )
+/** The same without what is supposed of it, which the view has in it. */
+const plainly = (one: ReelForTool): ReelForTool => {
+  if (!isNamed(one)) return one
+  const { tool, reel, weighing } = one
+  return { reel, ...(tool !== undefined && { tool }), ...(weighing && { weighing }) }
 }
 
 const timeOf = ({ print, cutShort }: Judged): PrintTime | undefined =>
@@ -146,5 +146,11 @@ const errorOf = ({
 const order: readonly Verdict[] = ['enough', 'close', 'short']
 
 /** The worst of several calls; null of none. */
-export const worstCall = (verdicts: readonly Verdict[]): Verdict | null =>
+const worstCall = (verdicts: readonly Verdict[]): Verdict | null =>
   order.findLast((verdict) => verdicts.includes(verdict)) ?? null
+
+/** The call for several prints: none is called enough as long as one could not be judged. */
+export const callOfAll = (verdicts: readonly Verdict[], refused: number): Verdict | null => {
+  const worst = worstCall(verdicts)
+  return worst === 'enough' && refused > 0 ? null : worst
+}

@@ -49,12 +49,11 @@ export interface ReelsChecked {
   readonly asked: AskedDraw
   readonly whole: PrintVerdict
   readonly tools: readonly ToolJudged[]
-  /** What each print takes besides what its file asks, mm. */
-  readonly start_mm: number
   readonly times?: PrintTimes
 }
 
-const isNamed = (one: ReelForTool): one is ReelNamed => 'reel' in one
+/** Whether it is one of the shelf. */
+export const isNamed = (one: ReelForTool): one is ReelNamed => 'reel' in one
 
 /**
  * Whether reels will finish a print: those of the shelf with all that it knows of them, those that are told
@@ -110,19 +109,18 @@ export const findForReels = (
     served.flatMap(({ tool, reel }) => (reel === undefined ? [] : [{ tool, reel }])),
   )
   if (twice !== undefined) return refuse(twice)
-  const fed = printerLearnt(view.estimate, printer.id, told, printTold)
   const judged = judgeReels(served, {
-    printer: fed,
+    printer: printerLearnt(view.estimate, printer.id, told, printTold),
     assumed,
     assumedOfTold: printerAssumed(view.estimate, printer.id, printTold),
     ...(layers && { layers }),
     ...(confidence !== undefined && { confidence }),
     ...(asked.cutShort === true && { inDoubt: true }),
+    ...(asked.drawn && { prints: asked.drawn.prints }),
   })
   return accept({
     asked: what.value,
     ...judged,
-    start_mm: fed.startAllowance_mm.value,
     ...(time && {
       times: {
         time,

@@ -4,7 +4,12 @@ export { believeReel, type ReelAsked, type ReelBelieved, type WeighingNow } from
 export { believeTold, type ReelTold } from './believe-told.ts'
 export { addRow, changeRow, listRows, type RowChange, type RowTold } from './catalogue-rows.ts'
 export { causeSentence } from './cause-sentence.ts'
-export { checkInTurn, type InTurnAsked, isOfThePrint, worstCall } from './check-in-turn.ts'
+export {
+  callOfAll,
+  checkInTurn,
+  type InTurnAsked,
+  isOfThePrint,
+} from './check-in-turn.ts'
 export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
 export {
   checkReels,

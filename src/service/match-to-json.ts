@@ -9,7 +9,14 @@ import type {
   RemedyJson,
 } from '../contract/index.ts'
 import { marginal } from '../estimate/index.ts'
-import type { Duty, MatchPlan, MissingFilament, ReelAfter, ServedCopy } from '../match/index.ts'
+import {
+  type Duty,
+  type MatchPlan,
+  type MissingFilament,
+  type ReelAfter,
+  type ServedCopy,
+  usualChange,
+} from '../match/index.ts'
 import { formatChance, type Measured } from '../units/index.ts'
 import { reachedAt, unknownPrinter } from '../verdict/index.ts'
 import { changeNote } from './change-note.ts'
@@ -19,9 +26,6 @@ import { reasonsOf } from './match-reasons.ts'
 import { missingToJson } from './missing-to-json.ts'
 import { paceOfPrinter } from './pace-of-printer.ts'
 import type { ShelfView } from './shelf-view.ts'
-
-/** What a change takes where the printer says nothing, mm; as the match takes it. */
-const usualChange = { value: 200, u: 60 }
 
 const figure = ({ value, u }: Measured): MeasuredJson => ({ value, u })
 

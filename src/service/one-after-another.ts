@@ -36,35 +36,30 @@ export const oneAfterAnother = <T>(
 /** How long it takes, and no time of day. */
 const apart = ({ start: _start, ...times }: PrintTimes): PrintTimes => times
 
-/** One of several prints, from the same reels as the others. */
-export interface DrawnInTurn {
-  readonly tools: readonly ToolDrawn[]
-  /** What its printer takes besides what the file asks, mm. */
-  readonly start_mm: number
-}
-
 /**
- * All prints from the same reels as if they were one: what each tool is asked, by the longest reading of
- * each file, and the start allowance of each. The spread of a print's own feed is then taken as that of one
- * long print, which is wider.
+ * All prints from the same reels as if they were one: what each reel is asked, by the longest reading of each
+ * file. What a start takes is not in it: `judgeReels` takes that for each print.
  *
- * @returns null where there are fewer than two, or they do not all use the same tools
+ * @param all - what each print draws; every reel serves one tool of each
+ * @param named - tools whose reels were told by their number; the other reels serve the other tools in order
+ * @returns by the tools of the first; null where there are fewer than two, or not as many tools in each
  */
-export const drawnTogether = (all: readonly DrawnInTurn[]): readonly ToolDrawn[] | null => {
-  const [first, ...others] = all
+export const drawnTogether = (
+  all: readonly (readonly ToolDrawn[])[],
+  named: ReadonlySet<number>,
+): readonly ToolDrawn[] | null => {
+  const inOrder = all.map((tools) => [
+    ...tools.filter(({ tool }) => named.has(tool)),
+    ...tools.filter(({ tool }) => !named.has(tool)),
+  ])
+  const [first, ...others] = inOrder
   if (first === undefined || others.length === 0) return null
-  if (others.some((each) => numbersOf(each) !== numbersOf(first))) return null
-  // The one of the first is in what judges them.
-  const starts_mm = others.reduce((sum, { start_mm }) => sum + start_mm, 0)
-  return first.tools.map(({ tool }, place) => {
-    const longest = all.map(({ tools }) =>
-      Math.max(...tools[place]!.draw.map(({ peak_mm }) => peak_mm)),
-    )
-    return {
-      tool,
-      draw: [{ weight: 1, peak_mm: longest.reduce((sum, each) => sum + each, starts_mm) }],
-    }
-  })
+  if (others.some((tools) => tools.length !== first.length)) return null
+  const longest = ({ draw }: ToolDrawn): number => Math.max(...draw.map(({ peak_mm }) => peak_mm))
+  return first
+    .map(({ tool }, place) => {
+      const peak_mm = inOrder.reduce((sum, tools) => sum + longest(tools[place]!), 0)
+      return { tool, draw: [{ weight: 1, peak_mm }] }
+    })
+    .toSorted((a, b) => a.tool - b.tool)
 }
-
-const numbersOf = ({ tools }: DrawnInTurn): string => tools.map(({ tool }) => tool).join()

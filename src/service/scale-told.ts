@@ -81,19 +81,28 @@ export const scaleRowOf = (told: ScaleTold): Outcome<ScaleFigures> => {
 }
 
 /**
- * What changes of a scale's row: what is not told stays, but a step brings what it says of the rest.
+ * What changes of a scale's row: what is not told stays, a class tells all.
  *
  * @returns as `scaleOfTold`
  */
 export const scaleChangeOf = (told: ScaleTold): Outcome<Partial<ScaleFigures>> => {
   const whole = scaleRowOf(told)
-  if (!whole.ok) return whole
-  const { class: isClass, step_g, repeatability_g, gain } = told
-  const changes = (...keys: readonly unknown[]): boolean =>
-    [isClass, ...keys].some((key) => key !== undefined)
+  if (!whole.ok || told.class !== undefined) return whole
+  const { step_g, repeatability_g, gain } = told
   return accept({
-    ...(changes(step_g) && { step_g: whole.value.step_g }),
-    ...(changes(step_g, repeatability_g) && { repeatability_g: whole.value.repeatability_g }),
-    ...(changes(gain) && { gain: whole.value.gain }),
+    ...(step_g !== undefined && { step_g }),
+    ...(repeatability_g !== undefined && { repeatability_g }),
+    ...(gain !== undefined && { gain }),
   })
 }
+
+/** A repeatability that nobody told is half the step, and follows a step that is told alone. */
+export const withItsStep = (
+  before: ScaleFigures,
+  { step_g, repeatability_g }: Partial<Record<keyof ScaleFigures, unknown>>,
+): Partial<ScaleFigures> =>
+  typeof step_g === 'number' &&
+  repeatability_g === undefined &&
+  before.repeatability_g === before.step_g / 2
+    ? { repeatability_g: step_g / 2 }
+    : {}

@@ -1,5 +1,6 @@
 import type { PrintTold } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
+import { usualChange } from '../match/index.ts'
 import type { Layers } from '../print/index.ts'
 import {
   chanceAt,
@@ -10,10 +11,15 @@ import {
 } from '../verdict/index.ts'
 import { believedReels } from './believed-reels.ts'
 import type { ShelfAnswer, ShelfQuestion } from './check-shelf.ts'
+import { rowsOf } from './find-row.ts'
 import type { ShelfView } from './shelf-view.ts'
 
-/** What a change takes of the reel that comes in, mm: 200 ± 60, two deviations up; common practice, no source. */
-const changeTakes_mm = 320
+/** What a change takes of the reel that comes in, mm, two deviations up. */
+const changeTakes = (rows: ShelfView['rows'], printer: string | undefined): number => {
+  const row = rowsOf(rows, 'printer').find(({ id }) => id === printer)
+  const { value, u } = row?.change_mm ?? usualChange
+  return value + 2 * u
+}
 
 /** More reels of one kind are not tried against each other: the fullest will do. */
 const mostOfAKind = 12
@@ -43,7 +49,7 @@ export interface TwoReelsAsked {
  * sure as is asked; of several pairs the one that holds least. Null where no two do.
  */
 export const twoReels = (
-  { estimate }: Pick<ShelfView, 'estimate'>,
+  { estimate, rows }: Pick<ShelfView, 'estimate' | 'rows'>,
   { draw, layers, printer, told = unknownPrinter, printTold, confidence, cards }: TwoReelsAsked,
 ): TwoReels | null => {
   // The heaviest reading: what is safe under it is safe under the others.
@@ -55,6 +61,7 @@ export const twoReels = (
     ...(printTold && { printTold }),
   })
   const asked = Math.sqrt(confidence)
+  const changeTakes_mm = changeTakes(rows, printer)
   let best: (TwoReels & { readonly holds: number }) | null = null
   for (const alike of Map.groupBy(cards, kindOf).values()) {
     const reels = alike
@@ -102,7 +109,7 @@ const triedForTwo = 200
 
 /** Two reels for a print that no single one is enough for. Null, too, for one of several tools. */
 export const twoReelsBeside = (
-  view: Pick<ShelfView, 'estimate'>,
+  view: Pick<ShelfView, 'estimate' | 'rows'>,
   { answer, tools, layers, ...asked }: ShelfAnswered,
 ): TwoReels | null => {
   const [only, ...more] = tools

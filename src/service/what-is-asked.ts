@@ -1,4 +1,5 @@
 import type { PrinterRowJson } from '../contract/index.ts'
+import { usualChange } from '../match/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { normalised } from '../verdict/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
@@ -45,10 +46,10 @@ export interface AskedDraw extends WhatIsDrawn, RowBesideTold {
  */
 export const whatIsAsked = (
   view: Pick<ShelfView, 'rows' | 'cards' | 'standing' | 'estimate'>,
-  { printer: named, told = {}, ...asked }: PrintAsked,
+  { printer: named, told: typed = {}, ...asked }: PrintAsked,
   diameter_mm?: number,
 ): Outcome<AskedDraw> => {
-  const holds = pathHolds(told)
+  const holds = pathHolds(typed)
   if (!holds.ok) return holds
   const inUse = rowsOf(view.rows, 'printer').filter(({ retired }) => retired !== true)
   const only = inUse.length === 1 ? inUse[0] : undefined
@@ -57,21 +58,30 @@ export const whatIsAsked = (
   const row = found.value
   const drawn = whatIsDrawn(asked, row?.firmware)
   if (!drawn.ok) return drawn
+  const takesOver = asked.afterLayer !== undefined && asked.afterLayer > 0
+  const toldOn = (on?: PrinterRowJson): ToldOfPrinter =>
+    takesOver ? asTakenOver(typed, on) : typed
   if (row !== undefined) {
-    return accept({ ...drawn.value, printer: judgedOn(row), ...rowBesideTold(row, told) })
+    return accept({ ...drawn.value, printer: judgedOn(row), ...rowBesideTold(row, toldOn(row)) })
   }
-  const printTold = printToldOf(told)
+  const printTold = printToldOf(typed)
   const most = printerThatTakesMost(view, {
     draws_mm: drawn.value.tools.map(({ draw }) => normalised(draw)[0]!.peak_mm),
     ...(diameter_mm !== undefined && { diameter_mm }),
     ...(printTold && { printTold }),
   })
   if (most === undefined) {
-    const { printer: any, assumed } = printerTold(told)
+    const { printer: any, assumed } = printerTold(toldOn())
     return accept({ ...drawn.value, printer: {}, told: any, assumed })
   }
   const printer = { ...judgedOn(most), standsIn: true }
-  return accept({ ...drawn.value, printer, ...rowBesideTold(most, told) })
+  return accept({ ...drawn.value, printer, ...rowBesideTold(most, toldOn(most)) })
 }
+
+/** What a change takes of the reel that comes in stands in the place of what a start takes. */
+const asTakenOver = (told: ToldOfPrinter, row: PrinterRowJson | undefined): ToldOfPrinter => ({
+  start_allowance_mm: row?.change_mm ?? { value: usualChange.value, u: usualChange.u },
+  ...told,
+})
 
 const judgedOn = ({ id, name }: PrinterRowJson): PrinterJudged => ({ id, name })

@@ -21,8 +21,8 @@ export interface DrawAsked {
   readonly print?: PrintRowJson
   readonly length_mm?: number
   readonly mass?: MassTold
-  /** What each tool draws, where that is worked out already. */
-  readonly drawn?: readonly ToolDrawn[]
+  /** What each tool draws of several prints together, where that is worked out already. */
+  readonly drawn?: { readonly tools: readonly ToolDrawn[]; readonly prints: number }
   /** Firmware family; that of the printer unless given. */
   readonly firmware?: string
   /** Only what comes after this layer, 1-based: a reel takes over there. */
@@ -82,7 +82,7 @@ export const whatIsDrawn = (
         'A length has no layers and no planned changes: of what is left of it, give the length.',
     })
   }
-  if (drawn !== undefined) return accept({ tools: drawn, print: null })
+  if (drawn !== undefined) return accept({ tools: drawn.tools, print: null })
   const length = mass ? lengthOfMass(mass) : accept(length_mm)
   if (!length.ok) return length
   if (length.value === undefined || !(length.value > 0)) {

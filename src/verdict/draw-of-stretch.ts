@@ -31,11 +31,11 @@ export const drawOfStretch = (
   const end = changes[stretch - 1]
   return draw.map((alternative) => {
     const { label, peak_mm, startMacro_mm: macro, curve, layerEnd_mm } = alternative
-    // Of the other readings the curve knows it, to its own fineness.
-    const reached = (change: PlannedChange): number =>
-      label === readAs ? (change.draw_mm[tool] ?? 0) : drawAt(alternative, change.byte)
-    const from = begin === undefined ? 0 : reached(begin)
-    const to = end === undefined ? peak_mm : reached(end)
+    // Of the other readings the curve knows it, to its own fineness: then the part is rather too long.
+    const reached = (change: PlannedChange, row: 'before' | 'behind'): number =>
+      label === readAs ? (change.draw_mm[tool] ?? 0) : drawAt(alternative, change.byte, row)
+    const from = begin === undefined ? 0 : reached(begin, 'before')
+    const to = end === undefined ? peak_mm : reached(end, 'behind')
     // A layer that ends where the part begins is none of its own.
     const firstLayer = layerEnd_mm ? layerEnd_mm.findIndex((end_mm) => end_mm > from) + 1 : 0
     const inside = (value: number): number => Math.min(Math.max(value - from, 0), to - from)
@@ -50,8 +50,14 @@ export const drawOfStretch = (
   })
 }
 
-const drawAt = ({ curve, peak_mm }: DrawAlternative, byte: number): number => {
-  if (!curve) return peak_mm
-  const after = curve.byte.findIndex((each) => each >= byte)
-  return after < 0 ? peak_mm : (curve.draw_mm[after] ?? peak_mm)
+const drawAt = (
+  { curve, peak_mm }: DrawAlternative,
+  byte: number,
+  row: 'before' | 'behind',
+): number => {
+  if (!curve) return row === 'before' ? 0 : peak_mm
+  const behind = curve.byte.findIndex((each) => each >= byte)
+  if (row === 'behind') return behind < 0 ? peak_mm : (curve.draw_mm[behind] ?? peak_mm)
+  const before = behind < 0 ? curve.byte.length - 1 : behind - 1
+  return before < 0 ? 0 : (curve.draw_mm[before] ?? 0)
 }

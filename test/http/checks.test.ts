@@ -552,6 +552,45 @@ describe('several prints in turn', () => {
     }
   })
 
+  test('one reel does prints of different tools, and every print takes a start', async () => {
+    const server = await served({ isEmpty: true })
+    const onTool = (tool: number): string =>
+      `M83\nT${tool}\nG1 Z0.2 F900\n${'G1 X50 E100\nG1 X0 E100\n'.repeat(100)}`
+    for (const tool of [0, 1]) writeFileSync(join(folder, `on-t${tool}.gcode`), onTool(tool))
+    const prints = await Promise.all(
+      ['on-t0.gcode', 'on-t1.gcode'].map(async (file) => ({ print: await kept(server, file) })),
+    )
+    // Each takes 20 m, some 60 g.
+    const reels = [{ net_g: { value: 90, u: 1 }, material: 'PLA' }]
+    const start_allowance_mm = { value: 1000, u: 400 }
+    const asked = { start_at, reels, start_allowance_mm }
+    const answer = await inTurn(server, { prints, ...asked })
+    expect(answer.checks.map(({ verdict }) => verdict)).toEqual(['enough', 'enough'])
+    expect([answer.together?.verdict, answer.verdict]).toEqual(['short', 'short'])
+    // 40 m, and a start of each with all of its doubt.
+    const { needed_g, linear_density_g_per_m: perMetre } = answer.together!
+    expect(needed_g.value).toBeCloseTo(42 * perMetre.value, 6)
+    expect(needed_g.u).toBeGreaterThan(0.8 * perMetre.value)
+    const words = ['on-t0.gcode', 'on-t1.gcode', '--net', '90±1g', '--material', 'PLA']
+    const typed = typedOf([...words, '--start-allowance', '1±0.4m'])
+    expect(figures(answer.together!)).toEqual(figures(typed.together!))
+    // Of one of the shelf, too: its printer's starts are learnt, and counted as often.
+    const shelf = await served()
+    await kept(shelf, 'on-t0.gcode')
+    const times = async (count: number) =>
+      (
+        await inTurn(shelf, {
+          prints: Array.from({ length: count }, () => prints[0]),
+          start_at,
+          printer: 'the Gull',
+          reels: [{ reel: 'QX5BN' }],
+        })
+      ).together!.needed_g
+    const [two, six] = [await times(2), await times(6)]
+    expect(six.value).toBeCloseTo(3 * two.value, 6)
+    expect(six.u).toBeGreaterThan(2 * two.u)
+  })
+
   test('over the shelf, and after one that may not be whole no time of day is told', async () => {
     const server = await served()
     const [one, two, three] = await Promise.all(files.map((file) => kept(server, file)))
@@ -572,12 +611,15 @@ describe('several prints in turn', () => {
     const prints = await Promise.all(
       mixed.map(async (file) => ({ print: await kept(server, file) })),
     )
-    const reels = [{ tool: 0, net_g: { value: 150, u: 1 }, material: 'PLA' }]
+    const reels = [{ tool: 0, net_g: { value: 900, u: 1 }, material: 'PLA' }]
     const answer = await inTurn(server, { prints, start_at, reels })
     expect(answer.checks).toHaveLength(2)
     expect(answer.errors).toMatchObject([
       { code: 'tool_without_reel', file: 'two-tool-part.gcode' },
     ])
+    expect(answer.checks.map(({ verdict }) => verdict)).toEqual(['enough', 'enough'])
+    // Nobody can say that all are enough.
+    expect(answer.verdict).toBeNull()
     expect(Number.isFinite(starts(answer.checks)[1])).toBe(true)
     const both = { prints, start_at, reels, of_shelf: {} }
     const twice = await server.ask('POST', '/api/checks/in-turn', both)
@@ -603,4 +645,29 @@ test('what a printer that has taught nothing feeds is named as assumed, of a tol
   expect(await idsOf({ feed_factor })).toEqual(['start_allowance', 'tail'])
   // The Gull has taught what it feeds.
   expect(await idsOf({ printer: 'the Gull' })).not.toContain('feed_factor')
+})
+
+test('a reel that takes over feeds what a change takes, in the place of a start', async () => {
+  const server = await served()
+  await server.ask('POST', '/api/rows/printer', {
+    name: 'long path',
+    change_mm: { value: 1000, u: 100 },
+  })
+  const print = await kept(server, 'tackle-box.gcode')
+  const reels = [{ net_g: { value: 500, u: 1 }, linear_density_g_per_m: { value: 3, u: 0.01 } }]
+  const of = async (more: object) =>
+    fromApi(server, {
+      print,
+      reels,
+      after_layer: 100,
+      feed_factor: { value: 1, u: 0.001 },
+      ...more,
+    })
+  const mm = ({ needed_g, needed_mm, linear_density_g_per_m: perMetre }: CheckJson): number =>
+    (needed_g.value / perMetre.value) * 1000 - needed_mm.value
+  expect(mm(await of({ printer: 'long path' }))).toBeCloseTo(1000, 6)
+  // Where nobody told, 200 mm; common practice, no source.
+  expect(mm(await of({}))).toBeCloseTo(200, 6)
+  const start_allowance_mm = { value: 30, u: 1 }
+  expect(mm(await of({ start_allowance_mm }))).toBeCloseTo(30, 6)
 })

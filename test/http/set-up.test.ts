@@ -213,8 +213,12 @@ test('a scale is told by its class, a printer by its report, and a key of anothe
   await read(await add('scale', { name: 'shop', class: 'III', step_g: 1 }), recordedJson, 201)
   await read(await add('scale', { name: 'plain' }), recordedJson, 201)
   const scales = await rowsOf('scale')
-  // Class III at 2 kg in steps of 1 g: within 1.5 e; OIML R 76-1, table 6, from memory.
-  expect(called(scales, 'shop')).toMatchObject({ step_g: 1 })
+  // Class III at 2 kg in steps of 1 g: within 2 e in service, evenly; OIML R 76-1, table 6, from memory.
+  expect(called(scales, 'shop')).toMatchObject({
+    step_g: 1,
+    repeatability_g: expect.closeTo(2 / Math.sqrt(3), 9),
+    gain: 0,
+  })
   expect(called(scales, 'plain')).toMatchObject({ step_g: 1, gain: 0.001 })
   const finer = await ask('PATCH', '/api/rows/scale/plain', { step_g: 0.1 })
   await read(finer, recordedJson)
@@ -222,6 +226,20 @@ test('a scale is told by its class, a printer by its report, and a key of anothe
     step_g: 0.1,
     repeatability_g: 0.05,
   })
+  // One that somebody measured stays, and nothing that every scale has can be taken away.
+  const measured = { step_g: 0.5, repeatability_g: 0.8 }
+  await read(await ask('PATCH', '/api/rows/scale/plain', measured), recordedJson)
+  await read(await ask('PATCH', '/api/rows/scale/plain', { step_g: 0.2 }), recordedJson)
+  expect(called(await rowsOf('scale'), 'plain')).toMatchObject({
+    step_g: 0.2,
+    repeatability_g: 0.8,
+  })
+  for (const nothing of ['step_g', 'repeatability_g', 'gain', 'class']) {
+    // oxlint-disable-next-line no-await-in-loop -- each by itself
+    const answer = await ask('PATCH', '/api/rows/scale/plain', { [nothing]: null })
+    // oxlint-disable-next-line no-await-in-loop -- as above
+    expect((await read(answer, problemJson, 422)).code).toBe('request_invalid')
+  }
   const report = 'echo: M203 X300.00 Y300.00 Z5.00 E25.00\necho: M201 X3000 Y3000 Z100 E10000'
   await read(await add('printer', { name: 'odd', motion_report: report }), recordedJson, 201)
   expect(called(await rowsOf('printer'), 'odd')).toMatchObject({

@@ -15,12 +15,14 @@ test('every operation says what a token has to be made for, or that nobody need 
   expect(others.filter((one) => !mays.some((may) => may === takes(one)))).toEqual([])
 })
 
-test('what only looks is asked by GET, or is a check or a match, begun or ended', () => {
+test('what only looks is asked by GET, or is a check, a picture, a copy with stops or a match, begun or ended', () => {
   const posts = operations.filter(({ method }) => method !== 'get')
   const looks = posts.filter((one) => takes(one) === 'look')
-  expect(looks.every(({ operationId }) => /^(check|what|match|endSearch)/i.test(operationId))).toBe(
-    true,
-  )
+  expect(
+    looks.every(({ operationId }) =>
+      /^(check|what|match|drawPicture|copyWithPauses|tellPauses|endSearch)/i.test(operationId),
+    ),
+  ).toBe(true)
 })
 
 test('what puts another ledger in place, and what lets others in, is set up', () => {

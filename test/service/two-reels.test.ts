@@ -61,3 +61,20 @@ test('the answer for programs names them, and no one where a single reel is enou
   expect(cut.two_reels).toBe(null)
   expect(valueOf(checkOverShelf(view, { print: smallPrint() })).two_reels).toBe(null)
 })
+
+test('what a change takes on the printer is what the second has to give', async () => {
+  const view = await shelfOf(['red', 'red'])
+  const { families, layers } = readingOfRow(smallPrint([0], 66_000))
+  const draw = drawOfReading({ families }, 0)
+  const of = (change_mm: number) => {
+    const rows = view.rows.map((row) =>
+      row.kind === 'printer' ? { ...row, change_mm: { value: change_mm, u: 10 } } : row,
+    )
+    const printer = rows.find(({ kind }) => kind === 'printer')!.id
+    const cards = [...view.cards.values()]
+    return twoReels({ ...view, rows }, { draw, layers, printer, confidence: 0.95, cards })
+  }
+  expect(of(200)).not.toBe(null)
+  // All that the second holds.
+  expect(of(400_000)).toBe(null)
+})

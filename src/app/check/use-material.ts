@@ -44,7 +44,7 @@ export interface MaterialAtHand {
   /** It stands so on the slate: nobody said otherwise here. */
   readonly isWished: boolean
   readonly say: (material: string) => void
-  /** As if nobody had said, here or on the slate. */
+  /** As if it had not been said, here or else on the slate. */
   readonly forget: () => void
 }
 
@@ -68,8 +68,9 @@ export function useMaterial(print: string | null, wished: string | null): Materi
     },
     forget: () => {
       if (print === null) return
-      if (told !== null) sayMaterial(print, null)
-      setUnheeded(print)
+      // What the slate wishes may be there still.
+      if (told === null) setUnheeded(print)
+      else sayMaterial(print, null)
       heard({})
     },
   }

@@ -116,7 +116,12 @@ export function PutRightForm({
           value={right}
           onChange={(next) => {
             setRight(next as Right)
+            // Their fields come back empty.
+            setWeighing(null)
+            setLength(null)
+            setStopped(null)
             setLabel(null)
+            setAmount(null)
           }}
         />
       )}

@@ -20,7 +20,9 @@ export function ThenChoice({
   readonly then: MomentOfLife | null
   readonly onThen: (then: MomentOfLife | null) => void
 }): ReactNode {
-  const [text, setText] = useState(then === null ? '' : formatIsoDay(then.at))
+  // What is typed stands as long as it is no day; a day picked elsewhere, as on the chart, takes its place.
+  const [typing, setTyping] = useState('')
+  const text = then === null ? typing : formatIsoDay(then.at)
   const read = (typed: string): Outcome<string> =>
     parseDay(typed, [formatIsoDay(openedAt), formatIsoDay(Date.now())])
   return (
@@ -31,10 +33,10 @@ export function ThenChoice({
         text={text}
         read={read}
         onText={(typed) => {
-          setText(typed)
-          const day = read(typed)
-          if (!day.ok) return onThen(null)
-          const at = new Date(`${day.value}T23:59:59.999`).toISOString()
+          const found = read(typed)
+          setTyping(found.ok ? '' : typed)
+          if (!found.ok) return onThen(null)
+          const at = new Date(`${found.value}T23:59:59.999`).toISOString()
           return onThen({ at, ...(then?.known_at !== undefined && { known_at: at }) })
         }}
       />
@@ -47,7 +49,7 @@ export function ThenChoice({
           />
           <Press
             onPress={() => {
-              setText('')
+              setTyping('')
               onThen(null)
             }}
           >

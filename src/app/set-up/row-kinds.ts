@@ -91,12 +91,23 @@ export const fieldsOf = (
   return of[kind]
 }
 
-/** What a new scale is taken to be where it is not told: that of a kitchen scale, common practice. */
+/**
+ * What a scale is taken to be where a field stays or is made empty: that of a kitchen scale, common practice.
+ *
+ * @param before - of a scale that is changed
+ */
 export const unlessTold = (
   kind: RowKind,
   told: Readonly<Record<string, unknown>>,
-): Readonly<Record<string, unknown>> =>
-  kind === 'scale' ? { repeatability_g: Number(told['step_g']) / 2, gain: 0.001, ...told } : told
+  before?: Readonly<Record<string, unknown>>,
+): Readonly<Record<string, unknown>> => {
+  if (kind !== 'scale') return told
+  const step = told['step_g'] ?? before?.['step_g']
+  const usual = { repeatability_g: Number(step) / 2, gain: 0.001 }
+  if (before === undefined) return { ...usual, ...told }
+  const filled = Object.entries(usual).filter(([key]) => told[key] === null)
+  return { ...told, ...Object.fromEntries(filled) }
+}
 
 /** A row as a person calls it. */
 export const nameOfRow = (row: Row): string =>

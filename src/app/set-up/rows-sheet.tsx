@@ -68,7 +68,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
       setSaid(rowWords.nothingChanged)
       return
     }
-    const { rows: kept } = await api.changeRow(kind, row.id, told)
+    const { rows: kept } = await api.changeRow(kind, row.id, unlessTold(kind, told, { ...row }))
     await written(nameOfRow((kept[0] ?? row) as Row))
   }
 

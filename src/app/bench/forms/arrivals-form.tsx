@@ -34,6 +34,9 @@ import { useScaleChoice } from '../use-scale-choice.ts'
 /** As many may be weighed as they arrive; more are told of in one and weighed later. */
 const mostWeighed = 24
 
+const isWeighedAtOnce = (count: number | null): boolean =>
+  count !== null && count >= 1 && count <= mostWeighed
+
 /** Reels that arrive, several alike in one go, with the ids to write on them. */
 export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
   const api = useApi()
@@ -161,7 +164,13 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           whole
           least={Math.max(there, 1)}
           most={1000}
-          onValue={setCount}
+          onValue={(next) => {
+            setCount(next)
+            if (isWeighedAtOnce(next)) return
+            // Their fields are gone, and come back empty.
+            setWeighings([])
+            setBeside(null)
+          }}
         />
       </SideBySide>
       <SideBySide>
@@ -182,7 +191,7 @@ export function ArrivalsForm({ onAgain }: BenchFormProps): ReactNode {
           <ReelLabels answer={asOne(told.answers)} unit={unit} />
         </section>
       )}
-      {many < 1 || many > mostWeighed ? (
+      {!isWeighedAtOnce(count) ? (
         <p className={styles['soft']}>{many < 1 ? '' : arrivalWords.weighLater(mostWeighed)}</p>
       ) : (
         <fieldset className={styles['new']}>
