@@ -1,6 +1,8 @@
-import type { PrintTold } from '../estimate/index.ts'
+import type { PrintTold, ReelBelief } from '../estimate/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { believeReel, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
+import { rowsOf } from './find-row.ts'
+import { runningOf } from './running-prints.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { onlyScale, weighingNow } from './weighing-now.ts'
 import type { WeighingTold } from './weighing-told.ts'
@@ -40,7 +42,27 @@ export const believeNow = (
     ...(scale !== undefined && view.estimate.book.scaleAt.has(scale) && { scale }),
     ...(weighing.value && { weighing: weighing.value }),
   })
-  return found.ok
-    ? accept({ ...found.value, ...(weighing.value && { weighing: weighing.value }) })
-    : found
+  if (!found.ok) return found
+  const { belief } = found.value
+  return accept({
+    ...found.value,
+    belief: { ...belief, notices: [...belief.notices, ...runningNotices(view, reel)] },
+    ...(weighing.value && { weighing: weighing.value }),
+  })
 }
+
+/** Prints that were started take nothing off their reels until they are recorded. */
+const runningNotices = (
+  { rows, facts }: Pick<ShelfView, 'rows' | 'facts'>,
+  reel: string,
+): ReelBelief['notices'] =>
+  runningOf(rows, facts).flatMap(({ printer, reels }) => {
+    if (!reels.some((one) => one.reel === reel)) return []
+    const on = rowsOf(rows, 'printer').find(({ id }) => id === printer)?.name ?? printer
+    return [
+      {
+        code: 'reel_feeds_a_print',
+        message: `A print that was started on ${on} feeds from reel ${reel} and is not recorded yet: what it takes still counts as being on the reel.`,
+      },
+    ]
+  })

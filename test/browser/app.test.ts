@@ -133,8 +133,8 @@ test('what the drawing of a print shows stands in a table as well', async () => 
   await answer.act(page)
   const drawing = page.getByRole('img', { name: /^The print from the side/ })
   const said = (await drawing.getAttribute('aria-label')) ?? (await drawing.textContent()) ?? ''
-  const [, change = '?'] = /Up to ([\d.]+ mm)/.exec(said) ?? []
-  const [, likely = '?'] = /most likely runs dry at ([\d.]+ mm)/.exec(said) ?? []
+  const [, change = '?'] = /Up to ([\d.]+\smm)/.exec(said) ?? []
+  const [, likely = '?'] = /most likely runs dry at ([\d.]+\smm)/.exec(said) ?? []
   await page.getByText('What it rests on').click()
   const cells = (name: string): Promise<readonly string[]> =>
     page.getByRole('row', { name }).getByRole('cell').allTextContents()

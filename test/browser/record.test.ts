@@ -67,10 +67,14 @@ const draws = ({ facts }: ReelShowJson): number =>
 const flat = async (at: Locator): Promise<string> =>
   ((await at.textContent()) ?? '').replaceAll(/\s+/g, ' ')
 
+/** As a mass stands in what `flat` reads. */
+const shown = (mass: Parameters<typeof showMass>[0]): string =>
+  showMass(mass, 'g').replaceAll(/\s+/g, ' ')
+
 /** As a reel's change stands on the sheet. */
 const changeOf = ({ reels: [one] }: RecordedJson): string => {
   if (!one?.before || !one.now) throw new Error('no change')
-  return `Reel ${one.reel}before${showMass(one.before.net_g, 'g')}→now${showMass(one.now.net_g, 'g')}`
+  return `Reel ${one.reel}before${shown(one.before.net_g)}→now${shown(one.now.net_g)}`
 }
 
 const failsAtLayer = async (server: ServedApp, file: string, layer: number): Promise<void> => {
@@ -556,7 +560,7 @@ describe('a weighing', () => {
     expect(after.facts.length).toBe(before.facts.length + 1)
     expect(after.net_g?.u).toBeLessThan(3)
     expect(after.working?.weighings[0]?.reading_g).toBe(gross)
-    expect(await flat(answer)).toContain(showMass(after.net_g ?? { value: 0, u: 0 }, 'g'))
+    expect(await flat(answer)).toContain(shown(after.net_g ?? { value: 0, u: 0 }))
     expect(origin).toContain('127.0.0.1')
     expect(faults).toEqual([])
     await page.close()
@@ -679,7 +683,7 @@ describe('a weighing', () => {
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     const surprise = page.getByRole('alert')
     await surprise
-      .getByText(/The scale shows 550 g, where 42\d(\.\d)? ± [\d.]+ g was expected/)
+      .getByText(/The scale shows 550\sg, where 42\d(\.\d)?\s±\s[\d.]+\sg was expected/)
       .waitFor()
     await surprise.getByText(/Something else stood on the scale/).waitFor()
     expect(await barriers(page)).toEqual([])
@@ -791,11 +795,9 @@ describe('the sheet of a reel', () => {
     await page.getByText('As it was on 2025-05-15').waitFor()
     const at = new Date('2025-05-15T23:59:59.999').toISOString()
     const then = await (await fetch(`${server.origin}/api/reels/QX5BN?at=${at}`)).json()
-    await expect.poll(() => flat(figures)).toContain(`net${showMass(then.net_g, 'g')}`)
+    await expect.poll(() => flat(figures)).toContain(`net${shown(then.net_g)}`)
     await page.getByRole('button', { name: 'Back to now' }).click()
-    await expect
-      .poll(() => flat(figures))
-      .toContain(`net${showMass(now.net_g ?? { value: 0, u: 0 }, 'g')}`)
+    await expect.poll(() => flat(figures)).toContain(`net${shown(now.net_g ?? { value: 0, u: 0 })}`)
     // The latest print never was.
     const wrong = now.facts.findLast(({ kind }) => kind === 'drew')?.id ?? ''
     await page

@@ -521,6 +521,9 @@ const inTurn = async ({ ask }: Served, body: object) => {
 const starts = (checks: readonly { readonly time: CheckJson['time'] }[]) =>
   checks.map(({ time }) => Date.parse(time?.start_at ?? ''))
 
+const onTool = (tool: number): string =>
+  `M83\nT${tool}\nG1 Z0.2 F900\n${'G1 X50 E100\nG1 X0 E100\n'.repeat(100)}`
+
 describe('several prints in turn', () => {
   const start_at = '2026-03-01T21:30:00.000Z'
   const files = ['knob.gcode', 'tackle-box.gcode', 'hinge-pin.gcode']
@@ -554,8 +557,6 @@ describe('several prints in turn', () => {
 
   test('one reel does prints of different tools, and every print takes a start', async () => {
     const server = await served({ isEmpty: true })
-    const onTool = (tool: number): string =>
-      `M83\nT${tool}\nG1 Z0.2 F900\n${'G1 X50 E100\nG1 X0 E100\n'.repeat(100)}`
     for (const tool of [0, 1]) writeFileSync(join(folder, `on-t${tool}.gcode`), onTool(tool))
     const prints = await Promise.all(
       ['on-t0.gcode', 'on-t1.gcode'].map(async (file) => ({ print: await kept(server, file) })),
@@ -647,6 +648,9 @@ test('what a printer that has taught nothing feeds is named as assumed, of a tol
   expect(await idsOf({ printer: 'the Gull' })).not.toContain('feed_factor')
 })
 
+const mm = ({ needed_g, needed_mm, linear_density_g_per_m: perMetre }: CheckJson): number =>
+  (needed_g.value / perMetre.value) * 1000 - needed_mm.value
+
 test('a reel that takes over feeds what a change takes, in the place of a start', async () => {
   const server = await served()
   await server.ask('POST', '/api/rows/printer', {
@@ -663,11 +667,27 @@ test('a reel that takes over feeds what a change takes, in the place of a start'
       feed_factor: { value: 1, u: 0.001 },
       ...more,
     })
-  const mm = ({ needed_g, needed_mm, linear_density_g_per_m: perMetre }: CheckJson): number =>
-    (needed_g.value / perMetre.value) * 1000 - needed_mm.value
   expect(mm(await of({ printer: 'long path' }))).toBeCloseTo(1000, 6)
   // Where nobody told, 200 mm; common practice, no source.
   expect(mm(await of({}))).toBeCloseTo(200, 6)
   const start_allowance_mm = { value: 30, u: 1 }
   expect(mm(await of({ start_allowance_mm }))).toBeCloseTo(30, 6)
+})
+
+test('of a reel that feeds a print which runs it is said that this is not taken off', async () => {
+  const server = await served()
+  const print = await kept(server, 'tackle-box.gcode')
+  const codesOf = async (reel: string): Promise<readonly string[]> => {
+    const answer = await fromApi(server, { print, reels: [{ reel }], printer: 'the Gull' })
+    return answer.notices.map(({ code }) => code)
+  }
+  expect(await codesOf('QX5BN')).not.toContain('reel_feeds_a_print')
+  const told = { print, printer: 'the Gull', reels: [{ reel: 'QX5BN' }] }
+  const started = await server.ask('POST', '/api/running', told)
+  expect(started.status).toBe(201)
+  expect(await codesOf('QX5BN')).toContain('reel_feeds_a_print')
+  expect(await codesOf('REYRT')).not.toContain('reel_feeds_a_print')
+  const drawn = await server.ask('POST', '/api/draws', told)
+  expect(drawn.status).toBe(201)
+  expect(await codesOf('QX5BN')).not.toContain('reel_feeds_a_print')
 })

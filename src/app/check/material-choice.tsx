@@ -31,17 +31,17 @@ export function MaterialChoice({
   return (
     <div className={`${styles['material']} ${isAsked ? styles['asks'] : ''}`}>
       <WordChoice<string>
-        label={
-          isAsked
-            ? checkWords.whichMaterial
-            : isWished
-              ? checkWords.materialOnSlate
-              : checkWords.material
-        }
+        label={labelOf(material, isWished, isAsked)}
         words={words}
         value={material}
         onChange={onChoose}
       />
     </div>
   )
+}
+
+const labelOf = (material: string | null, isWished: boolean, isAsked: boolean): string => {
+  if (isAsked) return checkWords.whichMaterial
+  if (material === null) return checkWords.listOf
+  return isWished ? checkWords.materialOnSlate : checkWords.material
 }

@@ -1,5 +1,4 @@
 import type { ReactNode } from 'react'
-import { fieldWords } from '../strings/field-words.ts'
 import styles from './field.module.css'
 import { parseClock } from './parse-clock.ts'
 import { TypedField } from './typed-field.tsx'
@@ -22,13 +21,7 @@ export function ClockField({
         if (read.ok && read.value !== typed) onTyped(read.value)
       }}
     >
-      <TypedField
-        label={label}
-        hint={fieldWords.clockHint}
-        text={typed}
-        onText={onTyped}
-        read={parseClock}
-      />
+      <TypedField label={label} text={typed} onText={onTyped} read={parseClock} />
     </div>
   )
 }

@@ -80,6 +80,7 @@ export const checkWords = {
   leftOut: (count: number, diameter_mm: number): string =>
     `${count === 1 ? 'One reel' : `${people.format(count)} reels`} of another diameter than ${diameter_mm} mm ${count === 1 ? 'is' : 'are'} left out.`,
   whichMaterial: 'What is it to be made of?',
+  listOf: 'List the reels of',
   material: 'Made of',
   ofMaterial: (name: string, reels: number): string => `${name} (${people.format(reels)})`,
   anyMaterial: 'any',

@@ -16,7 +16,6 @@ export const fieldWords = {
     `"${typed.trim()}" can be more than one. Choose one from the list.`,
   noNumber: (typed: string, whole: boolean): string =>
     whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
-  clockHint: 'as 21:30',
   dayHint: 'as 2026-03-01',
   momentHint: 'as 2026-03-01 21:30',
   noClock: (typed: string): string => `"${typed.trim()}" is no time of day. Write it as 21:30.`,
