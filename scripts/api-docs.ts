@@ -26,6 +26,7 @@ const isHere = (name: string): boolean =>
     'reel_named',
     'reel_told',
     'mass_told',
+    'motion',
     'weighed_told',
     'problem',
     'session',

@@ -405,6 +405,9 @@ const showWhole = async (
   page: Page,
   viewport: { readonly width: number; readonly height: number },
 ): Promise<void> => {
+  // A sheet is never lower than its window: what was higher before would leave a gap.
+  await page.setViewportSize(viewport)
+  await page.waitForTimeout(300)
   for (let before = -1; ; ) {
     // oxlint-disable no-await-in-loop -- what comes late makes the sheet higher
     await settle(page)
