@@ -55,7 +55,6 @@ export const drawnTogether = (
   const [first, ...others] = inOrder
   if (first === undefined || others.length === 0) return null
   if (others.some((tools) => tools.length !== first.length)) return null
-  const longest = ({ draw }: ToolDrawn): number => Math.max(...draw.map(({ peak_mm }) => peak_mm))
   return first
     .map(({ tool }, place) => {
       const peak_mm = inOrder.reduce((sum, tools) => sum + longest(tools[place]!), 0)
@@ -63,3 +62,5 @@ export const drawnTogether = (
     })
     .toSorted((a, b) => a.tool - b.tool)
 }
+
+const longest = ({ draw }: ToolDrawn): number => Math.max(...draw.map(({ peak_mm }) => peak_mm))

@@ -682,12 +682,12 @@ test('of a reel that feeds a print which runs it is said that this is not taken 
     return answer.notices.map(({ code }) => code)
   }
   expect(await codesOf('QX5BN')).not.toContain('reel_feeds_a_print')
-  const told = { print, printer: 'the Gull', reels: [{ reel: 'QX5BN' }] }
-  const started = await server.ask('POST', '/api/running', told)
+  const feeds = { print, printer: 'the Gull', reels: [{ reel: 'QX5BN' }] }
+  const started = await server.ask('POST', '/api/running', feeds)
   expect(started.status).toBe(201)
   expect(await codesOf('QX5BN')).toContain('reel_feeds_a_print')
   expect(await codesOf('REYRT')).not.toContain('reel_feeds_a_print')
-  const drawn = await server.ask('POST', '/api/draws', told)
+  const drawn = await server.ask('POST', '/api/draws', feeds)
   expect(drawn.status).toBe(201)
   expect(await codesOf('QX5BN')).not.toContain('reel_feeds_a_print')
 })

@@ -30,8 +30,9 @@ test('of another reading a part is rather too long than too short', () => {
   expect([first!.peak_mm, second!.peak_mm]).toEqual([80, 60])
 })
 
+const at = (byte: number, stretch: number): number =>
+  drawOfStretch(draw, { changes: [{ byte, draw_mm: [0] }], readAs: '' }, 0, stretch)[0]!.peak_mm
+
 test('before the first row, and behind the last', () => {
-  const at = (byte: number, stretch: number): number =>
-    drawOfStretch(draw, { changes: [{ byte, draw_mm: [0] }], readAs: '' }, 0, stretch)[0]!.peak_mm
   expect([at(5, 1), at(5, 2), at(50, 1), at(50, 2)]).toEqual([10, 100, 100, 0])
 })
