@@ -40,7 +40,8 @@ const server = () => {
     state,
     api: {
       startRunning: async (told: RunningRequest) => {
-        if (state.fault === null) starts.push(told)
+        const isNew = starts.every(({ id }) => id !== told.id)
+        if (state.fault === null && isNew) starts.push(told)
         state.meanwhile()
         return answer(told.id!)
       },
@@ -58,8 +59,8 @@ const page = async () => {
   const here: Here = await import('../../src/app/running/running-here.ts')
   const { runningShown } = await import('../../src/app/running/running-print.ts')
   const faults = await import('../../src/app/api/problem-fault.ts')
-  const refusal = (code: string): Error =>
-    new faults.ProblemFault({ type: 'about:blank', title: '', status: 400, code, detail: code })
+  const refusal = (code: string, status = 400): Error =>
+    new faults.ProblemFault({ type: 'about:blank', title: '', status, code, detail: code })
   return { ...here, runningShown, refusal, outOfTouch: new faults.OutOfTouch('gone') }
 }
 
@@ -242,5 +243,96 @@ test('one that never ran is gone at once; where the server may have it, it is to
   await one.sendRunning(api, nothing)
   expect(starts.map(({ id }) => id)).toEqual([other])
   expect(changes).toEqual([[other, { ended: 'never-ran' }]])
+  expect(one.runningHere()).toMatchObject({ starts: [], changes: [] })
+})
+
+test.each([
+  ['another reel took over', { took_over }],
+  ['it never ran', { ended: 'never-ran' as const }],
+])('the server may have a start of which no answer came: then %s is told', async (_, change) => {
+  const before = await page()
+  const { api, starts, changes, state } = server()
+  state.meanwhile = () => {
+    state.fault = before.outOfTouch
+  }
+  before.startHere(print(draw))
+  await before.sendRunning(api, nothing)
+  expect([starts.length, waiting()]).toEqual([1, [draw]])
+  // The page is loaded again.
+  const one = await page()
+  one.changeHere(draw, change)
+  state.meanwhile = nothing
+  state.fault = null
+  await one.sendRunning(api, nothing)
+  expect(starts).toHaveLength(1)
+  expect(changes).toEqual([[draw, change]])
+  expect(one.runningHere()).toMatchObject({ starts: [], changes: [] })
+})
+
+test.each([
+  ['busy', 503],
+  ['disk_full', 507],
+  ['inside', 500],
+  ['changed_meanwhile', 409],
+])(
+  '%s is no refusal: it is sent again, and keeps no other print from going',
+  async (code, status) => {
+    const one = await page()
+    const { api, starts, changes, state } = server()
+    one.startHere(print(draw))
+    one.startHere(print(other))
+    state.meanwhile = () => {
+      state.meanwhile = nothing
+      one.changeHere(draw, { took_over })
+    }
+    const { startRunning } = api
+    const fault = one.refusal(code, status)
+    const failing = {
+      ...api,
+      startRunning: async (told: RunningRequest) => {
+        state.meanwhile()
+        if (told.id === draw) throw fault
+        return startRunning(told)
+      },
+    }
+    await one.sendRunning(failing, nothing)
+    expect(one.whyNot(draw)).toBe(undefined)
+    expect([starts.map(({ id }) => id), changes, waiting()]).toEqual([[other], [], [draw]])
+    await one.sendRunning(api, nothing)
+    expect(starts.map(({ id }) => id)).toEqual([other, draw])
+    expect(changes).toEqual([[draw, { took_over }]])
+  },
+)
+
+test('what was told of a start that is refused meanwhile stays with it, and both are sent again', async () => {
+  const one = await page()
+  const { api, starts, changes, state } = server()
+  one.startHere(print(draw))
+  state.fault = one.refusal('reel_unknown')
+  state.meanwhile = () => {
+    state.meanwhile = nothing
+    one.changeHere(draw, { took_over })
+  }
+  await one.sendRunning(api, nothing)
+  expect(one.whyNot(draw)).toBe('reel_unknown')
+  state.fault = null
+  await one.sendRunning(api, nothing)
+  expect(starts).toEqual([])
+  one.askAgain(draw)
+  await one.sendRunning(api, nothing)
+  expect(starts).toMatchObject([
+    {
+      reels: [
+        { reel: 'QX5BN', ran_dry: true },
+        { reel: 'P3QX6', after_layer: 17 },
+      ],
+    },
+  ])
+  expect(changes).toEqual([])
+  // The server does not have what it refused: that it never ran concerns nobody else.
+  one.startHere(print(other))
+  state.fault = one.refusal('reel_unknown')
+  await one.sendRunning(api, nothing)
+  one.changeHere(other, { ended: 'never-ran' })
   expect(one.runningHere()).toMatchObject({ starts: [], changes: [] })
 })

@@ -9,9 +9,12 @@ import { ledgerShown } from './ledger-shown.ts'
 /** The weighing is kept in this browser until the server takes it; the cause is why it did not. */
 export class WaitsHere extends Error {}
 
-/** Before logging in, or while another ledger takes its place, nothing is refused for good. */
+/** What says nothing of what was asked: another ledger takes its place, or others always came first. */
+const forNow = new Set(['ledger_exchanged', 'changed_meanwhile'])
+
+/** Before logging in, or while the server fails or is hindered, nothing is refused for good. */
 export const isForNow = (fault: ProblemFault): boolean =>
-  asksToLogIn(fault) || fault.problem.code === 'ledger_exchanged'
+  asksToLogIn(fault) || fault.problem.status >= 500 || forNow.has(fault.problem.code)
 
 /** Weighings typed while the server could not be reached, sent in the order in which they were made. */
 export class WaitingWeighings {

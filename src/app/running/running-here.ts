@@ -1,7 +1,7 @@
 import type { RunningChangeRequest, RunningRequest, RunningRowJson } from '../../contract/index.ts'
 import type { Api } from '../api/api.ts'
 import { newFactId } from '../api/new-fact-id.ts'
-import { OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
+import { asksToLogIn, OutOfTouch, ProblemFault } from '../api/problem-fault.ts'
 import { isKept, keep, kept } from '../look/kept.ts'
 import { ledgerShown } from '../offline/ledger-shown.ts'
 import { isForNow } from '../offline/waiting-weighings.ts'
@@ -99,27 +99,29 @@ export const startHere = (one: Omit<RunningPrint, 'ledger'>): void => {
   write({ starts: [...runningHere().starts, { ...one, ledger: ledgerShown() }] })
 }
 
-/** Of the starts that are being sent: the server may have them already. */
-const sent = new Set<string>()
+/** The starts with what changed of one of them. */
+const withChange = (
+  starts: readonly RunningPrint[],
+  draw: string,
+  { took_over: next, ended }: RunningChangeRequest,
+): readonly RunningPrint[] =>
+  starts.flatMap((one) => {
+    if (one.draw !== draw) return [one]
+    if (ended != null) return []
+    return [next === undefined ? one : { ...one, reels: withNext(one.reels, next) }]
+  })
 
 /**
- * Keeps what changed of a print that runs, until the server has it.
+ * Keeps what changed of a print that runs, until the server has it. A start that was sent is not changed any
+ * more, though no answer came: the server may have it as it was.
  *
  * @returns by what it is known; null where it changed what waits here itself
  */
 export const changeHere = (draw: string, change: RunningChangeRequest): string | null => {
   const { starts, changes } = runningHere()
-  const { took_over: next, ended } = change
-  if (starts.some((one) => one.draw === draw) && !sent.has(draw)) {
-    write({
-      starts: starts.flatMap((one) =>
-        one.draw !== draw
-          ? [one]
-          : ended != null
-            ? []
-            : [next === undefined ? one : { ...one, reels: withNext(one.reels, next) }],
-      ),
-    })
+  const start = starts.find((one) => one.draw === draw)
+  if (start !== undefined && start.tried !== true) {
+    write({ starts: withChange(starts, draw, change) })
     return null
   }
   const id = newFactId()
@@ -130,6 +132,17 @@ export const changeHere = (draw: string, change: RunningChangeRequest): string |
 /** Leaves out a change that was not taken. */
 export const leaveOut = (id: string): void =>
   write({ changes: runningHere().changes.filter((one) => one.id !== id) })
+
+/** Sends a start, by its draw, or a change, by its id, again that was not taken. */
+export const askAgain = (id: string): void => {
+  const { starts, changes } = runningHere()
+  write({
+    starts: starts.map((one) => (one.draw === id ? withoutAsks(one) : one)),
+    changes: changes.map((one) => (one.id === id ? withoutAsks(one) : one)),
+  })
+}
+
+const withoutAsks = <T extends { readonly asks?: string }>({ asks: _asks, ...one }: T) => one
 
 /** Forgets what waits of a print that was written down, or never ran. */
 export const endHere = (draw: string): void => {
@@ -158,12 +171,21 @@ export const whyNot = (id: string | null): string | undefined => {
 const mayGo = ({ ledger, asks }: RunningPrint | ChangeWaiting): boolean =>
   ledger === ledgerShown() && asks === undefined
 
-/** What is to be sent next to the ledger that is shown; what was refused is not. */
-const next = (): { readonly start?: RunningPrint; readonly change?: ChangeWaiting } => {
+/**
+ * What is to be sent next to the ledger that is shown; what was refused is not.
+ *
+ * @param held - draws of which something failed for now: what comes after it waits with it
+ */
+const next = (
+  held: ReadonlySet<string> = new Set(),
+): { readonly start?: RunningPrint; readonly change?: ChangeWaiting } => {
   const { starts, changes } = runningHere()
-  const start = starts.find(mayGo)
-  const change = changes.find(mayGo)
-  return start ? { start } : change ? { change } : {}
+  const goes = (one: RunningPrint | ChangeWaiting): boolean => mayGo(one) && !held.has(one.draw)
+  const start = starts.find(goes)
+  if (start) return { start }
+  // Of what the server does not know to run nothing can change.
+  const change = changes.find((one) => goes(one) && starts.every(({ draw }) => draw !== one.draw))
+  return change ? { change } : {}
 }
 
 /** Names what would be sent next; undefined where nothing waits. */
@@ -215,38 +237,49 @@ const sendAll = async (
   api: Pick<Api, 'startRunning' | 'changeRunning'>,
   taken: TakenRow,
 ): Promise<void> => {
+  const held = new Set<string>()
   for (;;) {
-    const { start, change } = next()
-    if (start === undefined && change === undefined) return
+    const { start, change } = next(held)
     try {
       // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
-      await (start ? sendStart(api, start, taken) : sendChange(api, change!, taken))
+      if (start) await sendStart(api, start, taken)
+      // oxlint-disable-next-line no-await-in-loop -- as above
+      else if (change) await sendChange(api, change, taken)
+      else return
     } catch (error) {
-      const isRefused = error instanceof ProblemFault && !isForNow(error)
       // What fails for now waits where it is, and is tried again.
-      if (!isRefused) {
-        if (error instanceof OutOfTouch || error instanceof ProblemFault) return
-        throw error
-      }
-      const asks = error.message
-      const { starts, changes } = runningHere()
-      // What was told of it meanwhile was told of what is not there.
-      const ofIt = changes.filter(({ draw }) => draw === start?.draw)
-      if (start && ofIt.length > 0) {
-        endHere(start.draw)
-        continue
-      }
-      write({
-        starts: starts.map((one) =>
-          one.draw === start?.draw ? Object.assign({}, one, { asks }) : one,
-        ),
-        changes: changes.map((one) =>
-          one.id === change?.id ? Object.assign({}, one, { asks }) : one,
-        ),
-      })
+      if (error instanceof OutOfTouch || asksToLogIn(error)) return
+      if (!(error instanceof ProblemFault)) throw error
+      const draw = start?.draw ?? change?.draw ?? ''
+      if (isForNow(error)) held.add(draw)
+      else if (start) refuseStart(draw, error.message)
+      else refuseChange(change?.id, error.message)
     }
   }
 }
+
+/** The server does not have it: what was told of it meanwhile changes it here. */
+const refuseStart = (draw: string, asks: string): void => {
+  const { starts, changes } = runningHere()
+  const changed = changes
+    .filter((one) => one.draw === draw)
+    .reduce((all, { change }) => withChange(all, draw, change), starts)
+  write({
+    starts: changed.map((one) => {
+      if (one.draw !== draw) return one
+      const { tried: _tried, ...refused } = one
+      return { ...refused, asks }
+    }),
+    changes: changes.filter((one) => one.draw !== draw),
+  })
+}
+
+const refuseChange = (id: string | undefined, asks: string): void =>
+  write({
+    changes: runningHere().changes.map((one) =>
+      one.id === id ? Object.assign({}, one, { asks }) : one,
+    ),
+  })
 
 const sendStart = async (
   api: Pick<Api, 'startRunning'>,
@@ -254,18 +287,18 @@ const sendStart = async (
   taken: TakenRow,
 ): Promise<void> => {
   const { draw, print, layers, picture } = start
-  sent.add(draw)
-  try {
-    const { rows } = await api.startRunning(requestOf(start))
-    if (runningHere().pictures[print] === undefined) {
-      writePicture(print, { share: layers.share, picture })
-    }
-    const row = rows.find((one) => one.kind === 'running')
-    if (row?.kind === 'running') taken(row, start)
-    write({ starts: runningHere().starts.filter((one) => one.draw !== draw) })
-  } finally {
-    sent.delete(draw)
+  write({
+    starts: runningHere().starts.map((one) =>
+      one.draw === draw ? Object.assign({}, one, { tried: true as const }) : one,
+    ),
+  })
+  const { rows } = await api.startRunning(requestOf(start))
+  if (runningHere().pictures[print] === undefined) {
+    writePicture(print, { share: layers.share, picture })
   }
+  const row = rows.find((one) => one.kind === 'running')
+  if (row?.kind === 'running') taken(row, start)
+  write({ starts: runningHere().starts.filter((one) => one.draw !== draw) })
 }
 
 const sendChange = async (

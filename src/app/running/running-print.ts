@@ -42,6 +42,8 @@ export interface RunningPrint {
   }
   /** Null in a browser that has not read the file. */
   readonly picture: KeptPicture | null
+  /** It was sent: the server may have it, though it did not answer. */
+  readonly tried?: true
   /** Why the server did not take that it was started. */
   readonly asks?: string
 }

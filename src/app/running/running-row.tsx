@@ -28,7 +28,7 @@ import { sayFailure } from '../strings/say-failure.ts'
 import { timeWords } from '../strings/time-words.ts'
 import { waitingWords } from '../strings/waiting-words.ts'
 import styles from './running.module.css'
-import { leaveOut } from './running-here.ts'
+import { askAgain, leaveOut } from './running-here.ts'
 import { pictureOf, type RunningShown, reelsNow } from './running-print.ts'
 import { stoppedHeight } from './stopped-height.ts'
 import { usePrinterName } from './use-printer-name.ts'
@@ -137,7 +137,10 @@ export function RunningRow({
       ))}
       {print.waits && isLost ? <p className={styles['soft']}>{recordWords.startWaits}</p> : null}
       {print.asks === undefined ? null : (
-        <p role="alert">{recordWords.startNotTaken(print.asks)}</p>
+        <>
+          <p role="alert">{recordWords.startNotTaken(print.asks)}</p>
+          <Press onPress={() => askAgain(print.draw)}>{waitingWords.again}</Press>
+        </>
       )}
       {print.changes.map(({ id, asks }) =>
         asks === undefined ? (
@@ -147,7 +150,10 @@ export function RunningRow({
         ) : (
           <div key={id}>
             <p role="alert">{recordWords.changeNotTaken(asks)}</p>
-            <Press onPress={() => leaveOut(id)}>{waitingWords.leaveOut}</Press>
+            <div className={styles['presses']}>
+              <Press onPress={() => askAgain(id)}>{waitingWords.again}</Press>
+              <Press onPress={() => leaveOut(id)}>{waitingWords.leaveOut}</Press>
+            </div>
           </div>
         ),
       )}

@@ -7,6 +7,7 @@ import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { useRunning } from '../running/use-running.ts'
 import { planWords } from '../strings/plan-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { AboutDuty } from './about-duty.tsx'
@@ -89,6 +90,7 @@ export function MatchPart({
     matching.mutate(wished)
   }
   const names = new Map(waiting.map(({ row }) => [row.id, row.name]))
+  const running = useRunning()
   const isBusy = matching.isPending
   const isImagined = plan?.reels.some((one) => one.imagined && one.duties.length > 0) === true
   return (
@@ -97,6 +99,15 @@ export function MatchPart({
         {planWords.title}
       </h2>
       <p className={styles['soft']}>{planWords.lead}</p>
+      {running.flatMap(({ draw, file, waits, changes }) =>
+        waits || changes.length > 0 ? (
+          <p key={draw} role="status">
+            {waits ? planWords.startNotCounted(file) : planWords.changeNotCounted(file)}
+          </p>
+        ) : (
+          []
+        ),
+      )}
       <div className={`${styles['presses']} ${styles['tools']}`}>
         <ChoiceField
           label={planWords.sureTo}

@@ -63,6 +63,10 @@ export const planWords = {
   matching: (done: number): string => `Matching: ${Math.round(100 * done)} % of the slate`,
   stop: 'Stop',
   stopMatch: 'Stop, and show the best so far',
+  startNotCounted: (file: string): string =>
+    `${file} runs, but only this browser knows it: what it takes is not counted in a plan until the server has it.`,
+  changeNotCounted: (file: string): string =>
+    `Of ${file}, which runs, only this browser knows what changed: a plan counts it as it was before.`,
   stopped: 'Stopped. The plan is what it was before.',
   takenOff: (marks: readonly string[], name: string): string =>
     `${marks.join(', ')} ${name} is not on the slate any more: this plan still has it.`,
