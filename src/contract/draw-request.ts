@@ -18,7 +18,7 @@ export interface DrawRequest extends SaidRequest {
   readonly firmware?: string
   readonly stopped_at?: StoppedAtJson
   readonly took_s?: number
-  readonly started_at?: string
+  readonly started_at?: string | null
   readonly accept?: boolean
   readonly waiting?: string | null
 }
@@ -60,9 +60,9 @@ export const drawRequest: z.ZodType<DrawRequest> = z
       .exactOptional(z.number().positive())
       .describe('how long the finished print took from its start, s'),
     started_at: z
-      .exactOptional(moment)
+      .exactOptional(moment.nullable())
       .describe(
-        'when the print was started, told in the place of `at`: a weighing of one of its reels since then is asked about',
+        'when the print was started, told in the place of `at`: a weighing of one of its reels since then is asked about. Of a print that was posted as started it is known; null: it ended after such a weighing',
       ),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
     waiting: z

@@ -158,6 +158,7 @@ export type {
   RunningRowJson,
   RunningToldJson,
 } from './running-json.ts'
+export { longestPrint_s } from './running-json.ts'
 export {
   type RunningChangeRequest,
   type RunningPrintJson,

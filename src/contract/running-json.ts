@@ -74,7 +74,9 @@ export interface RunningRowJson extends RowCommonJson {
 }
 
 const layer = z.int().positive()
-const seconds = z.number().nonnegative().nullable()
+/** No print takes longer, s: some three years. Moments are reckoned from it. */
+export const longestPrint_s = 1e8
+const seconds = z.number().nonnegative().max(longestPrint_s).nullable()
 
 const clock: z.ZodType<RunningClockJson> = z
   .strictObject({

@@ -126,7 +126,7 @@ export const runningRequest: z.ZodType<RunningRequest> = z
       .describe('name or id of the waiting print that it is a copy of'),
     note: z.exactOptional(words),
   })
-  .meta({ id: 'running_request' }) as z.ZodType<RunningRequest>
+  .meta({ id: 'running_request' })
 
 /** Schema of `RunningChangeRequest`. */
 export const runningChangeRequest: z.ZodType<RunningChangeRequest> = z
@@ -149,4 +149,4 @@ export const runningChangeRequest: z.ZodType<RunningChangeRequest> = z
       ),
     note: z.exactOptional(words.nullable()).describe('null: not any more'),
   })
-  .meta({ id: 'running_change_request' }) as z.ZodType<RunningChangeRequest>
+  .meta({ id: 'running_change_request' })

@@ -63,8 +63,11 @@ export interface DrawInput extends Said {
   readonly stoppedAt?: StoppedAtJson
   /** How long the finished print took from its start, s. */
   readonly took_s?: number
-  /** When the print was started, where `at` is not told: a weighing since then is asked about. */
-  readonly startedAt?: string
+  /**
+   * When the print was started, where `at` is not told: a weighing since then is asked about; null: it is not.
+   * Of a print that was written down as started it is known.
+   */
+  readonly startedAt?: string | null
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
@@ -205,8 +208,12 @@ const drawOver = async (
 }
 
 /** What was told when the print was started, where the draw does not say otherwise. */
-const withStart = (told: DrawInput, { printer, firmware }: RunningRowJson): DrawInput => ({
+const withStart = (
+  told: DrawInput,
+  { printer, firmware, started_at }: RunningRowJson,
+): DrawInput => ({
   printer,
+  startedAt: started_at,
   ...(firmware !== undefined && { firmware }),
   ...told,
 })
@@ -386,7 +393,7 @@ const checkMeanwhile = (
   { at, startedAt }: Pick<DrawInput, 'at' | 'startedAt'>,
   reels: ReadonlySet<string>,
 ): Outcome<void> => {
-  if (at !== undefined || startedAt === undefined) return accept(undefined)
+  if (at !== undefined || startedAt === undefined || startedAt === null) return accept(undefined)
   const weighed = standing.facts.findLast(
     (fact) =>
       fact.kind === 'weighed' &&

@@ -18,6 +18,8 @@ export interface BusyTold extends Omit<Busy, 'print'> {
   readonly print?: string
   /** The row of the slate that was named. */
   readonly waiting?: string
+  /** Family that reads the file; the printer's unless given. */
+  readonly firmware?: string
 }
 
 /** A reel that feeds a tool, or fed it until another one took over. */
@@ -122,7 +124,7 @@ export const runningOn = (
   const copies = new Map<string, number>()
   const dry = new Map<string, string>()
   const notes: string[] = []
-  for (const { printer: typed, until, print: id, waiting, reels: told = [] } of busy) {
+  for (const { printer: typed, until, print: id, waiting, firmware, reels: told = [] } of busy) {
     const found = findRow(view.rows, 'printer', typed)
     if (!found.ok) return found
     const printer = found.value
@@ -140,7 +142,13 @@ export const runningOn = (
     const draws = fed.value.flatMap(({ ranDry: _dry, ...part }) =>
       print === undefined
         ? []
-        : [{ ...part, file: print.file, draw: print.drawOf(part.tool, printer.firmware) }],
+        : [
+            {
+              ...part,
+              file: print.file,
+              draw: print.drawOf(part.tool, firmware ?? printer.firmware),
+            },
+          ],
     )
     for (const { reel, ranDry } of fed.value) if (ranDry) dry.set(reel, printer.name)
     const before = on.get(printer.id)

@@ -16,6 +16,7 @@ import { keptPrint } from './kept-print.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
 import { type PrintDigest, printDigest } from './print-digest.ts'
+import { familyOf } from './reading-told.ts'
 import { type Recorded, record } from './record.ts'
 import { reelsRunning } from './running-on.ts'
 import { runningOf } from './running-prints.ts'
@@ -27,7 +28,7 @@ import { toMinute } from './to-minute.ts'
  *
  * @param told - `print` as the beginning of the id of one that was kept; told again by its `id` it is
  *   written down once, and not at all where its draw was recorded before
- * @returns `id_taken`, and as `keptPrint`, `choosePrinter`, `reelsRunning`, `findWaiting`, `record`
+ * @returns `id_taken`, and as `keptPrint`, `choosePrinter`, `reelsRunning`, `findWaiting`, `familyOf`, `record`
  */
 export const startRunning = (handed: HandedIn, told: RunningRequest): Promise<Outcome<Recorded>> =>
   overShelf(handed, async (view) => {
@@ -41,8 +42,10 @@ export const startRunning = (handed: HandedIn, told: RunningRequest): Promise<Ou
     if (!reels.ok) return reels
     const waiting = told.waiting === undefined ? undefined : findWaiting(view.rows, told.waiting)
     if (waiting?.ok === false) return waiting
+    const family = told.firmware === undefined ? undefined : familyOf(told.firmware)
+    if (family?.ok === false) return family
     const now = handed.now()
-    const { firmware, takes, told: expected, note } = told
+    const { takes, told: expected, note } = told
     const row: RunningRowJson = {
       kind: 'running',
       id: told.id ?? newFactId(handed),
@@ -53,7 +56,7 @@ export const startRunning = (handed: HandedIn, told: RunningRequest): Promise<Ou
       started_at: toMinute(told.started_at ?? new Date(now).toISOString()),
       recorded_at: new Date(now).toISOString(),
       reels: reels.value,
-      ...(firmware !== undefined && { firmware }),
+      ...(family && { firmware: family.value }),
       ...(takes && { takes }),
       ...(expected && { told: expected }),
       ...(waiting && { waiting: waiting.value.id }),
@@ -93,9 +96,11 @@ export const changeRunning = (
     const row = Object.fromEntries(
       Object.entries({ ...before, ...withoutUntold(change) }).filter(([, value]) => value !== null),
     ) as unknown as RunningRowJson
+    const notes = stillDue(view, row)
     if (JSON.stringify(row) === JSON.stringify(before)) {
       // Who did not hear the answer tells it again: that is no slip.
-      if (next !== undefined || ended !== undefined) return told(view, before, knownAlready)
+      if (next !== undefined || ended !== undefined)
+        return told(view, before, knownAlready, ...notes)
       return refuse({
         code: 'nothing_changed',
         message: 'Nothing of this print is told that was not known. Say what to change.',
@@ -109,8 +114,21 @@ export const changeRunning = (
       })
     }
     const changed = { ...row, changed_at: changedAfter(before, handed.now()) }
-    return record(handed, view, { facts: [], rows: [changed], kept: kept ? [kept] : [] })
+    return record(handed, view, { facts: [], rows: [changed], kept: kept ? [kept] : [] }, notes)
   })
+
+/** Of a print that is told to have ended while nothing says what it took. */
+const stillDue = (
+  { facts }: ShelfView,
+  { id, reels, ended }: RunningRowJson,
+): readonly string[] => {
+  const took = ended === 'finished' || ended === 'failed'
+  if (!took || facts.some((fact) => fact.id === id)) return []
+  const fed = [...new Set(reels.map(({ reel }) => reel))].join(' and ')
+  return [
+    `What it took is not off ${fed}: record its draw with its id ${showId(id)}, or weigh what is left.`,
+  ]
+}
 
 /** What a draw says of the prints that run. */
 export interface RunningEnded {
@@ -127,7 +145,8 @@ export const runningOfDraw = (
 
 /**
  * Which print that runs is ended by draws that are being written down: that of their id, or the only one of
- * the same print on the same printer, where they name all of its reels and come after its start.
+ * the same print on the same printer, where they name all of its reels and come after its start, and where
+ * it finished not before it can have.
  *
  * @param drew - of one print, all parts of it; the first has the id
  */
@@ -153,7 +172,10 @@ export const runningEnded = (
   const [one, ...more] = alike
   if (one === undefined) return none
   const fed = new Set(drew.map(({ reel }) => reel))
-  const isSame = more.length === 0 && one.reels.every(({ reel }) => fed.has(reel))
+  const isSame =
+    more.length === 0 &&
+    one.reels.every(({ reel }) => fed.has(reel)) &&
+    (first.stopped_at !== undefined || canHaveFinished(one, first.at))
   return isSame
     ? { rows: [end(one)], notes: ['It is off the prints that run.'] }
     : {
@@ -163,6 +185,10 @@ export const runningEnded = (
         ],
       }
 }
+
+/** Another copy, recorded late, may have finished before: that one has only begun. */
+const canHaveFinished = ({ started_at, takes }: RunningRowJson, at: string): boolean =>
+  Date.parse(started_at) + 1000 * (takes?.early_s ?? 0) <= Date.parse(at)
 
 /** What has this id already: a print that was started, or the draw it ended as. */
 const knownBefore = (view: ShelfView, id: string): RunningRowJson | string | undefined => {
@@ -193,12 +219,16 @@ const again = (
 }
 
 /** An answer for which nothing is written down. */
-const told = (view: ShelfView, row: RunningRowJson | undefined, note: string): Outcome<Recorded> =>
+const told = (
+  view: ShelfView,
+  row: RunningRowJson | undefined,
+  ...notes: readonly string[]
+): Outcome<Recorded> =>
   accept({
     facts: [],
     rows: row === undefined ? [] : [row],
     prints: [],
-    notes: [note],
+    notes,
     view,
     reels: [],
   })

@@ -1,4 +1,4 @@
-import type { RunningRowJson } from '../contract/index.ts'
+import { longestPrint_s, type RunningRowJson } from '../contract/index.ts'
 import { formatIsoMinute } from '../units/index.ts'
 import { findRow, rowsOf } from './find-row.ts'
 import type { PrintDigest } from './print-digest.ts'
@@ -51,6 +51,7 @@ export const startedAsBusy = (
       ...(until !== null && { until: new Date(until).toISOString() }),
       print: row.print,
       reels: row.reels,
+      ...(row.firmware !== undefined && { firmware: row.firmware }),
       ...(row.waiting !== undefined && { waiting: row.waiting }),
     })
   }
@@ -62,5 +63,8 @@ const endOf = (
   view: ShelfView,
   { takes, printer }: RunningRowJson,
   print: PrintDigest | undefined,
-): number | null =>
-  takes?.late_s ?? waitingTakes(view, { printers: [printer] }, print?.time ?? null)?.late_s ?? null
+): number | null => {
+  const late_s =
+    takes?.late_s ?? waitingTakes(view, { printers: [printer] }, print?.time ?? null)?.late_s
+  return late_s === undefined || late_s === null ? null : Math.min(late_s, longestPrint_s)
+}

@@ -311,11 +311,8 @@ const axes = fc.tuple(positive, positive, positive, positive)
 
 const retired = fc.constant(true as const)
 
-const runningClock = fc.record({
-  early_s: fc.option(notNegative),
-  likely_s: fc.option(notNegative),
-  late_s: fc.option(notNegative),
-})
+const untilEnd = fc.option(number({ min: 0, max: 1e8 }))
+const runningClock = fc.record({ early_s: untilEnd, likely_s: untilEnd, late_s: untilEnd })
 const runningPlace = fc.record({
   layer: fc.option(fc.nat(999)),
   height_mm: fc.option(notNegative),

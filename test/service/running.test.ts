@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { PrintRowJson, RunningRowJson } from '../../src/contract/index.ts'
+import { type PrintRowJson, type RunningRowJson, runningRequest } from '../../src/contract/index.ts'
 import {
   addRow,
   addWaiting,
@@ -18,6 +18,7 @@ import {
   tellRunning,
   weigh,
 } from '../../src/service/index.ts'
+import { printDigest } from '../../src/service/print-digest.ts'
 import { printsOfSlate } from '../../src/service/prints-of-slate.ts'
 import { addKittiwake, bench, codeOf, interrupted, smallPrint, valueOf } from '../shelf-bench.ts'
 
@@ -220,6 +221,7 @@ test('what can not be meant is refused', async () => {
   expect(await start({})).toBe('tool_not_used')
   const reels = [{ tool: 1, reel: told.reels[0]!.reel }]
   expect(await start({ reels, waiting: 'nothing' })).toBe('waiting_unknown')
+  expect(await start({ reels, firmware: 'step count' })).toBe('firmware_unknown')
   expect(await runs(handed)).toEqual([])
 })
 
@@ -248,6 +250,55 @@ test('a weighing in the minute of the start came before it', async () => {
   valueOf(await recordDraw(handed, draw))
   valueOf(await at('2026-03-01T12:41:00.000Z'))
   expect(codeOf(await recordDraw(handed, draw))).toBe('weighed_meanwhile')
+})
+
+test('a draw of its id asks about a weighing since its start, unless told when it ended', async () => {
+  const { handed, told, reel } = await ready()
+  valueOf(await addRow(handed, 'scale', { name: 'k', step_g: 1, repeatability_g: 1, gain: 0 }))
+  const started_at = '2026-03-01T12:40:00.000Z'
+  valueOf(await startRunning(handed, { ...told, id, started_at }))
+  const at = '2026-03-01T12:50:00.000Z'
+  valueOf(
+    await weigh(handed, { reel, at, accept: true, weighing: { reading_g: 1250, scale: 'k' } }),
+  )
+  const draw = { id, kept: told.print, reels: [{ reel }] }
+  expect(codeOf(await recordDraw(handed, draw))).toBe('weighed_meanwhile')
+  expect(await runs(handed)).toHaveLength(1)
+  const { facts } = valueOf(await recordDraw(handed, { ...draw, startedAt: null }))
+  expect(facts).toMatchObject([{ kind: 'drew', id }])
+})
+
+test('a copy that has only begun is not ended by the draw of one before it', async () => {
+  const { handed, told, reel } = await ready()
+  const takes = { early_s: 3000, likely_s: 3600, late_s: 4200 }
+  const started_at = '2026-03-01T12:00:00.000Z'
+  valueOf(await startRunning(handed, { ...told, id, started_at, takes }))
+  const draw = { kept: told.print, reels: [{ reel }] }
+  const early = valueOf(await recordDraw(handed, { ...draw, at: '2026-03-01T12:49:00.000Z' }))
+  expect(early.notes.join()).toContain('told to run there still (94Y-7AQ-J6D)')
+  expect(await runs(handed)).toHaveLength(1)
+  valueOf(await recordDraw(handed, { ...draw, at: '2026-03-01T12:50:00.000Z' }))
+  expect(await runs(handed)).toEqual([])
+  // One that failed may have stopped at any time.
+  valueOf(await startRunning(handed, { ...told, started_at, takes }))
+  valueOf(
+    await recordDraw(handed, { ...draw, at: '2026-03-01T12:01:00.000Z', stoppedAt: { layer: 1 } }),
+  )
+  expect(await runs(handed)).toEqual([])
+})
+
+test('of one that is told to have ended, it is said that its draw is still due', async () => {
+  const { handed, told, reel } = await ready()
+  valueOf(await startRunning(handed, { ...told, id }))
+  const due = `What it took is not off ${reel}: record its draw with its id 94Y-7AQ-J6D`
+  const end = async (ended: 'finished' | 'failed' | 'never-ran' | null) =>
+    valueOf(await changeRunning(handed, id, { ended })).notes.join()
+  expect(await end('finished')).toContain(due)
+  expect(await end('finished')).toContain(due)
+  expect(await end('failed')).toContain(due)
+  expect(await end('never-ran')).toBe('')
+  valueOf(await recordDraw(handed, { id, kept: told.print, reels: [{ reel }] }))
+  expect(await end('failed')).toBe('')
 })
 
 test('two that start and end at once both count', async () => {
@@ -298,6 +349,41 @@ test('a match takes what runs as busy, and what is told of a printer goes before
   const { asked: without } = await plan(handed)
   expect(without!.printers).toHaveLength(1)
   expect(without!.printers[0]).not.toHaveProperty('running')
+})
+
+test('a match reads what runs as the firmware does that was told at its start', async () => {
+  const row = smallPrint()
+  const [group] = row.families
+  const other = {
+    ...group!,
+    families: ['meta'],
+    tools: [{ ...group!.tools[0]!, peak_mm: 9 }],
+  }
+  const { handed, told, print } = await ready({
+    ...row,
+    families: [{ ...group!, families: ['host'] }, other],
+  })
+  valueOf(await addWaiting(handed, { print }, { name: 'small', copies: 2 }))
+  valueOf(await startRunning(handed, { ...told, id, firmware: 'Meta' }))
+  expect(await runs(handed)).toMatchObject([{ firmware: 'meta' }])
+  const { asked } = await plan(handed)
+  const draws = asked!.printers[0]!.running!.map(({ draw }) => draw)
+  expect(draws).toEqual([printDigest(print).drawOf(0, 'meta')])
+})
+
+test('an end that no moment can tell does not keep a match from being made', async () => {
+  // As a file may say that it dwells.
+  const { handed, told, print } = await ready({
+    ...smallPrint(),
+    time: { planned_s: 1e18, family: 'community', corner: 'junction', waits: [] },
+  })
+  const takes = { early_s: 3000, likely_s: 3600, late_s: 1e18 }
+  expect(runningRequest.safeParse({ ...told, takes }).success).toBe(false)
+  expect(runningRequest.safeParse({ ...told, takes: { ...takes, late_s: 1e8 } }).success).toBe(true)
+  valueOf(await addWaiting(handed, { print }, { name: 'small', copies: 2 }))
+  valueOf(await startRunning(handed, { ...told, id }))
+  const { asked } = await plan(handed)
+  expect(asked!.printers[0]!.free_h).toBeGreaterThan(20_000)
 })
 
 test('prints that were asked for before are not read anew', async () => {

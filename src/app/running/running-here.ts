@@ -265,14 +265,15 @@ const refuseStart = (draw: string, asks: string): void => {
     .filter((one) => one.draw === draw)
     .reduce((all, { change }) => withChange(all, draw, change), starts)
   write({
-    starts: changed.map((one) => {
-      if (one.draw !== draw) return one
-      const { tried: _tried, ...refused } = one
-      return { ...refused, asks }
-    }),
+    starts: changed.map((one) => (one.draw === draw ? refusedAs(one, asks) : one)),
     changes: changes.filter((one) => one.draw !== draw),
   })
 }
+
+const refusedAs = ({ tried: _tried, ...one }: RunningPrint, asks: string): RunningPrint => ({
+  ...one,
+  asks,
+})
 
 const refuseChange = (id: string | undefined, asks: string): void =>
   write({

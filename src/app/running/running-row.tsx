@@ -258,7 +258,7 @@ export function RunningRow({
           <Press isWaiting={isBusy} onPress={() => post({ ...rest, at: print.started_at })}>
             {recordWords.endedByThen}
           </Press>
-          <Press isWaiting={isBusy} onPress={() => post(rest)}>
+          <Press isWaiting={isBusy} onPress={() => post({ ...told, started_at: null })}>
             {recordWords.endedAfter}
           </Press>
         </div>
