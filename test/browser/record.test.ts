@@ -269,6 +269,11 @@ test('the time of the start goes with the clock until one is told', async () => 
   await turnOn(1)
   await page.waitForTimeout(7000)
   expect(await started.inputValue()).toBe('07:30')
+  // Nothing is started while what was typed can not be read: the keys go there.
+  await started.fill('06:06 PM')
+  await page.getByRole('button', { name: /^Start it on/ }).press('Enter')
+  await page.getByText(/06:06 PM/).waitFor()
+  expect(await started.evaluate((field) => field === document.activeElement)).toBe(true)
   await page.close()
 }, 90_000)
 

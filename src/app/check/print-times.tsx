@@ -11,7 +11,7 @@ export function PrintTimes({
   isPlanned,
   layers,
   spiral,
-  at: { typed, type, start, now },
+  at: { typed, type, start, now, box },
 }: {
   readonly check: CheckJson
   /** False while its times are still those of another printer. */
@@ -35,7 +35,7 @@ export function PrintTimes({
     : [timeWords.notPlanned]
   return (
     <section className={styles['times']} aria-label={timeWords.times}>
-      <ClockField label={timeWords.start} typed={typed} onTyped={type} />
+      <ClockField label={timeWords.start} typed={typed} onTyped={type} box={box} />
       {sentences.map((sentence) => (sentence === null ? null : <p key={sentence}>{sentence}</p>))}
     </section>
   )

@@ -1,5 +1,5 @@
-import { useEffect, useState } from 'react'
-import { timeOfDay } from '../../units/index.ts'
+import { type RefObject, useEffect, useRef, useState } from 'react'
+import { accept, type Outcome, timeOfDay } from '../../units/index.ts'
 import { parseClock } from '../field/parse-clock.ts'
 
 /** When the print is started, as a person has it. */
@@ -15,6 +15,23 @@ export interface StartAtHand {
   readonly forget: () => void
   /** To the minute; stands still once a time was told. */
   readonly now: number
+  /** Stands around the field in which it is typed. */
+  readonly box: RefObject<HTMLDivElement | null>
+}
+
+/**
+ * When a print that is started now is said to have been started, ms since 1970: a field that was cleared says
+ * nothing.
+ *
+ * @returns as `parseClock`, where what is typed can not be read
+ */
+export const startTold = (
+  { typed, isTold, start }: Pick<StartAtHand, 'typed' | 'isTold' | 'start'>,
+  now: number,
+): Outcome<number> => {
+  if (!isTold || typed.trim() === '') return accept(now)
+  const read = parseClock(typed)
+  return read.ok ? accept(start ?? now) : read
 }
 
 const two = (part: number): string => String(part).padStart(2, '0')
@@ -31,6 +48,7 @@ const look = 5000
 export function useStart(): StartAtHand {
   const [now, setNow] = useState(() => toMinute(Date.now()))
   const [told, type] = useState<string | null>(null)
+  const box = useRef<HTMLDivElement>(null)
   const isTold = told !== null
   useEffect(() => {
     if (isTold) return undefined
@@ -50,6 +68,7 @@ export function useStart(): StartAtHand {
     forget: () => type(null),
     start: Number.isFinite(start) ? start : null,
     now,
+    box,
   }
 }
 

@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
 import type { Outcome } from '../../units/index.ts'
 import styles from './field.module.css'
+import { unreadMark } from './go-to-unread.ts'
 
 /** A field whose text its form keeps, and what is wrong with it below. */
 export function TypedField({
@@ -47,7 +48,11 @@ export function TypedField({
       className={styles['field'] ?? ''}
     >
       <Label>{label}</Label>
-      <Input autoComplete="off" className={styles['input'] ?? ''} />
+      <Input
+        autoComplete="off"
+        className={styles['input'] ?? ''}
+        {...(outcome?.ok === false && { [unreadMark]: true })}
+      />
       {hint === undefined ? null : (
         <Text slot="description" className={styles['hint'] ?? ''}>
           {hint}

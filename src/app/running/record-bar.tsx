@@ -8,8 +8,9 @@ import { printId } from '../api/print-id.ts'
 import { asksToLogIn, OutOfTouch } from '../api/problem-fault.ts'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
-import type { StartAtHand } from '../check/use-start.ts'
+import { type StartAtHand, startTold } from '../check/use-start.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { recordWords } from '../strings/record-words.ts'
@@ -74,6 +75,9 @@ export function RecordBar({
     },
     mutationFn: async () => {
       if (printer === null) return
+      const started = startTold(startAt, Date.now())
+      // Its field, which says why itself, may be gone with the answer.
+      if (!started.ok) throw new Error(started.refusal.message)
       const draw = newFactId()
       startHere({
         draw,
@@ -83,7 +87,7 @@ export function RecordBar({
           throw error
         }),
         file: print.member ?? print.name,
-        started_at: toMinute((startAt.isTold ? startAt.start : null) ?? Date.now()),
+        started_at: toMinute(started.value),
         reels: reels.map(({ tool, reel }) => ({ tool, reel })),
         printer: printer.id,
         ...(firmware !== null && { firmware }),
@@ -126,6 +130,9 @@ export function RecordBar({
           }
           onPress={() => {
             if (isRunning) return
+            // A start that can not be read must not be told as now in silence.
+            const { current: field } = startAt.box
+            if (field !== null && goToUnread(field)) return
             onStart()
             start.mutate()
           }}
