@@ -80,7 +80,26 @@ test('a print that is started without the server is known to it later, once', as
   const row = page.getByRole('region', { name: 'Running' }).getByRole('listitem')
   await row.getByText('That it was started waits in this browser').waitFor()
   expect(await running()).toEqual([])
+  // What the server refuses stays, is in no plan, and is sent again by a press.
+  const refused = { type: 'about:blank', title: '', status: 400, code: 'reel_unknown' }
+  await page.route('**/api/running', (route) =>
+    route.request().method() === 'POST'
+      ? route.fulfill({
+          status: 400,
+          contentType: 'application/problem+json',
+          json: { ...refused, detail: 'No such reel.' },
+        })
+      : route.fallback(),
+  )
   await context.setOffline(false)
+  await row.getByText('did not take it: No such reel.').waitFor({ timeout: 40_000 })
+  await page.goto(`${stage.server.origin}/slate`)
+  await page.getByText('knob.gcode runs, but only this browser knows it').waitFor()
+  await page.goto(stage.server.origin)
+  await page.unroute('**/api/running')
+  await row.getByRole('button', { name: 'Try again' }).click()
+  await row.getByRole('alert').waitFor({ state: 'detached', timeout: 40_000 })
+  await expect.poll(running, { timeout: 40_000 }).toHaveLength(1)
   await row.getByText('That it was started waits').waitFor({ state: 'detached', timeout: 40_000 })
   const [one, ...more] = await running()
   expect(more).toEqual([])
