@@ -87,8 +87,8 @@ test('of those that were started in one minute the one told first comes first', 
   const started_at = '2026-03-01T12:34:00.000Z'
   const ids = ['FX4KMGJZY', '94Y7AQJ6D', 'TMCWQ5VN5']
   for (const [place, each] of ids.entries()) {
-    // oxlint-disable-next-line no-await-in-loop -- one after another
     valueOf(
+      // oxlint-disable-next-line no-await-in-loop -- one after the other
       await startRunning(handed, {
         ...told,
         id: each,
