@@ -54,3 +54,25 @@ describe.each([
     expect(count).toBe(2)
   })
 })
+
+test('a browser that stops to hand over in the middle is asked anew for what is left', async () => {
+  const bytes = new Uint8Array(3_000_001).map((_zero, at) => (at * 7919) >> 3)
+  const whole = new Blob([bytes])
+  let cancelled = 0
+  const stream = (): ReadableStream => {
+    let from = 0
+    return new ReadableStream({
+      pull: (control) => {
+        if (from >= 1_200_000) return new Promise(() => {})
+        control.enqueue(bytes.slice(from, from + 400_000))
+        from += 400_000
+        return undefined
+      },
+      cancel: () => void cancelled++,
+    })
+  }
+  const file = Object.assign(new Blob(), { stream, slice: (from: number) => whole.slice(from) })
+  const slices = await slicesOf(file)
+  expect(Buffer.concat(slices).equals(Buffer.from(bytes))).toBe(true)
+  expect(cancelled).toBe(1)
+})
