@@ -37,7 +37,7 @@ const lost: Refusal = { code: 'file_lost', message: 'The file can not be read an
  * and the page stays responsive.
  *
  * @param answers - what a person said that the file leaves open
- * @param onProgress - told the bytes read so far, some four times a second
+ * @param onProgress - told the bytes read so far, some twice a second
  * @param signal - ends both at once
  * @returns promises that fail with the signal's reason when it aborts
  */

@@ -10,7 +10,7 @@ const say = (message: ReadingMessage, transfer: Transferable[] = []): void => {
 }
 
 /** Progress is said this often, ms: to show it takes the page some milliseconds each time. */
-const often = 250
+const often = 500
 
 async function read({ file, answers }: ReadingAsked): Promise<void> {
   const reader = new PrintFileReader({ motion: {}, ...answers, silhouette: true })
