@@ -96,7 +96,7 @@ function* keysOf(schema: unknown): Generator<readonly [string, { type?: unknown 
 const unitless = new Set(
   `after_layer value u times timed_prints share chance other_diameter enough close short draws_since confidence weight weight_on_net off settles feed_per_path
    tool tools count passes layer layers stretch stretches line lines byte bytes code_bytes
-   moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls draws_since`.split(
+   moves extruding_moves arcs retractions firmware_retractions tool_changes macro_calls draws_since reels`.split(
     /\s+/,
   ),
 )
