@@ -25,6 +25,7 @@ import { kept } from '../look/kept.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
+import { WhereItStopped } from '../running/where-it-stopped.tsx'
 import { arrivalWords } from '../strings/arrival-words.ts'
 import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
@@ -32,7 +33,6 @@ import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
 import { type Right, rightsOf, type WrongFact } from './rights-of.ts'
-import { StopField } from './stop-field.tsx'
 
 /** A mass that is right is told as what a scale shows. */
 interface RightTold extends Omit<PutRightRequest, 'mass_g' | 'last_place_g'> {
@@ -140,7 +140,7 @@ export function PutRightForm({
           onValue={(value) => setLength(value)}
         />
       ) : null}
-      {right === 'stop' ? <StopField onStopped={setStopped} /> : null}
+      {right === 'stop' ? <WhereItStopped layers={null} onStopped={setStopped} /> : null}
       {right === 'reel' ? (
         <PickReel
           label={recordWords.rightReel}

@@ -17,23 +17,37 @@ export const layerUpTo =
       : refuse({ code: 'layer_out_of_range', message: recordWords.layerRefused(count, first) })
   }
 
+/** A layer of a print of which only the ledger knows how many it has: it refuses more. */
+const anyLayer = (text: string): Outcome<ReturnType<typeof measured>> => {
+  const typed = text.trim()
+  return /^[1-9]\d{0,6}$/.test(typed)
+    ? accept(measured(Number(typed)))
+    : refuse({ code: 'layer_out_of_range', message: recordWords.rightLayerRefused })
+}
+
+const allWays = ['layer', 'height', 'share'] as const
+type Way = (typeof allWays)[number]
+
+/** By what a place in a print can be told. */
+const waysOf = (layers: RunningPrint['layers'] | null): readonly Way[] => {
+  if (layers === null) return allWays
+  if (layers.height_mm.length === 0) return ['share']
+  return layers.spiral ? ['height', 'share'] : allWays
+}
+
 /** Where a print ended before its end: as a layer, a height, or a share of its filament. */
 export function WhereItStopped({
   layers,
   onStopped,
 }: {
-  readonly layers: RunningPrint['layers']
+  /** Null where only the ledger knows of them. */
+  readonly layers: RunningPrint['layers'] | null
   /** Told at every change; null while what stands there is no place in the print. */
   readonly onStopped: (stopped: StoppedAtJson | null) => void
 }): ReactNode {
-  const count = layers.height_mm.length
-  const isLayered = count > 0
-  const ways = isLayered
-    ? layers.spiral
-      ? (['height', 'share'] as const)
-      : (['layer', 'height', 'share'] as const)
-    : (['share'] as const)
-  const [way, setWay] = useState<'layer' | 'height' | 'share'>(ways[0])
+  const count = layers?.height_mm.length ?? 0
+  const ways = waysOf(layers)
+  const [way, setWay] = useState(ways[0]!)
   return (
     <>
       {ways.length === 1 ? null : (
@@ -42,7 +56,7 @@ export function WhereItStopped({
           words={Object.fromEntries(ways.map((one) => [one, recordWords.told[one]]))}
           value={way}
           onChange={(next) => {
-            setWay(next as typeof way)
+            setWay(next as Way)
             onStopped(null)
           }}
         />
@@ -50,8 +64,8 @@ export function WhereItStopped({
       {way === 'layer' ? (
         <QuantityField
           key="layer"
-          label={recordWords.layer(count)}
-          parse={layerUpTo(count)}
+          label={layers === null ? recordWords.rightLayer : recordWords.layer(count)}
+          parse={layers === null ? anyLayer : layerUpTo(count)}
           onValue={(layer) => onStopped(layer && { layer: layer.value })}
         />
       ) : null}
@@ -59,7 +73,11 @@ export function WhereItStopped({
         <LengthField
           key="height"
           bare="mm"
-          label={recordWords.height(Math.max(...layers.height_mm))}
+          label={
+            layers === null
+              ? recordWords.rightHeight
+              : recordWords.height(Math.max(...layers.height_mm))
+          }
           onValue={(height) => onStopped(height && { height_mm: height.value })}
         />
       ) : null}
