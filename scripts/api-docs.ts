@@ -118,6 +118,7 @@ runs, \`/readyz\` that its ledger can be read.
 - Whether a file may be cut short stands among the \`findings\` of its reading. A print that was kept does not
   know of it: say \`cut_short\` where it is checked, and do not put it on the slate before a person agrees.
 - What is about a folder or a file of the machine itself has no address here: \`watch\`, and \`--ledger FILE\`.
+- A picture shows how far reels of the shelf go. Of a reel that is only told, draw the print alone and ask for its check.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
