@@ -66,7 +66,9 @@ export function RowForm({
   const keep = async (): Promise<void> => {
     const { told, refused } = toldOfRow(before, fields, touched)
     setFailed(null)
+    // All slips are shown at once; only then what was typed in a list and not picked.
     if (Object.keys(refused).length > 0) return showWrong(refused)
+    if (form.current !== null && goToUnread(form.current)) return
     setWrong({})
     setBusy(true)
     try {
@@ -100,7 +102,7 @@ export function RowForm({
       className={styles['form'] ?? ''}
       onSubmit={(event) => {
         event.preventDefault()
-        if (!goToUnread(event.currentTarget)) void keep()
+        void keep()
       }}
     >
       <h2>{title}</h2>
