@@ -885,7 +885,7 @@ describe('the sheet of a reel', () => {
     await page.getByRole('button', { name: 'Done' }).click()
     await page
       .locator('ol')
-      .getByText(/^weighed 1065 g/)
+      .getByText(/^weighed 1065\sg/)
       .first()
       .waitFor()
     // A figure far off is held back first.

@@ -7,12 +7,12 @@ import { Swatch } from '../drawing/swatch.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure } from '../look/said.tsx'
 import { reelsOfPrints } from '../running/running-print.ts'
 import { useRunning } from '../running/use-running.ts'
 import { filterReels, wordsOf } from '../shelf/filter-reels.ts'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './bench.module.css'
 import { recentFirst } from './recent-reels.ts'
 
@@ -40,7 +40,12 @@ export function ChooseReel({ onChoose }: { readonly onChoose: (id: string) => vo
     }
     setRefused(one === undefined ? benchWords.noReel(typed) : benchWords.several)
   }
-  if (error !== null) return <p role="alert">{sayFailure(error)}</p>
+  if (error !== null)
+    return (
+      <p role="alert">
+        <Failure of={error} />
+      </p>
+    )
   return (
     <>
       <form

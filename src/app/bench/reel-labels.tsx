@@ -6,6 +6,7 @@ import type { RecordedJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import { arrivalWords } from '../strings/arrival-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import styles from './bench.module.css'
@@ -40,7 +41,7 @@ export function ReelLabels({
       </ol>
       {answer.notes.map((note) => (
         <p key={note} className={styles['note']}>
-          {note}
+          <Said>{note}</Said>
         </p>
       ))}
       <p className={styles['printing']}>

@@ -8,12 +8,12 @@ import { Swatch } from '../drawing/swatch.tsx'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure } from '../look/said.tsx'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { RunningList } from '../running/running-list.tsx'
 import { benchWords } from '../strings/bench-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
 import { useTouch } from '../touch/touch.tsx'
 import { BesideField, withBeside } from '../weighing/beside-field.tsx'
@@ -166,7 +166,7 @@ export function WeighIn({
           <div className={styles['seen']}>
             {expected.error !== null ? (
               <p role="alert" className={styles['refused']}>
-                {sayFailure(expected.error)}
+                <Failure of={expected.error} />
               </p>
             ) : band === undefined ? (
               <p className={styles['undrawn']}>{benchWords.reckoning}</p>

@@ -9,6 +9,7 @@ import { focusIfLost } from '../field/focus-if-lost.ts'
 import { Press } from '../field/press.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure } from '../look/said.tsx'
 import { RecordBar } from '../running/record-bar.tsx'
 import { RunningList } from '../running/running-list.tsx'
 import { reelsOfPrints } from '../running/running-print.ts'
@@ -16,7 +17,6 @@ import { usePrinter } from '../running/use-printer.ts'
 import { useRunning } from '../running/use-running.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { frameWords } from '../strings/frame-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { Answered, fetchSettling } from './answered.tsx'
 import styles from './check.module.css'
 import { ChooseFileButton } from './choose-file.tsx'
@@ -167,7 +167,9 @@ export function Answer({
         <div className={styles['noAnswer']}>
           <div role="alert" className={styles['refused']}>
             <h2>{checkWords.noAnswer}</h2>
-            <p>{sayFailure(failure)}</p>
+            <p>
+              <Failure of={failure} />
+            </p>
           </div>
           <Press
             onPress={() => {

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
+import { Said } from '../look/said.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
 import { AlongTable } from './along-table.tsx'
@@ -40,7 +41,9 @@ export function CheckWorking({
       {said.length === 0 ? null : (
         <ul className={styles['said']}>
           {said.map(([code, message]) => (
-            <li key={`${code} ${message}`}>{message}</li>
+            <li key={`${code} ${message}`}>
+              <Said>{message}</Said>
+            </li>
           ))}
         </ul>
       )}
@@ -65,7 +68,9 @@ export function CheckWorking({
           </tbody>
         </table>
         {notices.filter(isOff).map(({ message }) => (
-          <p key={message}>{message}</p>
+          <p key={message}>
+            <Said>{message}</Said>
+          </p>
         ))}
         <AlongTable check={check} isPlanned={isPlanned} at={at} />
       </details>

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { Finding, PrintReading } from '../../print/index.ts'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import type { FileAnswers } from '../reading/worker-message.ts'
 import { fileWords } from '../strings/file-words.ts'
 import styles from './check.module.css'
@@ -32,7 +33,9 @@ export function FileRemarks({
     <section className={styles['fileSays']} aria-label={fileWords.says}>
       {of('ask').map((asked) => (
         <div key={asked.code} role="alert" className={styles['asks']}>
-          <p>{asked.message}</p>
+          <p>
+            <Said>{asked.message}</Said>
+          </p>
           <div className={styles['presses']}>
             {answersTo(asked.code, before).map((answers) => (
               <Press key={JSON.stringify(answers)} onPress={() => onAnswer(answers)}>
@@ -50,7 +53,7 @@ export function FileRemarks({
       ))}
       {of('warn').map((one) => (
         <p key={one.code} className={styles['warns']}>
-          {fileWords.found(one)}
+          <Said>{fileWords.found(one)}</Said>
         </p>
       ))}
       {notes.length === 0 ? null : (
@@ -58,7 +61,9 @@ export function FileRemarks({
           <summary>{fileWords.notes(notes.length)}</summary>
           <ul>
             {notes.map((one) => (
-              <li key={one.code}>{fileWords.found(one)}</li>
+              <li key={one.code}>
+                <Said>{fileWords.found(one)}</Said>
+              </li>
             ))}
           </ul>
         </details>

@@ -12,10 +12,10 @@ import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { Failure, Said } from '../look/said.tsx'
 import type { RunningPrint } from '../running/running-print.ts'
 import { checkWords } from '../strings/check-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './check.module.css'
 import { ShortReels } from './short-reels.tsx'
@@ -78,11 +78,13 @@ export function RankedReels({
           />
         </Button>
         {one.contradicting.length === 0 ? null : (
-          <p className={styles['next']}>{checkWords.disagrees(one.reel.id, one.contradicting)}</p>
+          <p className={styles['next']}>
+            <Said>{checkWords.disagrees(one.reel.id, one.contradicting)}</Said>
+          </p>
         )}
         {one.verdict === 'close' && one.next !== null && one.next.settles >= worthTelling ? (
           <p className={styles['next']}>
-            {checkWords.settles(one.next.instruction, one.next.settles)}
+            <Said>{checkWords.settles(one.next.instruction, one.next.settles)}</Said>
           </p>
         ) : null}
       </li>
@@ -156,7 +158,12 @@ const FoundReels = ({
   readonly tool: number
   readonly strip: (one: RankedReelJson) => ReactNode
 }): ReactNode => {
-  if (error !== null) return <p role="alert">{sayFailure(error)}</p>
+  if (error !== null)
+    return (
+      <p role="alert">
+        <Failure of={error} />
+      </p>
+    )
   if (byTool === null) return <p role="status">{checkWords.reckoning}</p>
   const all = byTool.get(tool) ?? []
   return (

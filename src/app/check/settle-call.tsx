@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 import type { SupposedJson, ToolCheckJson } from '../../contract/index.ts'
+import { Said } from '../look/said.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import styles from './check.module.css'
 import { CalipersInPlace, CarrierInPlace, CutInPlace } from './measures-in-place.tsx'
@@ -34,7 +35,7 @@ export function SettleCall({
           const { id, instruction, settles } = way.next
           return (
             <p key={`${reel} ${id}`} className={styles['told']}>
-              {checkWords.settles(instruction, settles)}
+              <Said>{checkWords.settles(instruction, settles)}</Said>
             </p>
           )
         }

@@ -1,8 +1,8 @@
 import { type ReactNode, useState } from 'react'
 import type { RankedReelJson } from '../../contract/index.ts'
 import type { PrintToCheck } from '../api/api.ts'
+import { Failure } from '../look/said.tsx'
 import { checkWords } from '../strings/check-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './check.module.css'
 import { useFoundReels } from './use-found-reels.ts'
 
@@ -40,7 +40,12 @@ const allShort = { typed: '', call: 'short' } as const
 
 const Rest = ({ tool, listed, print, question, material, strip }: Props): ReactNode => {
   const found = useFoundReels(print, question, allShort, material)
-  if (found?.error) return <p role="alert">{sayFailure(found.error)}</p>
+  if (found?.error)
+    return (
+      <p role="alert">
+        <Failure of={found.error} />
+      </p>
+    )
   const all = found?.byTool?.get(tool)
   if (all === undefined) return <p role="status">{checkWords.reckoning}</p>
   const ids = new Set(listed.map(({ reel }) => reel.id))

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { ProgressBar } from 'react-aria-components'
 import { Press } from '../field/press.tsx'
 import { DemoPrints } from '../first/demo-prints.tsx'
+import { Said } from '../look/said.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import { useTouch } from '../touch/touch.tsx'
 import styles from './check.module.css'
@@ -52,7 +53,9 @@ export function TakePrint({
   return (
     <div role="alert" className={styles['refused']}>
       <h2>{checkWords.notRead(reading.name)}</h2>
-      <p>{reading.refusal.message}</p>
+      <p>
+        <Said>{reading.refusal.message}</Said>
+      </p>
       <ChooseFileButton onFile={take}>{checkWords.chooseAnother}</ChooseFileButton>
     </div>
   )

@@ -3,6 +3,7 @@ import type { RecordedJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Said } from '../look/said.tsx'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
@@ -87,7 +88,9 @@ export function TriedMeasure<T>({
           onToggle={(event) => setOpen(event.currentTarget.open)}
           className={styles['way']}
         >
-          <summary>{about}</summary>
+          <summary>
+            <Said>{about}</Said>
+          </summary>
           <div className={styles['wayFields']}>
             <Fragment key={id}>{children}</Fragment>
             {value === null || answer?.recorded === false ? null : (

@@ -16,6 +16,7 @@ import {
   withTypedDoubt,
 } from '../../units/index.ts'
 import { useChoices } from '../look/choices.tsx'
+import { Said } from '../look/said.tsx'
 import styles from './field.module.css'
 import { unreadMark } from './go-to-unread.ts'
 import { massInUnit } from './mass-in-unit.ts'
@@ -119,7 +120,9 @@ export function QuantityField<Q>({
           {hint}
         </Text>
       )}
-      <FieldError className={styles['refused'] ?? ''}>{refused}</FieldError>
+      <FieldError className={styles['refused'] ?? ''}>
+        {refused === null ? null : <Said>{refused}</Said>}
+      </FieldError>
     </TextField>
   )
 }

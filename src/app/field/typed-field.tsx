@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import { FieldError, Input, Label, Text, TextField } from 'react-aria-components'
 import type { Outcome } from '../../units/index.ts'
+import { Said } from '../look/said.tsx'
 import styles from './field.module.css'
 import { unreadMark } from './go-to-unread.ts'
 
@@ -59,7 +60,11 @@ export function TypedField({
         </Text>
       )}
       <FieldError className={styles['refused'] ?? ''}>
-        {said === null ? null : <span role="alert">{said}</span>}
+        {said === null ? null : (
+          <span role="alert">
+            <Said>{said}</Said>
+          </span>
+        )}
       </FieldError>
     </TextField>
   )

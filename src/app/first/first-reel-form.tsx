@@ -10,9 +10,9 @@ import { Press } from '../field/press.tsx'
 import { MassField } from '../field/quantity-field.tsx'
 import { WordsField } from '../field/words-field.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure } from '../look/said.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { firstWords } from '../strings/first-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { BesideField, withBeside } from '../weighing/beside-field.tsx'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
@@ -94,7 +94,7 @@ export function FirstReelForm({
       ) : null}
       {failure === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {sayFailure(failure)}
+          <Failure of={failure} />
         </p>
       )}
       <Surprise posting={posting} unit={unit} canRestate={false} />

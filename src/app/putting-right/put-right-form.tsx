@@ -28,6 +28,7 @@ import { WhatBecame } from '../recorded/what-became.tsx'
 import { WhereItStopped } from '../running/where-it-stopped.tsx'
 import { arrivalWords } from '../strings/arrival-words.ts'
 import { recordWords } from '../strings/record-words.ts'
+import { saidIn } from '../strings/said-in.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
@@ -101,7 +102,7 @@ export function PutRightForm({
   return (
     <form
       className={styles['form']}
-      aria-label={recordWords.putRightOf(fact.what)}
+      aria-label={recordWords.putRightOf(saidIn(fact.what, unit))}
       onSubmit={(event: FormEvent<HTMLFormElement>) => {
         event.preventDefault()
         if (goToUnread(event.currentTarget)) return

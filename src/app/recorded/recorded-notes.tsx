@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
+import { Said } from '../look/said.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { weighingWords } from '../strings/weighing-words.ts'
@@ -23,7 +24,7 @@ export const RecordedNotes = ({
     )}
     {notes.map((note) => (
       <p key={note} className={styles['note']}>
-        {note}
+        <Said>{note}</Said>
       </p>
     ))}
     {contradicted.map(({ fact, reel, at, reading_g }) => (

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 import { Press } from '../field/press.tsx'
+import { Failure } from '../look/said.tsx'
 import { recordWords } from '../strings/record-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './recorded.module.css'
 import type { Posting } from './use-posting.ts'
 
@@ -13,7 +13,9 @@ export const Refused = ({
 }): ReactNode =>
   failure === null ? null : (
     <div role="alert" className={styles['refused']}>
-      <p>{sayFailure(failure)}</p>
+      <p>
+        <Failure of={failure} />
+      </p>
       {isDoubted ? (
         <Press isDisabled={isBusy} onPress={take}>
           {recordWords.anyway}

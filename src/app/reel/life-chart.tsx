@@ -2,6 +2,7 @@ import { lazy, type ReactNode, Suspense, useMemo } from 'react'
 import type { ReelLifeJson, ReelShowJson } from '../../contract/index.ts'
 import { formatIsoMinute } from '../../units/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
+import { Said } from '../look/said.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import { plotHeight } from './plot-height.ts'
@@ -72,7 +73,9 @@ export function LifeChart({
                 <td>
                   <MassFigure mass={net_g} unit={unit} />
                 </td>
-                <td>{whatOf(fact)}</td>
+                <td>
+                  <Said>{whatOf(fact)}</Said>
+                </td>
               </tr>
             ))}
           </tbody>

@@ -6,6 +6,7 @@ import { Press } from '../field/press.tsx'
 import { PutRight } from '../putting-right/put-right.tsx'
 import { recordWords } from '../strings/record-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
+import { saidIn } from '../strings/said-in.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import styles from './reel.module.css'
 
@@ -25,18 +26,18 @@ export function ReelFacts({
           <div className={styles['fact']}>
             <time dateTime={fact.at}>{formatIsoMinute(fact.at)}</time>
             {fact.voided === null ? (
-              <span>{fact.what}</span>
+              <span>{saidIn(fact.what, unit)}</span>
             ) : (
               <span>
-                <s>{fact.what}</s> {reelWords.voided(fact.voided.reason)}
+                <s>{saidIn(fact.what, unit)}</s> {reelWords.voided(fact.voided.reason)}
               </span>
             )}
             {wrong === fact.id ? null : (
               <Press
                 aria-label={
                   fact.voided === null
-                    ? `${recordWords.putRight}: ${fact.what}, ${showId(fact.id)}`
-                    : `${recordWords.holdsAgain}: ${fact.what}, ${showId(fact.id)}`
+                    ? `${recordWords.putRight}: ${saidIn(fact.what, unit)}, ${showId(fact.id)}`
+                    : `${recordWords.holdsAgain}: ${saidIn(fact.what, unit)}, ${showId(fact.id)}`
                 }
                 onPress={() => setWrong(fact.id)}
               >

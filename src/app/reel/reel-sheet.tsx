@@ -9,8 +9,8 @@ import { ReelSection } from '../drawing/reel-section.tsx'
 import { Swatch } from '../drawing/swatch.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure, Said } from '../look/said.tsx'
 import { reelWords } from '../strings/reel-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { benchWay } from '../way/bench-way.ts'
 import { BefallForm } from './befall-form.tsx'
 import { LifeChart } from './life-chart.tsx'
@@ -57,7 +57,9 @@ export function ReelSheet({
       {error === null ? null : (
         <div role="alert">
           <h1>{reelWords.noReel(id)}</h1>
-          <p>{sayFailure(error)}</p>
+          <p>
+            <Failure of={error} />
+          </p>
         </div>
       )}
       {data === undefined ? null : (
@@ -79,7 +81,9 @@ export function ReelSheet({
             </p>
           )}
           {then === null || past.error === null ? null : (
-            <p role="alert">{sayFailure(past.error)}</p>
+            <p role="alert">
+              <Failure of={past.error} />
+            </p>
           )}
           {shown === undefined || (then !== null && past.error !== null) ? null : (
             <div className={styles['top']} data-awaited={isAwaited}>
@@ -96,7 +100,7 @@ export function ReelSheet({
           )}
           {data.next === null ? null : (
             <p className={styles['next']}>
-              <b>{reelWords.next}</b> {data.next.instruction}{' '}
+              <b>{reelWords.next}</b> <Said>{data.next.instruction}</Said>{' '}
               {benchWay(data.next.id, id) === null ? null : (
                 <Link href={benchWay(data.next.id, id) ?? ''}>{reelWords.atBench}</Link>
               )}
@@ -104,11 +108,15 @@ export function ReelSheet({
           )}
           {data.notices.map(({ code, message }) => (
             <p key={`${code} ${message}`} className={styles['next']}>
-              {message}
+              <Said>{message}</Said>
             </p>
           ))}
           <h2 className={styles['life']}>{reelWords.life}</h2>
-          {life.error === null ? null : <p role="alert">{sayFailure(life.error)}</p>}
+          {life.error === null ? null : (
+            <p role="alert">
+              <Failure of={life.error} />
+            </p>
+          )}
           {life.data === undefined ? null : (
             <LifeChart
               life={life.data}

@@ -6,8 +6,8 @@ import { Press } from '../field/press.tsx'
 import { QuantityField } from '../field/quantity-field.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
+import { Failure } from '../look/said.tsx'
 import { recordWords } from '../strings/record-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
 import { type RunningPrint, reelsNow } from './running-print.ts'
 import { useRunningChange } from './use-running.ts'
@@ -73,7 +73,11 @@ export function ChangeRunningReel({
           {recordWords.back}
         </Press>
       </div>
-      {changing.error === null ? null : <p role="alert">{sayFailure(changing.error)}</p>}
+      {changing.error === null ? null : (
+        <p role="alert">
+          <Failure of={changing.error} />
+        </p>
+      )}
     </form>
   )
 }

@@ -13,8 +13,8 @@ import { ChoiceField } from '../field/choice-field.tsx'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { Failure } from '../look/said.tsx'
 import { recordWords } from '../strings/record-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './running.module.css'
 import { endHere, isRunningKept, startHere } from './running-here.ts'
 import { keptOfReading, toMinute } from './running-print.ts'
@@ -148,7 +148,11 @@ export function RecordBar({
         .map((one) => (
           <p key={one.draw}>{recordWords.busy(one.file, one.reels)}</p>
         ))}
-      {start.error === null ? null : <p role="alert">{sayFailure(start.error)}</p>}
+      {start.error === null ? null : (
+        <p role="alert">
+          <Failure of={start.error} />
+        </p>
+      )}
       <p ref={said} tabIndex={-1} role="status" className={styles['soft']}>
         {same === undefined
           ? ''
@@ -188,7 +192,11 @@ function NewPrinter({ onAdded }: { readonly onAdded: () => void }): ReactNode {
       <Press type="submit" isDisabled={name.trim() === ''} isWaiting={isPending}>
         {recordWords.addPrinter}
       </Press>
-      {error === null ? null : <p role="alert">{sayFailure(error)}</p>}
+      {error === null ? null : (
+        <p role="alert">
+          <Failure of={error} />
+        </p>
+      )}
     </form>
   )
 }

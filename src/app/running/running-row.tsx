@@ -19,12 +19,12 @@ import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { QuantityField } from '../field/quantity-field.tsx'
 import { TickField } from '../field/tick-field.tsx'
+import { Failure, Said } from '../look/said.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { recordWords } from '../strings/record-words.ts'
 import { runningWords } from '../strings/running-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { timeWords } from '../strings/time-words.ts'
 import { waitingWords } from '../strings/waiting-words.ts'
 import styles from './running.module.css'
@@ -133,7 +133,9 @@ export function RunningRow({
         </span>
       </p>
       {toldNow(print).map((sentence) => (
-        <p key={sentence}>{sentence}</p>
+        <p key={sentence}>
+          <Said>{sentence}</Said>
+        </p>
       ))}
       {print.waits && isLost ? <p className={styles['soft']}>{recordWords.startWaits}</p> : null}
       {print.asks === undefined ? null : (
@@ -157,7 +159,11 @@ export function RunningRow({
           </div>
         ),
       )}
-      {takingBack.error === null ? null : <p role="alert">{sayFailure(takingBack.error)}</p>}
+      {takingBack.error === null ? null : (
+        <p role="alert">
+          <Failure of={takingBack.error} />
+        </p>
+      )}
       {changing ? (
         <Suspense fallback={null}>
           <ChangeRunningReel

@@ -7,6 +7,7 @@ import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
+import { Failure } from '../look/said.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords, tokenMays } from '../strings/set-up-words.ts'
@@ -69,7 +70,7 @@ export function AccessSheet(): ReactNode {
         </p>
         {takingBack.error === null ? null : (
           <p role="alert" className={styles['refused']}>
-            {sayFailure(takingBack.error)}
+            <Failure of={takingBack.error} />
           </p>
         )}
         {data?.tokens.length === 0 ? <p>{setUpWords.noTokens}</p> : null}

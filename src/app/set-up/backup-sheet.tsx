@@ -6,6 +6,7 @@ import { useHistoryState } from 'wouter/use-browser-location'
 import type { KeptJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import { Download } from './download.tsx'
@@ -111,7 +112,7 @@ export function BackupSheet(): ReactNode {
         </p>
         {state.kind === 'refused' ? (
           <p role="alert" className={styles['refused']}>
-            {setUpWords.restoreRefused(state.file.name)}: {state.why}
+            {setUpWords.restoreRefused(state.file.name)}: <Said>{state.why}</Said>
           </p>
         ) : null}
       </section>

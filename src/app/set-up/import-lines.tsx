@@ -3,8 +3,8 @@ import type { ReactNode } from 'react'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
+import { Failure } from '../look/said.tsx'
 import { importWords } from '../strings/import-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import type { ChosenFile } from './import-sheet.tsx'
 import styles from './set-up.module.css'
 
@@ -32,7 +32,7 @@ export function ImportLines({
   if (error !== null) {
     return (
       <p role="alert" className={styles['refused']}>
-        {importWords.notRead(name)}: {sayFailure(error)}
+        {importWords.notRead(name)}: <Failure of={error} />
       </p>
     )
   }

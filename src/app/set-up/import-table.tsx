@@ -8,8 +8,8 @@ import { Press } from '../field/press.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { TypedField } from '../field/typed-field.tsx'
 import { TableHead } from '../figure/table-head.tsx'
+import { Failure } from '../look/said.tsx'
 import { importWords } from '../strings/import-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import type { ChosenFile } from './import-sheet.tsx'
 import styles from './set-up.module.css'
 import { TableOutcome } from './table-outcome.tsx'
@@ -26,7 +26,7 @@ export function ImportTable({ file }: { readonly file: ChosenFile }): ReactNode 
   if (head.error !== null) {
     return (
       <p role="alert" className={styles['refused']}>
-        {importWords.notRead(file.name)}: {sayFailure(head.error)}
+        {importWords.notRead(file.name)}: <Failure of={head.error} />
       </p>
     )
   }
@@ -186,7 +186,7 @@ function NamedTable({
       </p>
       {error === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {importWords.notRead(name)}: {sayFailure(error)}
+          {importWords.notRead(name)}: <Failure of={error} />
         </p>
       )}
       {taken !== undefined ? (

@@ -2,8 +2,8 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import type { TitleLine } from '../frame/title-block.tsx'
+import { Failure } from '../look/said.tsx'
 import { frameWords } from '../strings/frame-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import styles from './set-up.module.css'
 
@@ -32,7 +32,7 @@ export function PartFrame({
       ) : (
         <div role="alert">
           <p>
-            {setUpWords.failed}: {sayFailure(error)}
+            {setUpWords.failed}: <Failure of={error} />
           </p>
         </div>
       )}

@@ -9,14 +9,25 @@ import {
   parseNumber,
   refuse,
 } from '../../units/index.ts'
+import { massInUnit } from '../field/mass-in-unit.ts'
 import { priorWords } from '../strings/prior-words.ts'
+import { type MassUnit, ounce_g } from '../strings/show-figure.ts'
 
 const short = (figure: number): string => String(Number(figure.toPrecision(4)))
 
-/** As it was written down, not rounded: it is a setting. */
-export const showPrior = ({ value, u }: MeasuredJson, unit: string): string => {
-  return `${short(value)} ± ${short(u)}${unit === '1' ? '' : ` ${unit}`}`
+/** As it was written down, not rounded: it is a setting. @param chosen - that masses are shown in */
+export const showPrior = (
+  { value, u }: MeasuredJson,
+  unit: string,
+  chosen: MassUnit = 'g',
+): string => {
+  const shown = unit === 'g' ? chosen : unit
+  const [middle, doubt] = [value, u].map((figure) => short(figure / factorOf(shown)))
+  return `${middle} ± ${doubt}${shown === '1' ? '' : ` ${shown}`}`
 }
+
+/** What a figure in a unit is times, in the unit of the prior. */
+const factorOf = (shown: string): number => (shown === 'oz' ? ounce_g : 1)
 
 const parsers: Readonly<Record<string, (text: string) => Outcome<Measured>>> = {
   g: parseMass,
@@ -26,20 +37,24 @@ const parsers: Readonly<Record<string, (text: string) => Outcome<Measured>>> = {
 
 const bare = /^\s*([-−]?\d+(?:[.,]\d+)?)\s*(?:±|\+\/?-)\s*(\d+(?:[.,]\d+)?)\s*(\D*)$/
 
-/** A prior as it is typed: with its uncertainty, with or without its unit. */
+/** A prior as it is typed: with its uncertainty, with or without its unit. @param chosen - of a mass without one */
 export const readPrior = (
   text: string,
   unit: string,
   usual: MeasuredJson,
+  chosen: MassUnit = 'g',
 ): Outcome<MeasuredJson> => {
+  const shown = unit === 'g' ? chosen : unit
   const [, value, u, typed = ''] = bare.exec(text) ?? []
   // Differences may be of either sign, which no quantity's parser takes.
-  if (value !== undefined && u !== undefined && ['', unit].includes(typed.trim())) {
+  const typedIn = typed.trim() === '' ? shown : typed.trim()
+  if (value !== undefined && u !== undefined && [unit, shown].includes(typedIn)) {
+    const by = factorOf(typedIn)
     const [middle, doubt] = [parseNumber(value.replace('−', '-')), parseNumber(u)]
     if (!middle.ok) return middle
-    return doubt.ok ? accept({ value: middle.value, u: doubt.value }) : doubt
+    return doubt.ok ? accept({ value: by * middle.value, u: by * doubt.value }) : doubt
   }
-  const read = parsers[unit]?.(text)
+  const read = parsers[unit]?.(unit === 'g' ? massInUnit(text, chosen) : text)
   if (read?.ok === true && read.value.u > 0) {
     return accept({ value: read.value.value, u: read.value.u })
   }
@@ -47,6 +62,6 @@ export const readPrior = (
   if (read?.ok === false) return read
   return refuse({
     code: 'prior_malformed',
-    message: priorWords.malformed(showPrior(usual, unit)),
+    message: priorWords.malformed(showPrior(usual, unit, chosen)),
   })
 }

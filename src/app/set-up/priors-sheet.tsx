@@ -6,6 +6,8 @@ import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
 import { TypedField } from '../field/typed-field.tsx'
+import { useChoices } from '../look/choices.tsx'
+import { Said } from '../look/said.tsx'
 import { priorWords } from '../strings/prior-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
@@ -20,6 +22,7 @@ export function PriorsSheet(): ReactNode {
   const api = useApi()
   const queries = useQueryClient()
   const { data, error } = useQuery({ queryKey: ['priors'], queryFn: () => api.priors() })
+  const { unit: chosen } = useChoices()
   const [open, setOpen] = useState<string | null>(null)
   /** Whose form was left last: there the keys go on. */
   const [from, setFrom] = useState<string | null>(null)
@@ -28,14 +31,14 @@ export function PriorsSheet(): ReactNode {
   const [failed, setFailed] = useState<string | null>(null)
   const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
   const found = (data?.priors ?? []).filter(({ key }) =>
-    words.every((word) => priorWords.name(key).toLowerCase().includes(word)),
+    words.every((word) => priorWords.name(key, chosen).toLowerCase().includes(word)),
   )
   const set = async (key: string, own: MeasuredJson | null): Promise<void> => {
     await api.setPrior(key, own)
     await queries.invalidateQueries()
     setOpen(null)
     setFrom(key)
-    setSaid(priorWords.kept(key))
+    setSaid(priorWords.kept(priorWords.name(key, chosen)))
     setFailed(null)
   }
   return (
@@ -46,7 +49,7 @@ export function PriorsSheet(): ReactNode {
       </p>
       {failed === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {failed}
+          <Said>{failed}</Said>
         </p>
       )}
       <TypedField label={priorWords.find} text={typed} onText={setTyped} />
@@ -87,21 +90,23 @@ function PriorEntry({
   readonly onSet: (own: MeasuredJson | null) => Promise<void>
   readonly onFailed: (message: string) => void
 }): ReactNode {
+  const { unit: chosen } = useChoices()
+  const name = priorWords.name(key, chosen)
   const takingBack = useSending({
     mutationFn: () => onSet(null),
     onError: (fault) => onFailed(sayFailure(fault)),
   })
   return (
-    <section aria-label={priorWords.name(key)} className={styles['entry']}>
-      <h2>{priorWords.name(key)}</h2>
+    <section aria-label={name} className={styles['entry']}>
+      <h2>{name}</h2>
       <dl className={styles['prior']}>
         <div>
           <dt>{priorWords.usual}</dt>
-          <dd>{showPrior(usual, unit)}</dd>
+          <dd>{showPrior(usual, unit, chosen)}</dd>
         </div>
         <div>
           <dt>{priorWords.ofShelf}</dt>
-          <dd>{own === null ? priorWords.asUsual : <b>{showPrior(own, unit)}</b>}</dd>
+          <dd>{own === null ? priorWords.asUsual : <b>{showPrior(own, unit, chosen)}</b>}</dd>
         </div>
         {factor === null ? null : (
           <div>
@@ -115,7 +120,7 @@ function PriorEntry({
       </p>
       {isOpen ? (
         <PriorForm
-          name={key}
+          name={name}
           unit={unit}
           usual={usual}
           own={own}
@@ -124,11 +129,15 @@ function PriorEntry({
         />
       ) : (
         <p className={styles['presses']}>
-          <Press autoFocus={isLeft} aria-label={priorWords.setOf(key)} onPress={() => onOpen(true)}>
+          <Press
+            autoFocus={isLeft}
+            aria-label={priorWords.setOf(name)}
+            onPress={() => onOpen(true)}
+          >
             {priorWords.set}
           </Press>
           {own === null ? null : (
-            <Press aria-label={priorWords.takeBackOf(key)} onPress={() => takingBack.mutate()}>
+            <Press aria-label={priorWords.takeBackOf(name)} onPress={() => takingBack.mutate()}>
               {priorWords.takeBack}
             </Press>
           )}
@@ -153,7 +162,8 @@ function PriorForm({
   readonly onSet: (own: MeasuredJson) => Promise<void>
   readonly onLeave: () => void
 }): ReactNode {
-  const [text, setText] = useState(own === null ? '' : showPrior(own, unit))
+  const { unit: chosen } = useChoices()
+  const [text, setText] = useState(own === null ? '' : showPrior(own, unit, chosen))
   const [refused, setRefused] = useState<string | null>(null)
   const setting = useSending({
     mutationFn: onSet,
@@ -164,14 +174,14 @@ function PriorForm({
       className={styles['form'] ?? ''}
       onSubmit={(event) => {
         event.preventDefault()
-        const read = readPrior(text, unit, usual)
+        const read = readPrior(text, unit, usual, chosen)
         if (!read.ok) return setRefused(read.refusal.message)
         setting.mutate(read.value)
       }}
     >
       <TypedField
         label={priorWords.own(name)}
-        hint={priorWords.hint(showPrior(usual, unit))}
+        hint={priorWords.hint(showPrior(usual, unit, chosen))}
         text={text}
         onText={(next) => {
           setText(next)

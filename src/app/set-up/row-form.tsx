@@ -4,6 +4,7 @@ import type { RowRequest } from '../../contract/index.ts'
 import { ProblemFault } from '../api/problem-fault.ts'
 import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
@@ -118,7 +119,7 @@ export function RowForm({
       )}
       {failed === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {setUpWords.notWritten}: {failed}
+          {setUpWords.notWritten}: <Said>{failed}</Said>
         </p>
       )}
       <p className={styles['presses']}>

@@ -5,6 +5,7 @@ import type { RowKind } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Said } from '../look/said.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import { shelfWords } from '../strings/shelf-words.ts'
@@ -87,7 +88,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
       </p>
       {failed === null ? null : (
         <p role="alert" className={styles['refused']}>
-          {failed}
+          <Said>{failed}</Said>
         </p>
       )}
       {data === undefined ? null : open === 'new' ? (

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import { Link } from 'wouter'
 import type { ImportJson } from '../../contract/index.ts'
 import { TableHead } from '../figure/table-head.tsx'
+import { Said } from '../look/said.tsx'
 import { importWords } from '../strings/import-words.ts'
 import styles from './set-up.module.css'
 
@@ -44,7 +45,9 @@ export function TableOutcome({
                   <Link href={`/reel/${id}`}>{id}</Link>
                 )}
               </td>
-              <td>{what}</td>
+              <td>
+                <Said>{what}</Said>
+              </td>
             </tr>
           ))}
         </tbody>

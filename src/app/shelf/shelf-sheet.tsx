@@ -11,8 +11,8 @@ import { FirstSteps } from '../first/first-steps.tsx'
 import type { FirstRunAtHand } from '../first/use-first-run.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure } from '../look/said.tsx'
 import { frameWords } from '../strings/frame-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { shelfWords } from '../strings/shelf-words.ts'
 import { filterReels, wordsOf } from './filter-reels.ts'
 import { narrowReels, wide } from './narrow-reels.ts'
@@ -59,7 +59,9 @@ export function ShelfSheet({
       {error === null ? null : (
         <div role="alert">
           <h2 className={styles['headline']}>{shelfWords.noShelf}</h2>
-          <p>{sayFailure(error)}</p>
+          <p>
+            <Failure of={error} />
+          </p>
         </div>
       )}
       {reels === null && error === null ? <p role="status">{shelfWords.fetching}</p> : null}

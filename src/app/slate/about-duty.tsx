@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import type { MatchReelJson } from '../../contract/index.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import { planWords } from '../strings/plan-words.ts'
 import { type AskedMatch, withBar, withLock, withoutPrint } from './asked-match.ts'
 import type { DutyPicture } from './plan-picture.ts'
@@ -31,7 +32,15 @@ export function AboutDuty({
     onAsk(withLock(asked, { waiting, copy, tool }, wished))
   return (
     <>
-      {why.length === 0 ? <p>{planWords.noReason}</p> : why.map((line) => <p key={line}>{line}</p>)}
+      {why.length === 0 ? (
+        <p>{planWords.noReason}</p>
+      ) : (
+        why.map((line) => (
+          <p key={line}>
+            <Said>{line}</Said>
+          </p>
+        ))
+      )}
       <div className={styles['presses']}>
         <Press isWaiting={isBusy} onPress={() => lock(chain)}>
           {planWords.keepSo(chain)}

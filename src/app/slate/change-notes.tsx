@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 import type { MatchCopyJson } from '../../contract/index.ts'
+import { Said } from '../look/said.tsx'
 import { planWords } from '../strings/plan-words.ts'
 import { CopyWithStops } from './copy-with-stops.tsx'
 import type { MarkOf } from './plan-picture.ts'
@@ -26,7 +27,9 @@ export function ChangeNotes({
             <span className={styles['soft']}>{copy.printer_name}</span>
           </p>
           {(copy.note ?? '').split('\n').map((line) => (
-            <p key={line}>{line}</p>
+            <p key={line}>
+              <Said>{line}</Said>
+            </p>
           ))}
           <CopyWithStops copy={copy} />
         </div>

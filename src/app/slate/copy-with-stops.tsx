@@ -6,9 +6,9 @@ import { useApi } from '../api/use-api.ts'
 import { ChooseFileButton } from '../check/choose-file.tsx'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
+import { Failure } from '../look/said.tsx'
 import { hashFile } from '../reading/read-file.ts'
 import { planWords } from '../strings/plan-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import styles from './slate.module.css'
 
 /** Hands out a copy of a print that waits at its planned changes of reels. */
@@ -69,7 +69,11 @@ export function CopyWithStops({ copy }: { readonly copy: MatchCopyJson }): React
           </ChooseFileButton>
         )}
       </div>
-      {making.error === null ? null : <p role="alert">{sayFailure(making.error)}</p>}
+      {making.error === null ? null : (
+        <p role="alert">
+          <Failure of={making.error} />
+        </p>
+      )}
       <p role="status">{making.isSuccess ? planWords.copied : ''}</p>
     </details>
   )

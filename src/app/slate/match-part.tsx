@@ -7,9 +7,9 @@ import { useSending } from '../api/use-sending.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
+import { Failure, Said } from '../look/said.tsx'
 import { useRunning } from '../running/use-running.ts'
 import { planWords } from '../strings/plan-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { AboutDuty } from './about-duty.tsx'
 import { AskedList } from './asked-list.tsx'
 import { type AskedMatch, asItIs, requestOfAsked } from './asked-match.ts'
@@ -142,7 +142,9 @@ export function MatchPart({
       {matching.error === null ? null : matching.error instanceof Stopped ? (
         <p role="status">{matching.error.message}</p>
       ) : (
-        <p role="alert">{sayFailure(matching.error)}</p>
+        <p role="alert">
+          <Failure of={matching.error} />
+        </p>
       )}
       {found === null || plan === null ? null : (
         <div className={styles['plan']} aria-busy={isBusy}>
@@ -152,7 +154,7 @@ export function MatchPart({
           </p>
           {plan.notes.map((note) => (
             <p key={note} className={styles['soft']}>
-              {note}
+              <Said>{note}</Said>
             </p>
           ))}
           <AskedList
@@ -188,7 +190,11 @@ export function MatchPart({
             <Press onPress={() => print()}>{planWords.workSheet}</Press>
             <span role="status">{keeping.isSuccess ? planWords.keptPlan : ''}</span>
           </div>
-          {keeping.error === null ? null : <p role="alert">{sayFailure(keeping.error)}</p>}
+          {keeping.error === null ? null : (
+            <p role="alert">
+              <Failure of={keeping.error} />
+            </p>
+          )}
         </div>
       )}
     </section>

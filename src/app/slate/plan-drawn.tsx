@@ -2,6 +2,7 @@ import { type ReactNode, useState } from 'react'
 import type { MatchJson } from '../../contract/index.ts'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { TableHead } from '../figure/table-head.tsx'
+import { Said } from '../look/said.tsx'
 import { planWords } from '../strings/plan-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { ChangeNotes } from './change-notes.tsx'
@@ -61,11 +62,13 @@ export function PlanDrawn({
                 <div>
                   <b className={styles['what']}>{copy.name}</b>
                   {copy.missing.map(({ tool, words }) => (
-                    <p key={tool}>{words}</p>
+                    <p key={tool}>
+                      <Said>{words}</Said>
+                    </p>
                   ))}
                   {copy.remedies.map(({ words }) => (
                     <p key={words} className={styles['soft']}>
-                      {words}
+                      <Said>{words}</Said>
                     </p>
                   ))}
                 </div>

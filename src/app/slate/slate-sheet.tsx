@@ -3,8 +3,8 @@ import type { ReactNode } from 'react'
 import { useApi } from '../api/use-api.ts'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
+import { Failure } from '../look/said.tsx'
 import { frameWords } from '../strings/frame-words.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import { AddPrint } from './add-print.tsx'
 import { MatchPart } from './match-part.tsx'
@@ -19,7 +19,11 @@ export function SlateSheet({ at }: { readonly at: ReadingAtHand }): ReactNode {
   return (
     <SheetFrame title={frameWords.slate} lines={[[slateWords.waiting, String(waiting.length)]]}>
       <h1 className="spoken">{frameWords.slate}</h1>
-      {error === null ? null : <p role="alert">{sayFailure(error)}</p>}
+      {error === null ? null : (
+        <p role="alert">
+          <Failure of={error} />
+        </p>
+      )}
       {data !== undefined && waiting.length === 0 ? (
         <>
           <h2 className={styles['headline']}>{slateWords.none}</h2>

@@ -12,6 +12,7 @@ import { QuantityField } from '../field/quantity-field.tsx'
 import { SideBySide } from '../field/side-by-side.tsx'
 import { TickField } from '../field/tick-field.tsx'
 import { WordsField } from '../field/words-field.tsx'
+import { Said } from '../look/said.tsx'
 import { fieldWords } from '../strings/field-words.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import { parseLayers } from './parse-layers.ts'
@@ -150,7 +151,7 @@ export function WaitingForm({
       />
       {failed === null ? null : (
         <p role="alert" className={fieldStyles['refused']}>
-          {failed}
+          <Said>{failed}</Said>
         </p>
       )}
       <p className={styles['presses']}>

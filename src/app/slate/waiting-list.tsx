@@ -4,6 +4,7 @@ import type { WaitingTellJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
+import { Failure, Said } from '../look/said.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
 import { slateWords } from '../strings/slate-words.ts'
 import styles from './slate.module.css'
@@ -79,7 +80,7 @@ function WaitingEntry({
         {one.row.note === undefined ? null : <p className={styles['soft']}>{one.row.note}</p>}
         {one.cut_short.map((sentence) => (
           <p key={sentence} className={styles['soft']}>
-            {sentence}
+            <Said>{sentence}</Said>
           </p>
         ))}
         {isOpen ? (
@@ -96,7 +97,11 @@ function WaitingEntry({
             onLeave={() => onOpen(false)}
           />
         ) : null}
-        {takeOff.error === null ? null : <p role="alert">{sayFailure(takeOff.error)}</p>}
+        {takeOff.error === null ? null : (
+          <p role="alert">
+            <Failure of={takeOff.error} />
+          </p>
+        )}
       </div>
       {isOpen ? null : (
         <p className={styles['presses']}>

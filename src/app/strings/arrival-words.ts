@@ -13,7 +13,7 @@ export const arrivalWords = {
   state: (many: boolean): string => (many ? 'The reels are' : 'The reel is'),
   states: { used: 'part-used', new: 'new' },
   label: 'Net on the label',
-  labelHint: 'As 1 kg or 750 g; that of its make unless told.',
+  labelHint: 'As 1 kg, 750 g or 2.2 lb; that of its make unless told.',
   count: 'How many alike',
   colour: 'Colour',
   srgb: 'As it looks',

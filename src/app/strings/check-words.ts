@@ -6,6 +6,7 @@ import {
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
+import { saidIn } from './said-in.ts'
 import {
   type MassUnit,
   showChance,
@@ -119,7 +120,7 @@ export const checkWords = {
     }
     if (check.verdict === 'close') {
       const doubt = doubtOf(check, reel) ?? (inDoubt && doubtOfFile[inDoubt])
-      if (doubt !== undefined) return doubt
+      if (doubt !== undefined) return saidIn(doubt, unit)
       if (mayBeEmpty(check)) {
         return `${who} may be empty: the chance takes it that something is left. What the carrier weighs would tell.`
       }

@@ -14,7 +14,7 @@ export const firstWords = {
   materialHint: 'As PLA, PETG or ABS.',
   materials: ['PLA', 'PETG', 'ABS', 'ASA', 'TPU', 'PA', 'PC'],
   label: 'Net mass on its label',
-  labelHint: 'As 1 kg or 750 g.',
+  labelHint: 'As 1 kg, 750 g or 2.2 lb.',
   gross: 'Weigh it: what does the scale show with the reel on it?',
   grossHint: 'As 422 g or 14.9 oz, carrier and all.',
   grossNeeded: 'Weigh it: without that nobody knows what a part-used reel holds.',

@@ -1,3 +1,5 @@
+import { type MassUnit, showReading } from './show-figure.ts'
+
 /** What each prior is about, by its key; those of sizes and kinds by what stands before the point. */
 const about: Readonly<Record<string, string>> = {
   unknownTare: 'Carrier that is not known, for a label of',
@@ -35,32 +37,34 @@ const about: Readonly<Record<string, string>> = {
 }
 
 /** What a prior is about; of one that has no words yet, its key. */
-const nameOfPrior = (key: string): string => {
+const nameOfPrior = (key: string, unit: MassUnit): string => {
   const [part = '', which] = key.split('.')
   const words = about[part]
   if (words === undefined) return key
   if (which === undefined) return words
-  return part === 'unknownTare' ? `${words} ${which}\u00a0g` : `${words} ${which.replace('-', ' ')}`
+  return part === 'unknownTare'
+    ? `${words} ${showReading(Number(which), unit)}`
+    : `${words} ${which.replace('-', ' ')}`
 }
 
 /** Words of the priors sheet. */
 export const priorWords = {
   lead: 'Where nothing was measured these stand in. Say what holds on your bench; the ledger learns the rest.',
-  name: (key: string): string => nameOfPrior(key),
+  name: (key: string, unit: MassUnit): string => nameOfPrior(key, unit),
   usual: 'Usual',
   ofShelf: 'Of this shelf',
   reckonedAs: 'Reckoned with',
   find: 'Find by words',
-  own: (key: string): string => `${nameOfPrior(key)}: what holds here`,
+  own: (name: string): string => `${name}: what holds here`,
   hint: (shown: string): string => `With its uncertainty, as ${shown}.`,
   malformed: (shown: string): string => `Write a number with its uncertainty, as ${shown}.`,
   set: 'Set',
-  setOf: (key: string): string => `Set: ${nameOfPrior(key)}`,
+  setOf: (name: string): string => `Set: ${name}`,
   takeBack: 'As usual again',
-  takeBackOf: (key: string): string => `As usual again: ${nameOfPrior(key)}`,
+  takeBackOf: (name: string): string => `As usual again: ${name}`,
   keep: 'Keep',
   asUsual: 'as usual',
   timesAsWide: (factor: number): string => `${factor.toPrecision(2)} times as wide a spread`,
   sources: 'Source',
-  kept: (key: string): string => `Kept: ${nameOfPrior(key)}.`,
+  kept: (name: string): string => `Kept: ${name}.`,
 } as const

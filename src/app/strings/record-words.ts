@@ -112,7 +112,7 @@ export const recordWords = {
   rightColour: 'The right colour',
   rightLabel: 'Net on the label',
   rightCarrierLabel: 'What was on the label of what it carried, where that make has several sizes',
-  labelHint: 'As 1 kg or 750 g.',
+  labelHint: 'As 1 kg, 750 g or 2.2 lb.',
   rightPrice: 'What was paid for it',
   rightCurrency: 'Currency, three letters',
   currencyRefused: 'Three letters, as EUR.',

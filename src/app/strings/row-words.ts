@@ -74,11 +74,11 @@ export const rowWords = {
     change_mm:
       'What loading and purging take of the reel that comes in, as 200 ± 60 mm; that unless told.',
     nominal_diameter_mm: 'As 1.75 mm; that unless told.',
-    label_net_g: 'As 1 kg.',
+    label_net_g: 'As 1 kg or 2.2 lb.',
     density_g_per_cm3: 'As 1.24 g/cm³, or 1.24 ± 0.01.',
     water_share: 'Share of the dry mass, as 0.4 %; none unless told.',
-    step_g: 'As 1 g; what the last figure of its display counts.',
-    repeatability_g: 'As 0.5 g; half a step unless told.',
+    step_g: 'As 1 g or 0.05 oz; what the last figure of its display counts.',
+    repeatability_g: 'As 0.5 g or 0.02 oz; half a step unless told.',
     gain: 'Share of the load, as 0.1 %; that unless told.',
   },
   carriers: {

@@ -17,7 +17,7 @@ export interface Figure {
 export type MassUnit = 'g' | 'oz'
 
 /** Exact: international avoirdupois ounce. */
-const ounce_g = 28.349523125
+export const ounce_g = 28.349523125
 
 /** A figure that no end of a line tears from its unit or its uncertainty. */
 export const whole = (figure: string): string => figure.replaceAll(' ', '\u00a0')

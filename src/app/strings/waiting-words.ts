@@ -1,5 +1,6 @@
 import { formatIsoMinute } from '../../units/index.ts'
 import type { WaitingWeighing } from '../offline/browser-store.ts'
+import { saidIn } from './said-in.ts'
 import type { MassUnit } from './show-figure.ts'
 import { weighingWords } from './weighing-words.ts'
 
@@ -30,7 +31,7 @@ export const waitingWords = {
     return `${formatIsoMinute(at)}, ${what}: ${plain(weighing.reading_g, unit)}`
   },
   asks: ({ message, surprise }: NonNullable<WaitingWeighing['asks']>, unit: MassUnit): string => {
-    if (surprise === undefined) return message
+    if (surprise === undefined) return saidIn(message, unit)
     const [likeliest] = surprise.causes
     return likeliest === undefined ? weighingWords.noCauses : weighingWords.cause(likeliest, unit)
   },

@@ -1,5 +1,6 @@
 import type { ContradictedJson, SurpriseJson } from '../../contract/index.ts'
 import { formatChance, formatIsoDay } from '../../units/index.ts'
+import { saidIn } from './said-in.ts'
 import { type Figure, type MassUnit, showMass, showReading } from './show-figure.ts'
 
 type Cause = SurpriseJson['causes'][number]
@@ -39,13 +40,13 @@ export const weighingWords = {
   causes: 'What may explain it, likeliest first',
   noCauses: 'What usually explains it: another make, or something left on the carrier.',
   cause: (cause: Cause, unit: MassUnit): string =>
-    causes[cause.code]?.(cause, unit) ?? cause.message,
+    causes[cause.code]?.(cause, unit) ?? saidIn(cause.message, unit),
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
     `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${showReading(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
   somethingBeside: 'Something else stands on it',
   beside: 'What else stands on the scale',
-  besideHint: 'A holder or a bag, as 38 g: it is taken off what the scale shows.',
+  besideHint: 'A holder or a bag, as 38 g or 1.3 oz: it is taken off what the scale shows.',
   toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,

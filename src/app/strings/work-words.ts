@@ -48,7 +48,7 @@ export const workWords = {
     'Weigh a piece of some grams, then hang it in water from a thread, without bubbles and not touching the glass, and weigh it again.',
   inAir: 'In air',
   inWater: 'Hung in water',
-  fineHint: 'As 4.213 g.',
+  fineHint: 'As 4.213 g or 0.1486 oz.',
   waterIs: 'Temperature of the water',
   lighterInWater: 'It has to weigh less in water than in air.',
   waterBetween: 'The water has to have between 0 and 40 °C.',

@@ -4,9 +4,9 @@ import { useLocation } from 'wouter'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
 import { Press } from '../field/press.tsx'
+import { Failure } from '../look/said.tsx'
 import { ledgerShown } from '../offline/ledger-shown.ts'
 import { endHereOf } from '../running/running-here.ts'
-import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
 import { sessionKey } from './query-keys.ts'
 import { useTouch } from './touch.tsx'
@@ -34,7 +34,11 @@ export function DemoPress(): ReactNode {
       <Press onPress={() => exchange.mutate()}>
         {isDemo ? touchWords.removeDemo : touchWords.loadDemo}
       </Press>
-      {exchange.error === null ? null : <p role="alert">{sayFailure(exchange.error)}</p>}
+      {exchange.error === null ? null : (
+        <p role="alert">
+          <Failure of={exchange.error} />
+        </p>
+      )}
     </>
   )
 }

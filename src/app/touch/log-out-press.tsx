@@ -2,7 +2,7 @@ import { useMutation } from '@tanstack/react-query'
 import type { ReactNode } from 'react'
 import { useApi } from '../api/use-api.ts'
 import { Press } from '../field/press.tsx'
-import { sayFailure } from '../strings/say-failure.ts'
+import { Failure } from '../look/said.tsx'
 import { touchWords } from '../strings/touch-words.ts'
 import { beginPageAnew, tellOtherPages } from './other-pages.ts'
 import { logOutKey } from './query-keys.ts'
@@ -27,7 +27,11 @@ export function LogOutPress(): ReactNode {
       >
         {touchWords.logOut}
       </Press>
-      {leaving.error === null ? null : <p role="alert">{sayFailure(leaving.error)}</p>}
+      {leaving.error === null ? null : (
+        <p role="alert">
+          <Failure of={leaving.error} />
+        </p>
+      )}
     </>
   )
 }
