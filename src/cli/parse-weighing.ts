@@ -19,13 +19,22 @@ export const parseWeighing = (
   option: string,
 ): WeighingTold => {
   const { value, u } = taken(parseMass(typed), option)
-  const also = extra === undefined ? undefined : taken(withTypedDoubt(extra, parseMass), '--extra')
   return {
     reading_g: value,
     ...(isDoubtStated(typed)
       ? u > 0 && { u_g: u }
       : { lastPlace_g: lastPlaceOf(typed, parseMass) }),
-    ...(also && { extra_g: { value: also.value, u: also.u } }),
+    ...(extra !== undefined && { extra_g: parseExtra(extra) }),
     ...(scale !== undefined && { scale }),
   }
+}
+
+/**
+ * What else stood on the scale.
+ *
+ * @throws Fault of wrong usage
+ */
+export const parseExtra = (typed: string): { readonly value: number; readonly u: number } => {
+  const { value, u } = taken(withTypedDoubt(typed, parseMass), '--extra')
+  return { value, u }
 }

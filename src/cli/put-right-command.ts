@@ -6,7 +6,7 @@ import { parseLabel } from './parse-make.ts'
 import { parsePrice } from './parse-price.ts'
 import { parseSrgb } from './parse-srgb.ts'
 import { parseStop } from './parse-stop.ts'
-import { parseWeighing } from './parse-weighing.ts'
+import { parseExtra, parseWeighing } from './parse-weighing.ts'
 import { jsonText, type RecordText, saidOf } from './record-command.ts'
 import { recordedReport } from './recorded-report.ts'
 import { run } from './run.ts'
@@ -17,6 +17,7 @@ import { talkAtTerminal } from './talk.ts'
 export interface PutRightText extends RecordText {
   readonly reason?: string
   readonly mass?: string
+  readonly extra?: string
   readonly length?: string
   readonly stoppedAt?: string
   readonly reel?: string
@@ -34,7 +35,7 @@ export interface PutRightText extends RecordText {
 export const putRightCommand = (fact: string, typed: PutRightText): Promise<void> =>
   run(typed.json === true, (terminal) =>
     withKnownLedger(typed, async (ledger) => {
-      const { reason, mass, length, stoppedAt, reel, make } = typed
+      const { reason, mass, extra, length, stoppedAt, reel, make } = typed
       if (reason === undefined) {
         throw usageFault(
           'reason_needed',
@@ -46,6 +47,7 @@ export const putRightCommand = (fact: string, typed: PutRightText): Promise<void
         ...saidOf(ledger, typed),
         fact,
         reason,
+        ...(extra !== undefined && { extra_g: parseExtra(extra) }),
         ...(length !== undefined && {
           length_mm: parseFedLength(length, '--length'),
         }),

@@ -244,6 +244,7 @@ const addPutRight = (all: Command): void => {
       `
 Examples:
   reelreckon put-right 4HK-7PQ-2WY --reason 'misread' --mass 1263g
+  reelreckon put-right 4HK-7PQ-2WY --reason 'stood on its holder' --extra 38g
   reelreckon put-right 4HK-7PQ-2WY --reason 'was the other one' --reel P3QX6
   reelreckon put-right 4HK-7PQ-2WY --reason 'recorded twice'${weighExits}`,
     )
@@ -254,6 +255,11 @@ Examples:
   addOptions(putRight, [
     { name: 'reason', value: 'TEXT', help: 'why it does not hold' },
     { name: 'mass', value: 'MASS', help: 'the right mass; of a reel that arrived, when new' },
+    {
+      name: 'extra',
+      value: 'MASS',
+      help: 'what else was on the scale in a weighing; 0g: nothing was',
+    },
     { name: 'length', value: 'LENGTH', help: 'the right length' },
     {
       name: 'stopped-at',

@@ -54,7 +54,7 @@ const wayOf = ({ code, fact = '' }: Weighed['surprise']['causes'][number]): stri
   if (code === 'print_recorded_twice') {
     return ` (reelreckon put-right ${sayFactId(fact)} --reason 'recorded twice')`
   }
-  if (code === 'extra_not_there') return ' (leave --extra out)'
+  if (code === 'extra_not_there') return ' (leave --extra out; to put it right say --extra 0g)'
   return code === 'adapter_left_on' ? ', or tell it with --extra' : ''
 }
 

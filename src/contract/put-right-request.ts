@@ -12,6 +12,7 @@ export interface PutRightRequest extends SaidRequest {
   readonly reason: string
   readonly mass_g?: MeasuredJson
   readonly last_place_g?: number
+  readonly extra_g?: MeasuredJson
   readonly length_mm?: MeasuredJson
   readonly stopped_at?: StoppedAtJson
   readonly reel?: string
@@ -35,6 +36,11 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
       .exactOptional(z.number().positive())
       .describe(
         'one unit in the last place told of it: coarser than the scale’s step, it was rounded',
+      ),
+    extra_g: z
+      .exactOptional(measuredJson)
+      .describe(
+        'of a weighing: what else stood on the scale with it; nothing where the value is 0',
       ),
     length_mm: z.exactOptional(measuredJson).describe('the right length, where it has one'),
     stopped_at: z.exactOptional(stoppedAt).describe('of a print: where it ended before its end'),

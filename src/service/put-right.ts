@@ -44,6 +44,8 @@ export interface PutRightInput extends Said {
   readonly mass_g?: MeasuredJson
   /** One unit in the last place of the right mass as it was told, g. */
   readonly lastPlace_g?: number
+  /** What else stood on the scale in a weighing; nothing where its value is 0. */
+  readonly extra_g?: MeasuredJson
   /** The right figure, where it has a length. */
   readonly length_mm?: MeasuredJson
   /** Where the print ended before its end. */
@@ -319,6 +321,7 @@ const insteadOf = (
   {
     mass_g,
     lastPlace_g,
+    extra_g,
     length_mm,
     reel,
     make,
@@ -330,7 +333,7 @@ const insteadOf = (
   print: PrintRowJson | undefined,
 ): Outcome<FactJson | undefined> => {
   const { label_net_g, colour, part_used, price, lot } = ofOpening
-  const ofMany = [mass_g, length_mm, stoppedAt, reel, make, at]
+  const ofMany = [mass_g, extra_g, length_mm, stoppedAt, reel, make, at]
   const told = [...ofMany, label_net_g, colour, part_used, price, lot]
   if (told.every((part) => part === undefined)) {
     return accept(undefined)
@@ -354,6 +357,11 @@ const insteadOf = (
   if (mass_g !== undefined) {
     const changed = withMass(view, right, mass_g, lastPlace_g)
     if (changed === undefined) return nothingInstead(wrong, 'mass')
+    right = changed
+  }
+  if (extra_g !== undefined) {
+    const changed = withWeighing(right, (seen) => withExtra(seen, extra_g))
+    if (changed === undefined) return nothingInstead(wrong, 'mass beside it')
     right = changed
   }
   if (length_mm !== undefined) {
@@ -443,16 +451,29 @@ const withMass = (
     }
     return weighingOf(told, row ?? { id: scale, ...usualScale })
   }
-  if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
-    return { ...fact, weighing: again(fact.weighing) }
-  }
-  if (fact.kind === 'opened' && fact.gross_when_new) {
-    return { ...fact, gross_when_new: again(fact.gross_when_new) }
-  }
-  if (fact.kind !== 'trimmed') return undefined
+  if (fact.kind !== 'trimmed') return withWeighing(fact, again)
   const { length_mm: _length, ...rest } = fact
   return { ...rest, mass_g: { value, u: u > 0 ? u : lastPlace_g / Math.sqrt(12) } }
 }
+
+/** The fact with its weighing changed; none where it has no weighing to put right. */
+const withWeighing = (
+  fact: FactJson,
+  change: (weighing: WeighingJson) => WeighingJson,
+): FactJson | undefined => {
+  if (fact.kind === 'weighed' || fact.kind === 'carrier-weighed') {
+    return { ...fact, weighing: change(fact.weighing) }
+  }
+  return fact.kind === 'opened' && fact.gross_when_new
+    ? { ...fact, gross_when_new: change(fact.gross_when_new) }
+    : undefined
+}
+
+/** The same reading, with something else beside, or nothing. */
+const withExtra = (
+  { extra_g: _extra, ...weighing }: WeighingJson,
+  extra_g: MeasuredJson,
+): WeighingJson => ({ ...weighing, ...(extra_g.value !== 0 && { extra_g }) })
 
 const nothingInstead = (fact: FactJson, what: string): ReturnType<typeof refuse> =>
   refuse({

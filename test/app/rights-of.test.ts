@@ -15,6 +15,7 @@ import { addKittiwake, bench, codeOf, smallPrint, valueOf } from '../shelf-bench
 const told: Readonly<Record<Exclude<Right, 'reel'>, Partial<PutRightInput>>> = {
   nothing: {},
   mass: { mass_g: { value: 3, u: 0 } },
+  beside: { extra_g: { value: 1, u: 0 } },
   length: { length_mm: { value: 250, u: 0 } },
   stop: { stoppedAt: { layer: 2 } },
   make: { make: 'Kittiwake PLA' },

@@ -898,6 +898,25 @@ describe('the sheet of a reel', () => {
     expect((await showReel(server, 'QX5BN')).facts.some(({ what }) => what.includes('700'))).toBe(
       false,
     )
+    // So is what stood beside it; a little agrees, and that nothing did takes it back.
+    const beside = async (mass: string): Promise<void> => {
+      await page.getByRole('button', { name: /^Put right: weighed 1065 g/ }).click()
+      await form.getByText('what stood beside it', { exact: true }).click()
+      await form.getByLabel('What else stood on the scale').fill(mass)
+      await form.getByLabel('Why it does not hold').fill('the holder')
+      await form.getByRole('button', { name: 'Write it down' }).click()
+    }
+    const said = page.locator('ol').getByText(/^weighed 1065\sg.* is something else/)
+    await beside('300')
+    await form.getByText('The weighing does not agree').waitFor()
+    await form.getByRole('button', { name: 'Leave it', exact: true }).click()
+    expect(await said.count()).toBe(0)
+    await beside('1')
+    await page.getByRole('button', { name: 'Done' }).click()
+    await said.waitFor()
+    await beside('0')
+    await page.getByRole('button', { name: 'Done' }).click()
+    await page.locator('s', { hasText: 'is something else' }).waitFor()
     await page.close()
   }, 60_000)
 

@@ -66,6 +66,19 @@ describe('from an empty folder', () => {
   })
 })
 
+test('what stood beside a reel on the scale is put right, and so is that nothing did', async () => {
+  const run = await bench()
+  const right = (fact: string, ...told: readonly string[]): object => {
+    const words = ['--reason', 'its holder', ...told, '--accept', '--json']
+    return recorded(run('put-right', fact, ...words)).facts.find(({ kind }) => kind === 'weighed')!
+  }
+  const one = right('4HK-7PQ-2WY', '--extra', '38 ± 1 g')
+  const weighing = { reading_g: 1262, extra_g: { value: 38, u: 1 } }
+  expect(one).toMatchObject({ weighing })
+  const other = right((one as { id: string }).id, '--extra', '0g')
+  expect(other).toHaveProperty('weighing', { scale: 'VTK5J', reading_g: 1262 })
+})
+
 describe('a surprising weighing in a pipe', () => {
   test('is not recorded, leaves 10, and says how to go on', async () => {
     const run = await bench()

@@ -97,6 +97,63 @@ test('so is that of a piece cut off', async () => {
   expect(right).toMatchObject({ mass_g: { value: 4, u: 1 / Math.sqrt(12) } })
 })
 
+describe('what stood beside it', () => {
+  const onHolder = async () => {
+    const { handed, reel } = await weighed()
+    const { fact } = valueOf(
+      await weigh(handed, { reel, weighing: { reading_g: 1300, extra_g: { value: 38, u: 1 } } }),
+    )
+    return { handed, reel, fact: fact.id }
+  }
+  const rightOf = async (handed: Awaited<ReturnType<typeof bench>>, told: object, fact: string) => {
+    const input = { fact, reason: 'the wrong holder', ...told }
+    const { recorded } = valueOf(await putRight(handed, input))
+    const right = recorded!.facts[1]!
+    return 'weighing' in right ? right.weighing : undefined
+  }
+
+  test('was another: the reading stays as it was', async () => {
+    const { handed, fact } = await onHolder()
+    const extra_g = { value: 36, u: 0.5 }
+    expect(await rightOf(handed, { extra_g }, fact)).toMatchObject({ reading_g: 1300, extra_g })
+  })
+
+  test('was nothing, and the reading is another, too', async () => {
+    const { handed, fact } = await onHolder()
+    const told = { mass_g: { value: 1262, u: 0 }, extra_g: { value: 0, u: 0.3 } }
+    const right = await rightOf(handed, told, fact)
+    expect(right).toMatchObject({ reading_g: 1262 })
+    expect(right).not.toHaveProperty('extra_g')
+  })
+
+  test('was forgotten, of an empty carrier', async () => {
+    const { handed, reel } = await weighed()
+    const carrier = { reel, empty: true, another: true, weighing: { reading_g: 288 } }
+    const { fact } = valueOf(await weigh(handed, { ...carrier, accept: true }))
+    const extra_g = { value: 38, u: 0 }
+    expect(await rightOf(handed, { extra_g, accept: true }, fact.id)).toMatchObject({
+      reading_g: 288,
+      extra_g,
+    })
+  })
+
+  test('is tested like any weighing', async () => {
+    const { handed, fact } = await onHolder()
+    const input = { fact, reason: 'it was not there', extra_g: { value: 0, u: 0 } }
+    const { recorded, weighed: tested } = valueOf(await putRight(handed, input))
+    expect(recorded).toBeUndefined()
+    expect(tested?.surprise.innovation).toBeCloseTo(38, 0)
+    expect(tested?.fact.weighing).not.toHaveProperty('extra_g')
+  })
+
+  test('is of no fact that was not weighed', async () => {
+    const { handed, reel } = await weighed()
+    const { facts } = valueOf(await recordOfReel(handed, reel, { kind: 'moved', place: 'shelf' }))
+    const told = { fact: facts[0]!.id, reason: 'misread', extra_g: { value: 38, u: 0 } }
+    expect(codeOf(await putRight(handed, told))).toBe('nothing_instead')
+  })
+})
+
 test('it was another reel', async () => {
   const { handed, reel, other, fact } = await weighed()
   const { recorded } = valueOf(await putRight(handed, { fact, reason: 'the other', reel: other }))

@@ -30,6 +30,7 @@ import { arrivalWords } from '../strings/arrival-words.ts'
 import { recordWords } from '../strings/record-words.ts'
 import { saidIn } from '../strings/said-in.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
+import { BesideField } from '../weighing/beside-field.tsx'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './putting-right.module.css'
@@ -64,6 +65,7 @@ export function PutRightForm({
   const [right, setRight] = useState<Right>(rights[0] ?? 'nothing')
   const [reason, setReason] = useState('')
   const [weighing, setWeighing] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   const [length, setLength] = useState<MeasuredJson | null>(null)
   const [stopped, setStopped] = useState<StoppedAtJson | null>(null)
   const [make, setMake] = useState<string | null>(null)
@@ -76,7 +78,8 @@ export function PutRightForm({
   const [lot, setLot] = useState('')
   const figure: Partial<RightTold> | null = {
     nothing: {},
-    mass: weighing && { weighing },
+    mass: weighing && { weighing, ...(beside && { extra_g: beside }) },
+    beside: beside && { extra_g: beside },
     length: length && { length_mm: length },
     stop: stopped && { stopped_at: stopped },
     reel: reel === null ? null : { reel },
@@ -119,6 +122,7 @@ export function PutRightForm({
             setRight(next as Right)
             // Their fields come back empty.
             setWeighing(null)
+            setBeside(null)
             setLength(null)
             setStopped(null)
             setLabel(null)
@@ -127,10 +131,23 @@ export function PutRightForm({
         />
       )}
       {right === 'mass' ? (
-        <WeighingField
-          label={recordWords.rightMass}
-          hint={recordWords.massHint}
-          onValue={setWeighing}
+        <>
+          <WeighingField
+            label={recordWords.rightMass}
+            hint={recordWords.massHint}
+            onValue={setWeighing}
+          />
+          {fact.kind === 'trimmed' ? null : (
+            <BesideField words={recordWords.besideThen} onValue={setBeside} />
+          )}
+        </>
+      ) : null}
+      {right === 'beside' ? (
+        <MassField
+          key="beside"
+          label={recordWords.besideThen.label}
+          hint={recordWords.besideThen.hint}
+          onValue={(mass) => setBeside(mass && { value: mass.value, u: mass.u })}
         />
       ) : null}
       {right === 'length' ? (

@@ -2,6 +2,7 @@
 export type Right =
   | 'nothing'
   | 'mass'
+  | 'beside'
   | 'length'
   | 'stop'
   | 'reel'
@@ -24,9 +25,9 @@ export const rightsOf = ({ kind, isOfReel }: WrongFact): readonly Right[] =>
   (isOfReel ? ofReels : ofMakes)[kind] ?? ['nothing']
 
 const ofReels: Readonly<Record<string, readonly Right[]>> = {
-  opened: ['label', 'state', 'make', 'colour', 'price', 'lot', 'mass', 'nothing'],
-  weighed: ['mass', 'reel', 'nothing'],
-  'carrier-weighed': ['mass', 'reel', 'nothing'],
+  opened: ['label', 'state', 'make', 'colour', 'price', 'lot', 'mass', 'beside', 'nothing'],
+  weighed: ['mass', 'beside', 'reel', 'nothing'],
+  'carrier-weighed': ['mass', 'beside', 'reel', 'nothing'],
   drew: ['nothing', 'stop', 'length', 'reel'],
   trimmed: ['mass', 'length', 'reel', 'nothing'],
   measured: ['nothing', 'reel'],
@@ -38,6 +39,6 @@ const ofReels: Readonly<Record<string, readonly Right[]>> = {
 }
 
 const ofMakes: Readonly<Record<string, readonly Right[]>> = {
-  'carrier-weighed': ['mass', 'make', 'label', 'reel', 'nothing'],
+  'carrier-weighed': ['mass', 'beside', 'make', 'label', 'reel', 'nothing'],
   'data-sheet': ['nothing', 'make'],
 }

@@ -89,6 +89,7 @@ export const recordWords = {
   rights: {
     nothing: 'it did not happen',
     mass: 'another mass',
+    beside: 'what stood beside it',
     length: 'another length',
     stop: 'it stopped before its end',
     reel: 'another reel',
@@ -103,6 +104,11 @@ export const recordWords = {
   reason: 'Why it does not hold',
   reasonExample: 'As “misread” or “written down twice”.',
   rightMass: 'The right mass',
+  besideThen: {
+    press: 'What else stood on the scale is another, too',
+    label: 'What else stood on the scale',
+    hint: 'A holder or a bag, as 38 g or 1.3 oz; 0 where nothing did.',
+  },
   rightLength: 'The right length',
   rightLayer: 'Last layer it reached',
   rightLayerRefused: 'A whole number, 1 or more.',

@@ -44,9 +44,11 @@ export const weighingWords = {
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
     `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${showReading(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
-  somethingBeside: 'Something else stands on it',
-  beside: 'What else stands on the scale',
-  besideHint: 'A holder or a bag, as 38 g or 1.3 oz: it is taken off what the scale shows.',
+  beside: {
+    press: 'Something else stands on it',
+    label: 'What else stands on the scale',
+    hint: 'A holder or a bag, as 38 g or 1.3 oz: it is taken off what the scale shows.',
+  },
   toReel: (reel: string): string => `To reel ${reel}`,
   take: 'Take it as it is',
   wasReel: (reel: string): string => `It was reel ${reel}`,

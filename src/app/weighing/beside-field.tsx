@@ -6,22 +6,24 @@ import { weighingWords } from '../strings/weighing-words.ts'
 
 /** What stands on the scale beside what is weighed, a holder or a bag: a press, then a field. */
 export function BesideField({
+  words = weighingWords.beside,
   onValue,
 }: {
+  readonly words?: { readonly press: string; readonly label: string; readonly hint: string }
   /** Told its mass, which is off the reading then; null where there is nothing. */
   readonly onValue: (beside: MeasuredJson | null) => void
 }): ReactNode {
   const [isOpen, setOpen] = useState(false)
   return isOpen ? (
     <MassField
-      label={weighingWords.beside}
-      hint={weighingWords.besideHint}
+      label={words.label}
+      hint={words.hint}
       isFirst
       onValue={(mass) => onValue(mass && { value: mass.value, u: mass.u })}
     />
   ) : (
     <div>
-      <Press onPress={() => setOpen(true)}>{weighingWords.somethingBeside}</Press>
+      <Press onPress={() => setOpen(true)}>{words.press}</Press>
     </div>
   )
 }
