@@ -6,6 +6,7 @@ import type { Checked } from './checker.ts'
 import type { ReelsJudged } from './judged.ts'
 import { likeliest } from './likeliest.ts'
 import { sayHeight, sayLack, sayMass } from './say.ts'
+import { feedingTaken } from './shelf-check-report.ts'
 import { standInOf } from './stand-in-lines.ts'
 import { type TimedPlaces, timesInBrief } from './time-sentences.ts'
 import type { Drawn } from './what-is-drawn.ts'
@@ -21,6 +22,8 @@ export interface CheckRow {
   readonly times: string | null
   /** Name of the printer that stands in for the one nobody named; null where none does. */
   readonly standIn: string | null
+  /** Which of the reels feed a print that runs, in sentences. */
+  readonly feeding: readonly string[]
   /** Questions and warnings about the file. */
   readonly findings: Drawn['findings']
 }
@@ -46,7 +49,7 @@ export const checkRow = (
   { file, member }: Pick<CheckRow, 'file' | 'member'>,
   now: number,
 ): CheckRow => {
-  const { drawn, verdict, chance, tools, times, places } =
+  const { drawn, verdict, chance, tools, times, places, feeding } =
     checked.kind === 'shelf' ? ofShelf(checked.found) : ofReels(checked)
   const printer = checked.kind === 'shelf' ? checked.found.printer : checked.ofShelf
   return {
@@ -57,11 +60,12 @@ export const checkRow = (
     tools,
     times: times === undefined ? null : timesInBrief(times, places, now),
     standIn: standInOf(printer),
+    feeding,
     findings: drawn.findings.filter(({ severity }) => severity !== 'note'),
   }
 }
 
-type Judged = Pick<CheckRow, 'verdict' | 'chance' | 'tools'> & {
+type Judged = Pick<CheckRow, 'verdict' | 'chance' | 'tools' | 'feeding'> & {
   readonly drawn: Drawn
   readonly times: PrintTimes | undefined
   readonly places: TimedPlaces
@@ -76,6 +80,7 @@ const ofShelf = (found: ShelfFound): Judged => {
     times,
     places: { layers: drawn.layers, two },
     tools: toolsOfShelf(tools, taken),
+    feeding: feedingTaken(found),
   }
 }
 
@@ -99,6 +104,7 @@ const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
   places: { layers: drawn.layers, found: weakest(tools).verdict },
   verdict: whole.verdict,
   chance: whole.chance,
+  feeding: feedingTold(tools),
   tools: tools.map(
     ({ tool, verdict, onShelf }, place): ToolRow => ({
       tool,
@@ -111,6 +117,11 @@ const ofReels = ({ drawn, whole, tools, times }: ReelsJudged): Judged => ({
     }),
   ),
 })
+
+const feedingTold = (tools: ReelsJudged['tools']): readonly string[] =>
+  tools
+    .flatMap(({ belief }) => belief.notices)
+    .flatMap(({ code, message }) => (code === 'reel_feeds_a_print' ? [message] : []))
 
 /** Of figures that contradict each other none is worth telling. */
 const doubted = 'does not agree'

@@ -29,7 +29,7 @@ export const checkTable = (
   errors: readonly ErrorPartJson[],
   inTurn?: InTurn,
 ): string => {
-  const noted = rows.flatMap(checkNotes)
+  const noted = [...feedingNotes(rows), ...rows.flatMap(checkNotes)]
   return [
     '',
     ...(rows.length > 0
@@ -83,6 +83,10 @@ export const checkNotes = (row: CheckRow): readonly string[] =>
   row.findings.map(({ severity, message }) =>
     wrap(harmless(`${nameIn(row, 60)}: ${message}`), severity === 'ask' ? '  ?  ' : '  !  '),
   )
+
+/** Which of the reels that are told feed a print that runs, each once. */
+export const feedingNotes = (rows: readonly CheckRow[]): readonly string[] =>
+  [...new Set(rows.flatMap(({ feeding }) => feeding))].map((each) => wrap(harmless(each), '  !  '))
 
 const total = (
   rows: readonly CheckRow[],

@@ -1,5 +1,6 @@
 import { changeCaution, disagreement } from '../contract/index.ts'
 import {
+  feedsPrint,
   findingToJson,
   nameOfReel,
   type RankedReel,
@@ -82,7 +83,16 @@ const twoLines = (
   ]
 }
 
-const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
+const sentence = (found: ShelfFound): string =>
+  [answer(found), ...feedingTaken(found).map(harmless)].join(' ')
+
+/** Which of the reels that would be taken feed a print that runs. */
+export const feedingTaken = ({ tools, taken }: ShelfFound): readonly string[] =>
+  tools
+    .flatMap(({ reels }, place) => reels.filter(({ card }) => card.id === taken[place]))
+    .flatMap(({ card, feedsPrintsOn }) => feedsPrintsOn.map((on) => feedsPrint(card.id, on)))
+
+const answer = ({ verdict, tools, filter }: ShelfFound): string => {
   const [first] = tools
   if (tools.length > 1) return ofSeveral[verdict]
   const [best] = first!.reels
@@ -94,7 +104,10 @@ const sentence = ({ verdict, tools, filter }: ShelfFound): string => {
   if (verdict === 'enough') return `Reel ${id} finishes it; ${sayMass(best.leftOver)} stay on it.`
   if (verdict === 'close') {
     const [doubt] = doubtOf(best)
-    return `No reel is sure to. ${doubt ?? `The likeliest is ${id}.`}`
+    const others = first!.reels.some(
+      (one) => one.verdict === verdict && one.feedsPrintsOn.length > best.feedsPrintsOn.length,
+    )
+    return `No reel is sure to. ${doubt ?? `The likeliest${others ? ' that feeds no print now' : ''} is ${id}.`}`
   }
   return `Every reel is short. The fullest is ${id}: it lacks ${sayLack(best.margin)}.`
 }
@@ -177,6 +190,14 @@ const reelRows = (
     `  ${word}${odds.padStart(9)}  ${card.id}  ${first.padEnd(nameWidth)}${sayMass(net).padStart(holds)}${sayMass(leftOver).padStart(stays)}`,
     ...more.map((line) => `${indent}${line}`),
     ...doubt.map((each) => wrap(each, indent, indent, sheetWidth)),
+    ...ranked.feedsPrintsOn.map((on) =>
+      wrap(
+        harmless(`feeds a print on ${on}, which is not off this yet`),
+        indent,
+        indent,
+        sheetWidth,
+      ),
+    ),
     ...(next === null ? [] : [wrap(advice(next), indent, indent, sheetWidth)]),
   ]
 }

@@ -1,7 +1,7 @@
 import { relative } from 'node:path'
 import type { ErrorPartJson, WatchJson } from '../contract/index.ts'
 import { type CheckRow, checkRow } from './check-row.ts'
-import { checkHeading, checkLines, checkNotes } from './check-table.ts'
+import { checkHeading, checkLines, checkNotes, feedingNotes } from './check-table.ts'
 import type { Checked } from './checker.ts'
 import { nameIn } from './file-name-column.ts'
 import { sayCount, sayLength, upTo } from './say.ts'
@@ -125,6 +125,7 @@ const judgedLines = (
   return [
     at + first,
     ...more.map((line) => ' '.repeat(at.length) + line),
+    ...feedingNotes([row]),
     // What there is to know of the file was told when it was read.
     ...(why === 'read' ? checkNotes(row) : []),
     ...(why === 'read' && row.standIn !== null

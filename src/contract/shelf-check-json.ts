@@ -19,6 +19,7 @@ export interface RankedReelJson {
   readonly left_over_g: MeasuredJson
   readonly margin_g: MeasuredJson
   readonly contradicting: readonly string[]
+  readonly feeds_prints_on: readonly string[]
   readonly next: {
     readonly id: string
     readonly instruction: string
@@ -88,6 +89,11 @@ const rankedReel: z.ZodType<RankedReelJson> = z
       .describe(
         'what was observed of the reel and does not agree with the rest; while there is any the call is close, and the chance is worth nothing',
       ),
+    feeds_prints_on: z
+      .array(z.string())
+      .describe(
+        'names of the printers on which a print that was started feeds from the reel and is not recorded yet: what it takes still counts as being on the reel',
+      ),
     next: z
       .strictObject({
         id: z.string().describe('stable'),
@@ -110,7 +116,7 @@ const toolRanking: z.ZodType<ToolRankingJson> = z
     reels: z
       .array(rankedReel)
       .describe(
-        'enough first, what leaves least over before; then close and short; of the short ones only the fullest unless `--all` is given',
+        'enough first, what leaves least over before; then close and short; of the short ones only the fullest unless `--all` is given. Of those that are enough, and of those that are close, one that feeds a print which runs stands behind the others',
       ),
   })
   .meta({ id: 'tool_ranking' })
@@ -151,7 +157,7 @@ export const shelfCheckJson: z.ZodType<ShelfCheckJson> = z.strictObject({
   two_reels: twoReels
     .nullable()
     .describe(
-      'two reels that do a print of one tool together, as sure as is asked; null where one is enough, no two do, or the file may be cut short, and always of `watch`',
+      'two reels that do a print of one tool together, as sure as is asked, neither of which feeds a print that runs; null where one is enough, no two do, or the file may be cut short, and always of `watch`',
     ),
   print: checkedPrint.nullable().describe('the print; null when a length or mass stands in for it'),
   time: printTimeJson.nullable().describe('how long the print takes; null where it is not known'),

@@ -1,8 +1,7 @@
 import type { PrintTold, ReelBelief } from '../estimate/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { believeReel, type ReelBelieved, type WeighingNow } from './believe-reel.ts'
-import { rowsOf } from './find-row.ts'
-import { runningOf } from './running-prints.ts'
+import { feedingOf, feedsPrint } from './running-prints.ts'
 import type { ShelfView } from './shelf-view.ts'
 import { onlyScale, weighingNow } from './weighing-now.ts'
 import type { WeighingTold } from './weighing-told.ts'
@@ -56,13 +55,7 @@ const runningNotices = (
   { rows, facts }: Pick<ShelfView, 'rows' | 'facts'>,
   reel: string,
 ): ReelBelief['notices'] =>
-  runningOf(rows, facts).flatMap(({ printer, reels }) => {
-    if (!reels.some((one) => one.reel === reel)) return []
-    const on = rowsOf(rows, 'printer').find(({ id }) => id === printer)?.name ?? printer
-    return [
-      {
-        code: 'reel_feeds_a_print',
-        message: `A print that was started on ${on} feeds from reel ${reel} and is not recorded yet: what it takes still counts as being on the reel.`,
-      },
-    ]
-  })
+  (feedingOf(rows, facts).get(reel) ?? []).map((printer) => ({
+    code: 'reel_feeds_a_print',
+    message: feedsPrint(reel, printer),
+  }))

@@ -14,7 +14,7 @@ import {
   type Verdict,
 } from '../verdict/index.ts'
 import { kthLeast } from './kth-least.ts'
-import { type ReadyReels, readyReels } from './ready-reels.ts'
+import { type ReadyReels, readyReels, type ShelfToAsk } from './ready-reels.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** What is to be printed, and on what. */
@@ -51,6 +51,8 @@ export interface RankedReel {
   readonly margin: Measured<Grams>
   /** What was observed of it and does not agree with the rest: while there is any it is *close*. */
   readonly contradicting: readonly string[]
+  /** Names of the printers on which a print that was started feeds from it: that is not off its net yet. */
+  readonly feedsPrintsOn: readonly string[]
   /** What settles a close call best, if anything does. */
   readonly next: NextMeasure | null
 }
@@ -62,7 +64,10 @@ export interface ToolRanking {
   readonly draw_mm: Millimetres
   /** How many reels of each call there are, told or not. */
   readonly counts: Readonly<Record<Verdict, number>>
-  /** Enough first, the fewest left over before; then close and short, the better chance before. */
+  /**
+   * Enough first, the fewest left over before; then close, the better chance before; of both those that feed a
+   * print which runs stand behind the others. Then short, the fullest before.
+   */
   readonly reels: readonly RankedReel[]
   /** The same beyond those told: all, or 200 at the least. */
   readonly order: readonly ReelCard[]
@@ -103,7 +108,7 @@ interface ToolJudged {
  * up, so that the print as a whole is as sure as was asked.
  */
 export const checkShelf = (
-  view: Pick<ShelfView, 'estimate' | 'cards' | 'spreads'>,
+  view: ShelfToAsk & Pick<ShelfView, 'spreads'>,
   question: ShelfQuestion,
 ): ShelfAnswer => {
   const { tools, printer, told = unknownPrinter, scale, confidence = 0.95, fits } = question
@@ -149,6 +154,7 @@ export const checkShelf = (
           leftOver: margins.leftOverAt(reel, likeliest),
           margin: margins.marginAt(reel, likeliest),
           contradicting: contradictingNames(reel),
+          feedsPrintsOn: ready.feedsPrintsOn[reel]!,
           next: nextOf(reel),
         }),
       ),
@@ -181,10 +187,11 @@ interface Judging {
 
 /**
  * Calls all reels for one tool, and ranks the first of each call: remnants that clear before; of those
- * that are close the likelier, of those that are short the fuller.
+ * that are close the likelier, of those that are short the fuller. Behind the others stands one that feeds a
+ * print which runs: what it holds is less than is reckoned.
  */
 const judgeTool = (
-  { cards, margins, doubted }: ReadyReels,
+  { cards, margins, doubted, feedsPrintsOn }: ReadyReels,
   draw: readonly DrawAlternative[],
   { limits, inDoubt, ranks }: Judging,
 ): ToolJudged => {
@@ -223,14 +230,20 @@ const judgeTool = (
     called[callOf(reel)].push(reel)
   }
   const { enough, close, short } = called
+  const feeds = (reel: number): boolean => feedsPrintsOn[reel]!.length > 0
   // One that may be empty stands behind: its chance takes it that it is not.
   const sureOf = (reel: number): number => margins.someAt(reel) * chanceOf(reel)
-  close.sort((a, b) => sureOf(b) - sureOf(a) || left[b]! - left[a]!)
+  close.sort(
+    (a, b) => Number(feeds(a)) - Number(feeds(b)) || sureOf(b) - sureOf(a) || left[b]! - left[a]!,
+  )
+  const [free = [], feeding = []] = [false, true].map((does) =>
+    enough.filter((reel) => feeds(reel) === does),
+  )
   return {
     likeliest,
     counts: { enough: enough.length, close: close.length, short: short.length },
     called: {
-      enough: leastOf(enough, left, ranks),
+      enough: [...leastOf(free, left, ranks), ...leastOf(feeding, left, ranks)],
       close,
       short: leastOf(
         short,

@@ -111,7 +111,7 @@ export { type ReelKnown, type ReelStory, reelStory, type StoryMoments } from './
 export { reelTwice } from './reel-twice.ts'
 export { type ReelWorking, type Rest, reelWorking, type WorkingWeighing } from './reel-working.ts'
 export { reelsForTools } from './reels-for-tools.ts'
-export { runningOf, tellRunning } from './running-prints.ts'
+export { feedsPrint, runningOf, tellRunning } from './running-prints.ts'
 export type { Said } from './said.ts'
 export { type ScaleTold, scaleChangeOf, scaleRowOf } from './scale-told.ts'
 export { type ShelfChecked, shelfCheckToJson, type ToldReels } from './shelf-check-to-json.ts'

@@ -4,6 +4,7 @@ import type { Grams, Measured } from '../units/index.ts'
 import { DrawnMargins, type Printer } from '../verdict/index.ts'
 import { believedReels } from './believed-reels.ts'
 import { isInUse } from './reel-card.ts'
+import { feedingOf } from './running-prints.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** Reels that come into question, as a verdict on any draw takes them; the same place in each is one reel. */
@@ -14,7 +15,12 @@ export interface ReadyReels {
   readonly margins: DrawnMargins
   /** Not 0 where an observation does not agree with the others. */
   readonly doubted: Uint8Array
+  /** Names of the printers on which a print that runs feeds from it. */
+  readonly feedsPrintsOn: readonly (readonly string[])[]
 }
+
+/** What they are made ready of. */
+export type ShelfToAsk = Pick<ShelfView, 'estimate' | 'cards' | 'rows' | 'facts'>
 
 /** Which reels, where they are to be printed, and measured. */
 interface Wanted {
@@ -29,7 +35,7 @@ interface Wanted {
 
 interface Kept {
   readonly wanted: Wanted
-  readonly cards: ShelfView['cards']
+  readonly of: ShelfToAsk
   readonly ready: ReadyReels
 }
 
@@ -52,22 +58,26 @@ const isSame = (one: Wanted, other: Wanted): boolean =>
  * The reels in use that fit, with what is believed of them: made ready once as long as the estimate holds,
  * as a shelf is asked about one print after another.
  */
-export const readyReels = (
-  { estimate, cards }: Pick<ShelfView, 'estimate' | 'cards'>,
-  wanted: Wanted,
-): ReadyReels => {
+export const readyReels = (of: ShelfToAsk, wanted: Wanted): ReadyReels => {
+  const { estimate, cards, rows, facts } = of
   const ofEstimate = kept.get(estimate) ?? []
   kept.set(estimate, ofEstimate)
-  const place = ofEstimate.findIndex((one) => one.cards === cards && isSame(one.wanted, wanted))
+  const place = ofEstimate.findIndex(
+    (one) =>
+      one.of.cards === cards &&
+      one.of.rows === rows &&
+      one.of.facts === facts &&
+      isSame(one.wanted, wanted),
+  )
   const [known] = place < 0 ? [] : ofEstimate.splice(place, 1)
-  const one = known ?? { wanted, cards, ready: makeReady({ estimate, cards }, wanted) }
+  const one = known ?? { wanted, of, ready: makeReady(of, wanted) }
   ofEstimate.push(one)
   if (ofEstimate.length > mostKept) ofEstimate.shift()
   return one.ready
 }
 
 const makeReady = (
-  { estimate, cards }: Pick<ShelfView, 'estimate' | 'cards'>,
+  { estimate, cards, rows, facts }: ShelfToAsk,
   { fits, told, ...where }: Wanted,
 ): ReadyReels => {
   const believed = believedReels(estimate, told, where)
@@ -75,6 +85,7 @@ const makeReady = (
     (card) => isInUse(card) && estimate.book.reelAt.has(card.id) && fits(card),
   )
   const reels = fitting.map(({ id }) => believed(id))
+  const feeding = feedingOf(rows, facts)
   return {
     cards: fitting,
     beliefs: reels.map(({ belief }) => belief),
@@ -83,5 +94,6 @@ const makeReady = (
     doubted: Uint8Array.from(reels, ({ belief: { used } }) =>
       Number(used.some(({ surprising }) => surprising)),
     ),
+    feedsPrintsOn: fitting.map(({ id }) => feeding.get(id) ?? []),
   }
 }

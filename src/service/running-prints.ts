@@ -5,6 +5,7 @@ import type {
   RunningRowJson,
 } from '../contract/index.ts'
 import type { Store } from '../store/index.ts'
+import { rowsOf } from './find-row.ts'
 import { printsOfSlate } from './prints-of-slate.ts'
 
 /** Rows that do not say that they ended, the print started first first. */
@@ -26,9 +27,30 @@ export const runningOf = (
 ): readonly RunningRowJson[] => {
   const open = notEnded(rows)
   if (open.length === 0) return []
-  const known = new Set(facts.map(({ id }) => id))
-  return open.filter(({ id }) => !known.has(id))
+  const ids = new Set(open.map(({ id }) => id))
+  const ended = new Set(facts.flatMap(({ id }) => (ids.has(id) ? [id] : [])))
+  return open.filter(({ id }) => !ended.has(id))
 }
+
+/**
+ * By the id of each reel that feeds, or fed, a print that runs: the names of the printers. What such a print
+ * takes is off its reels only when it is recorded.
+ */
+export const feedingOf = (
+  rows: readonly CatalogueRowJson[],
+  facts: readonly FactJson[],
+): ReadonlyMap<string, readonly string[]> => {
+  const feeding = new Map<string, Set<string>>()
+  for (const { printer, reels } of runningOf(rows, facts)) {
+    const name = rowsOf(rows, 'printer').find(({ id }) => id === printer)?.name ?? printer
+    for (const { reel } of reels) feeding.set(reel, (feeding.get(reel) ?? new Set()).add(name))
+  }
+  return new Map([...feeding].map(([reel, names]) => [reel, [...names]]))
+}
+
+/** What is said of a reel that feeds a print which runs. */
+export const feedsPrint = (reel: string, printer: string): string =>
+  `A print that was started on ${printer} feeds from reel ${reel} and is not recorded yet: what it takes still counts as being on the reel.`
 
 /** The prints that run with what is known of their files. */
 export const tellRunning = async (

@@ -14,6 +14,7 @@ const ranked = ({
   leftOver,
   margin,
   contradicting,
+  feedsPrintsOn,
   next,
 }: RankedReel): RankedReelJson => ({
   reel: reelHead(card),
@@ -23,6 +24,7 @@ const ranked = ({
   left_over_g: { value: leftOver.value, u: leftOver.u },
   margin_g: { value: margin.value, u: margin.u },
   contradicting,
+  feeds_prints_on: feedsPrintsOn,
   next: next && {
     id: next.id,
     instruction: next.instruction,

@@ -12,6 +12,7 @@ import {
 import { believedReels } from './believed-reels.ts'
 import type { ShelfAnswer, ShelfQuestion } from './check-shelf.ts'
 import { rowsOf } from './find-row.ts'
+import { feedingOf } from './running-prints.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** What a change takes of the reel that comes in, mm, two deviations up. */
@@ -107,14 +108,18 @@ export interface ShelfAnswered extends Omit<TwoReelsAsked, 'draw' | 'layers' | '
 /** Of so many reels, those ranked first, two are looked for. */
 const triedForTwo = 200
 
-/** Two reels for a print that no single one is enough for. Null, too, for one of several tools. */
+/**
+ * Two reels for a print that no single one is enough for, neither of which feeds a print that runs: it holds
+ * less than is reckoned. Null, too, for a print of several tools.
+ */
 export const twoReelsBeside = (
-  view: Pick<ShelfView, 'estimate' | 'rows'>,
+  view: Pick<ShelfView, 'estimate' | 'rows' | 'facts'>,
   { answer, tools, layers, ...asked }: ShelfAnswered,
 ): TwoReels | null => {
   const [only, ...more] = tools
   if (answer.verdict === 'enough' || !only || more.length > 0 || !layers) return null
-  const cards = answer.tools[0]!.order.slice(0, triedForTwo)
+  const feeding = feedingOf(view.rows, view.facts)
+  const cards = answer.tools[0]!.order.filter(({ id }) => !feeding.has(id)).slice(0, triedForTwo)
   return twoReels(view, { ...asked, draw: only.draw, layers, cards })
 }
 

@@ -111,6 +111,7 @@ const ranked = {
   left_over_g: mass,
   margin_g: mass,
   contradicting: [],
+  feeds_prints_on: [],
   next: null,
 } as const satisfies RankedReelJson
 

@@ -90,6 +90,7 @@ const ranking = (tool: number, names: string): ToolRankingJson => ({
     left_over_g: { value: 1, u: 1 },
     margin_g: { value: 1, u: 1 },
     contradicting: [],
+    feeds_prints_on: [],
     next: null,
   })),
 })

@@ -106,6 +106,59 @@ describe('check over the shelf', () => {
     expect(plain(out)).toMatch(/close – QX5BN/)
   })
 
+  test('of reels that feed a print which runs it says so, and takes them last', () => {
+    const lines = readFileSync(join(folder, 'marrowick.ndjson'), 'utf8').trim().split('\n')
+    const gull = lines
+      .map((line) => JSON.parse(line) as Readonly<Record<string, unknown>>)
+      .find(({ kind, name }) => kind === 'printer' && name === 'the Gull')
+    const at = '2026-03-01T12:00:00.000Z'
+    const running = (...reels: readonly string[]): string =>
+      JSON.stringify({
+        kind: 'running',
+        id: '94Y7AQJ6D',
+        changed_at: at,
+        print: 'ab'.repeat(32),
+        printer: gull?.['id'],
+        started_at: at,
+        recorded_at: at,
+        reels: reels.map((reel, tool) => ({ tool, reel })),
+      })
+    const checked = (...reels: readonly string[]): string => {
+      writeFileSync(join(folder, 'runs.ndjson'), `${[...lines, running(...reels)].join('\n')}\n`)
+      return plain(run(...words, '--ledger', 'runs.ndjson').out)
+    }
+    const words = ['check', 'tackle-box.gcode', '--material', 'PLA', '--printer', 'the Gull']
+    const says = (reel: string): string =>
+      `A print that was started on the Gull feeds from reel ${reel} and is not recorded yet`
+    const mark = 'feeds a print on the Gull, which is not off this yet'
+    const one = checked('QX5BN')
+    expect(one).toContain('Reel HA83A finishes it; 862 ± 9 g stay on it.')
+    expect(one).not.toContain(says('QX5BN'))
+    expect(one.indexOf('enough > 99.9 % QX5BN')).toBeGreaterThan(one.indexOf('% HA83A'))
+    expect(one.slice(one.indexOf('% QX5BN'), one.indexOf('% REYRT'))).toContain(mark)
+    expect(one.slice(one.indexOf('% HA83A'), one.indexOf('% QX5BN'))).not.toContain(mark)
+    const both = checked('QX5BN', 'HA83A')
+    expect(both).toContain(`Reel QX5BN finishes it; 482 ± 10 g stay on it. ${says('QX5BN')}`)
+    expect(both).not.toContain(says('HA83A'))
+    const several = run(...words, 'knob.gcode', '--colour', 'white', '--ledger', 'runs.ndjson').out
+    expect(plain(several).split(`! ${says('QX5BN')}`)).toHaveLength(2)
+    const named = run(
+      ...words.slice(0, 2),
+      'knob.gcode',
+      '--reel',
+      'HA83A',
+      '--ledger',
+      'runs.ndjson',
+    )
+    expect(plain(named.out).split(`! ${says('HA83A')}`)).toHaveLength(2)
+    const without = lines.filter((line) => !/"(?:QX5BN|HA83A)"/.test(line))
+    writeFileSync(join(folder, 'runs.ndjson'), `${[...without, running('REYRT')].join('\n')}\n`)
+    const close = plain(run(...words, '--ledger', 'runs.ndjson').out)
+    expect(close).toContain('No reel is sure to. The likeliest that feeds no print now is FFP4R.')
+    const rest = run(...words, '--colour', 'gull grey', '--ledger', 'runs.ndjson').out
+    expect(plain(rest)).toContain(`No reel is sure to. The likeliest is REYRT. ${says('REYRT')}`)
+  })
+
   test('leaves other diameters out', () => {
     const { exit, out } = run('check', 'knob.gcode', ...from, '--diameter', '2.85mm')
     expect(exit).toBe(20)

@@ -12,6 +12,7 @@ import {
   reelFilter,
   reelStory,
   type ShelfView,
+  shelfCheckToJson,
   shelfView,
   viewOf,
   weigh,
@@ -170,6 +171,77 @@ test('a reel that may be empty is close at best, and stands behind', async () =>
     const alone = judge({ belief, printer: unknownPrinter, draw: one(200).draw })
     expect([alone.verdict, alone.chance]).toEqual(['close', expect.closeTo(chance, 9)])
   }
+})
+
+describe('a reel that feeds a print which runs', () => {
+  const tools = [one(48_630)]
+  const before = checkShelf(view, { tools, printer, fits: all }).tools[0]!
+  const [best, second] = before.reels
+  const startedOn = (...reels: readonly string[]): ShelfView => ({
+    ...view,
+    rows: [
+      ...rows,
+      {
+        kind: 'running',
+        id: '94Y7AQJ6D',
+        changed_at: now,
+        print: 'ab'.repeat(32),
+        printer,
+        started_at: now,
+        recorded_at: now,
+        reels: reels.map((reel, tool) => ({ tool, reel })),
+      },
+    ],
+  })
+  const after = checkShelf(startedOn(best!.card.id), { tools, printer, fits: all })
+
+  test('says on which printer, and holds what it held', () => {
+    expect(before.reels.flatMap(({ feedsPrintsOn }) => feedsPrintsOn)).toEqual([])
+    const ranked = after.tools[0]!.reels.find(({ card }) => card.id === best!.card.id)
+    expect(ranked).toEqual({ ...best, feedsPrintsOn: ['the Gull'] })
+    const [json] = shelfCheckToJson(
+      {
+        ...after,
+        two: null,
+        printer: {},
+        confidence: 0.95,
+        diameter_mm: 1.75,
+        otherDiameter: 0,
+        materials: [],
+        print: null,
+        findings: [],
+      },
+      { all: true },
+    ).tools
+    expect(
+      json!.reels
+        .map(({ reel, feeds_prints_on: on }) => [reel.id, on])
+        .filter(([, on]) => on!.length > 0),
+    ).toEqual([[best!.card.id, ['the Gull']]])
+  })
+
+  test('stands behind the others of its call, and is taken only where they are too few', () => {
+    expect([best?.verdict, second?.verdict]).toEqual(['enough', 'enough'])
+    expect(after.taken).toEqual([second!.card.id])
+    const { counts, reels } = after.tools[0]!
+    expect(counts).toEqual(before.counts)
+    expect(reels[counts.enough - 1]?.card.id).toBe(best!.card.id)
+    const enough = before.reels.filter(({ verdict }) => verdict === 'enough')
+    const everyOne = startedOn(...enough.map(({ card }) => card.id))
+    expect(checkShelf(everyOne, { tools, printer, fits: all }).taken).toEqual([best!.card.id])
+    const likeliest = before.reels.find(({ verdict }) => verdict === 'close')!.card.id
+    const doubtful = checkShelf(startedOn(likeliest), { tools, printer, fits: all }).tools[0]!.reels
+    expect(doubtful[counts.enough + counts.close - 1]?.card.id).toBe(likeliest)
+    expect(counts.close).toBeGreaterThan(1)
+  })
+
+  test('is told of no more once its print is recorded', () => {
+    const { rows: shown } = startedOn(best!.card.id)
+    const drawn = facts.find(({ kind }) => kind === 'drew')!
+    const ended = { ...view, rows: shown, facts: [...facts, { ...drawn, id: '94Y7AQJ6D' }] }
+    const told = checkShelf(ended, { tools, printer, fits: all }).tools[0]!.reels
+    expect(told.flatMap(({ feedsPrintsOn }) => feedsPrintsOn)).toEqual([])
+  })
 })
 
 describe('a reel whose weighings contradict each other', () => {

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import type { RunningRowJson } from '../../src/contract/index.ts'
 import { readingOfRow } from '../../src/ledger/index.ts'
 import { addRow, checkOverShelf, recordDraw, shelfView, twoReels } from '../../src/service/index.ts'
 import { drawOfReading } from '../../src/verdict/index.ts'
@@ -60,6 +61,25 @@ test('the answer for programs names them, and no one where a single reel is enou
   const cut = valueOf(checkOverShelf(view, { print: smallPrint([0], 66_000), cutShort: true }))
   expect(cut.two_reels).toBe(null)
   expect(valueOf(checkOverShelf(view, { print: smallPrint() })).two_reels).toBe(null)
+})
+
+test('a reel that feeds a print which runs is none of the two', async () => {
+  const view = await shelfOf(['red', 'red'])
+  const print = smallPrint([0], 66_000)
+  const { second } = valueOf(checkOverShelf(view, { print })).two_reels!
+  const at = '2026-03-01T12:00:00.000Z'
+  const running: RunningRowJson = {
+    kind: 'running',
+    id: '94Y7AQJ6D',
+    changed_at: at,
+    print: print.id,
+    printer: view.rows.find(({ kind }) => kind === 'printer')!.id,
+    started_at: at,
+    recorded_at: at,
+    reels: [{ tool: 0, reel: second.id }],
+  }
+  const busy = valueOf(checkOverShelf({ ...view, rows: [...view.rows, running] }, { print }))
+  expect(busy.two_reels).toBe(null)
 })
 
 test('what a change takes on the printer is what the second has to give', async () => {
