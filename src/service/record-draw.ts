@@ -27,6 +27,7 @@ import type { HandedIn } from './handed-in.ts'
 import { keptPrint } from './kept-print.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
+import { familyOf } from './reading-told.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
@@ -97,7 +98,7 @@ interface ToolDraw {
  *   `tool_not_used`, `tool_taken`, `tool_needed`, `tool_twice`, `change_out_of_order`, `stop_needs_print`, `run_dry_needs_stop`,
  *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_meanwhile`,
  *   `weighed_since`, `run_dry_surprising`,
- *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
+ *   and as `familyOf`, `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
   overShelf(handed, (view) => drawOver(handed, view, input))
@@ -107,8 +108,11 @@ const drawOver = async (
   view: ShelfView,
   told: DrawInput,
 ): Promise<Outcome<Recorded>> => {
+  const family = told.firmware === undefined ? undefined : familyOf(told.firmware)
+  if (family?.ok === false) return family
+  const said = { ...told, ...(family && { firmware: family.value }) }
   const started = runningOfDraw(view, told.id)
-  const input = started === undefined ? told : withStart(told, started)
+  const input = started === undefined ? said : withStart(said, started)
   const printer = choosePrinter(view.rows, input.printer)
   if (!printer.ok) return printer
   const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)
