@@ -224,6 +224,13 @@ describe('a reel on the scale', () => {
     await page.getByLabel('The scale shows').fill(String(figure + 38))
     await page.getByText(/^It agrees:/).waitFor()
     expect(await onEveryGround(page)).toEqual(forAll)
+    // What can not be read is not left out in silence.
+    const before = await factsOf('HA83A', 'weighed')
+    await page.getByLabel('What else stands on the scale').fill('38 stone')
+    await keep(page)
+    await page.getByText(/"stone" is not a unit of mass/).waitFor()
+    expect(await factsOf('HA83A', 'weighed')).toHaveLength(before.length)
+    await page.getByLabel('What else stands on the scale').fill('38 g')
     await keep(page)
     await isKept(page)
     const [last] = (await factsOf('HA83A', 'weighed')).toReversed()

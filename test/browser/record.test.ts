@@ -608,6 +608,41 @@ describe('a weighing', () => {
     await page.close()
   }, 90_000)
 
+  test('heeds what else stands on the scale, while it is typed and when it is kept', async () => {
+    const server = await bench()
+    const { page, faults } = await open(server, '/')
+    await give(page, join(server.prints, 'tackle-box.gcode'), 'REYRT')
+    const line = page.getByRole('region', { name: 'The answer' })
+    await page.getByLabel('Weigh reel REYRT').fill('460')
+    // The answer moves what stands below it.
+    await line
+      .getByText(/the weighing of 460\sg/)
+      .first()
+      .waitFor()
+    const beside = page.waitForRequest(
+      (one) => one.url().endsWith('/api/checks/reels') && /extra_g/.test(one.postData() ?? ''),
+    )
+    await line.getByRole('button', { name: 'Something else stands on it' }).first().click()
+    await line.getByLabel('What else stands on the scale').fill('38')
+    const [supposed] = (await beside).postDataJSON().reels
+    expect(supposed.weighing).toMatchObject({ reading_g: 460, extra_g: { value: 38 } })
+    expect(await barriers(page)).toEqual([])
+    // What can not be read is not left out in silence.
+    await line.getByLabel('What else stands on the scale').fill('38 stone')
+    await page.getByRole('button', { name: 'Keep this weighing' }).click()
+    await page.getByText(/"stone" is not a unit of mass/).waitFor()
+    await line.getByLabel('What else stands on the scale').fill('38')
+    await page.getByRole('button', { name: 'Keep this weighing' }).click()
+    await page.getByText('The weighing is written down.').waitFor()
+    const { facts } = await showReel(server, 'REYRT')
+    const last = facts.findLast(({ kind }) => kind === 'weighed')
+    expect(last?.what).toMatch(/^weighed 460\sg.*, of which 38/)
+    // The next one begins with nothing beside it.
+    expect(await line.getByLabel('What else stands on the scale').count()).toBe(0)
+    expect(faults).toEqual([])
+    await page.close()
+  }, 60_000)
+
   test('of an empty carrier settles what a weighing can not, and is kept', async () => {
     const server = await bench()
     const post = async <T>(path: string, body: object): Promise<T> => {
@@ -649,6 +684,19 @@ describe('a weighing', () => {
     await field.fill(`${Math.round((tare?.value ?? 0) - 30)} g`)
     await verdict.getByText('enough', { exact: true }).waitFor()
     expect(await barriers(page)).toEqual([])
+    // What else stands on the scale goes with it.
+    const way = page.locator('details', {
+      has: page.getByLabel(`an empty carrier of the make of ${reel}`),
+    })
+    await way.getByRole('button', { name: 'Something else stands on it' }).click()
+    const held = page.waitForRequest(
+      (one) => one.url().endsWith('/api/checks/reels') && /extra_g/.test(one.postData() ?? ''),
+    )
+    await way.getByLabel('What else stands on the scale').fill('90')
+    const [{ empty_carrier: carrier }] = (await held).postDataJSON().reels
+    expect(carrier).toMatchObject({ extra_g: { value: 90 } })
+    await way.getByLabel('What else stands on the scale').fill('')
+    await verdict.getByText('enough', { exact: true }).waitFor()
     // It can be changed while it is only supposed, and nothing is written down.
     await field.fill(`${Math.round((tare?.value ?? 0) + 60)} g`)
     await verdict.getByText('short', { exact: true }).waitFor()

@@ -5,6 +5,7 @@ import type { MeasuredJson, WeighRequest } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { useChoices } from '../look/choices.tsx'
@@ -49,6 +50,7 @@ export function WeighIn({
   const [refused, setRefused] = useState<string | null>(null)
   const [id] = useState(newFactId)
   const field = useRef<HTMLInputElement>(null)
+  const form = useRef<HTMLFormElement>(null)
   const after = useRef<HTMLHeadingElement>(null)
 
   const shelf = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
@@ -88,6 +90,7 @@ export function WeighIn({
   const isAwaited = weighing !== null && !(isTested && tested.isError)
 
   const keep = (): void => {
+    if (form.current !== null && goToUnread(form.current)) return undefined
     if (weighing !== null) return posting.post({ id, reel, weighing })
     setRefused(told?.ok === false ? told.refusal.message : benchWords.noFigure)
     return field.current?.focus()
@@ -156,6 +159,7 @@ export function WeighIn({
       )}
       {!isOpen ? null : (
         <form
+          ref={form}
           noValidate
           className={styles['onScale']}
           onSubmit={(event) => {

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react'
-import type { SupposedJson, WeighingTellJson } from '../../contract/index.ts'
+import type { MeasuredJson, SupposedJson, WeighingTellJson } from '../../contract/index.ts'
 import type { Measured, Pair } from '../../units/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { CaliperPlaces } from '../bench/caliper-places.tsx'
@@ -8,6 +8,7 @@ import { useScaleChoice } from '../bench/use-scale-choice.ts'
 import { LengthField } from '../field/quantity-field.tsx'
 import { checkWords } from '../strings/check-words.ts'
 import { workWords } from '../strings/work-words.ts'
+import { BesideField, withBeside } from '../weighing/beside-field.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import { type MeasureInPlace, TriedMeasure } from './tried-measure.tsx'
 
@@ -19,22 +20,27 @@ export function CarrierInPlace({ reel, ...common }: Props<'empty_carrier'>): Rea
   const choice = useScaleChoice()
   const { scale } = choice
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   return (
     <TriedMeasure
       {...common}
-      value={shown && { ...shown, ...(scale !== null && { scale }) }}
+      value={withBeside(shown && { ...shown, ...(scale !== null && { scale }) }, beside)}
       keep={checkWords.keepMeasure.empty_carrier}
       // The reel at hand has filament on it: it is another carrier that is empty.
       ask={(weighing, id, accept) =>
         api.weigh({ id, reel, empty: true, another: true, weighing, accept })
       }
-      onClear={() => setShown(null)}
+      onClear={() => {
+        setShown(null)
+        setBeside(null)
+      }}
     >
       <WeighingField
         label={checkWords.carrierOf(reel)}
         hint={checkWords.weighHint}
         onValue={setShown}
       />
+      <BesideField onValue={setBeside} />
       <ScaleSelect choice={choice} />
     </TriedMeasure>
   )
@@ -68,6 +74,7 @@ export function CutInPlace({ reel, ...common }: Props<'cut'>): ReactNode {
   const { scale } = choice
   const [length, setLength] = useState<Measured | null>(null)
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   return (
     <TriedMeasure
       {...common}
@@ -75,7 +82,7 @@ export function CutInPlace({ reel, ...common }: Props<'cut'>): ReactNode {
         length &&
         shown && {
           length_mm: { value: length.value, u: length.u },
-          weighing: { ...shown, ...(scale !== null && { scale }) },
+          weighing: withBeside({ ...shown, ...(scale !== null && { scale }) }, beside),
         }
       }
       keep={checkWords.keepMeasure.cut}
@@ -83,10 +90,12 @@ export function CutInPlace({ reel, ...common }: Props<'cut'>): ReactNode {
       onClear={() => {
         setLength(null)
         setShown(null)
+        setBeside(null)
       }}
     >
       <LengthField label={workWords.cutLength} hint={workWords.lengthHint} onValue={setLength} />
       <WeighingField label={workWords.cutMass} hint={workWords.cutMassHint} onValue={setShown} />
+      <BesideField onValue={setBeside} />
       <ScaleSelect choice={choice} />
     </TriedMeasure>
   )

@@ -1,6 +1,7 @@
 import { Fragment, type ReactNode, useEffect, useRef, useState } from 'react'
 import type { RecordedJson } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { Said } from '../look/said.tsx'
@@ -50,6 +51,7 @@ export function TriedMeasure<T>({
   const [isOpen, setOpen] = useState<boolean | null>(null)
   const text = JSON.stringify(value)
   const said = useRef('null')
+  const fields = useRef<HTMLDivElement>(null)
   // What is kept leaves empty fields behind, and the next is another fact.
   const begin = (): void => {
     said.current = 'null'
@@ -63,6 +65,10 @@ export function TriedMeasure<T>({
     { of: value, onRecorded: begin, onWaits: begin },
   )
   const { answer, waits, isBusy, post, forget } = posting
+  const write = (): void => {
+    const isUnread = fields.current !== null && goToUnread(fields.current)
+    if (value !== null && !isUnread) post({ id, value })
+  }
   useEffect(() => {
     if (text === said.current) return undefined
     if (value !== null && (answer !== null || waits !== null)) forget()
@@ -91,10 +97,10 @@ export function TriedMeasure<T>({
           <summary>
             <Said>{about}</Said>
           </summary>
-          <div className={styles['wayFields']}>
+          <div ref={fields} className={styles['wayFields']}>
             <Fragment key={id}>{children}</Fragment>
             {value === null || answer?.recorded === false ? null : (
-              <Press isDisabled={isBusy} onPress={() => post({ id, value })}>
+              <Press isDisabled={isBusy} onPress={write}>
                 {keep}
               </Press>
             )}

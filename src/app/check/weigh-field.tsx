@@ -1,15 +1,17 @@
-import { type ReactNode, useEffect, useState } from 'react'
-import type { WeighingTellJson, WeighRequest } from '../../contract/index.ts'
+import { type ReactNode, useEffect, useRef, useState } from 'react'
+import type { MeasuredJson, WeighingTellJson, WeighRequest } from '../../contract/index.ts'
 import { newFactId } from '../api/new-fact-id.ts'
 import { useApi } from '../api/use-api.ts'
 import { useScaleChoice } from '../bench/use-scale-choice.ts'
 import { ChoiceField } from '../field/choice-field.tsx'
+import { goToUnread } from '../field/go-to-unread.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { Refused } from '../recorded/refused.tsx'
 import { usePosting } from '../recorded/use-posting.ts'
 import { WhatBecame } from '../recorded/what-became.tsx'
 import { checkWords } from '../strings/check-words.ts'
+import { BesideField, withBeside } from '../weighing/beside-field.tsx'
 import { Surprise } from '../weighing/surprise.tsx'
 import { WeighingField } from '../weighing/weighing-field.tsx'
 import styles from './check.module.css'
@@ -33,12 +35,14 @@ export function WeighField({
   const { unit } = useChoices()
   const { isKnown, scales, scale, setScale } = useScaleChoice()
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
+  const [beside, setBeside] = useState<MeasuredJson | null>(null)
   const [touched, setTouched] = useState(false)
   const [id, setId] = useState(newFactId)
-  const weighing = shown && { ...shown, ...(scale !== null && { scale }) }
+  const weighing = withBeside(shown && { ...shown, ...(scale !== null && { scale }) }, beside)
   // What is kept, or left out, leaves an empty field behind, and the next is another fact.
   const begin = (): void => {
     setShown(null)
+    setBeside(null)
     setId(newFactId())
     onWeighing(null)
   }
@@ -48,6 +52,11 @@ export function WeighField({
     onWaits: begin,
   })
   const { answer, waits, isBusy, post } = posting
+  const line = useRef<HTMLDivElement>(null)
+  const keep = (): void => {
+    const isUnread = line.current !== null && goToUnread(line.current)
+    if (weighing !== null && !isUnread) post({ id, reel, weighing })
+  }
   const isSurprising = answer?.recorded === false
   useEffect(() => {
     if (!touched) return undefined
@@ -66,7 +75,7 @@ export function WeighField({
       {waits === null ? null : <p role="status">{waits}</p>}
       {isOpen ? (
         <>
-          <div className={styles['weighLine']}>
+          <div ref={line} className={styles['weighLine']}>
             <WeighingField
               key={id}
               label={checkWords.weigh(reel)}
@@ -85,8 +94,9 @@ export function WeighField({
                 onChange={setScale}
               />
             ) : null}
+            <BesideField key={`beside ${id}`} onValue={setBeside} />
             {weighing === null || isSurprising ? null : (
-              <Press isDisabled={isBusy || !isKnown} onPress={() => post({ id, reel, weighing })}>
+              <Press isDisabled={isBusy || !isKnown} onPress={keep}>
                 {checkWords.keepWeighing}
               </Press>
             )}

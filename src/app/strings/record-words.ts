@@ -85,6 +85,7 @@ export const recordWords = {
   unreckoned: 'not reckoned',
   putRight: 'Put right',
   holdsAgain: 'It holds after all',
+  voided: (reason: string): string => `does not hold: ${reason}`,
   putRightOf: (what: string): string => `Put right: ${what}`,
   ofMake: 'what was told of a make',
   isWrong: 'What is right?',
