@@ -432,6 +432,43 @@ test('what is finished twice is counted once', async () => {
   await page.close()
 }, 60_000)
 
+test('what was recorded otherwise while it ran is asked about, and not counted twice', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  await give(page, join(server.prints, 'knob.gcode'), 'QX5BN')
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  const finished = running.getByRole('button', { name: 'Finished' })
+  await finished.waitFor()
+  await expect
+    .poll(async () => (await (await fetch(`${server.origin}/api/running`)).json()).running.length)
+    .toBe(1)
+  const before = draws(await showReel(server, 'QX5BN'))
+  const words = ['draw', join(server.prints, 'knob.gcode'), '--reel', 'QX5BN', '--printer']
+  const drawn = runCli([...words, 'the Gull'], { env: { REELRECKON_DATA: server.data } })
+  expect(drawn.out.replaceAll(/\s+/g, ' ')).toContain('if it was this one, say so where it runs')
+  const another = running.getByRole('button', { name: 'It was another copy' })
+  await finished.click()
+  await running.getByText(/recorded from QX5BN already/).waitFor()
+  expect(await another.isVisible()).toBe(true)
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 1)
+  await running.getByRole('button', { name: 'It was this one: take it off' }).click()
+  await finished.waitFor({ state: 'detached' })
+  const off = async () => (await (await fetch(`${server.origin}/api/running`)).json()).running
+  await expect.poll(off).toEqual([])
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 1)
+  // It was another one after all.
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+  await expect.poll(async () => (await off()).length).toBe(1)
+  runCli([...words, 'the Gull'], { env: { REELRECKON_DATA: server.data } })
+  await finished.click()
+  await another.click()
+  await running.getByText('Written down as finished.').waitFor()
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 3)
+  await page.close()
+}, 60_000)
+
 test('several run at a time, the printer is remembered, and one never ran', async () => {
   const server = await bench()
   const { page } = await open(server, '/')
