@@ -1,8 +1,8 @@
 import { nameOfReel, type Rest } from '../service/index.ts'
-import { formatMeasured, grams, gramsPerMetre, measured } from '../units/index.ts'
+import { formatAgo, formatMeasured, grams, gramsPerMetre, measured } from '../units/index.ts'
 import type { ReelOnShelf } from './reel-on-shelf.ts'
 import { sayCount, sayLength, sayLinearDensity, sayMass, upTo } from './say.ts'
-import { sayAgo, sayDay } from './say-moment.ts'
+import { sayDay } from './say-moment.ts'
 import { row } from './sheet-row.ts'
 import { harmless, paint, type Terminal } from './terminal.ts'
 
@@ -60,7 +60,7 @@ export const weighingRows = ({
   for (const [place, { reading_g, at, whenNew }] of weighings.entries()) {
     if (!whenNew && (place !== latest || weighing)) continue
     const fed = place === 0 && !weighing ? `; ${sinceThen(since)}` : ''
-    const when = `${sayDay(at)}, ${sayAgo(at, now)}${fed}`
+    const when = `${sayDay(at)}, ${formatAgo(at, now)}${fed}`
     rows.push(row(whenNew ? 'when new' : 'weighed', `${upTo(reading_g, 2)} g`, when))
   }
   if (rows.length === 0) {

@@ -1,5 +1,6 @@
 export { changeAtNight } from './bed-time.ts'
 export { capitalised } from './capitalised.ts'
+export { formatAgo } from './format-ago.ts'
 export { formatChance } from './format-chance.ts'
 export { formatCount } from './format-count.ts'
 export { durationStep, formatDuration } from './format-duration.ts'

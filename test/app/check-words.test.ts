@@ -134,13 +134,3 @@ test('only the reel of which something is supposed is answered otherwise than it
   ]
   expect([...supposedIn({ check, reels })]).toEqual([['REYRT', check.tools[1]]])
 })
-
-test('the weighing that an answer rests on is told in the unit that masses are shown in', () => {
-  const at = '2026-03-01T12:00:00.000Z'
-  const weighing = { fact: 'F', at, reading_g: 422.004, when_new: false, weight_on_net: 1, off: 0 }
-  const working = { weighings: [weighing], draws_since: 1, length_since_mm: 5000, rests: [] }
-  const said = (unit: 'g' | 'oz'): string =>
-    checkWords.restsOn(working, unit).replaceAll('\u00a0', ' ')
-  expect(said('g')).toContain('at 422 g; one print since')
-  expect(said('oz')).toContain('at 14.89 oz; one print since')
-})

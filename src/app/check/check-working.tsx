@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import type { CheckJson } from '../../contract/index.ts'
 import { Said } from '../look/said.tsx'
 import { checkWords } from '../strings/check-words.ts'
+import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
 import { AlongTable } from './along-table.tsx'
 import styles from './check.module.css'
@@ -26,7 +27,11 @@ export function CheckWorking({
   const { working, findings, notices } = check
   const rows: readonly (readonly [string, string, string])[] = [
     [checkWords.row.needs, showMass(check.needed_g, unit), showLength(check.needed_mm)],
-    [checkWords.row.holds, showMass(check.net_g, unit), checkWords.restsOn(working, unit)],
+    [
+      checkWords.row.holds,
+      showMass(check.net_g, unit),
+      reelWords.weighedLast(working, unit, Date.now()),
+    ],
     [checkWords.row.margin, showMass(check.margin_g, unit), checkWords.marginIs],
     [checkWords.row.tare, showMass(check.tare_g, unit), checkWords.on(working, 'tare')],
   ]

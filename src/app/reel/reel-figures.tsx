@@ -26,7 +26,11 @@ export function ReelFigures({
     <table className={styles['figures']}>
       <TableHead spoken headings={reelWords.headings} />
       <tbody>
-        <Row name={reelWords.net} value={massOf(net_g, unit)} />
+        <Row
+          name={reelWords.net}
+          value={massOf(net_g, unit)}
+          on={working === null ? undefined : reelWords.weighedLast(working, unit, Date.now())}
+        />
         <Row
           name={reelWords.length}
           value={length_mm === null ? reelWords.unreckoned : showLength(length_mm)}
@@ -34,7 +38,7 @@ export function ReelFigures({
         <Row
           name={reelWords.tare}
           value={massOf(tare_g, unit)}
-          on={reelWords.restsOn(rests.get('tare'))}
+          on={rests.get('tare')?.on}
           isGuessed={rests.get('tare')?.guessed === true}
         />
         <Row
@@ -44,13 +48,12 @@ export function ReelFigures({
               ? reelWords.unreckoned
               : formatLinearDensity(measured(perMetre.value as GramsPerMetre, perMetre.u))
           }
-          on={reelWords.restsOn(rests.get('linear_density'))}
+          on={rests.get('linear_density')?.on}
           isGuessed={rests.get('linear_density')?.guessed === true}
         />
         {(['density', 'diameter'] as const).map((quantity) => {
           const rest = rests.get(quantity)
           const source = assumed.find((one) => one.id === quantity)?.source
-          const on = reelWords.restsOn(rest)
           return rest === undefined ? null : (
             <Row
               key={quantity}
@@ -59,7 +62,7 @@ export function ReelFigures({
                 measured(rest.value.value, rest.value.u),
                 quantity === 'density' ? 'g/cm³' : 'mm',
               )}
-              on={rest.guessed && source !== undefined ? reelWords.by(on, source) : on}
+              on={rest.guessed && source !== undefined ? reelWords.by(rest.on, source) : rest.on}
               isGuessed={rest.guessed}
             />
           )
@@ -94,7 +97,7 @@ const Row = ({
 }: {
   readonly name: string
   readonly value: ReactNode
-  readonly on?: string
+  readonly on?: string | undefined
   readonly isGuessed?: boolean
 }): ReactNode => (
   <tr className={isGuessed ? styles['guessed'] : undefined}>

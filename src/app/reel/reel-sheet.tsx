@@ -103,6 +103,7 @@ export function ReelSheet({
           {data.next === null ? null : (
             <p className={styles['next']}>
               <b>{reelWords.next}</b> <Said>{data.next.instruction}</Said>{' '}
+              {reelWords.nextBrings(data.next, unit)}{' '}
               {benchWay(data.next.id, id) === null ? null : (
                 <Link href={benchWay(data.next.id, id) ?? ''}>{reelWords.atBench}</Link>
               )}

@@ -5,16 +5,8 @@ import {
   type RunDryPointJson,
 } from '../../contract/index.ts'
 import type { DrawDoubt } from '../../print/index.ts'
-import { formatIsoDay } from '../../units/index.ts'
 import { saidIn } from './said-in.ts'
-import {
-  type MassUnit,
-  showChance,
-  showHeight,
-  showMass,
-  showReading,
-  whole,
-} from './show-figure.ts'
+import { type MassUnit, showChance, showHeight, showMass, whole } from './show-figure.ts'
 
 const megabytes = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)
 const people = new Intl.NumberFormat('en-GB')
@@ -213,13 +205,6 @@ export const checkWords = {
   },
   alongNone: 'not within the print',
   marginIs: 'what is over when the tail that can not be printed is left out',
-  restsOn: (working: ReelWorkingJson | undefined, unit: MassUnit): string => {
-    const last = working?.weighings[0]
-    if (working === undefined || last === undefined) return 'never weighed'
-    const since = working.draws_since
-    const prints = since === 0 ? 'nothing' : since === 1 ? 'one print' : `${since} prints`
-    return `weighed ${formatIsoDay(last.at)} at ${showReading(last.reading_g, unit)}; ${prints} since`
-  },
   on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>
     working?.rests.find((one) => one.id === id)?.on ?? '',
 } as const

@@ -1,5 +1,6 @@
-import type { ReelHeadJson, ReelWorkingJson } from '../../contract/index.ts'
-import { formatIsoDay } from '../../units/index.ts'
+import type { ReelHeadJson, ReelShowJson, ReelWorkingJson } from '../../contract/index.ts'
+import { formatAgo, formatIsoDay, formatMeasured } from '../../units/index.ts'
+import { type MassUnit, partsOf, showMass, showReading, whole } from './show-figure.ts'
 
 /** With as many places as the currency has at least: `19.90`. */
 const inFull = (amount: string, currency: string): string => {
@@ -13,6 +14,9 @@ const inFull = (amount: string, currency: string): string => {
     useGrouping: false,
   }).format(Number(amount))
 }
+
+/** The uncertainty of a shown figure alone: `± 5 g`. */
+const doubtIn = (shown: string): string => whole(partsOf(shown)[1].trim())
 
 /** What reels are called by, and the words of a reel's sheet. */
 export const reelWords = {
@@ -31,13 +35,24 @@ export const reelWords = {
   tare: 'tare',
   linearDensity: 'linear density',
   unreckoned: 'not reckoned',
-  restsOn: (one: ReelWorkingJson['rests'][number] | undefined): string =>
-    one === undefined
-      ? ''
-      : one.guessed && !one.on.startsWith('guessed')
-        ? `guessed: ${one.on}`
-        : one.on,
+  /** What the net of a reel hangs on. @param now - ms since 1970 */
+  weighedLast: (working: ReelWorkingJson | undefined, unit: MassUnit, now: number): string => {
+    const { weighings: [last] = [], draws_since: draws = 0, length_since_mm = 0 } = working ?? {}
+    const prints = draws === 1 ? 'one print' : `${draws} prints`
+    const since =
+      draws === 0
+        ? 'nothing fed since'
+        : `${prints} since, ${whole(`${Number((length_since_mm / 1000).toFixed(2))} m`)}`
+    if (last === undefined) return draws === 0 ? 'never weighed' : `never weighed; ${since}`
+    return `weighed ${formatIsoDay(last.at)}, ${formatAgo(last.at, now)}, at ${showReading(last.reading_g, unit)}; ${since}`
+  },
   next: 'To know it better:',
+  /** What the measurement to make next takes, and what is known then. */
+  nextBrings: (
+    { effort_min, net_u_g, length_u_mm }: NonNullable<ReelShowJson['next']>,
+    unit: MassUnit,
+  ): string =>
+    `${whole(`${effort_min} min`)}; then the net is known to ${doubtIn(showMass({ value: 0, u: net_u_g }, unit))} and the length to ${doubtIn(formatMeasured({ value: 0, u: length_u_mm / 1000 }, 'm'))}.`,
   facts: 'Its facts, latest first',
   life: 'Its life',
   density: 'density',
