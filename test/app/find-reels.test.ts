@@ -65,6 +65,15 @@ test('shelves are of one material each, stubs first', () => {
   ])
 })
 
+test('on each shelf what is gone comes last', () => {
+  const [first, ...rest] = shelf.slice(1, 3).map((one) => one)
+  const gone = { ...first!, reel: { ...first!.reel, state: 'retired' as const } }
+  expect(shelvesOf([gone, ...rest]).map(([, reels]) => ids(reels))).toEqual(['CB'])
+  expect(
+    ['new', 'part-used', 'empty', 'retired'].map((state) => shelfWords.gone(state as 'new')),
+  ).toEqual([null, null, 'empty', 'retired'])
+})
+
 test('what is not drawn is told shelf by shelf', () => {
   expect(shelvesBehind(shelf, 2)).toEqual([
     ['PLA', 1],

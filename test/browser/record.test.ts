@@ -5,7 +5,13 @@ import { fileURLToPath } from 'node:url'
 import type { Browser, Locator, Page } from 'playwright-core'
 import { describe, expect, test } from 'vitest'
 import { showMass } from '../../src/app/strings/show-figure.ts'
-import type { RecordedJson, ReelShowJson, ShelfCheckJson } from '../../src/contract/index.ts'
+import type {
+  RecordedJson,
+  ReelListJson,
+  ReelShowJson,
+  ShelfCheckJson,
+} from '../../src/contract/index.ts'
+import { formatMeasured } from '../../src/units/index.ts'
 import type { ServedApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import {
@@ -15,6 +21,7 @@ import {
   ofAnyMaterial,
   openPage,
   stageOf,
+  tabTo,
 } from './in-browser.ts'
 
 // Writing down what becomes of a print, and putting right what does not hold: the built app in a real
@@ -913,6 +920,36 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 90_000)
 
+  test('says what its figures rest on, what of it is gone, and what to measure next', async () => {
+    const server = await bench()
+    const { page } = await open(server, '/reel/QX5BN')
+    const { cost, next, working } = await showReel(server, 'QX5BN')
+    if (cost === null || next === null) throw new Error('nothing to say')
+    const rowOf = (name: string): Promise<string> =>
+      flat(
+        page
+          .getByRole('table')
+          .first()
+          .getByRole('row', { name: new RegExp(`^${name} `) }),
+      )
+    await page.getByRole('rowheader', { name: 'net', exact: true }).waitFor()
+    expect(await rowOf('net')).toMatch(
+      /weighed 2025-08-02, .* ago, at 1064 g; 2 prints since, 53\.54 m$/,
+    )
+    const guessed = working?.rests.find(({ id }) => id === 'diameter')
+    expect(guessed?.guessed).toBe(true)
+    expect(await rowOf('diameter')).toContain('guessed: usual for its nominal diameter')
+    expect(await rowOf('tare')).not.toContain('guessed')
+    const { value, u } = cost.gone
+    expect(await rowOf('of that, gone')).toContain(
+      formatMeasured({ value, u: Math.max(u, 0.01) }, 'EUR'),
+    )
+    const better = await flat(page.getByText('To know it better:').locator('..'))
+    expect(better).toContain(`${next.instruction} ${next.effort_min} min; then the net is known to`)
+    expect(better).toMatch(/known to ± \d+ g and the length to ± [\d.]+ m\./)
+    await page.close()
+  }, 60_000)
+
   test('shows no figures of another moment under the day that was asked for', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')
@@ -1137,6 +1174,54 @@ describe('the sheet of a reel', () => {
     await page.getByText(/retired, stands/).waitFor()
     await page.close()
   }, 60_000)
+
+  test('that it is gone is put right by keys, from the shelf, though it is the only reel', async () => {
+    const server = await bench()
+    const retire = async (reel: string): Promise<void> => {
+      const told = await fetch(`${server.origin}/api/events`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify({ reel, event: { kind: 'retired' } }),
+      })
+      expect(told.status).toBe(201)
+    }
+    const inUse = async (): Promise<readonly string[]> => {
+      const answer = await fetch(`${server.origin}/api/reels`)
+      const { reels } = (await answer.json()) as ReelListJson
+      return reels.map(({ reel }) => reel.id)
+    }
+    await retire('QX5BN')
+    const { page, faults } = await open(server, '/shelf')
+    const link = page.locator('a[href="/reel/QX5BN"]')
+    await page.locator('a[href="/reel/HA83A"]').waitFor()
+    expect(await link.count()).toBe(0)
+    await tabTo(page, /^With those that are gone/)
+    await page.keyboard.press('Space')
+    await link.waitFor()
+    expect(await flat(link)).toContain('retired')
+    await page.getByText('list', { exact: true }).click()
+    await page.getByRole('rowheader', { name: 'QX5BN retired' }).waitFor()
+    // None is left: the choice is there all the same.
+    // oxlint-disable-next-line no-await-in-loop -- one after another
+    for (const reel of await inUse()) await retire(reel)
+    await page.reload()
+    await page.getByLabel('With those that are gone').waitFor()
+    await tabTo(page, /^With those that are gone/)
+    await page.keyboard.press('Space')
+    await link.waitFor()
+    await tabTo(page, /^QX5BN/)
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'Reel QX5BN' }).waitFor()
+    await page.getByRole('button', { name: /^Put right: left the shelf/ }).waitFor()
+    await tabTo(page, /^Put right: left the shelf/)
+    await page.keyboard.press('Enter')
+    await page.getByLabel('Why it does not hold').fill('another reel')
+    await page.keyboard.press('Enter')
+    await page.getByRole('button', { name: 'Done' }).waitFor()
+    expect(await inUse()).toEqual(['QX5BN'])
+    expect(faults).toEqual([])
+    await page.close()
+  }, 90_000)
 })
 
 test('what is running, a failure and a reel bar nobody', async () => {

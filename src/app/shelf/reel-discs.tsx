@@ -57,6 +57,7 @@ const Disc = memo(function Disc({
   readonly unit: MassUnit
   readonly clearing: Clearing | null
 }): ReactNode {
+  const gone = shelfWords.gone(reel.state)
   return (
     <li>
       <Link href={`/reel/${reel.id}`} className={styles['disc']}>
@@ -71,6 +72,7 @@ const Disc = memo(function Disc({
         {length_mm === null ? null : (
           <span className={styles['length']}>{showLength(length_mm)}</span>
         )}
+        {gone === null ? null : <span className={styles['gone']}>{gone}</span>}
         {contradicted === null ? null : (
           <span className={styles['doubted']}>{shelfWords.doubted}</span>
         )}

@@ -1,6 +1,7 @@
 import { memo, type ReactNode, useMemo, useState } from 'react'
 import { Button } from 'react-aria-components'
 import { Link } from 'wouter'
+import type { ReelHeadJson } from '../../contract/index.ts'
 import { formatIsoDay } from '../../units/index.ts'
 import { Swatch } from '../drawing/swatch.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
@@ -69,6 +70,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                   <Link href={`/reel/${reel.id}`} className={styles['rowLink']}>
                     {reel.id}
                   </Link>
+                  <Gone state={reel.state} />
                 </th>
                 <td data-column="colour">
                   <Swatch colour={reel.srgb} /> {reel.colour ?? shelfWords.noColour}
@@ -97,6 +99,11 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
     )
   },
 )
+
+const Gone = ({ state }: Pick<ReelHeadJson, 'state'>): ReactNode => {
+  const word = shelfWords.gone(state)
+  return word === null ? null : <span className={styles['gone']}> {word}</span>
+}
 
 const verdictOf = (one: Clearing | undefined): ReactNode =>
   one === undefined ? '' : <VerdictRing {...one} />

@@ -6,6 +6,7 @@ import { TakePrint } from '../check/take-print.tsx'
 import type { ReadingAtHand } from '../check/use-reading.ts'
 import fieldStyles from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
+import { TickField } from '../field/tick-field.tsx'
 import { WordChoice } from '../field/word-choice.tsx'
 import { FirstSteps } from '../first/first-steps.tsx'
 import type { FirstRunAtHand } from '../first/use-first-run.ts'
@@ -37,10 +38,18 @@ export function ShelfSheet({
   const api = useApi()
   const { unit } = useChoices()
   const { data, error } = useQuery({ queryKey: ['shelf'], queryFn: () => api.shelf() })
+  const inUse = data?.reels ?? null
+  const [isWithGone, setWithGone] = useState(false)
+  // An empty shelf asks at once: the only reel of a bench may be gone by mistake.
+  const all = useQuery({
+    queryKey: ['shelf', 'all'],
+    queryFn: () => api.shelf(true),
+    enabled: isWithGone || inUse?.length === 0,
+  })
   const [typed, setTyped] = useState('')
   const [view, setView] = useState<'discs' | 'list'>('discs')
   const [most, setMost] = useState(page)
-  const reels = data?.reels ?? null
+  const reels = (isWithGone ? all.data?.reels : undefined) ?? inUse
   const haystacks = useMemo(() => (reels ?? []).map(wordsOf), [reels])
   // The field follows the keys; the drawings follow when there is time.
   const wanted = useDeferredValue(typed)
@@ -52,7 +61,9 @@ export function ShelfSheet({
     [reels, haystacks, wanted, narrowing, clearing],
   )
   const View = view === 'discs' ? ReelDiscs : ReelList
-  const lines = reels === null ? [] : [[shelfWords.reels, String(reels.length)] as const]
+  const hasOnlyGone = inUse?.length === 0 && (all.data?.reels.length ?? 0) > 0
+  const isFinding = reels !== null && reels.length > 0 && (!first.isOn || isWithGone)
+  const lines = inUse === null ? [] : [[shelfWords.reels, String(inUse.length)] as const]
   return (
     <SheetFrame title={frameWords.shelf} lines={lines}>
       <h1 className="spoken">{frameWords.shelf}</h1>
@@ -70,43 +81,64 @@ export function ShelfSheet({
           <TakePrint at={at} small />
         </FirstSteps>
       ) : null}
-      {reels === null || reels.length === 0 || first.isOn ? null : (
-        <>
-          <div className={styles['find']}>
-            <TextField
-              value={typed}
-              onChange={(next) => {
-                setTyped(next)
-                setMost(page)
-              }}
-              className={fieldStyles['field'] ?? ''}
-            >
-              <Label>{shelfWords.find}</Label>
-              <Input
-                placeholder={shelfWords.example}
-                autoComplete="off"
-                className={fieldStyles['input'] ?? ''}
+      {isFinding || hasOnlyGone ? (
+        <div className={styles['find']}>
+          {isFinding ? (
+            <>
+              <TextField
+                value={typed}
+                onChange={(next) => {
+                  setTyped(next)
+                  setMost(page)
+                }}
+                className={fieldStyles['field'] ?? ''}
+              >
+                <Label>{shelfWords.find}</Label>
+                <Input
+                  placeholder={shelfWords.example}
+                  autoComplete="off"
+                  className={fieldStyles['input'] ?? ''}
+                />
+              </TextField>
+              <ShelfChoices
+                reels={reels}
+                value={narrowing}
+                print={print?.name ?? null}
+                onChange={(next) => {
+                  setNarrowing(next)
+                  setMost(page)
+                }}
               />
-            </TextField>
-            <ShelfChoices
-              reels={reels}
-              value={narrowing}
-              print={print?.name ?? null}
-              onChange={(next) => {
-                setNarrowing(next)
-                setMost(page)
-              }}
-            />
-            <WordChoice
-              label={shelfWords.shownAs}
-              words={shelfWords.views}
-              value={view}
-              onChange={setView}
-            />
+              <WordChoice
+                label={shelfWords.shownAs}
+                words={shelfWords.views}
+                value={view}
+                onChange={setView}
+              />
+            </>
+          ) : null}
+          <TickField
+            label={shelfWords.withGone}
+            isSo={isWithGone}
+            onChange={(next) => {
+              setWithGone(next)
+              setMost(page)
+            }}
+          />
+          {isFinding ? (
             <p role="status" className={styles['count']}>
               {shelfWords.count(found.length, reels.length)}
             </p>
-          </div>
+          ) : null}
+        </div>
+      ) : null}
+      {!isWithGone || all.error === null ? null : (
+        <p role="alert">
+          <Failure of={all.error} />
+        </p>
+      )}
+      {isFinding ? (
+        <>
           <View reels={found} most={most} unit={unit} clearing={clearing} />
           {found.length > most ? (
             <div className={styles['more']}>
@@ -122,7 +154,7 @@ export function ShelfSheet({
             </div>
           ) : null}
         </>
-      )}
+      ) : null}
     </SheetFrame>
   )
 }

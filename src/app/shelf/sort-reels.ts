@@ -40,11 +40,17 @@ export function sortReels(
   })
 }
 
-/** Shelves of one material each, by its name, the emptiest reel first. */
+const isGone = ({ reel: { state } }: ListedReelJson): boolean =>
+  state === 'empty' || state === 'retired'
+
+/** Shelves of one material each, by its name, the emptiest reel first and those that are gone last. */
 export function shelvesOf(
   reels: readonly ListedReelJson[],
 ): readonly (readonly [material: string | null, reels: readonly ListedReelJson[]])[] {
-  const groups = Map.groupBy(sortReels(reels, 'net'), ({ reel }) => reel.material_name)
+  const sorted = sortReels(reels, 'net').toSorted(
+    (one, other) => Number(isGone(one)) - Number(isGone(other)),
+  )
+  const groups = Map.groupBy(sorted, ({ reel }) => reel.material_name)
   return [...groups].toSorted(([a], [b]) =>
     a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
   )

@@ -1,3 +1,6 @@
+import type { ReelHeadJson } from '../../contract/index.ts'
+import { reelWords } from './reel-words.ts'
+
 const people = new Intl.NumberFormat('en-GB')
 const reels = (count: number): string => (count === 1 ? '1 reel' : `${people.format(count)} reels`)
 
@@ -12,6 +15,9 @@ export const shelfWords = {
   allMaterials: 'all materials',
   allColours: 'all colours',
   allPlaces: 'all places',
+  withGone: 'With those that are gone: empty or retired',
+  gone: (state: ReelHeadJson['state']): string | null =>
+    state === 'empty' || state === 'retired' ? reelWords.states[state] : null,
   clears: (print: string): string => `For ${print}`,
   likely: { any: 'all reels', maybe: 'enough or close', enough: 'enough' },
   shownAs: 'Shown as',
