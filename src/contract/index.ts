@@ -47,7 +47,9 @@ export {
   checkShelfRequest,
   type OfShelfRequest,
   type PrintAskedRequest,
+  printerAsked,
   type ReelAskedJson,
+  reelsAsked,
   type SupposedJson,
   type WhereAskedRequest,
 } from './check-request.ts'
@@ -83,7 +85,7 @@ export { type FindingJson, findingJson } from './finding-json.ts'
 export { type ImportJson, importJson } from './import-json.ts'
 export { type KeptJson, keptJson } from './kept-json.ts'
 export { type LearntJson, learntJson, type PaceJson } from './learnt-json.ts'
-export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
+export { moment, printId, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,
   isFact,

@@ -13,10 +13,12 @@ export {
 export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
 export {
   checkReels,
+  findForReels,
   type ReelForTool,
   type ReelNamed,
   type ReelOfPerson,
   type ReelsAsked,
+  type ReelsChecked,
 } from './check-reels.ts'
 export {
   checkShelf,
