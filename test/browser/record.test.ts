@@ -1005,6 +1005,47 @@ describe('the sheet of a reel', () => {
     await page.close()
   }, 60_000)
 
+  test('says which weighing everything else contradicts, in the unit chosen, and puts it right there', async () => {
+    const server = await bench()
+    // Written down elsewhere, so that nothing asked whether it can be.
+    const lines = [
+      { kind: 'reelreckon-ledger', format: 1, written_at: '2025-10-25T09:00:00.000Z' },
+      {
+        kind: 'weighed',
+        id: 'A4FZT5R7F',
+        at: '2025-06-15T12:00:00.000Z',
+        recorded_at: '2025-10-25T09:00:00.000Z',
+        reel: 'QX5BN',
+        weighing: { scale: 'XGDS3', reading_g: 1264 },
+      },
+    ]
+    const taken = await fetch(`${server.origin}/api/import`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/x-ndjson' },
+      body: lines.map((line) => JSON.stringify(line)).join('\n'),
+    })
+    expect(taken.ok).toBe(true)
+    const { contradicted } = await showReel(server, 'QX5BN')
+    expect(contradicted).toMatchObject({ fact: 'A4FZT5R7F', reading_g: 1264 })
+    const { page } = await open(server, '/reel/QX5BN')
+    const said = page.getByText(/^The weighing of .* contradicts the rest/)
+    await said.waitFor()
+    expect(await flat(said)).toContain(
+      `The weighing of 2025-06-15, 1264 g, contradicts the rest, by which it is ${Math.round((contradicted?.off_g ?? 0) * 10) / 10} g more than it should be.`,
+    )
+    await page.evaluate(() => localStorage.setItem('reelreckon-unit', 'oz'))
+    await page.reload()
+    await page.getByText(/^The weighing of [-\d]+, [\d.]+\soz, contradicts/).waitFor()
+    await page.getByRole('button', { name: 'Put right', exact: true }).click()
+    await page.getByLabel('Why it does not hold').fill('misread')
+    await page.getByText('it did not happen', { exact: true }).click()
+    await page.getByRole('form').getByRole('button', { name: 'Write it down' }).click()
+    await page.getByRole('button', { name: 'Done' }).click()
+    await said.waitFor({ state: 'detached' })
+    expect((await showReel(server, 'QX5BN')).contradicted).toBeNull()
+    await page.close()
+  }, 60_000)
+
   test('puts a print right that was fed from another reel', async () => {
     const server = await bench()
     const { page } = await open(server, '/reel/QX5BN')
