@@ -50,7 +50,7 @@ export const reelShowReport = (terminal: Terminal, told: StoryNow): string => {
 
 const figures = (
   terminal: Terminal,
-  { card, at, now }: StoryNow,
+  { card, wound, at, now }: StoryNow,
   { net, length, tare, working, next, notices, contradicted }: ReelKnown,
   label: number | undefined,
 ): readonly string[] => {
@@ -60,7 +60,7 @@ const figures = (
       : [{ label: 'label', grams: measured(label), figure: sayMass(measured(grams(label))) }]),
     { label: at === undefined ? 'now' : 'then', grams: net, figure: sayMass(net) },
   ]
-  const onShelf = working && { card, working, now }
+  const onShelf = working && { card, working, wound, now }
   return [
     ...scaleDrawing(bars, []),
     '',
