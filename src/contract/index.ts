@@ -91,6 +91,7 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MakeFactsJson, makeFactsJson } from './make-facts-json.ts'
 export {
   type DutyJson,
   type MatchCopyJson,
@@ -207,6 +208,7 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export { type ToldFactJson } from './told-fact-json.ts'
 export {
   type PlanChoiceJson,
   type PlanRowJson,

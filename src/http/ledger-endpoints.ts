@@ -95,7 +95,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     method: 'post',
     path: '/api/import',
     summary:
-      'Takes over the lines of another ledger: all of them or none, unless bad ones are to be left out.',
+      'Takes over the lines of another ledger, plain or gzip: all of them or none, unless bad ones are to be left out.',
     query: {
       dry_run: 'nothing is written where it is `true`',
       skip_bad: 'lines that are no record are left out and told of where it is `true`',

@@ -3,6 +3,7 @@ import { bodyLimit } from 'hono/body-limit'
 import { streamSSE } from 'hono/streaming'
 import type { z } from 'zod'
 import type { ChangeJson, MayJson } from '../contract/index.ts'
+import { gunzip } from '../print/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { appFile } from './app-files.ts'
 import { ChangeFeed } from './change-feed.ts'
@@ -223,7 +224,10 @@ const randomByte = (): number => crypto.getRandomValues(new Uint8Array(1))[0]!
 
 const statusOfBody: Readonly<Record<string, number>> = { body_no_json: 400, body_type: 415 }
 
-const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unknown>> => {
+const bodyOf = async (
+  { body, limit = usualLimit }: Endpoint,
+  context: Context,
+): Promise<Outcome<unknown>> => {
   if (body === undefined) return accept(undefined)
   const type = (context.req.header('content-type') ?? '').split(';')[0]!.trim().toLowerCase()
   const wanted = typeof body === 'string' ? body : 'application/json'
@@ -236,7 +240,7 @@ const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unk
     })
   }
   if (typeof body === 'string') {
-    if (wanted === 'application/x-ndjson') return accept(await context.req.text())
+    if (wanted === 'application/x-ndjson') return linesOf(context, limit)
     return accept(context.req.raw.body ?? new ReadableStream())
   }
   let value: unknown
@@ -255,6 +259,21 @@ const bodyOf = async ({ body }: Endpoint, context: Context): Promise<Outcome<unk
     message: `${place === '' ? 'The body' : place}: ${issue?.message ?? 'not understood'}. See /api.`,
     ...(place !== '' && { received: place }),
   })
+}
+
+/** Text, packed with gzip or not: by its first bytes, whatever is said of it. */
+const linesOf = async (context: Context, most: number): Promise<Outcome<string>> => {
+  const bytes = gunzip(new Uint8Array(await context.req.arrayBuffer()), most)
+  if (!bytes.ok) return bytes
+  try {
+    return accept(new TextDecoder('utf-8', { fatal: true }).decode(bytes.value))
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error
+    return refuse({
+      code: 'not_utf8',
+      message: 'This is not text in UTF-8. Save it as UTF-8 and try again.',
+    })
+  }
 }
 
 /** The first thing that is wrong; of alternatives, in the one that knows most of the keys. */

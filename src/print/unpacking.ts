@@ -91,5 +91,5 @@ export class Unpacking {
 }
 
 /** fflate marks its errors with a number. */
-const isInflateError = (error: unknown): boolean =>
+export const isInflateError = (error: unknown): boolean =>
   error instanceof Error && 'code' in error && typeof error.code === 'number'

@@ -48,6 +48,7 @@ export {
 } from './contradicted.ts'
 export { drawOfPart, plannedChanges } from './draw-of-part.ts'
 export { earlierChanges } from './earlier-changes.ts'
+export { factsOfMake } from './facts-of-make.ts'
 export { findMaterialId } from './find-material-id.ts'
 export { findReel, type ReelWanted } from './find-reel.ts'
 export { findRow, type NamedKind, type RowOf, rowName, rowsOf } from './find-row.ts'

@@ -4,6 +4,7 @@ import { assumptionToJson } from './check-to-json.ts'
 import { contradictedToJson } from './contradicted-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import type { ReelStory, StoryMoments } from './reel-story.ts'
+import { toldFactToJson } from './told-fact-to-json.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** A reel's story with what its facts say. */
@@ -51,11 +52,5 @@ export const reelShowToJson = ({
       : { paid: known.cost.paid, gone: pair(known.cost.gone)!, left: pair(known.cost.left)! },
   contradicted: known?.contradicted === undefined ? null : contradictedToJson(known.contradicted),
   notices: (known?.notices ?? []).map(({ code, message }) => ({ code, message })),
-  facts: card.facts.map(({ fact, voided }, place) => ({
-    id: fact.id,
-    at: fact.at,
-    kind: fact.kind,
-    what: what[place] ?? fact.kind,
-    voided: voided === undefined ? null : { by: voided.id, reason: voided.reason },
-  })),
+  facts: card.facts.map((one, place) => toldFactToJson(one, what[place] ?? one.fact.kind)),
 })

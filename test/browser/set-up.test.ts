@@ -114,6 +114,36 @@ test('what the ledger learnt stands beside what was told', async () => {
   await page.close()
 })
 
+test('what was told of a make alone is listed with it, and put right later', async () => {
+  const weighing = { reading_g: 231, scale: 'kitchen scale' }
+  const told = { make: 'Ostrelle PLA', empty: true, weighing, accept: true }
+  const written = await fetch(`${stage.bench.origin}/api/weighings`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(told),
+  })
+  expect(written.status).toBe(201)
+  const { page, faults } = await open('/set-up/makes')
+  const make = page.getByRole('region', { name: 'Ostrelle PLA' })
+  await make.getByText('Empty carriers weighed, and data sheets').click()
+  const carrier = make.getByRole('listitem').filter({ hasText: /its empty carrier .* weighed/ })
+  await carrier.waitFor()
+  expect(await carrier.count()).toBe(1)
+  expect(await onEveryGround(page)).toEqual(forAll)
+  await carrier.getByRole('button', { name: /^Put right/ }).click()
+  const form = page.getByRole('form', { name: /^Put right/ })
+  await form.getByLabel('The right mass').fill('232 g')
+  await form.getByLabel('Why it does not hold').fill('misread')
+  await form.getByRole('button', { name: 'Write it down' }).click()
+  await form.waitFor({ state: 'detached' })
+  await make.getByRole('button', { name: 'Done' }).click()
+  await carrier.filter({ hasText: /weighed 232\sg/ }).waitFor()
+  await carrier.getByText('does not hold: misread').waitFor()
+  expect(await carrier.count()).toBe(2)
+  expect(faults).toEqual([])
+  await page.close()
+})
+
 describe('by keyboard alone', () => {
   test('a printer is added, put right, retired and taken into use again', async () => {
     const { page, faults } = await open('/', stage.empty)

@@ -1,3 +1,4 @@
+import { gzipSync } from 'node:zlib'
 // What is asked depends on what was answered before.
 /* oxlint-disable no-await-in-loop */
 import { expect, test, vi } from 'vitest'
@@ -529,6 +530,27 @@ test('what is exported can be imported, and counts once', async () => {
   expect(await third.store.facts()).toEqual(await store.facts())
   const bad = await read(await ask('POST', '/api/import', 'no ledger', type), problemJson, 422)
   expect(bad).toMatchObject({ code: 'ledger_no_json', line: 1 })
+})
+
+test('lines are taken over out of gzip, by its first bytes', async () => {
+  const { ask, store } = await served()
+  const lines = Buffer.from(await (await ask('GET', '/api/export')).arrayBuffer())
+  const type = { 'content-type': 'application/x-ndjson' }
+  for (const headers of [type, { ...type, 'content-encoding': 'gzip' }]) {
+    // oxlint-disable-next-line no-await-in-loop -- one server after another
+    const empty = await served({ isEmpty: true })
+    // oxlint-disable-next-line no-await-in-loop -- one server after another
+    await read(await empty.ask('POST', '/api/import', gzipSync(lines), headers), importJson)
+    // oxlint-disable-next-line no-await-in-loop -- one server after another
+    expect(await empty.store.facts()).toEqual(await store.facts())
+  }
+  const refused = async (bytes: Uint8Array, status: number): Promise<string> =>
+    (await read(await ask('POST', '/api/import', bytes, type), problemJson, status)).code
+  const bomb = gzipSync(Buffer.alloc(64 * 2 ** 20 + 1, '\n'))
+  expect(bomb.length).toBeLessThan(2 ** 17)
+  expect(await refused(bomb, 413)).toBe('too_large')
+  expect(await refused(gzipSync(lines).subarray(0, -9), 422)).toBe('gzip_damaged')
+  expect(await refused(Buffer.from('{"name":"Möwe"}', 'latin1'), 422)).toBe('not_utf8')
 })
 
 test('what makes no sense is told as problem details', async () => {

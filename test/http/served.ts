@@ -96,7 +96,10 @@ export const served = async (
             ...headers,
           },
           ...(body !== undefined && {
-            body: typeof body === 'string' ? body : JSON.stringify(body),
+            body:
+              typeof body === 'string' || body instanceof Uint8Array
+                ? (body as BodyInit)
+                : JSON.stringify(body),
           }),
         }),
       ),

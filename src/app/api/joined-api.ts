@@ -98,6 +98,7 @@ export function joinedApi(): Api {
     rows: (kind) => ask('GET', `/rows/${kind}`),
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),
+    makeFacts: (make) => ask('GET', `/makes/${encodeURIComponent(make)}/facts`),
     learnt: () => ask('GET', '/learnt'),
     priors: () => ask('GET', '/priors'),
     setPrior: (key, own) => ask('PUT', `/priors/${encodeURIComponent(key)}`, { own }),

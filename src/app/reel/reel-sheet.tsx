@@ -11,13 +11,14 @@ import { Swatch } from '../drawing/swatch.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { Failure, Said } from '../look/said.tsx'
+import { FactList } from '../putting-right/fact-list.tsx'
 import { drawingWords } from '../strings/drawing-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { benchWay } from '../way/bench-way.ts'
 import { BefallForm } from './befall-form.tsx'
+import { DoubtedWeighing } from './doubted-weighing.tsx'
 import { LifeChart } from './life-chart.tsx'
 import styles from './reel.module.css'
-import { ReelFacts } from './reel-facts.tsx'
 import { ReelFigures } from './reel-figures.tsx'
 import { ThenChoice } from './then-choice.tsx'
 
@@ -106,6 +107,7 @@ export function ReelSheet({
               <ReelFigures reel={shown} unit={unit} />
             </div>
           )}
+          <DoubtedWeighing reel={data} unit={unit} />
           {data.next === null ? null : (
             <p className={styles['next']}>
               <b>{reelWords.next}</b> <Said>{data.next.instruction}</Said>{' '}
@@ -144,7 +146,7 @@ export function ReelSheet({
                 </>
               )}
               <h2 className={styles['life']}>{reelWords.facts}</h2>
-              <ReelFacts facts={data.facts} unit={unit} />
+              <FactList facts={data.facts} isOfReel unit={unit} />
             </>
           )}
         </>

@@ -1,6 +1,7 @@
 import { type ReactNode, useState } from 'react'
 import { FileTrigger } from 'react-aria-components'
 import { Press } from '../field/press.tsx'
+import { Said } from '../look/said.tsx'
 import { importWords } from '../strings/import-words.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import { Download } from './download.tsx'
@@ -8,6 +9,7 @@ import { ImportLines } from './import-lines.tsx'
 import { ImportTable } from './import-table.tsx'
 import { PartFrame } from './part-frame.tsx'
 import styles from './set-up.module.css'
+import { textOfFile } from './text-of-file.ts'
 
 /** A file as it was chosen. */
 export interface ChosenFile {
@@ -20,6 +22,9 @@ export interface ChosenFile {
 /** The ledger as lines or tables, out; lines, or a table of reels, in. */
 export function ImportSheet(): ReactNode {
   const [file, setFile] = useState<ChosenFile | null>(null)
+  const [refused, setRefused] = useState<{ readonly name: string; readonly why: string } | null>(
+    null,
+  )
   const isLedger = file !== null && /^\uFEFF?\s*\{/.test(file.text)
   return (
     <PartFrame part="import">
@@ -30,13 +35,22 @@ export function ImportSheet(): ReactNode {
           onSelect={(files) => {
             const chosen = files?.[0]
             if (chosen === undefined) return
-            void chosen
-              .text()
-              .then((text) => setFile({ name: chosen.name, text, at: (file?.at ?? 0) + 1 }))
+            const { name } = chosen
+            void textOfFile(chosen).then((text) => {
+              setRefused(text.ok ? null : { name, why: text.refusal.message })
+              setFile((last) =>
+                text.ok ? { name, text: text.value, at: (last?.at ?? 0) + 1 } : null,
+              )
+            })
           }}
         >
           <Press>{file === null ? importWords.choose : importWords.another}</Press>
         </FileTrigger>
+        {refused === null ? null : (
+          <p role="alert" className={styles['refused']}>
+            {importWords.notRead(refused.name)}: <Said>{refused.why}</Said>
+          </p>
+        )}
         {file === null ? null : isLedger ? (
           <ImportLines key={file.at} file={file} />
         ) : (

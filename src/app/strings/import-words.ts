@@ -5,11 +5,13 @@ const several = (many: number, one: string, more: string): string =>
 /** Words of the part that takes over a ledger or a table. */
 export const importWords = {
   importing: 'Import',
-  lead: 'Lines of another ledger (NDJSON), or a table of reels out of a spreadsheet (CSV): it is told by what is in it. What would come is shown first.',
+  lead: 'Lines of another ledger (NDJSON), or a table of reels out of a spreadsheet (CSV), packed with gzip or not: it is told by what is in it. What would come is shown first.',
   choose: 'Choose a file',
   another: 'Choose another file',
   trying: (name: string): string => `Trying ${name} …`,
   notRead: (name: string): string => `${name} can not be taken over`,
+  tooLarge: 'It is too large: 64 MiB at most, once it is unpacked.',
+  notText: 'It is not text in UTF-8. Save it as UTF-8 and try again.',
   wouldCome: (name: string, written: number, same: number, older: number): string =>
     [
       `Of ${name} ${several(written, 'record', 'records')} would be written`,

@@ -29,6 +29,9 @@ export const rowWords = {
   headings: ['Quantity', 'Told', 'Learnt by the ledger'],
   notTold: '–',
   nothingLearnt: 'nothing yet',
+  ownFacts: 'Empty carriers weighed, and data sheets',
+  noOwnFacts:
+    'None is written down of it alone. What was weighed of a reel stands on the sheet of that reel.',
   needed: 'This is needed.',
   taken: (kind: string): string => `There is a ${kind} of that name already. Choose another name.`,
   noDoubt: 'Write what is printed there, without ±. How far makers fill off it is reckoned with.',
