@@ -1,5 +1,14 @@
 import { expect, test } from 'vitest'
-import { changeRow, measureReel, reelStory, shelfView, weigh } from '../../src/service/index.ts'
+import {
+  addRow,
+  changeRow,
+  listReels,
+  measureReel,
+  reelListToJson,
+  reelStory,
+  shelfView,
+  weigh,
+} from '../../src/service/index.ts'
 import { addKittiwake, bench, valueOf } from '../shelf-bench.ts'
 
 test('as known at a moment: the facts as they were then, the catalogue as it is now', async () => {
@@ -71,4 +80,46 @@ test('a metre that is known says little of the density, and it is told as usual'
     guessed: true,
     on: 'guessed: usual for its material',
   })
+})
+
+test('a material of one’s own goes by its name, and a density told of it is no guess', async () => {
+  const handed = await bench()
+  const density_g_per_cm3 = { value: 1.15, u: 0.02 }
+  valueOf(await addRow(handed, 'material', { name: 'Seaglass blend', density_g_per_cm3 }))
+  valueOf(await addRow(handed, 'material', { name: 'Driftwood' }))
+  const reelOf = async (material: string): Promise<string> => {
+    const make = { name: `Gannet ${material}`, maker: 'Gannet', material }
+    return (await addKittiwake(handed, { make })).reels[0]!
+  }
+  const blend = await reelOf('Seaglass blend')
+  const wood = await reelOf('Driftwood')
+  const pla = await reelOf('PLA')
+  const view = valueOf(await shelfView(handed.store))
+  const { reels } = reelListToJson(listReels(view, () => true, false))
+  expect(Object.fromEntries(reels.map(({ reel }) => [reel.id, reel.material_name]))).toEqual({
+    [blend]: 'Seaglass blend',
+    [wood]: 'Driftwood',
+    [pla]: 'PLA',
+  })
+  const told = (id: string) => {
+    const { known } = valueOf(reelStory(view, id, {}))
+    const { assumed, working } = known!
+    const rests = new Map(working!.rests.map((rest) => [rest.id, rest]))
+    return { assumed: assumed.map((one) => one.id), rests }
+  }
+  const seen = told(blend)
+  expect(seen.assumed).not.toContain('density')
+  expect(seen.rests.get('density')).toMatchObject({
+    guessed: false,
+    on: 'what is told of its material',
+  })
+  expect(seen.rests.get('density')?.value.value).toBeCloseTo(1.15, 2)
+  expect(seen.rests.get('linear_density')).toMatchObject({
+    guessed: true,
+    on: 'the density told of its material, diameter guessed',
+  })
+  // Of one whose density nobody told it is a guess, as before.
+  expect(told(wood).assumed).toContain('density')
+  expect(told(wood).rests.get('density')?.guessed).toBe(true)
+  expect(told(pla).rests.get('density')?.on).toBe('guessed: density of PLA')
 })

@@ -14,6 +14,7 @@ import { FactList } from '../putting-right/fact-list.tsx'
 import { reelWords } from '../strings/reel-words.ts'
 import { benchWay } from '../way/bench-way.ts'
 import { BefallForm } from './befall-form.tsx'
+import { DoubtedWeighing } from './doubted-weighing.tsx'
 import { LifeChart } from './life-chart.tsx'
 import styles from './reel.module.css'
 import { ReelFigures } from './reel-figures.tsx'
@@ -98,6 +99,7 @@ export function ReelSheet({
               <ReelFigures reel={shown} unit={unit} />
             </div>
           )}
+          <DoubtedWeighing reel={data} unit={unit} />
           {data.next === null ? null : (
             <p className={styles['next']}>
               <b>{reelWords.next}</b> <Said>{data.next.instruction}</Said>{' '}

@@ -42,6 +42,8 @@ export const recordWords = {
   changedTo: 'Which reel went on?',
   keepChange: 'Keep it with the print',
   thenOn: (layer: number): string => `, and after layer ${layer} on `,
+  wasThisOne: 'It was this one: take it off',
+  wasAnother: 'It was another copy',
   endedByThen: 'It had ended by then',
   endedAfter: 'It ended after that weighing',
   runningOn: (file: string): string => `${file} on`,
