@@ -144,6 +144,7 @@ export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export type { ReelTellJson, WeighedTellJson } from './reel-tell-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,
