@@ -19,6 +19,7 @@ export interface DrawRequest extends SaidRequest {
   readonly stopped_at?: StoppedAtJson
   readonly took_s?: number
   readonly started_at?: string | null
+  readonly another?: boolean
   readonly accept?: boolean
   readonly waiting?: string | null
 }
@@ -63,6 +64,11 @@ export const drawRequest: z.ZodType<DrawRequest> = z
       .exactOptional(moment.nullable())
       .describe(
         'when the print was started, told in the place of `at`: a weighing of one of its reels since then is asked about. Of a print that was posted as started it is known; null: it ended after such a weighing',
+      ),
+    another: z
+      .exactOptional(z.boolean())
+      .describe(
+        'of a print that was posted as started: it is another copy than the one that was recorded from its reels since, which is asked about',
       ),
     accept: z.exactOptional(z.boolean()).describe('a reel ran dry though that is surprising'),
     waiting: z

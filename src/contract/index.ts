@@ -93,6 +93,7 @@ export {
   type LedgerRecord,
   ledgerRecord,
 } from './ledger-record.ts'
+export { type MakeFactsJson, makeFactsJson } from './make-facts-json.ts'
 export {
   type DutyJson,
   type MatchCopyJson,
@@ -145,6 +146,7 @@ export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export type { ReelTellJson, WeighedTellJson } from './reel-tell-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,
@@ -208,6 +210,7 @@ export {
   tableHeadRequest,
   tableRequest,
 } from './table-json.ts'
+export { type ToldFactJson } from './told-fact-json.ts'
 export {
   type PlanChoiceJson,
   type PlanRowJson,

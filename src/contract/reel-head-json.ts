@@ -6,6 +6,7 @@ export interface ReelHeadJson {
   readonly id: string
   readonly make: string | null
   readonly material: string | null
+  readonly material_name: string | null
   readonly diameter_mm: number
   readonly colour: string | null
   readonly srgb: string | null
@@ -20,6 +21,7 @@ export const reelHeadJson: z.ZodType<ReelHeadJson> = z
     id: rowId.describe('of the reel'),
     make: z.string().nullable().describe('maker and name'),
     material: z.string().nullable().describe('id of the material'),
+    material_name: z.string().nullable().describe('what people call it'),
     diameter_mm: z.number().positive().describe('nominal diameter of the filament'),
     colour: z.string().nullable().describe('name of its colour'),
     srgb: z.string().nullable().describe('the colour on a screen, `#rrggbb`'),

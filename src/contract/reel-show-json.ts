@@ -1,11 +1,13 @@
 import { z } from 'zod'
 import { type AssumptionJson, assumptionJson } from './assumption-json.ts'
 import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
-import { factId, moment } from './ledger-parts.ts'
+import { moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import type { PriceJson } from './price-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 import { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+import { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
+import { type ToldFactJson, toldFactJson } from './told-fact-json.ts'
 
 /** What `reel show --json` writes. */
 export interface ReelShowJson {
@@ -17,6 +19,7 @@ export interface ReelShowJson {
   readonly length_mm: MeasuredJson | null
   readonly tare_g: MeasuredJson | null
   readonly linear_density_g_per_m: MeasuredJson | null
+  readonly wound: ReelWoundJson
   readonly working: ReelWorkingJson | null
   readonly next: {
     readonly id: string
@@ -33,13 +36,7 @@ export interface ReelShowJson {
   } | null
   readonly contradicted: ContradictedJson | null
   readonly notices: readonly { readonly code: string; readonly message: string }[]
-  readonly facts: readonly {
-    readonly id: string
-    readonly at: string
-    readonly kind: string
-    readonly what: string
-    readonly voided: { readonly by: string; readonly reason: string } | null
-  }[]
+  readonly facts: readonly ToldFactJson[]
 }
 
 /** Schema of `ReelShowJson`. */
@@ -54,6 +51,7 @@ export const reelShowJson: z.ZodType<ReelShowJson> = z.strictObject({
   length_mm: measuredJson.nullable().describe('the same as a length'),
   tare_g: measuredJson.nullable().describe('mass of its carrier'),
   linear_density_g_per_m: measuredJson.nullable().describe('mass of a metre of it'),
+  wound: reelWoundJson.describe('what its drawing to scale needs'),
   working: reelWorkingJson.nullable().describe('what the figures rest on; null with `at`'),
   next: z
     .strictObject({
@@ -89,21 +87,5 @@ export const reelShowJson: z.ZodType<ReelShowJson> = z.strictObject({
   notices: z
     .array(z.strictObject({ code: z.string(), message: z.string() }))
     .describe('what to know before trusting the figures'),
-  facts: z
-    .array(
-      z.strictObject({
-        id: factId.describe('of the fact'),
-        at: moment.describe('when it happened'),
-        kind: z.string().describe('as in the ledger format'),
-        what: z.string().describe('in a sentence'),
-        voided: z
-          .strictObject({
-            by: factId.describe('the fact that says so'),
-            reason: z.string().describe('why'),
-          })
-          .nullable()
-          .describe('where it does not hold'),
-      }),
-    )
-    .describe('its life, oldest first'),
+  facts: z.array(toldFactJson).describe('its life, oldest first'),
 })

@@ -79,8 +79,9 @@ export const assumedOfReel = (
   } else if (!isWeighed) {
     say('overfill', 'net mass at opening over the label', priors.overfill, priors.overfill)
   }
-  // What a maker or a measurement says is no guess, however little it narrows.
+  // What is told of a material of one's own, or a maker or a measurement says, is no guess, however little it narrows.
   const isDensityTold =
+    make.density !== undefined ||
     facts.some((fact) => fact.kind === 'measured' && fact.density !== undefined) ||
     makeFacts[place]!.some((fact) => fact.kind === 'data-sheet' && fact.density !== undefined)
   for (const one of ofFilament(joint, forms, prior, make.material, priors)) {

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import {
   learntJson,
+  makeFactsJson,
   type NamedRowKind,
   newRowRequest,
   type PriorRequest,
@@ -15,6 +16,7 @@ import { priorKeys } from '../ledger/index.ts'
 import {
   addRow,
   changeRow,
+  factsOfMake,
   findMaterialId,
   type HandedIn,
   learnt,
@@ -31,7 +33,7 @@ import {
   shelfView,
 } from '../service/index.ts'
 import { accept, capitalised, type Outcome, refuse } from '../units/index.ts'
-import { type Answer, type Endpoint, endpoint, NotFound } from './endpoint.ts'
+import { type Answer, answer, type Endpoint, endpoint, found, NotFound } from './endpoint.ts'
 import { lookedUp, rowParam } from './parameter.ts'
 
 const kinds = Object.keys(newRowRequest) as readonly NamedRowKind[]
@@ -130,6 +132,21 @@ export const catalogueEndpoints: readonly Endpoint[] = [
       },
     }),
   ]),
+  endpoint({
+    id: 'listMakeFacts',
+    tag: 'catalogue',
+    method: 'get',
+    path: '/api/makes/{make}/facts',
+    summary: 'What was told of a make and of no reel: empty carriers weighed, and data sheets.',
+    params: { make: rowParam('name or id') },
+    answer: makeFactsJson,
+    gate: 'read',
+    isOfRevision: true,
+    run: async ({ around, params }) => {
+      const view = await shelfView(around.ledger.store())
+      return view.ok ? answer(found(factsOfMake(view.value, params['make']!))) : view
+    },
+  }),
   endpoint({
     id: 'listLearnt',
     tag: 'catalogue',

@@ -91,7 +91,7 @@ export const factEndpoints: readonly Endpoint[] = [
       const { body } = asked
       const { print, length_mm, reels, printer, firmware, stopped_at, waiting, took_s } = body
       const { started_at } = body
-      const { accept: isAccepted } = body
+      const { accept: isAccepted, another } = body
       const [first] = reels
       const claims = {
         kind: 'drew',
@@ -112,6 +112,7 @@ export const factEndpoints: readonly Endpoint[] = [
             ...(stopped_at && { stoppedAt: stopped_at }),
             ...(took_s !== undefined && { took_s }),
             ...(started_at !== undefined && { startedAt: started_at }),
+            ...(another !== undefined && { another }),
             ...(isAccepted !== undefined && { accept: isAccepted }),
             ...(waiting !== undefined && { waiting }),
           }),

@@ -35,6 +35,7 @@ export {
   sayReelMapping,
 } from './reel-columns.ts'
 export {
+  byTime,
   type LeftFact,
   type ReelHistories,
   type ReelHistory,

@@ -9,6 +9,7 @@ import type {
   WeighingJson,
 } from '../contract/index.ts'
 import { catalogueOf } from './catalogue.ts'
+import { nameOfMaterial } from './name-of-material.ts'
 import { byTime, reelHistories, reelOfFact, type StandingFact } from './reel-histories.ts'
 import { standingFacts } from './standing-facts.ts'
 
@@ -30,6 +31,8 @@ export interface ReelCard {
   readonly id: string
   /** Absent where the catalogue has no such row. */
   readonly make?: MakeRowJson
+  /** What its material is called; absent where that is not known. */
+  readonly materialName?: string
   readonly opened: OpenedJson
   readonly colour?: ColourJson
   readonly lot?: string
@@ -56,7 +59,7 @@ export const reelCards = (
   rows: Iterable<CatalogueRowJson>,
   facts: readonly FactJson[],
 ): readonly ReelCard[] => {
-  const { makes } = catalogueOf(rows)
+  const { makes, materials } = catalogueOf(rows)
   const standing = standingFacts(facts)
   const voidedOf = new Map<string, CardFact[]>()
   for (const fact of facts) {
@@ -82,6 +85,9 @@ export const reelCards = (
     return {
       id,
       ...(make && { make }),
+      ...(make?.material !== undefined && {
+        materialName: nameOfMaterial(make.material, materials),
+      }),
       opened,
       ...(colour && { colour }),
       ...(lot !== undefined && { lot }),

@@ -11,6 +11,7 @@ import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type Catalogue, catalogueOf } from './catalogue.ts'
 import { checkNewFact } from './check-new-fact.ts'
 import { recordOf } from './ledger-reader.ts'
+import { nameOfMaterial } from './name-of-material.ts'
 import { reelCards } from './reel-cards.ts'
 import { type ReelColumn, type ReelMapping, unitOfHead } from './reel-columns.ts'
 import { colourOf, massOfCell, momentOfCell, priceOfCell, srgbOfCell } from './table-cells.ts'
@@ -300,18 +301,15 @@ class Importer {
         each !== make && folded(each.name) === folded(name) && folded(each.maker) === folded(maker),
     )
     if (known === undefined) return undefined
-    const [is, said] = [known.material, make.material].map((id) => this.#materialName(id ?? ''))
+    const [is, said] = [known.material, make.material].map((id) =>
+      nameOfMaterial(id ?? '', this.#catalogue.materials),
+    )
     return {
       code: 'make_differs',
       message: `${known.maker} ${known.name} is known with another material: ${is}, not ${said}. Put the material right, or give the make a name of its own.`,
       expected: known.material ?? '',
       received: make.material ?? '',
     }
-  }
-
-  #materialName(id: string): string {
-    const found = findMaterial(id)
-    return this.#catalogue.materials.get(id)?.name ?? (found.ok ? found.value.name : id)
   }
 
   #marksOf({ make, lot, colour, label_net_g: label }: OpenedJson): string {

@@ -1,6 +1,7 @@
 import type { FactJson } from '../contract/index.ts'
 import { filamentOfReel, type ReelBelief } from '../estimate/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
+import { isDensityOfMaterialTold } from './density-of-material.ts'
 import type { Rest } from './reel-working.ts'
 import type { ShelfView } from './shelf-view.ts'
 
@@ -39,6 +40,7 @@ export const filamentRests = (
       ['a piece in air and in water', (fact) => fact.immersion !== undefined],
     ]),
     ...(isStated ? ['what its maker states'] : []),
+    ...(isDensityOfMaterialTold(estimate, id) ? ['what is told of its material'] : []),
   ]
   const guessOf = (which: 'density' | 'diameter'): string =>
     belief.assumed.find((one) => one.id === which)?.what ??

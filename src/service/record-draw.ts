@@ -27,10 +27,11 @@ import type { HandedIn } from './handed-in.ts'
 import { keptPrint } from './kept-print.ts'
 import { newFactId } from './new-id.ts'
 import { overShelf } from './over-shelf.ts'
+import { familyOf } from './reading-told.ts'
 import { type Recorded, record } from './record.ts'
 import { factCommon, type Said } from './said.ts'
 import type { ShelfView } from './shelf-view.ts'
-import { runningEnded, runningOfDraw } from './start-running.ts'
+import { drawnSinceStart, runningEnded, runningOfDraw } from './start-running.ts'
 import { checkRunDry } from './surprise-of-run-dry.ts'
 import { checkHeld } from './surprise-of-taking.ts'
 import { timedOf } from './timed-of.ts'
@@ -68,6 +69,11 @@ export interface DrawInput extends Said {
    * Of a print that was written down as started it is known.
    */
   readonly startedAt?: string | null
+  /**
+   * Of a print that was written down as started: true where what was recorded of it from its reels since is
+   * another copy. Unless given that is asked about.
+   */
+  readonly another?: boolean
   /** Standard uncertainty of `stoppedAt.share`, as typed. */
   readonly shareDoubt?: number
   /** True to take it though it is surprising: that a reel ran dry, or gave more than it held. */
@@ -95,9 +101,9 @@ interface ToolDraw {
  *
  * @returns `print_unknown`, `print_ambiguous`, `firmware_needed`, `tool_without_reel`,
  *   `tool_not_used`, `tool_taken`, `tool_needed`, `tool_twice`, `change_out_of_order`, `stop_needs_print`, `run_dry_needs_stop`,
- *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `weighed_meanwhile`,
- *   `weighed_since`, `run_dry_surprising`,
- *   and as `findReel`, `choosePrinter`, `shareFed`, `record`
+ *   `took_needs_print`, `took_needs_end`, `took_without_plan`, `drew_more_than_held`, `drawn_meanwhile`,
+ *   `weighed_meanwhile`, `weighed_since`, `run_dry_surprising`,
+ *   and as `familyOf`, `findReel`, `choosePrinter`, `shareFed`, `record`
  */
 export const recordDraw = (handed: HandedIn, input: DrawInput): Promise<Outcome<Recorded>> =>
   overShelf(handed, (view) => drawOver(handed, view, input))
@@ -107,8 +113,11 @@ const drawOver = async (
   view: ShelfView,
   told: DrawInput,
 ): Promise<Outcome<Recorded>> => {
+  const family = told.firmware === undefined ? undefined : familyOf(told.firmware)
+  if (family?.ok === false) return family
+  const said = { ...told, ...(family && { firmware: family.value }) }
   const started = runningOfDraw(view, told.id)
-  const input = started === undefined ? told : withStart(told, started)
+  const input = started === undefined ? said : withStart(said, started)
   const printer = choosePrinter(view.rows, input.printer)
   if (!printer.ok) return printer
   const print = input.kept === undefined ? accept(input.print) : await keptPrint(handed, input.kept)
@@ -129,6 +138,8 @@ const drawOver = async (
   const timed = timedOf(print.value, input)
   if (!timed.ok) return timed
 
+  const once = checkOnce(view, input, started)
+  if (!once.ok) return once
   const apart = checkMeanwhile(view, input, new Set(draws.value.map(({ reel }) => reel)))
   if (!apart.ok) return apart
 
@@ -406,6 +417,24 @@ const checkMeanwhile = (
     code: 'weighed_meanwhile',
     message: `Nothing was recorded yet: ${weighed.reel} was weighed (${shown}) after this print was started. Had the print ended by then, what it took is off that weighing already.`,
     received: shown,
+  })
+}
+
+/**
+ * A print that runs and was recorded without its id, as where another copy could be meant: ended, it would
+ * count twice. Only a person knows.
+ */
+const checkOnce = (
+  view: ShelfView,
+  { another }: Pick<DrawInput, 'another'>,
+  started: RunningRowJson | undefined,
+): Outcome<void> => {
+  const before = started && another !== true ? drawnSinceStart(view, started) : undefined
+  if (before === undefined) return accept(undefined)
+  return refuse({
+    code: 'drawn_meanwhile',
+    message: `Nothing was recorded: since it was started this print was recorded from ${before.reel} already, at ${formatIsoMinute(before.at)}. If that was this one, it only has to be taken off the prints that run; if it was another copy, say so.`,
+    received: before.id,
   })
 }
 

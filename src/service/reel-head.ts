@@ -7,6 +7,7 @@ export const reelHead = (card: ReelCard): ReelHeadJson => ({
   id: card.id,
   make: card.make === undefined ? null : makeOfReel(card),
   material: card.make?.material ?? null,
+  material_name: card.materialName ?? null,
   diameter_mm: diameterOfReel(card),
   colour: card.colour?.name ?? null,
   srgb: card.colour?.srgb ?? null,

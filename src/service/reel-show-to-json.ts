@@ -4,6 +4,7 @@ import { assumptionToJson } from './check-to-json.ts'
 import { contradictedToJson } from './contradicted-to-json.ts'
 import { reelHead } from './reel-head.ts'
 import type { ReelStory, StoryMoments } from './reel-story.ts'
+import { toldFactToJson } from './told-fact-to-json.ts'
 import { workingToJson } from './working-to-json.ts'
 
 /** A reel's story with what its facts say. */
@@ -16,7 +17,14 @@ const pair = (one: Measured | undefined): MeasuredJson | null =>
   one === undefined ? null : { value: one.value, u: one.u }
 
 /** All there is to know of a reel, on the wire. */
-export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): ReelShowJson => ({
+export const reelShowToJson = ({
+  card,
+  wound,
+  known,
+  at,
+  knownAt,
+  what,
+}: ToldStory): ReelShowJson => ({
   reel: reelHead(card),
   opened_at: card.openedAt,
   at: at ?? null,
@@ -25,6 +33,7 @@ export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): R
   length_mm: pair(known?.length),
   tare_g: pair(known?.tare),
   linear_density_g_per_m: pair(known?.linearDensity),
+  wound,
   working: known?.working === undefined ? null : workingToJson(known.working),
   next:
     known?.next === undefined
@@ -43,11 +52,5 @@ export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): R
       : { paid: known.cost.paid, gone: pair(known.cost.gone)!, left: pair(known.cost.left)! },
   contradicted: known?.contradicted === undefined ? null : contradictedToJson(known.contradicted),
   notices: (known?.notices ?? []).map(({ code, message }) => ({ code, message })),
-  facts: card.facts.map(({ fact, voided }, place) => ({
-    id: fact.id,
-    at: fact.at,
-    kind: fact.kind,
-    what: what[place] ?? fact.kind,
-    voided: voided === undefined ? null : { by: voided.id, reason: voided.reason },
-  })),
+  facts: card.facts.map((one, place) => toldFactToJson(one, what[place] ?? one.fact.kind)),
 })

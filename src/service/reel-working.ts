@@ -11,6 +11,7 @@ import type { ReelCard } from '../ledger/index.ts'
 import type { Measured } from '../units/index.ts'
 import { contradictingOf } from '../verdict/index.ts'
 import { makeInEstimate } from './contradicted.ts'
+import { isDensityOfMaterialTold } from './density-of-material.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** A weighing of a reel and what hangs on it. */
@@ -153,8 +154,8 @@ const tareOn = (
 }
 
 const linearDensityOn = (
-  { standing }: Pick<ShelfView, 'standing'>,
-  { opened }: ReelCard,
+  { standing, estimate }: Pick<ShelfView, 'standing' | 'estimate'>,
+  { id, opened }: ReelCard,
   facts: readonly FactJson[],
   belief: ReelBelief,
 ): On => {
@@ -174,8 +175,9 @@ const linearDensityOn = (
     )
       ? ["its maker's density"]
       : []),
+    ...(isDensityOfMaterialTold(estimate, id) ? ['the density told of its material'] : []),
   ]
-  const guesses = assumed(belief, 'density', 'diameter').map(({ id }) => id)
+  const guesses = assumed(belief, 'density', 'diameter').map((one) => one.id)
   if (guesses.length > 0) {
     const guessed = `${guesses.join(' and ')} guessed`
     return { on: [...parts, guessed].join(', '), guessed: true }

@@ -118,16 +118,38 @@ export const changeRunning = (
   })
 
 /** Of a print that is told to have ended while nothing says what it took. */
-const stillDue = (
-  { facts }: ShelfView,
-  { id, reels, ended }: RunningRowJson,
-): readonly string[] => {
+const stillDue = (view: ShelfView, row: RunningRowJson): readonly string[] => {
+  const { id, reels, ended } = row
   const took = ended === 'finished' || ended === 'failed'
-  if (!took || facts.some((fact) => fact.id === id)) return []
+  if (!took || view.facts.some((fact) => fact.id === id)) return []
+  if (drawnSinceStart(view, row) !== undefined) return []
   const fed = [...new Set(reels.map(({ reel }) => reel))].join(' and ')
   return [
     `What it took is not off ${fed}: record its draw with its id ${showId(id)}, or weigh what is left.`,
   ]
+}
+
+/**
+ * The last draw of the same print from a reel of one that was started, since it was started, where it is not
+ * known to be that of another one.
+ */
+export const drawnSinceStart = (
+  { rows, standing }: Pick<ShelfView, 'rows' | 'standing'>,
+  { print, started_at, reels }: RunningRowJson,
+): DrewJson | undefined => {
+  const drawn = standing.facts.filter(
+    (fact): fact is DrewJson =>
+      fact.kind === 'drew' && fact.print === print && toMinute(fact.at) >= started_at,
+  )
+  if (drawn.length === 0) return undefined
+  const started = new Set(rows.flatMap(({ kind, id }) => (kind === 'running' ? [id] : [])))
+  // The parts of one draw are written down at once, and the first has the id.
+  const ofOthers = new Set(
+    drawn.flatMap(({ id, recorded_at }) => (started.has(id) ? [recorded_at] : [])),
+  )
+  return drawn.findLast(
+    ({ reel, recorded_at }) => reels.some((fed) => fed.reel === reel) && !ofOthers.has(recorded_at),
+  )
 }
 
 /** What a draw says of the prints that run. */
@@ -181,7 +203,7 @@ export const runningEnded = (
     : {
         rows: [],
         notes: [
-          `A print of this file is told to run there still (${alike.map(({ id }) => showId(id)).join(', ')}): if it was this one, say so where it runs.`,
+          `A print of this file is told to run there still (${alike.map(({ id }) => showId(id)).join(', ')}): if it was this one, say so where it runs. It is not counted again there unless you say that it was another.`,
         ],
       }
 }

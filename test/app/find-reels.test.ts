@@ -18,6 +18,7 @@ const reel = (
     id,
     make: 'Tessamund',
     material,
+    material_name: material?.toUpperCase() ?? null,
     diameter_mm: 1.75,
     colour,
     srgb: null,
@@ -28,6 +29,7 @@ const reel = (
   net_g: net === null ? null : { value: net, u: 3 },
   length_mm: net === null ? null : { value: 330 * net, u: 1000 },
   weighed_at: null,
+  wound: { label_g: null, density_g_per_cm3: null, measured: null },
   contradicted: null,
 })
 const shelf = [
@@ -58,15 +60,15 @@ test('what is not known comes last, whichever way', () => {
 
 test('shelves are of one material each, stubs first', () => {
   expect(shelvesOf(shelf).map(([material, reels]) => [material, ids(reels)])).toEqual([
-    ['petg', 'A'],
-    ['pla', 'BC'],
+    ['PETG', 'A'],
+    ['PLA', 'BC'],
     [null, 'D'],
   ])
 })
 
 test('what is not drawn is told shelf by shelf', () => {
   expect(shelvesBehind(shelf, 2)).toEqual([
-    ['pla', 1],
+    ['PLA', 1],
     [null, 1],
   ])
   expect(shelfWords.behind(2, shelvesBehind(shelf, 2))).toBe(

@@ -432,6 +432,43 @@ test('what is finished twice is counted once', async () => {
   await page.close()
 }, 60_000)
 
+test('what was recorded otherwise while it ran is asked about, and not counted twice', async () => {
+  const server = await bench()
+  const { page } = await open(server, '/')
+  await give(page, join(server.prints, 'knob.gcode'), 'QX5BN')
+  await page.getByLabel('Printer').selectOption({ label: 'the Gull' })
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+  const running = page.getByRole('region', { name: 'Running' })
+  const finished = running.getByRole('button', { name: 'Finished' })
+  await finished.waitFor()
+  await expect
+    .poll(async () => (await (await fetch(`${server.origin}/api/running`)).json()).running.length)
+    .toBe(1)
+  const before = draws(await showReel(server, 'QX5BN'))
+  const words = ['draw', join(server.prints, 'knob.gcode'), '--reel', 'QX5BN', '--printer']
+  const drawn = runCli([...words, 'the Gull'], { env: { REELRECKON_DATA: server.data } })
+  expect(drawn.out.replaceAll(/\s+/g, ' ')).toContain('if it was this one, say so where it runs')
+  const another = running.getByRole('button', { name: 'It was another copy' })
+  await finished.click()
+  await running.getByText(/recorded from QX5BN already/).waitFor()
+  expect(await another.isVisible()).toBe(true)
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 1)
+  await running.getByRole('button', { name: 'It was this one: take it off' }).click()
+  await finished.waitFor({ state: 'detached' })
+  const off = async () => (await (await fetch(`${server.origin}/api/running`)).json()).running
+  await expect.poll(off).toEqual([])
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 1)
+  // It was another one after all.
+  await page.getByRole('button', { name: 'Start it on QX5BN' }).click()
+  await expect.poll(async () => (await off()).length).toBe(1)
+  runCli([...words, 'the Gull'], { env: { REELRECKON_DATA: server.data } })
+  await finished.click()
+  await another.click()
+  await running.getByText('Written down as finished.').waitFor()
+  expect(draws(await showReel(server, 'QX5BN'))).toBe(before + 3)
+  await page.close()
+}, 60_000)
+
 test('several run at a time, the printer is remembered, and one never ran', async () => {
   const server = await bench()
   const { page } = await open(server, '/')
@@ -965,6 +1002,47 @@ describe('the sheet of a reel', () => {
     await beside('0')
     await page.getByRole('button', { name: 'Done' }).click()
     await page.locator('s', { hasText: 'is something else' }).waitFor()
+    await page.close()
+  }, 60_000)
+
+  test('says which weighing everything else contradicts, in the unit chosen, and puts it right there', async () => {
+    const server = await bench()
+    // Written down elsewhere, so that nothing asked whether it can be.
+    const lines = [
+      { kind: 'reelreckon-ledger', format: 1, written_at: '2025-10-25T09:00:00.000Z' },
+      {
+        kind: 'weighed',
+        id: 'A4FZT5R7F',
+        at: '2025-06-15T12:00:00.000Z',
+        recorded_at: '2025-10-25T09:00:00.000Z',
+        reel: 'QX5BN',
+        weighing: { scale: 'XGDS3', reading_g: 1264 },
+      },
+    ]
+    const taken = await fetch(`${server.origin}/api/import`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/x-ndjson' },
+      body: lines.map((line) => JSON.stringify(line)).join('\n'),
+    })
+    expect(taken.ok).toBe(true)
+    const { contradicted } = await showReel(server, 'QX5BN')
+    expect(contradicted).toMatchObject({ fact: 'A4FZT5R7F', reading_g: 1264 })
+    const { page } = await open(server, '/reel/QX5BN')
+    const said = page.getByText(/^The weighing of .* contradicts the rest/)
+    await said.waitFor()
+    expect(await flat(said)).toContain(
+      `The weighing of 2025-06-15, 1264 g, contradicts the rest, by which it is ${Math.round((contradicted?.off_g ?? 0) * 10) / 10} g more than it should be.`,
+    )
+    await page.evaluate(() => localStorage.setItem('reelreckon-unit', 'oz'))
+    await page.reload()
+    await page.getByText(/^The weighing of [-\d]+, [\d.]+\soz, contradicts/).waitFor()
+    await page.getByRole('button', { name: 'Put right', exact: true }).click()
+    await page.getByLabel('Why it does not hold').fill('misread')
+    await page.getByText('it did not happen', { exact: true }).click()
+    await page.getByRole('form').getByRole('button', { name: 'Write it down' }).click()
+    await page.getByRole('button', { name: 'Done' }).click()
+    await said.waitFor({ state: 'detached' })
+    expect((await showReel(server, 'QX5BN')).contradicted).toBeNull()
     await page.close()
   }, 60_000)
 

@@ -58,43 +58,9 @@ const nameColumns = async (page: Page): Promise<void> => {
   await page.getByLabel('The scale of its weighings').selectOption({ label: 'kitchen scale' })
 }
 
-const screens: readonly (readonly [string, string, (page: Page) => Promise<void>])[] = [
-  ['the set-up', '/set-up', (page) => page.getByRole('link', { name: 'Priors' }).waitFor()],
-  [
-    'a form with slips',
-    '/set-up/makes',
-    async (page) => {
-      await page.getByRole('button', { name: 'Add a make' }).click()
-      await page.getByRole('button', { name: 'Keep' }).click()
-      await page.getByRole('alert').first().waitFor()
-    },
-  ],
-  ['printers', '/set-up/printers', (page) => page.getByText('Feed factor').first().waitFor()],
-  ['scales', '/set-up/scales', (page) => page.getByText('Smallest step').first().waitFor()],
-  [
-    'priors',
-    '/set-up/priors',
-    async (page) => {
-      await page.getByRole('button', { name: /^Set: Tail/ }).click()
-    },
-  ],
-  ['backup', '/set-up/backup', (page) => page.getByText('Get a backup').waitFor()],
-  [
-    'a table tried',
-    '/set-up/import',
-    async (page) => {
-      await give(page, 'Choose a file', 'reels.csv', table)
-      await nameColumns(page)
-      await page.getByRole('button', { name: 'Show what would come' }).click()
-      await page.getByText('Nothing is written yet').waitFor()
-    },
-  ],
-  ['tokens', '/set-up/access', (page) => page.getByText('No token has been made').waitFor()],
-]
-
-test.each(screens)('%s bars nobody, by day, by night and on a phone', async (_, path, act) => {
-  const { page, faults } = await open(path)
-  await act(page)
+test('a form of the priors bars nobody, by day, by night and on a phone', async () => {
+  const { page, faults } = await open('/set-up/priors')
+  await page.getByRole('button', { name: /^Set: Tail/ }).click()
   expect(await onEveryGround(page)).toEqual(forAll)
   expect(faults).toEqual([])
   await page.close()
@@ -111,6 +77,36 @@ test('what the ledger learnt stands beside what was told', async () => {
   const tare = make.getByRole('row', { name: /^Tare/ })
   await tare.getByText('from 4 reels, 1 empty carrier weighed').waitFor()
   expect(await tare.textContent()).toMatch(/\d+\s±\s\d+\sg/)
+  await page.close()
+})
+
+test('what was told of a make alone is listed with it, and put right later', async () => {
+  const weighing = { reading_g: 231, scale: 'kitchen scale' }
+  const told = { make: 'Ostrelle PLA', empty: true, weighing, accept: true }
+  const written = await fetch(`${stage.bench.origin}/api/weighings`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify(told),
+  })
+  expect(written.status).toBe(201)
+  const { page, faults } = await open('/set-up/makes')
+  const make = page.getByRole('region', { name: 'Ostrelle PLA' })
+  await make.getByText('Empty carriers weighed, and data sheets').click()
+  const carrier = make.getByRole('listitem').filter({ hasText: /its empty carrier .* weighed/ })
+  await carrier.waitFor()
+  expect(await carrier.count()).toBe(1)
+  expect(await onEveryGround(page)).toEqual(forAll)
+  await carrier.getByRole('button', { name: /^Put right/ }).click()
+  const form = page.getByRole('form', { name: /^Put right/ })
+  await form.getByLabel('The right mass').fill('232 g')
+  await form.getByLabel('Why it does not hold').fill('misread')
+  await form.getByRole('button', { name: 'Write it down' }).click()
+  await form.waitFor({ state: 'detached' })
+  await make.getByRole('button', { name: 'Done' }).click()
+  await carrier.filter({ hasText: /weighed 232\sg/ }).waitFor()
+  await carrier.getByText('does not hold: misread').waitFor()
+  expect(await carrier.count()).toBe(2)
+  expect(faults).toEqual([])
   await page.close()
 })
 
@@ -165,7 +161,7 @@ describe('by keyboard alone', () => {
     await tabTo(page, /^Retire left printer$/)
     await page.keyboard.press('Enter')
     await entry.getByText('no longer in use').waitFor()
-    await tabTo(page, /^Take left printer into use again$/)
+    await tabTo(page, /^Take into use again: left printer$/)
     await page.keyboard.press('Enter')
     await page.getByRole('button', { name: 'Retire left printer' }).waitFor()
     expect(faults).toEqual([])

@@ -82,6 +82,21 @@ test('posted twice, start and end are counted once', async () => {
   expect(await running(server)).toEqual([])
 })
 
+test('recorded without its id while it runs, it is counted again only as another copy', async () => {
+  const server = await ready()
+  const { ask, start, store } = server
+  const takes = { early_s: 3000, likely_s: 3600, late_s: 4200 }
+  await ask('POST', '/api/running', { ...start, takes })
+  const draw = { print: start.print, reels: start.reels }
+  expect((await ask('POST', '/api/draws', draw)).status).toBe(201)
+  const asked = await ask('POST', '/api/draws', { ...draw, id })
+  expect(problemJson.parse(await asked.json()).code).toBe('drawn_meanwhile')
+  const drawn = async () => (await store.facts()).filter(({ kind }) => kind === 'drew').length
+  expect(await drawn()).toBe(1)
+  expect((await ask('POST', '/api/draws', { ...draw, id, another: true })).status).toBe(201)
+  expect(await drawn()).toBe(2)
+})
+
 test('one that never ran is taken back without a fact', async () => {
   const server = await ready()
   const { ask, start, store } = server

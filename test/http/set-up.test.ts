@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import {
   importJson,
   learntJson,
+  makeFactsJson,
   problemJson,
   type RowsJson,
   recordedJson,
@@ -43,6 +44,25 @@ test('a make names a material as a person does, and keeps its id', async () => {
   expect(kept.rows[0]).toMatchObject({ material: own.rows[0]!.id })
   const unknown = await add('make', { ...make, name: 'X', material: 'moonstone' })
   expect((await read(unknown, problemJson, 422)).code).toBe('material_unknown')
+})
+
+test('what was told of a make alone is listed, and put right', async () => {
+  const { ask } = await served({ isEmpty: true })
+  const make = { maker: 'Kittiwake', name: 'PLA', material: 'pla' }
+  const { rows } = await read(await ask('POST', '/api/rows/make', make), recordedJson, 201)
+  const { id } = rows[0]!
+  const sheet = { make: id, source: 'sheet of May', tare_g: { value: 250, u: 2 } }
+  const told = await read(await ask('POST', '/api/data-sheets', sheet), recordedJson, 201)
+  const list = async (named: string) =>
+    read(await ask('GET', `/api/makes/${encodeURIComponent(named)}/facts`), makeFactsJson)
+  const { facts, ...of } = await list('kittiwake pla')
+  expect(of).toEqual({ make: id, name: 'Kittiwake PLA' })
+  expect(facts).toMatchObject([{ id: told.facts[0]!.id, kind: 'data-sheet', voided: null }])
+  const wrong = { fact: facts[0]!.id, reason: 'of another make' }
+  await read(await ask('POST', '/api/put-rights', wrong), recordedJson, 201)
+  expect((await list(id)).facts).toMatchObject([{ voided: { reason: 'of another make' } }])
+  const unknown = await ask('GET', '/api/makes/moonstone/facts')
+  expect((await read(unknown, problemJson, 404)).code).toBe('make_unknown')
 })
 
 test('what is null is not known any more; a name can not be', async () => {

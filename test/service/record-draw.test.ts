@@ -245,6 +245,22 @@ test('families that differ: the printer’s firmware decides, or must be told', 
   expect(known.facts[0]).toMatchObject({ length_mm: 250 })
 })
 
+test('firmware that is no family known is refused with those that are, whatever was drawn', async () => {
+  const { handed, reel } = await ready()
+  for (const drawn of [{ print: smallPrint() }, { length_mm: 1000 }]) {
+    const input = { ...drawn, reels: [{ reel }], firmware: 'a kettle' }
+    // oxlint-disable-next-line no-await-in-loop -- one after the other, as at a bench
+    expect(await recordDraw(handed, input)).toMatchObject({
+      ok: false,
+      refusal: { code: 'firmware_unknown', expected: expect.stringContaining('meta, host') },
+    })
+  }
+  expect(
+    valueOf(await recordDraw(handed, { print: smallPrint(), reels: [{ reel }], firmware: 'Meta' }))
+      .facts,
+  ).toHaveLength(1)
+})
+
 test.each([
   [{ length_mm: 1000, reels: [] }, 'reel_needed'],
   [{ length_mm: 1000, reels: ['first'], stoppedAt: { layer: 1 } }, 'stop_needs_print'],

@@ -287,6 +287,44 @@ test('a copy that has only begun is not ended by the draw of one before it', asy
   expect(await runs(handed)).toEqual([])
 })
 
+test('a print that was recorded otherwise while it ran is not counted again in silence', async () => {
+  const { handed, told, reel, reels } = await ready()
+  const takes = { early_s: 3000, likely_s: 3600, late_s: 4200 }
+  const started_at = '2026-03-01T12:00:00.000Z'
+  valueOf(await startRunning(handed, { ...told, id, started_at, takes }))
+  const draw = { kept: told.print, reels: [{ reel }] }
+  // Of the one before, and from another reel: neither can be this one.
+  valueOf(await recordDraw(handed, { ...draw, at: '2026-03-01T11:59:00.000Z' }))
+  valueOf(await recordDraw(handed, { ...draw, reels: [{ reel: reels[1]! }] }))
+  const at = '2026-03-01T12:30:00.000Z'
+  const noted = valueOf(await recordDraw(handed, { ...draw, at })).notes.join()
+  expect(noted).toContain('if it was this one, say so where it runs')
+  const net = (await believed(handed, reel)).net.value
+  const asked = await recordDraw(handed, { ...draw, id })
+  expect(asked).toMatchObject({ refusal: { code: 'drawn_meanwhile' } })
+  expect((await believed(handed, reel)).net.value).toBe(net)
+  expect(await runs(handed)).toHaveLength(1)
+  // That was this one: it is off, and nothing is due.
+  expect(valueOf(await changeRunning(handed, id, { ended: 'finished' })).notes).toEqual([])
+  expect((await believed(handed, reel)).net.value).toBe(net)
+  expect(await runs(handed)).toEqual([])
+  // Or it was another copy.
+  valueOf(await changeRunning(handed, id, { ended: null }))
+  valueOf(await recordDraw(handed, { ...draw, id, another: true }))
+  expect((await believed(handed, reel)).net.value).toBeLessThan(net)
+})
+
+test('a copy that was started, too, and ended is another one', async () => {
+  const { handed, print, reels } = await ready(smallPrint([0, 1]))
+  const fed = reels.slice(0, 2).map((reel, tool) => ({ tool, reel }))
+  const told = { print: print.id, reels: fed, started_at: '2026-03-01T12:00:00.000Z' }
+  valueOf(await startRunning(handed, { ...told, id }))
+  const other = valueOf(await startRunning(handed, told)).rows[0]!.id
+  const draw = { kept: print.id, reels: fed }
+  expect(valueOf(await recordDraw(handed, { ...draw, id: other })).facts).toHaveLength(2)
+  expect(valueOf(await recordDraw(handed, { ...draw, id })).facts).toHaveLength(2)
+})
+
 test('of one that is told to have ended, it is said that its draw is still due', async () => {
   const { handed, told, reel } = await ready()
   valueOf(await startRunning(handed, { ...told, id }))

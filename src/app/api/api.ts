@@ -5,6 +5,7 @@ import type {
   ImportJson,
   KeptJson,
   LearntJson,
+  MakeFactsJson,
   MatchJson,
   MatchRequest,
   MayJson,
@@ -157,6 +158,8 @@ export interface Api {
   readonly addRow: (kind: RowKind, row: RowRequest) => Promise<RecordedJson>
   /** @param row - id or name */
   readonly changeRow: (kind: RowKind, row: string, told: RowRequest) => Promise<RecordedJson>
+  /** What was told of a make and of no reel. @param make - id or name */
+  readonly makeFacts: (make: string) => Promise<MakeFactsJson>
   /** What the ledger says of makes, printers and scales. */
   readonly learnt: () => Promise<LearntJson>
   readonly priors: () => Promise<PriorsJson>

@@ -1,6 +1,7 @@
 import type { KeptJson } from '../../contract/index.ts'
 import { printRowOf } from '../../ledger/index.ts'
 import { drawDoubtIn, type PrintReading } from '../../print/index.ts'
+import { serverWords } from '../strings/server-words.ts'
 import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
@@ -98,6 +99,7 @@ export function joinedApi(): Api {
     rows: (kind) => ask('GET', `/rows/${kind}`),
     addRow: (kind, row) => ask('POST', `/rows/${kind}`, row),
     changeRow: (kind, row, told) => ask('PATCH', `/rows/${kind}/${encodeURIComponent(row)}`, told),
+    makeFacts: (make) => ask('GET', `/makes/${encodeURIComponent(make)}/facts`),
     learnt: () => ask('GET', '/learnt'),
     priors: () => ask('GET', '/priors'),
     setPrior: (key, own) => ask('PUT', `/priors/${encodeURIComponent(key)}`, { own }),
@@ -148,7 +150,7 @@ const sendTo =
         },
       })
     } catch {
-      throw new OutOfTouch('The server can not be reached.')
+      throw new OutOfTouch(serverWords.outOfReach)
     }
     const json: unknown = await response.json().catch(() => null)
     if (response.ok) return json as T

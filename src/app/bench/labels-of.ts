@@ -10,10 +10,16 @@ export interface ReelLabel {
   readonly lot: string | null
 }
 
-/** Labels of the reels that arrived. @param rows - of the catalogue, beside those of the answer */
+/**
+ * Labels of the reels that arrived.
+ *
+ * @param rows - of the catalogue, beside those of the answer
+ * @param materialName - by its id
+ */
 export function labelsOf(
   { facts, rows: fresh }: RecordedJson,
   rows: readonly CatalogueRowJson[],
+  materialName: (id: string) => string,
 ): readonly ReelLabel[] {
   const makes = new Map(
     [...rows, ...fresh].flatMap((row) => (row.kind === 'make' ? [[row.id, row] as const] : [])),
@@ -25,7 +31,7 @@ export function labelsOf(
       {
         id: fact.reel,
         make: make === undefined ? '' : `${make.maker} ${make.name}`,
-        material: make?.material ?? null,
+        material: make?.material === undefined ? null : materialName(make.material),
         colour: fact.colour?.name ?? null,
         srgb: fact.colour?.srgb ?? null,
         lot: fact.lot ?? null,

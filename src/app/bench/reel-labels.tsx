@@ -5,6 +5,7 @@ import { Link } from 'wouter'
 import type { RecordedJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { Swatch } from '../drawing/swatch.tsx'
+import { useMaterialNames } from '../field/material-names.ts'
 import { Press } from '../field/press.tsx'
 import { Said } from '../look/said.tsx'
 import { arrivalWords } from '../strings/arrival-words.ts'
@@ -22,7 +23,7 @@ export function ReelLabels({
 }): ReactNode {
   const api = useApi()
   const { data } = useQuery({ queryKey: ['rows', 'make'], queryFn: () => api.rows('make') })
-  const labels = labelsOf(answer, data?.rows ?? [])
+  const labels = labelsOf(answer, data?.rows ?? [], useMaterialNames())
   const netOf = new Map(answer.reels.map(({ reel, now }) => [reel, now?.net_g ?? null]))
   return (
     <>

@@ -3,6 +3,7 @@ import { Link } from 'wouter'
 import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
+import { commonScale, reelDrawn } from '../drawing/carrier-size.ts'
 import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
@@ -10,6 +11,7 @@ import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
+import { drawingWords } from '../strings/drawing-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
 import { doubtOf, timeWords } from '../strings/time-words.ts'
@@ -71,6 +73,11 @@ export function Answered({
     late: dry.late?.height_mm ?? null,
   }
   const head = headOf(check.tool)
+  const drawn = check.tools.map((tool) => reelDrawn(tool.wound, tool.net_g))
+  const px_per_mm = commonScale(
+    several || narrow ? 190 : 280,
+    drawn.map(({ carrier }) => carrier),
+  )
   const inDoubt = drawDoubtIn(reading.findings)
   const left = check.verdict === 'short' ? check.margin_g : check.left_over_g
   return (
@@ -143,22 +150,27 @@ export function Answered({
             <figcaption>{checkWords.printCaption(dry.early !== null)}</figcaption>
           </figure>
         )}
-        {check.tools.map((tool) => {
+        {check.tools.map((tool, place) => {
           const id = reelOf(tool.tool)
+          const shown = drawn[place]!
           return (
             <figure key={tool.tool} className={styles['reel']}>
               <ReelSection
                 net_g={tool.net_g}
                 after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
-                height={several || narrow ? 210 : 300}
+                drawn={shown}
+                px_per_mm={px_per_mm}
                 colour={headOf(tool.tool)?.srgb ?? null}
                 unit={unit}
               />
-              {id === null ? null : (
-                <figcaption>
-                  <Link href={`/reel/${id}`}>{checkWords.reelCaption(id)}</Link>
-                </figcaption>
-              )}
+              <figcaption>
+                {id === null ? null : (
+                  <>
+                    <Link href={`/reel/${id}`}>{checkWords.reelCaption(id)}</Link>.{' '}
+                  </>
+                )}
+                {drawingWords.carrier(shown, unit)}
+              </figcaption>
             </figure>
           )
         })}

@@ -14,10 +14,19 @@ interface PickProps {
   readonly onChange: (id: string | null) => void
 }
 
-const pickable = ({ id, colour, material, make, srgb, place, lot }: ReelHeadJson): Pickable => ({
+const pickable = ({
+  id,
+  colour,
+  material,
+  material_name,
+  make,
+  srgb,
+  place,
+  lot,
+}: ReelHeadJson): Pickable => ({
   id,
   name: [id, colour, make].filter(Boolean).join(', '),
-  words: [material, place, lot].flatMap((word) => word ?? []),
+  words: [material, material_name, place, lot].flatMap((word) => word ?? []),
   colour: srgb,
 })
 

@@ -5,7 +5,7 @@ import { recordWords } from '../strings/record-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
 import { PutRight } from './put-right.tsx'
 
-/** Puts right what was just written down of a make: it has no sheet on which that could be done later. */
+/** Puts right what was just written down of a make: later that is done where the make is set up. */
 export function RightAtOnce({
   facts,
   unit,

@@ -94,10 +94,9 @@ export function RunningRow({
     if (isBusy) busy.current(true)
     return isBusy ? () => busy.current(false) : undefined
   }, [isBusy])
-  // Only who made the weighing knows whether the print had ended: the moment of the draw says it.
-  const isWeighedMeanwhile =
-    failure instanceof ProblemFault && failure.problem.code === 'weighed_meanwhile'
-  const { started_at: _started, ...rest } = told
+  const held = failure instanceof ProblemFault ? failure.problem.code : null
+  // What was answered before stays answered.
+  const { started_at: _started, ...rest } = posting.told ?? told
   /** To the other form, whose fields are empty: what was typed before is not told. */
   const turnTo = (isFailing: boolean): void => {
     setFailing(isFailing)
@@ -259,12 +258,31 @@ export function RunningRow({
         </form>
       )}
       <Refused posting={posting} />
-      {isWeighedMeanwhile ? (
+      {held === 'drawn_meanwhile' ? (
+        <div className={styles['presses']}>
+          <Press
+            isWaiting={isBusy || takingBack.isPending}
+            onPress={() =>
+              takingBack.mutate({ ended: rest.stopped_at === undefined ? 'finished' : 'failed' })
+            }
+          >
+            {recordWords.wasThisOne}
+          </Press>
+          <Press
+            isWaiting={isBusy || takingBack.isPending}
+            onPress={() => post({ ...(posting.told ?? told), another: true })}
+          >
+            {recordWords.wasAnother}
+          </Press>
+        </div>
+      ) : null}
+      {/* Only who made the weighing knows whether the print had ended: the moment of the draw says it. */}
+      {held === 'weighed_meanwhile' ? (
         <div className={styles['presses']}>
           <Press isWaiting={isBusy} onPress={() => post({ ...rest, at: print.started_at })}>
             {recordWords.endedByThen}
           </Press>
-          <Press isWaiting={isBusy} onPress={() => post({ ...told, started_at: null })}>
+          <Press isWaiting={isBusy} onPress={() => post({ ...rest, started_at: null })}>
             {recordWords.endedAfter}
           </Press>
         </div>

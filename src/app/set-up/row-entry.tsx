@@ -8,6 +8,7 @@ import { rowWords } from '../strings/row-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
+import { MakeFacts } from './make-facts.tsx'
 import type { RowField } from './row-field.ts'
 import { learntOf, nameOfRow, type Row, toldOf } from './row-kinds.ts'
 import styles from './set-up.module.css'
@@ -88,6 +89,7 @@ export function RowEntry({
           {rowWords.headings[2]}: {rowWords.nothingLearnt}
         </p>
       ) : null}
+      {row.kind === 'make' ? <MakeFacts make={row.id} unit={unit} /> : null}
       <p className={styles['presses']}>
         <Press autoFocus={isLeft} aria-label={rowWords.changeOf(name)} onPress={onChange}>
           {setUpWords.change}

@@ -3,12 +3,12 @@ import { type ReactNode, useState } from 'react'
 import type { RowRequest } from '../../contract/index.ts'
 import type { RowKind } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
+import { materialNamesIn } from '../field/material-names.ts'
 import { Press } from '../field/press.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { Said } from '../look/said.tsx'
 import { rowWords } from '../strings/row-words.ts'
 import { setUpWords } from '../strings/set-up-words.ts'
-import { shelfWords } from '../strings/shelf-words.ts'
 import { PartFrame } from './part-frame.tsx'
 import { RowEntry } from './row-entry.tsx'
 import type { RowField } from './row-field.ts'
@@ -73,10 +73,7 @@ export function RowsSheet({ kind }: { readonly kind: RowKind }): ReactNode {
     await written(nameOfRow((kept[0] ?? row) as Row))
   }
 
-  const names = new Map(
-    own.data?.rows.flatMap((row) => (row.kind === 'material' ? [[row.id, row.name] as const] : [])),
-  )
-  const materialName = (id: string): string => names.get(id) ?? shelfWords.material(id)
+  const materialName = materialNamesIn(own.data?.rows ?? [])
   return (
     <PartFrame
       part={partOf[kind]}

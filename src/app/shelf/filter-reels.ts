@@ -2,7 +2,16 @@ import type { ListedReelJson } from '../../contract/index.ts'
 
 /** Everything that a reel can be found by, in lower case. */
 export const wordsOf = ({ reel }: Pick<ListedReelJson, 'reel'>): string =>
-  [reel.id, reel.make, reel.material, reel.colour, reel.lot, reel.place, reel.state]
+  [
+    reel.id,
+    reel.make,
+    reel.material,
+    reel.material_name,
+    reel.colour,
+    reel.lot,
+    reel.place,
+    reel.state,
+  ]
     .filter((part) => part !== null)
     .join(' ')
     .toLowerCase()

@@ -79,7 +79,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                 <td data-column="length">
                   {length_mm === null ? '' : <SaidFigure said={showLength(length_mm)} />}
                 </td>
-                <td data-column="material">{shelfWords.material(reel.material)}</td>
+                <td data-column="material">{shelfWords.material(reel.material_name)}</td>
                 <td data-column="make">{reel.make ?? shelfWords.noMake}</td>
                 <td data-column="place">{reel.place ?? ''}</td>
                 <td data-column="weighed">

@@ -11,7 +11,15 @@ const compare = new Intl.Collator('en-GB', { numeric: true }).compare
 const told = (values: readonly (string | null)[]): readonly string[] =>
   [...new Set(values)].filter((value) => value !== null).toSorted(compare)
 
-const withName = (id: string): readonly [string, string] => [id, shelfWords.material(id)]
+/** Id and name of every material that occurs, by its name. */
+const materialsOf = (reels: readonly ListedReelJson[]): readonly (readonly [string, string])[] =>
+  [
+    ...new Map(
+      reels.flatMap(({ reel: { material, material_name: name } }) =>
+        material === null ? [] : [[material, name ?? material] as const],
+      ),
+    ),
+  ].toSorted(([, a], [, b]) => compare(a, b))
 
 /** Which of the shelf's materials, colours and places, and what clears the print at hand. */
 export function ShelfChoices({
@@ -28,7 +36,7 @@ export function ShelfChoices({
 }): ReactNode {
   const [materials, colours, places] = useMemo(
     () => [
-      told(reels.map(({ reel }) => reel.material)),
+      materialsOf(reels),
       told(reels.map(({ reel }) => reel.colour)),
       told(reels.map(({ reel }) => reel.place)),
     ],
@@ -38,7 +46,7 @@ export function ShelfChoices({
     <>
       <ChoiceField
         label={shelfWords.columns.material}
-        words={[['', shelfWords.allMaterials], ...materials.map(withName)]}
+        words={[['', shelfWords.allMaterials], ...materials]}
         value={value.material ?? ''}
         onChange={(material) => onChange({ ...value, material: material === '' ? null : material })}
       />

@@ -14,7 +14,7 @@ export type ReelColumn =
 const keyOf: Readonly<Record<ReelColumn, (one: ListedReelJson) => string | number | null>> = {
   id: ({ reel }) => reel.id,
   make: ({ reel }) => reel.make,
-  material: ({ reel }) => reel.material,
+  material: ({ reel }) => reel.material_name,
   colour: ({ reel }) => reel.colour,
   place: ({ reel }) => reel.place,
   net: ({ net_g }) => net_g?.value ?? null,
@@ -44,7 +44,7 @@ export function sortReels(
 export function shelvesOf(
   reels: readonly ListedReelJson[],
 ): readonly (readonly [material: string | null, reels: readonly ListedReelJson[]])[] {
-  const groups = Map.groupBy(sortReels(reels, 'net'), ({ reel }) => reel.material)
+  const groups = Map.groupBy(sortReels(reels, 'net'), ({ reel }) => reel.material_name)
   return [...groups].toSorted(([a], [b]) =>
     a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
   )

@@ -3,6 +3,7 @@ import { type ReactNode, useState } from 'react'
 import type { WaitingTellJson } from '../../contract/index.ts'
 import { useApi } from '../api/use-api.ts'
 import { useSending } from '../api/use-sending.ts'
+import { useMaterialNames } from '../field/material-names.ts'
 import { Press } from '../field/press.tsx'
 import { Failure, Said } from '../look/said.tsx'
 import { sayFailure } from '../strings/say-failure.ts'
@@ -25,6 +26,7 @@ export function WaitingList({
       row.kind === 'printer' ? [[row.id, row.name] as const] : [],
     ),
   )
+  const materialName = useMaterialNames()
   const [open, setOpen] = useState<string | null>(null)
   return (
     <ol className={styles['waiting']} aria-label={slateWords.waiting}>
@@ -34,6 +36,7 @@ export function WaitingList({
           one={one}
           mark={String(place + 1)}
           names={names}
+          materialName={materialName}
           isOpen={open === one.row.id}
           onOpen={(isOpen) => setOpen(isOpen ? one.row.id : null)}
         />
@@ -46,12 +49,14 @@ function WaitingEntry({
   one,
   mark,
   names,
+  materialName,
   isOpen,
   onOpen,
 }: {
   readonly one: WaitingTellJson
   readonly mark: string
   readonly names: ReadonlyMap<string, string>
+  readonly materialName: (id: string) => string
   readonly isOpen: boolean
   readonly onOpen: (isOpen: boolean) => void
 }): ReactNode {
@@ -76,7 +81,7 @@ function WaitingEntry({
         <p>
           <b className={styles['what']}>{row.name}</b> {slateWords.copiesOf(one)}
         </p>
-        <p className={styles['soft']}>{slateWords.wants(one, names)}</p>
+        <p className={styles['soft']}>{slateWords.wants(one, names, materialName)}</p>
         {one.row.note === undefined ? null : <p className={styles['soft']}>{one.row.note}</p>}
         {one.cut_short.map((sentence) => (
           <p key={sentence} className={styles['soft']}>

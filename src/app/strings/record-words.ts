@@ -1,11 +1,9 @@
 import type { ReelChangeJson, StoppedAtJson } from '../../contract/index.ts'
-import { formatIsoDay } from '../../units/index.ts'
+import { formatIsoDay, formatIsoMinute } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 const list = (reels: readonly { readonly reel: string }[]): string =>
   reels.map(({ reel }) => reel).join(' and ')
-
-const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
 
 /** Words of starting a print, of writing down what became of it, and of putting a fact right. */
 export const recordWords = {
@@ -44,13 +42,15 @@ export const recordWords = {
   changedTo: 'Which reel went on?',
   keepChange: 'Keep it with the print',
   thenOn: (layer: number): string => `, and after layer ${layer} on `,
+  wasThisOne: 'It was this one: take it off',
+  wasAnother: 'It was another copy',
   endedByThen: 'It had ended by then',
   endedAfter: 'It ended after that weighing',
   runningOn: (file: string): string => `${file} on`,
   and: ' and ',
   /** @param now - ms since 1970 */
   since: (started: string, printer: string, now: number): string =>
-    `${printer}, ${Date.parse(started) > now ? 'to start' : 'since'} ${moment.format(new Date(started))}`,
+    `${printer}, ${Date.parse(started) > now ? 'to start' : 'since'} ${formatIsoMinute(started)}`,
   took: 'It took',
   tookHint: 'As 3 h 40 min, by the printer’s own word; may be left out. Times are learnt from it.',
   finished: 'Finished',
@@ -83,6 +83,7 @@ export const recordWords = {
   unreckoned: 'not reckoned',
   putRight: 'Put right',
   holdsAgain: 'It holds after all',
+  voided: (reason: string): string => `does not hold: ${reason}`,
   putRightOf: (what: string): string => `Put right: ${what}`,
   ofMake: 'what was told of a make',
   isWrong: 'What is right?',
@@ -105,7 +106,7 @@ export const recordWords = {
   reasonExample: 'As “misread” or “written down twice”.',
   rightMass: 'The right mass',
   besideThen: {
-    press: 'What else stood on the scale is another, too',
+    press: 'Something else stood beside it',
     label: 'What else stood on the scale',
     hint: 'A holder or a bag, as 38 g or 1.3 oz; 0 where nothing did.',
   },

@@ -82,5 +82,4 @@ export const reelWords = {
     emptied: 'emptied',
     retired: 'retired',
   },
-  voided: (reason: string): string => `does not hold: ${reason}`,
 } as const

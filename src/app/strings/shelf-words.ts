@@ -1,15 +1,9 @@
 const people = new Intl.NumberFormat('en-GB')
 const reels = (count: number): string => (count === 1 ? '1 reel' : `${people.format(count)} reels`)
 
-/** Ids of materials are their names in lower case, except where trade usage has it otherwise. */
-const nameOfMaterial = (id: string | null): string =>
-  id === null
-    ? 'material not known'
-    : id.replace(/^[a-z]{2,4}(?=$|-)/, (name) => name.toUpperCase()).replaceAll('-', ' ')
-
 /** Words of the shelf sheet. */
 export const shelfWords = {
-  material: (id: string | null): string => nameOfMaterial(id),
+  material: (name: string | null): string => name ?? 'material not known',
   reels: 'Reels',
   noShelf: 'The shelf can not be shown',
   fetching: 'Fetching the shelf …',
@@ -25,15 +19,18 @@ export const shelfWords = {
   count: (found: number, all: number): string =>
     found === all ? reels(all) : `${people.format(found)} of ${reels(all)}`,
   more: (count: number): string => `Show ${people.format(count)} more`,
-  /** What is not drawn yet. @param shelves - by material; null where they are not drawn by material */
+  /** What is not drawn yet. @param shelves - by the name of the material; null where they are not drawn by material */
   behind: (
     count: number,
-    shelves: readonly (readonly [id: string | null, count: number])[] | null,
+    shelves: readonly (readonly [name: string | null, count: number])[] | null,
   ): string => {
-    const of = (shelves ?? []).map(([id, some]) => `${nameOfMaterial(id)} ${people.format(some)}`)
+    const of = (shelves ?? []).map(
+      ([name, some]) => `${shelfWords.material(name)} ${people.format(some)}`,
+    )
     return `${people.format(count)} more ${count === 1 ? 'reel' : 'reels'}${of.length === 0 ? '' : `: ${of.join(', ')}`}.`
   },
-  shelfOf: (id: string | null, count: number): string => `${nameOfMaterial(id)} · ${reels(count)}`,
+  shelfOf: (name: string | null, count: number): string =>
+    `${shelfWords.material(name)} · ${reels(count)}`,
   noColour: 'no colour told',
   noMake: 'not known',
   unreckoned: 'not reckoned',

@@ -1,11 +1,13 @@
 import type { WaitingTellJson, WaitingToolJson } from '../../contract/index.ts'
 import { formatIsoMinute } from '../../units/index.ts'
-import { shelfWords } from './shelf-words.ts'
 import { lasting } from './time-words.ts'
 
 /** What a tool wants of its filament. */
-const filament = ({ material, colours }: Partial<WaitingToolJson>): string => {
-  const what = material === undefined ? 'any material' : shelfWords.material(material)
+const filament = (
+  { material, colours }: Partial<WaitingToolJson>,
+  materialName: (id: string) => string,
+): string => {
+  const what = material === undefined ? 'any material' : materialName(material)
   return `${what}, ${colours === undefined ? 'any colour' : colours.join(' or ')}`
 }
 
@@ -23,8 +25,8 @@ export const slateWords = {
   leave: 'Leave it',
   change: 'Change',
   changeOf: (name: string): string => `Change ${name}`,
-  takeOff: 'Take off',
-  takeOffOf: (name: string): string => `Take ${name} off the slate`,
+  takeOff: 'Take off the slate',
+  takeOffOf: (name: string): string => `Take off the slate: ${name}`,
   copiesOf: ({ row: { copies }, waits }: WaitingTellJson): string => {
     if (copies === 1) return ''
     return waits === copies
@@ -34,10 +36,11 @@ export const slateWords = {
   wants: (
     { row, tools, takes }: WaitingTellJson,
     printers: ReadonlyMap<string, string>,
+    materialName: (id: string) => string,
   ): string => {
     const wanted = tools.map(({ tool }) => {
       const told = row.tools?.find((one) => one.tool === tool) ?? {}
-      return `${tools.length > 1 ? `T${tool}: ` : ''}${filament(told)}`
+      return `${tools.length > 1 ? `T${tool}: ` : ''}${filament(told, materialName)}`
     })
     const names = row.printers?.map((id) => printers.get(id) ?? id)
     return [

@@ -5,6 +5,12 @@ import { type Figure, type MassUnit, showMass, showReading } from './show-figure
 
 type Cause = SurpriseJson['causes'][number]
 
+/** What was weighed, by the kind of the fact that says so. */
+const weighed: Readonly<Record<string, string>> = {
+  opened: 'The weighing when it was new, of',
+  'carrier-weighed': 'The weighing of its empty carrier, of',
+}
+
 const about = (mass: Figure | null, unit: MassUnit): string =>
   mass === null ? '' : `, about ${showMass(mass, unit)}`
 
@@ -44,6 +50,13 @@ export const weighingWords = {
   weight: ({ weight }: Cause): string => formatChance(Math.min(Math.max(weight, 0), 1)),
   atFault: ({ reel, at, reading_g }: ContradictedJson, unit: MassUnit): string =>
     `The weighing of reel ${reel} of ${formatIsoDay(at)}, ${showReading(reading_g, unit)}, may be the wrong one: without it this one would not surprise. Weigh again; if the scale shows the same, put that one right before you take this one.`,
+  /** @param kind - of the fact that tells of the weighing */
+  contradicted: (
+    { at, reading_g, off_g }: ContradictedJson,
+    kind: string,
+    unit: MassUnit,
+  ): string =>
+    `${weighed[kind] ?? 'The weighing of'} ${formatIsoDay(at)}, ${showReading(reading_g, unit)}, contradicts the rest, by which it is ${showReading(Math.abs(off_g), unit)} ${off_g > 0 ? 'more' : 'less'} than it should be. Put it right, or weigh again.`,
   beside: {
     press: 'Something else stands on it',
     label: 'What else stands on the scale',

@@ -1,21 +1,23 @@
 import { type ReactNode, useState } from 'react'
-import type { ReelShowJson } from '../../contract/index.ts'
+import type { ToldFactJson } from '../../contract/index.ts'
 import { showId } from '../../contract/index.ts'
 import { formatIsoMinute } from '../../units/index.ts'
 import { Press } from '../field/press.tsx'
-import { PutRight } from '../putting-right/put-right.tsx'
 import { recordWords } from '../strings/record-words.ts'
-import { reelWords } from '../strings/reel-words.ts'
 import { saidIn } from '../strings/said-in.ts'
 import type { MassUnit } from '../strings/show-figure.ts'
-import styles from './reel.module.css'
+import { PutRight } from './put-right.tsx'
+import styles from './putting-right.module.css'
 
-/** The facts of a reel, latest first, each with a way to put it right. */
-export function ReelFacts({
+/** Facts, latest first, each with a way to put it right. */
+export function FactList({
   facts,
+  isOfReel,
   unit,
 }: {
-  readonly facts: ReelShowJson['facts']
+  readonly facts: readonly ToldFactJson[]
+  /** Whether they are a reel's, or of a make alone. */
+  readonly isOfReel: boolean
   readonly unit: MassUnit
 }): ReactNode {
   const [wrong, setWrong] = useState<string | null>(null)
@@ -29,7 +31,7 @@ export function ReelFacts({
               <span>{saidIn(fact.what, unit)}</span>
             ) : (
               <span>
-                <s>{saidIn(fact.what, unit)}</s> {reelWords.voided(fact.voided.reason)}
+                <s>{saidIn(fact.what, unit)}</s> {recordWords.voided(fact.voided.reason)}
               </span>
             )}
             {wrong === fact.id ? null : (
@@ -46,7 +48,7 @@ export function ReelFacts({
             )}
           </div>
           {wrong === fact.id ? (
-            <Mended fact={fact} unit={unit} onClose={() => setWrong(null)} />
+            <Mended fact={fact} isOfReel={isOfReel} unit={unit} onClose={() => setWrong(null)} />
           ) : null}
         </li>
       ))}
@@ -57,10 +59,12 @@ export function ReelFacts({
 /** The form stays on what it was opened for, though the fact does not hold any more by then. */
 function Mended({
   fact,
+  isOfReel,
   unit,
   onClose,
 }: {
-  readonly fact: ReelShowJson['facts'][number]
+  readonly fact: ToldFactJson
+  readonly isOfReel: boolean
   readonly unit: MassUnit
   readonly onClose: () => void
 }): ReactNode {
@@ -68,5 +72,5 @@ function Mended({
   const [about] = useState(
     fact.voided === null ? fact : { ...fact, id: fact.voided.by, kind: 'put-right' },
   )
-  return <PutRight fact={{ ...about, isOfReel: true }} unit={unit} onClose={onClose} />
+  return <PutRight fact={{ ...about, isOfReel }} unit={unit} onClose={onClose} />
 }
