@@ -106,7 +106,7 @@ export const recordWords = {
   reasonExample: 'As “misread” or “written down twice”.',
   rightMass: 'The right mass',
   besideThen: {
-    press: 'What else stood on the scale is another, too',
+    press: 'Something else stood beside it',
     label: 'What else stood on the scale',
     hint: 'A holder or a bag, as 38 g or 1.3 oz; 0 where nothing did.',
   },
