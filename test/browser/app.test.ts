@@ -81,6 +81,10 @@ test('what the drawing of a print shows stands in a table as well', async () => 
     page.getByRole('row', { name }).getByRole('cell').allTextContents()
   expect((await cells('last safe change'))[1]).toBe(change)
   expect((await cells('dry as likely before as after'))[1]).toBe(likely)
+  const [, high = '?'] = /wide and ([\d.]+\smm) high/.exec(said) ?? []
+  const heights = page.getByRole('table').filter({ hasText: 'Height reached' }).getByRole('row')
+  expect(await heights.count()).toBeGreaterThan(3)
+  expect(await heights.last().getByRole('cell').last().textContent()).toBe(high)
   expect(await onEveryGround(page)).toEqual(forAll)
   await page.close()
 })

@@ -4,7 +4,7 @@ import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/inde
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
 import { commonScale, reelDrawn } from '../drawing/carrier-size.ts'
-import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
+import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
@@ -14,12 +14,12 @@ import { checkWords } from '../strings/check-words.ts'
 import { drawingWords } from '../strings/drawing-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
-import { doubtOf, timeWords } from '../strings/time-words.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import type { SupposedPart } from './supposed-part.ts'
+import { timesAlong } from './times-along.ts'
 import { chanceOfPrint, chanceOfTool } from './told-chance.ts'
 import type { StartAtHand } from './use-start.ts'
 
@@ -202,25 +202,6 @@ export function Answered({
       <CheckWorking check={check} isPlanned={isPlanned} unit={unit} at={startAt} />
     </section>
   )
-}
-
-/** When heights are reached, and what of the print comes when. */
-const timesAlong = (
-  { time, run_dry: dry, change_before: change }: CheckJson,
-  { start, now }: StartAtHand,
-): SilhouetteTimes | null => {
-  if (time === null) return null
-  const along = {
-    heights: time.along,
-    end: { reached_s: time.takes.likely_s ?? 0, doubt_s: doubtOf(time.takes) },
-  }
-  if (start === null) return { ...along, dry: null, change: null }
-  return {
-    ...along,
-    start,
-    dry: timeWords.moment(dry.clock, start, now),
-    change: timeWords.moment(change?.clock, start, now),
-  }
 }
 
 const ToolRow = ({
