@@ -119,6 +119,8 @@ runs, \`/readyz\` that its ledger can be read.
 - What is about the machine itself has no address here: \`watch\`, which follows a folder of it,
   \`--ledger FILE\`, and \`serve\` with \`--new-pass-phrase\`, which sets the
   pass-phrase up before anybody can log in.
+- How a command shows its answer, and which files of the machine it takes, has no address here either: \`--json\`,
+  \`--in-full\`, \`--why\`, \`--notes\`, \`--overwrite\`, \`--subfolders\`, \`--data\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 
