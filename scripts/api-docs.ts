@@ -16,6 +16,7 @@ const headings: Readonly<Record<string, string>> = {
   prints: 'Prints',
   ledger: 'The ledger',
   access: 'Logging in',
+  server: 'The server',
 }
 
 /** Schemas of answers have a page of their own; these are only here. */
@@ -65,11 +66,9 @@ export const apiPage = (): string => {
     const told = all
       .filter(({ operation }) => operation.tags.includes(tag))
       .map(({ path, method, operation }) => {
-        const rows = operation.parameters.map(({ name, in: where, description }) => [
-          `\`${name}\``,
-          where,
-          description,
-        ])
+        const rows = operation.parameters
+          .filter(({ in: where }) => where !== 'header')
+          .map(({ name, in: where, description }) => [`\`${name}\``, where, description])
         const table = rows.length === 0 ? '' : `\n${markdownTable(['name', 'in', 'what'], rows)}\n`
         return `### ${method.toUpperCase()} ${path}\n\n${operation.summary}${tokenOf(operation)}\n${table}${bodyOf(operation)}${answerOf(operation)}`
       })
@@ -117,8 +116,11 @@ runs, \`/readyz\` that its ledger can be read.
   id stays the ledger's own, in its backups as well.
 - Whether a file may be cut short stands among the \`findings\` of its reading. A print that was kept does not
   know of it: say \`cut_short\` where it is checked, and do not put it on the slate before a person agrees.
-- What is about a folder or a file of the machine itself has no address here: \`watch\`, and \`--ledger FILE\`.
-- A picture shows how far reels of the shelf go. Of a reel that is only told, draw the print alone and ask for its check.
+- What is about the machine itself has no address here: \`watch\`, which follows a folder of it,
+  \`--ledger FILE\`, and \`serve\` with \`--new-pass-phrase\`, which sets the
+  pass-phrase up before anybody can log in.
+- How a command shows its answer, and which files of the machine it takes, has no address here either: \`--json\`,
+  \`--in-full\`, \`--why\`, \`--notes\`, \`--overwrite\`, \`--subfolders\`, \`--data\`.
 - Only pages of the server itself may write. A request that calls the server by a name it does not have is
   refused with 421; one that came through a proxy to a server that asks nobody to log in with 403.
 

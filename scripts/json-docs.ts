@@ -8,6 +8,7 @@ import {
   errorJson,
   importJson,
   keptJson,
+  makeFactsJson,
   matchJson,
   pausedCopyJson,
   priorsJson,
@@ -137,6 +138,10 @@ ${schemaTable(list)}
 ## reelreckon reel show --json
 
 ${schemaTable(show)}
+
+## reelreckon make show --json
+
+${schemaTable(schemaOf(makeFactsJson))}
 
 ## reelreckon backup, restore and export FILE --json
 

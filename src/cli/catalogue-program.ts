@@ -48,7 +48,7 @@ const labelOption: ValueOption = {
 
 /** The commands that say what there is beside reels: makes, printers, scales, people, materials. */
 export const addCatalogueProgram = (all: Command): void => {
-  const make = group(all, 'make', 'makes of filament: add, change, list')
+  const make = group(all, 'make', 'makes of filament: add, change, list, show')
   verb(
     make,
     'add',
@@ -75,6 +75,19 @@ export const addCatalogueProgram = (all: Command): void => {
     const { makeListCommand } = await import('./make-commands.ts')
     await makeListCommand(given)
   })
+  const show = make
+    .command('show')
+    .summary('what was told of a make and of no reel')
+    .description(
+      'Lists what was told of a make and of no reel: empty carriers weighed, and data sheets, with the ids that put-right takes.',
+    )
+    .argument('<MAKE>', 'by name or id')
+    .addHelpText('after', exits)
+    .action(async (name: string, given: Given) => {
+      const { makeShowCommand } = await import('./make-commands.ts')
+      await makeShowCommand(name, given)
+    })
+  addOptions(show, catalogueOptions)
 
   const printer = group(all, 'printer', 'printers: add, change, list')
   verb(

@@ -10,10 +10,9 @@ import {
   silhouetteExtent,
 } from '../picture/index.ts'
 import type { Layers, PrintOfFile, PrintReading, ReadOptions, Silhouette } from '../print/index.ts'
-import { heightsReached, type PrintTimes, weakest } from '../service/index.ts'
+import { heightsReached, type PrintTimes, type ReelsChecked, weakest } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { nameIn } from './file-name-column.ts'
-import type { ReelsJudged } from './judged.ts'
 import { sayCount, sayHeight, upTo } from './say.ts'
 import { momentInBrief, takingInBrief } from './time-sentences.ts'
 
@@ -26,6 +25,9 @@ const usualBead = 0.45
 export const drawnOnTheWay = (layer: number | undefined): ReadOptions =>
   layer === undefined ? { silhouette: true } : { planOf: layer }
 
+/** How far reels go. */
+type Reach = Pick<ReelsChecked, 'whole' | 'tools' | 'times'>
+
 /** What a drawing is to show of a print. */
 export interface DrawingWanted {
   /** From above, 1-based; the print from the side unless given. */
@@ -33,7 +35,7 @@ export interface DrawingWanted {
   /** ms since 1970: moments are told as a person says them then. */
   readonly now: number
   /** Where the reel ends, from the side. */
-  readonly judged?: ReelsJudged
+  readonly judged?: Reach
 }
 
 /**
@@ -52,10 +54,7 @@ export const drawingOf = (
 }
 
 /** By the printer that is judged for, else by one of which nobody knows how it keeps to the plan. */
-const timesShown = (
-  { time }: PrintReading,
-  judged: ReelsJudged | undefined,
-): PrintTimes | undefined =>
+const timesShown = ({ time }: PrintReading, judged: Reach | undefined): PrintTimes | undefined =>
   judged?.times ?? (time === null ? undefined : { time, pace: unknownPace() })
 
 const millimetres = (mm: number): string => `${upTo(mm, 1)} mm`
@@ -98,7 +97,7 @@ const ofSide = (
   reading: PrintReading,
   title: string,
   now: number,
-  judged: ReelsJudged | undefined,
+  judged: Reach | undefined,
 ): Outcome<Drawing> => {
   const { silhouette } = reading
   if (silhouette === null) {
@@ -158,7 +157,7 @@ type Shown = Pick<
 }
 
 /** What a verdict shows on the print: how far the reel goes, where it may end, the last safe change. */
-const shownOf = ({ whole, tools, times }: ReelsJudged, now: number): Shown => {
+const shownOf = ({ whole, tools, times }: Reach, now: number): Shown => {
   const { verdict } = weakest(tools)
   const several = tools.length > 1
   const fills = tools.map(({ tool, onShelf }) => ({

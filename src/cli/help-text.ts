@@ -28,7 +28,7 @@ Commands:
   move [options] <REEL> <PLACE>      a reel was put somewhere else
   retire [options] <REEL>            a reel leaves the shelf
   put-right [options] <FACT>         something was recorded wrong
-  make                               makes of filament: add, change, list
+  make                               makes of filament: add, change, list, show
   printer                            printers: add, change, list
   scale                              scales: add, change, list
   person                             people who record: add, list

@@ -52,7 +52,7 @@ const ways: Readonly<Record<string, Way>> = {
   reel_retired: story,
   reel_empty: story,
   running_unknown: () => 'That is done with reelreckon slate add FILE.',
-  fact_unknown: () => 'They stand in reelreckon reel show ID.',
+  fact_unknown: () => 'They stand in reelreckon reel show ID and reelreckon make show MAKE.',
   reel_unknown: () => 'See reelreckon reel list.',
   families_differ: () => 'Answer --firmware with yours.',
   e_looks_like_mm3: () => 'Answer --e-unit mm3, or --e-unit mm.',

@@ -1,39 +1,31 @@
 import type { PictureAsked } from '../http/index.ts'
-import { reelsForTools } from '../service/index.ts'
-import { accept, type Outcome } from '../units/index.ts'
-import { judgeByNamed } from './check-named-reels.ts'
-import { type ReelsJudged, toolsOf } from './judged.ts'
-import type { Drawn } from './what-is-drawn.ts'
+import { findForReels, type ReelsChecked } from '../service/index.ts'
+import type { Outcome } from '../units/index.ts'
+import { type Drawn, doubtOfFile } from './what-is-drawn.ts'
 
 /**
- * How far reels of the shelf go, as `check --reel` judges it.
+ * How far reels go, as a check of them judges it.
  *
  * @param now - ms since 1970
- * @returns refusals as `reelsForTools`
- * @throws Fault as `judgeByNamed`
+ * @returns refusals as `findForReels`
  */
 export const judgeReach = (
   drawn: Drawn,
-  { view, reels, printer, confidence, start }: NonNullable<PictureAsked['reach']>,
+  { view, reels, printer, told, confidence, start }: NonNullable<PictureAsked['reach']>,
   now: number,
-): Outcome<ReelsJudged> => {
-  const given = reelsForTools<{ readonly tool?: number; readonly reel: string }>(
-    toolsOf(drawn),
-    reels.map((reel) => ({ reel })),
-  )
-  if (!given.ok) return given
-  const [[, first] = [], ...others] = given.value
-  const judge = judgeByNamed(
-    { view, now },
+): Outcome<ReelsChecked> => {
+  const { tools, layers, time } = drawn
+  return findForReels(
+    view,
+    { now: () => now },
     {
-      ...(first && { reel: first.reel }),
-      tool: others.map(([tool, { reel }]) => `T${tool}: reel=${reel}`),
+      reels,
       ...(printer !== undefined && { printer }),
-      ...(confidence !== undefined && { confidence: String(confidence) }),
+      ...(told && { told }),
+      ...(confidence !== undefined && { confidence }),
+      ...(start !== undefined && { start }),
+      drawn: { tools, prints: 1, ...(layers && { layers }), ...(time && { time }) },
+      cutShort: doubtOfFile(drawn) !== undefined,
     },
   )
-  const judged = judge(drawn)
-  if (judged.kind !== 'reels') throw new Error('Reels that are named are judged by themselves.')
-  const { times } = judged
-  return accept({ ...judged, ...(times && start !== undefined && { times: { ...times, start } }) })
 }

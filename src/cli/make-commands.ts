@@ -1,9 +1,14 @@
 import type { MakeRowJson } from '../contract/index.ts'
-import { findMaterialId, type RowTold } from '../service/index.ts'
+import { factsOfMake, findMaterialId, type RowTold, shelfView } from '../service/index.ts'
 import { addCommand, changeCommand, listCommand } from './catalogue-command.ts'
+import { factLines } from './fact-lines.ts'
 import { usageFault } from './fault.ts'
-import { answered, type LedgerText, type OpenLedger } from './open-ledger.ts'
+import { answered, type LedgerText, lookingAtLedger, type OpenLedger } from './open-ledger.ts'
 import { type MakeText, parseMake } from './parse-make.ts'
+import { jsonText } from './record-command.ts'
+import { run } from './run.ts'
+import { harmless, paint } from './terminal.ts'
+import { wrap } from './wrap.ts'
 
 /** What was typed after `make add` and `make change`. */
 export interface MakeCommandText extends LedgerText, MakeText {
@@ -60,4 +65,23 @@ export const makeListCommand = (typed: LedgerText): Promise<void> =>
         row.carrier ?? '–',
       ]
     },
+  )
+
+/** `reelreckon make show`: what was told of a make and of no reel. */
+export const makeShowCommand = (make: string, typed: LedgerText): Promise<void> =>
+  run(typed.json === true, (terminal) =>
+    lookingAtLedger(typed, async ({ store }) => {
+      const told = answered(factsOfMake(answered(await shelfView(store)), make))
+      if (typed.json === true) return { text: jsonText(told), exit: 0 }
+      const lines = [
+        '',
+        `  ${paint(terminal, 'strong', told.make)}  ${harmless(told.name)}`,
+        '',
+        ...(told.facts.length === 0
+          ? [wrap('Nothing was told of it alone: the facts of its reels stand with them.', '  ')]
+          : factLines(terminal, told.facts)),
+        '',
+      ]
+      return { text: `${lines.join('\n')}\n`, exit: 0 }
+    }),
   )

@@ -1,7 +1,8 @@
 import { showId } from '../contract/index.ts'
-import { nameOfReel, type ReelKnown, type ToldStory } from '../service/index.ts'
-import { formatIsoDay, grams, measured } from '../units/index.ts'
+import { nameOfReel, type ReelKnown, type ToldStory, toldFactToJson } from '../service/index.ts'
+import { grams, measured } from '../units/index.ts'
 import { withContradiction } from './contradiction-sentence.ts'
+import { factLines } from './fact-lines.ts'
 import { restRows, weighingRows } from './rests-on.ts'
 import { sayMass, sayMeasuredLength } from './say.ts'
 import { sayDay, sayMoment } from './say-moment.ts'
@@ -19,7 +20,7 @@ export interface StoryNow extends ToldStory {
 
 /** One reel as a sheet: what is on it, drawn; what that rests on; its life. */
 export const reelShowReport = (terminal: Terminal, told: StoryNow): string => {
-  const { card, known, at, knownAt, why } = told
+  const { card, known, at, knownAt, why, what } = told
   const { label_net_g: label } = card.opened
   const facts = [
     card.state,
@@ -43,14 +44,17 @@ export const reelShowReport = (terminal: Terminal, told: StoryNow): string => {
       : figures(terminal, told, known, label)),
     '',
     paint(terminal, 'strong', '  Its life'),
-    ...life(terminal, told),
+    ...factLines(
+      terminal,
+      card.facts.map((one, place) => toldFactToJson(one, what[place] ?? one.fact.kind)),
+    ),
     '',
   ].join('\n')
 }
 
 const figures = (
   terminal: Terminal,
-  { card, at, now }: StoryNow,
+  { card, wound, at, now }: StoryNow,
   { net, length, tare, working, next, notices, contradicted }: ReelKnown,
   label: number | undefined,
 ): readonly string[] => {
@@ -60,7 +64,7 @@ const figures = (
       : [{ label: 'label', grams: measured(label), figure: sayMass(measured(grams(label))) }]),
     { label: at === undefined ? 'now' : 'then', grams: net, figure: sayMass(net) },
   ]
-  const onShelf = working && { card, working, now }
+  const onShelf = working && { card, working, wound, now }
   return [
     ...scaleDrawing(bars, []),
     '',
@@ -100,21 +104,3 @@ const withFact = (message: string, fact: string | undefined): string =>
 /** A standard uncertainty with one or two figures, as beside a value. */
 const sayDoubt = (u: number): string =>
   String(Number(u.toPrecision(u < 3 * 10 ** Math.floor(Math.log10(u)) ? 2 : 1)))
-
-const factsFrom = 27
-
-const life = (terminal: Terminal, { card, what }: StoryNow): readonly string[] =>
-  card.facts.map(({ fact, voided }, place) => {
-    const mark = voided === undefined ? ' ' : '×'
-    const said = harmless(what[place] ?? fact.kind)
-    const why =
-      voided === undefined
-        ? ''
-        : ` -- does not hold: ${harmless(voided.reason)} (put right by ${showId(voided.id)})`
-    const line = wrap(
-      `${said}${why}`,
-      `  ${formatIsoDay(fact.at)} ${mark}${showId(fact.id)}  `,
-      ' '.repeat(factsFrom),
-    )
-    return voided === undefined ? line : paint(terminal, 'faint', line)
-  })

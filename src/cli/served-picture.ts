@@ -38,7 +38,9 @@ export const pictureOfUpload: PictureServed = (
 /** How the printer of a check reads and moves; of a print alone nothing is known of it. */
 const asPrinted = (reach: PictureAsked['reach']): Pick<ReadOptions, 'motion' | 'firmware'> => {
   if (reach === undefined) return { motion: {} }
-  const { view, printer } = reach
+  const { view, printer, reels } = reach
+  // Where nothing is of the shelf it is not asked, as in a check.
+  if (printer === undefined && !reels.some((one) => 'reel' in one)) return { motion: {} }
   const { motion, firmware } = shelfPrinter(view, printer === undefined ? {} : { printer })
   return { motion, ...(firmware !== undefined && { firmware }) }
 }

@@ -5,6 +5,7 @@ import { type FindingJson, findingJson } from './finding-json.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 import { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+import { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 
 /** A place in the print where the reel ends. */
 export interface RunDryPointJson {
@@ -83,6 +84,8 @@ export interface ToolCheckJson {
   readonly reel?: ReelHeadJson
   /** Only where a reel of the ledger was named. */
   readonly working?: ReelWorkingJson
+  /** Only where a reel of the ledger was named. */
+  readonly wound?: ReelWoundJson
 }
 
 /** The print that was checked. */
@@ -230,6 +233,9 @@ const toolParts = {
   working: z
     .exactOptional(reelWorkingJson)
     .describe('only where a reel of the ledger was named: what its figures rest on'),
+  wound: z
+    .exactOptional(reelWoundJson)
+    .describe('only where a reel of the ledger was named: what its drawing to scale needs'),
 }
 
 const toolCheck: z.ZodType<ToolCheckJson> = z.strictObject(toolParts).meta({ id: 'tool_check' })

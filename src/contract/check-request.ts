@@ -76,14 +76,10 @@ type KeysOf<T> = { readonly [K in keyof Required<T>]: z.ZodExactOptional }
 
 const notNegative = measuredJson.refine(({ value }) => value >= 0, 'below 0')
 
-const whereAsked: KeysOf<WhereAskedRequest> = {
-  printer: z
-    .exactOptional(words)
-    .describe(
-      'name or id; unless given the only one in use, and of several the one that would take most; where no reel of the shelf is named, any printer',
-    ),
-  firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
-  confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
+/** What may be told of a printer in a check. */
+export const printerAsked: KeysOf<
+  Pick<WhereAskedRequest, 'feed_factor' | 'start_allowance_mm' | 'tail_mm'>
+> = {
   feed_factor: z
     .exactOptional(
       measuredJson.refine(({ value }) => value >= 0.8 && value <= 1.25, 'no factor about 1'),
@@ -93,6 +89,17 @@ const whereAsked: KeysOf<WhereAskedRequest> = {
     .exactOptional(notNegative)
     .describe('filament used before the file begins; it goes before what is learnt'),
   tail_mm: z.exactOptional(notNegative).describe('last length that can not be printed'),
+}
+
+const whereAsked: KeysOf<WhereAskedRequest> = {
+  printer: z
+    .exactOptional(words)
+    .describe(
+      'name or id; unless given the only one in use, and of several the one that would take most; where no reel of the shelf is named, any printer',
+    ),
+  firmware: z.exactOptional(words).describe('firmware family; the printer’s unless given'),
+  confidence: z.exactOptional(z.number().gt(0.5).lt(1)).describe('0.95 unless given'),
+  ...printerAsked,
 }
 
 const startAt = moment.describe('when it is started: its times are told as moments, too')
@@ -184,14 +191,14 @@ const told = z
   })
 
 /** One or the other, by whether a reel is named: what is wrong is told of that one alone. */
-const reels = z
+export const reelsAsked: z.ZodType<readonly ReelAskedJson[]> = z
   .array(z.union([named, told]))
   .min(1)
-  .max(64)
+  .max(64) as unknown as z.ZodType<readonly ReelAskedJson[]>
 
 /** Schema of `CheckReelsRequest`. */
 export const checkReelsRequest: z.ZodType<CheckReelsRequest> = z
-  .strictObject({ ...printAsked, reels: reels.describe('one for each tool that feeds') })
+  .strictObject({ ...printAsked, reels: reelsAsked.describe('one for each tool that feeds') })
   .meta({ id: 'check_reels_request' }) as z.ZodType<CheckReelsRequest>
 
 /** Schema of `CheckInTurnRequest`. */
@@ -210,7 +217,7 @@ export const checkInTurnRequest: z.ZodType<CheckInTurnRequest> = z
       .describe('in the order in which they are printed'),
     start_at: moment.describe('when the first is started'),
     reels: z
-      .exactOptional(reels)
+      .exactOptional(reelsAsked)
       .describe('they serve every print; all of the shelf come into question unless given'),
     of_shelf: z
       .exactOptional(z.strictObject(ofShelf))

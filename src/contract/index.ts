@@ -47,7 +47,9 @@ export {
   checkShelfRequest,
   type OfShelfRequest,
   type PrintAskedRequest,
+  printerAsked,
   type ReelAskedJson,
+  reelsAsked,
   type SupposedJson,
   type WhereAskedRequest,
 } from './check-request.ts'
@@ -83,7 +85,7 @@ export { type FindingJson, findingJson } from './finding-json.ts'
 export { type ImportJson, importJson } from './import-json.ts'
 export { type KeptJson, keptJson } from './kept-json.ts'
 export { type LearntJson, learntJson, type PaceJson } from './learnt-json.ts'
-export { moment, type WeighingJson, weighingJson } from './ledger-parts.ts'
+export { moment, printId, type WeighingJson, weighingJson } from './ledger-parts.ts'
 export {
   isCatalogueRow,
   isFact,
@@ -144,6 +146,7 @@ export { type ReelRequest, reelRequest } from './reel-request.ts'
 export { type ReelShowJson, reelShowJson } from './reel-show-json.ts'
 export type { ReelTellJson, WeighedTellJson } from './reel-tell-json.ts'
 export { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+export { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 export { type References, referencesOf, whatIsMissing } from './references-of.ts'
 export {
   type PriorRequest,

@@ -3,6 +3,7 @@ import { type ContradictedJson, contradictedJson } from './contradicted-json.ts'
 import { moment } from './ledger-parts.ts'
 import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
+import { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 
 /** One reel of the list. */
 export interface ListedReelJson {
@@ -10,6 +11,7 @@ export interface ListedReelJson {
   readonly net_g: MeasuredJson | null
   readonly length_mm: MeasuredJson | null
   readonly weighed_at: string | null
+  readonly wound: ReelWoundJson
   readonly contradicted: ContradictedJson | null
 }
 
@@ -30,6 +32,7 @@ export const reelListJson: z.ZodType<ReelListJson> = z.strictObject({
             .describe('filament on it; null where its facts can not be reckoned with'),
           length_mm: measuredJson.nullable().describe('the same as a length'),
           weighed_at: moment.nullable().describe('when it stood on a scale last'),
+          wound: reelWoundJson.describe('what its drawing to scale needs'),
           contradicted: contradictedJson
             .nullable()
             .describe(

@@ -6,6 +6,7 @@ import { type MeasuredJson, measuredJson } from './measured-json.ts'
 import type { PriceJson } from './price-json.ts'
 import { type ReelHeadJson, reelHeadJson } from './reel-head-json.ts'
 import { type ReelWorkingJson, reelWorkingJson } from './reel-working-json.ts'
+import { type ReelWoundJson, reelWoundJson } from './reel-wound-json.ts'
 import { type ToldFactJson, toldFactJson } from './told-fact-json.ts'
 
 /** What `reel show --json` writes. */
@@ -18,6 +19,7 @@ export interface ReelShowJson {
   readonly length_mm: MeasuredJson | null
   readonly tare_g: MeasuredJson | null
   readonly linear_density_g_per_m: MeasuredJson | null
+  readonly wound: ReelWoundJson
   readonly working: ReelWorkingJson | null
   readonly next: {
     readonly id: string
@@ -49,6 +51,7 @@ export const reelShowJson: z.ZodType<ReelShowJson> = z.strictObject({
   length_mm: measuredJson.nullable().describe('the same as a length'),
   tare_g: measuredJson.nullable().describe('mass of its carrier'),
   linear_density_g_per_m: measuredJson.nullable().describe('mass of a metre of it'),
+  wound: reelWoundJson.describe('what its drawing to scale needs'),
   working: reelWorkingJson.nullable().describe('what the figures rest on; null with `at`'),
   next: z
     .strictObject({

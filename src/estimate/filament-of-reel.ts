@@ -11,7 +11,7 @@ import { keepAbove } from './keep-above.ts'
 import type { ReelBelief } from './reel-belief.ts'
 import { isAssumed } from './shelf-assumed.ts'
 import { own } from './shelf-belief.ts'
-import { placeOf } from './shelf-book.ts'
+import { makeUnknowns, placeOf } from './shelf-book.ts'
 import type { ShelfEstimate } from './shelf-estimate.ts'
 import type { ShelfFact } from './shelf-facts.ts'
 import { shelfNames } from './shelf-posterior.ts'
@@ -64,18 +64,30 @@ export const filamentOfReel = (
 }
 
 /**
+ * The likeliest density of a reel, g/cm³, as `filamentOfReel` has it while its net is well above nothing; quick
+ * enough for each reel of a shelf.
+ *
+ * @throws DomainError `unknown_id`
+ */
+export const densityOfReel = ({ book, reelFacts, shared }: ShelfEstimate, reel: string): number => {
+  const place = placeOf(book.reelAt, reel, 'reel')
+  const make = book.makeOfReel[place]!
+  const { value, u } = book.makes[make]!.density
+  const mean = value + u * shared.makeMean[make]![makeUnknowns.density]!
+  const { share, measuredAs } = measuredDensity(
+    mean * book.priors.densityOfOneMake.u,
+    reelFacts[place]!,
+  )
+  return mean + share * (measuredAs - mean)
+}
+
+/**
  * Density of one reel: that of its make, and what this one is off it as far as it was measured.
  *
  * @param spread - of one reel about its make, g/cm³
  */
 const densityAbout = (mean: number, spread: number, facts: readonly ShelfFact[]): LinearForm => {
-  const seen = facts.flatMap((fact) =>
-    fact.kind === 'measured' && fact.density !== undefined ? [fact.density] : [],
-  )
-  const weights = seen.map(({ u }) => 1 / u ** 2)
-  const weight = weights.reduce((sum, one) => sum + one, 0)
-  const share = weight / (weight + 1 / spread ** 2)
-  const measuredAs = seen.reduce((sum, { value }, at) => sum + (weights[at]! / weight) * value, 0)
+  const { share, measuredAs } = measuredDensity(spread, facts)
   return {
     terms: {
       [shelfNames.makeDensity]: 1 - share,
@@ -83,4 +95,19 @@ const densityAbout = (mean: number, spread: number, facts: readonly ShelfFact[])
     },
     constant: share * measuredAs,
   }
+}
+
+/** What was measured of one reel itself, and its share against the make's. */
+const measuredDensity = (
+  spread: number,
+  facts: readonly ShelfFact[],
+): { readonly share: number; readonly measuredAs: number } => {
+  const seen = facts.flatMap((fact) =>
+    fact.kind === 'measured' && fact.density !== undefined ? [fact.density] : [],
+  )
+  const weights = seen.map(({ u }) => 1 / u ** 2)
+  const weight = weights.reduce((sum, one) => sum + one, 0)
+  const share = weight / (weight + 1 / spread ** 2)
+  const measuredAs = seen.reduce((sum, { value }, at) => sum + (weights[at]! / weight) * value, 0)
+  return { share, measuredAs }
 }

@@ -1,6 +1,6 @@
 export type { Assumption } from './assumption.ts'
 export { carrierSurprise } from './carrier-surprise.ts'
-export { type FilamentOfReel, filamentOfReel } from './filament-of-reel.ts'
+export { densityOfReel, type FilamentOfReel, filamentOfReel } from './filament-of-reel.ts'
 export {
   type Conditioned,
   condition,

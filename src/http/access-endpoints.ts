@@ -1,5 +1,6 @@
 import type { Context } from 'hono'
 import { deleteCookie, setCookie } from 'hono/cookie'
+import { z } from 'zod'
 import {
   type LogInRequest,
   logInRequest,
@@ -14,6 +15,7 @@ import {
 } from '../contract/index.ts'
 import { accept } from '../units/index.ts'
 import { type Answer, type Endpoint, endpoint, NotFound, type Serving } from './endpoint.ts'
+import { lookedUp } from './parameter.ts'
 import { problem } from './problem.ts'
 import { digestOf, newSecret } from './secrets.ts'
 import { sessionLasts } from './sessions.ts'
@@ -176,7 +178,7 @@ export const accessEndpoints: readonly Endpoint[] = [
     method: 'delete',
     path: '/api/tokens/{token}',
     summary: 'Takes a token back.',
-    params: { token: 'its id' },
+    params: { token: lookedUp(z.string().regex(/^[0-9a-f]{12}$/), 'its id') },
     answer: tokensJson,
     gate: 'write',
     run: async ({ around: { access }, feed, params }) => {

@@ -1,3 +1,4 @@
+import { z } from 'zod'
 import {
   learntJson,
   makeFactsJson,
@@ -11,6 +12,7 @@ import {
   rowChangeRequest,
   rowsJson,
 } from '../contract/index.ts'
+import { priorKeys } from '../ledger/index.ts'
 import {
   addRow,
   changeRow,
@@ -32,6 +34,7 @@ import {
 } from '../service/index.ts'
 import { accept, capitalised, type Outcome, refuse } from '../units/index.ts'
 import { type Answer, answer, type Endpoint, endpoint, found, NotFound } from './endpoint.ts'
+import { lookedUp, rowParam } from './parameter.ts'
 
 const kinds = Object.keys(newRowRequest) as readonly NamedRowKind[]
 
@@ -77,7 +80,7 @@ const asKept = async (
   return found.ok ? accept({ ...found.value, ...more }) : found
 }
 
-const kindParam = { kind: 'material, make, printer, scale or person' }
+const kindParam = { kind: lookedUp(z.enum(kinds), 'material, make, printer, scale or person') }
 const common = { tag: 'catalogue', gate: 'write', answer: recordedJson } as const
 
 /** What there is beside reels, and what is believed beforehand. */
@@ -119,7 +122,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
       method: 'patch',
       path: `/api/rows/${of}/{row}`,
       summary: `Changes what is known of a ${of}; what is not told stays, and what is null is not known any more.`,
-      params: { row: 'id or name' },
+      params: { row: rowParam('id or name') },
       body: rowChangeRequest[of],
       run: async ({ params, body, handed }) => {
         const told = await asKept(handed(), of, body, false)
@@ -135,7 +138,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     method: 'get',
     path: '/api/makes/{make}/facts',
     summary: 'What was told of a make and of no reel: empty carriers weighed, and data sheets.',
-    params: { make: 'name or id' },
+    params: { make: rowParam('name or id') },
     answer: makeFactsJson,
     gate: 'read',
     isOfRevision: true,
@@ -180,7 +183,7 @@ export const catalogueEndpoints: readonly Endpoint[] = [
     method: 'put',
     path: '/api/priors/{key}',
     summary: 'Says what this shelf believes beforehand.',
-    params: { key: 'name of the prior' },
+    params: { key: lookedUp(z.enum(priorKeys().map(({ key }) => key)), 'name of the prior') },
     body: priorRequest,
     run: async ({ params, body, handed }) =>
       recorded(await setPrior(handed(), params['key']!, body.own ?? undefined), 200),

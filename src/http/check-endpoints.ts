@@ -9,7 +9,6 @@ import {
   checksJson,
   type OfShelfRequest,
   type PrintAskedRequest,
-  type ReelAskedJson,
   shelfCheckJson,
   type WhereAskedRequest,
 } from '../contract/index.ts'
@@ -19,7 +18,6 @@ import {
   checkReels,
   familyOf,
   type PrintAsked,
-  type ReelForTool,
   type ReelsAsked,
   shelfView,
 } from '../service/index.ts'
@@ -27,7 +25,7 @@ import type { Store } from '../store/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
 import { ShelfAnswers } from './shelf-answers.ts'
-import { personsReelOf, weighingOf } from './told.ts'
+import { reelForToolOf } from './told.ts'
 
 type Where = Pick<ReelsAsked, 'printer' | 'told' | 'firmware' | 'confidence'>
 
@@ -106,17 +104,6 @@ const filterOf = ({
   all,
 })
 
-const reelOf = (one: ReelAskedJson): ReelForTool => {
-  if (!('reel' in one)) return personsReelOf(one)
-  const { weighing, empty_carrier: carrier, cut, ...named } = one
-  return {
-    ...named,
-    ...(weighing && { weighing: weighingOf(weighing) }),
-    ...(carrier && { emptyCarrier: weighingOf(carrier) }),
-    ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
-  }
-}
-
 /** Of prints in turn so many reels are told for each tool. */
 const mostInTurn = 5
 
@@ -167,7 +154,7 @@ export const checkEndpoints: readonly Endpoint[] = [
       if (!asked.ok) return asked
       const view = await shelfView(store)
       if (!view.ok) return view
-      const reels = body.reels.map(reelOf)
+      const reels = body.reels.map(reelForToolOf)
       const checked = checkReels(view.value, around, { ...asked.value, reels })
       return checked.ok ? accept({ json: checked.value }) : checked
     },
@@ -201,7 +188,7 @@ export const checkEndpoints: readonly Endpoint[] = [
         ...filterOf(body.of_shelf ?? {}),
         prints,
         start: Date.parse(body.start_at),
-        ...(body.reels && { reels: body.reels.map(reelOf) }),
+        ...(body.reels && { reels: body.reels.map(reelForToolOf) }),
       })
       return checked.ok ? accept({ json: checked.value }) : checked
     },

@@ -1,7 +1,11 @@
+import { z } from 'zod'
 import { type PausedCopyJson, pausedCopyJson } from '../contract/index.ts'
-import { accept, type Outcome, refuse } from '../units/index.ts'
+import { accept, type Outcome, type Refusal, refuse } from '../units/index.ts'
 import { type Asked, type Endpoint, endpoint } from './endpoint.ts'
+import { param } from './parameter.ts'
 import {
+  firmwareParam,
+  memberParam,
   type Query,
   sentPrinterOf,
   sentPrinterQuery,
@@ -10,30 +14,27 @@ import {
 } from './sent-print.ts'
 import type { CopyAsked } from './surroundings.ts'
 
+const noLayers = (received: string): Refusal => ({
+  code: 'layer_malformed',
+  message: 'Say after which layers to stop, counted from 1: ?after=57,120.',
+  received,
+})
+
+const noPurpose = (received: string): Refusal => ({
+  code: 'purpose_unknown',
+  message: 'A stop is for another reel, ?for=change, or for anything else, ?for=pause.',
+  received,
+})
+
 const askedOf = (query: Query): Outcome<CopyAsked> => {
-  const layers = (query['after'] ?? '').split(',').map((one) => one.trim())
-  if (layers.some((layer) => !/^[1-9]\d{0,6}$/.test(layer))) {
-    return refuse({
-      code: 'layer_malformed',
-      message: 'Say after which layers to stop, counted from 1: ?after=57,120.',
-      received: query['after'] ?? 'nothing',
-    })
-  }
-  const purpose = query['for'] ?? 'change'
-  if (purpose !== 'change' && purpose !== 'pause') {
-    return refuse({
-      code: 'purpose_unknown',
-      message: 'A stop is for another reel, ?for=change, or for anything else, ?for=pause.',
-      received: purpose,
-    })
-  }
-  const { note, member } = query
+  const { after, note, member } = query
+  if (after === undefined) return refuse(noLayers('nothing'))
   const sent = sentPrintOf(query)
   if (!sent.ok) return sent
   return accept({
     ...sent.value,
-    layers: layers.map(Number),
-    purpose,
+    layers: after.split(',').map(Number),
+    purpose: query['for']?.toLowerCase() === 'pause' ? 'pause' : 'change',
     ...(note !== undefined && { note }),
     ...(member !== undefined && { member }),
   })
@@ -43,13 +44,22 @@ const common = {
   tag: 'prints',
   method: 'post',
   query: {
-    after: 'layers that are finished before a stop, with commas between them',
-    for: '`change` (another reel) unless `pause`',
-    note: 'what to do at the stop',
-    member: 'which print of a zip with several',
+    after: {
+      ...param(
+        z.array(z.int().positive().max(9_999_999)),
+        'layers that are finished before a stop, with commas between them',
+        noLayers,
+      ),
+      isRequired: true,
+    },
+    for: param(z.enum(['change', 'pause']), '`change` (another reel) unless `pause`', noPurpose),
+    note: param(z.string(), 'what to do at the stop'),
+    member: memberParam,
     ...sentPrinterQuery,
     ...sentPrintQuery,
-    firmware: 'family of the printer; it has to be known, from here or of the printer',
+    firmware: firmwareParam(
+      'family of the printer; it has to be known, from here or of the printer',
+    ),
   },
   body: 'application/octet-stream',
   limit: 2 ** 31,

@@ -5,6 +5,7 @@ import { accept, type Outcome, type Refusal } from '../units/index.ts'
 import type { ChangeFeed } from './change-feed.ts'
 import type { Gate } from './gate.ts'
 import type { LogInDelay } from './log-in-delay.ts'
+import type { Parameter } from './parameter.ts'
 import type { Searches } from './searches.ts'
 import type { Sessions } from './sessions.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -54,9 +55,9 @@ export interface Endpoint {
   /** As `/api/reels/{reel}`. */
   readonly path: string
   readonly summary: string
-  readonly params?: Readonly<Record<string, string>>
-  /** Names in the query, and what they are for. */
-  readonly query?: Readonly<Record<string, string>>
+  readonly params?: Readonly<Record<string, Parameter>>
+  /** Names in the query; what fits none of them is refused before it runs. */
+  readonly query?: Readonly<Record<string, Parameter>>
   /** Schema of a JSON body, or the media type of any other. */
   readonly body?: z.ZodType | string
   /** Schema of a JSON answer, or the media types of any other. */
@@ -111,3 +112,15 @@ export const exchanged: Refusal = {
   code: 'ledger_exchanged',
   message: 'Another ledger took the place of the one this was meant for: nothing was written down.',
 }
+
+/** The header that says which ledger is meant. */
+export const meantLedger = 'Reelreckon-Ledger'
+
+/** Whether it writes to the ledger, or puts another in its place. */
+export const isForOneLedger = ({
+  gate,
+  tag,
+  replaces,
+  writesLater,
+}: Pick<Endpoint, 'gate' | 'tag' | 'replaces' | 'writesLater'>): boolean =>
+  (gate === 'write' && tag !== 'access') || replaces === true || writesLater === true

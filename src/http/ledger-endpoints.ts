@@ -1,3 +1,4 @@
+import { z } from 'zod'
 import { type ImportJson, importJson, keptJson, sessionJson } from '../contract/index.ts'
 import { ledgerHeader, ledgerLine, ledgerTables } from '../ledger/index.ts'
 import { importRecords, readLedgerLines, tableCsv } from '../service/index.ts'
@@ -5,6 +6,7 @@ import type { Store } from '../store/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { sessionOf } from './access-endpoints.ts'
 import { type Answer, type Asked, type Endpoint, endpoint, NotFound } from './endpoint.ts'
+import { lookedUp, yesParam } from './parameter.ts'
 
 const download = (body: ReadableStream<Uint8Array>, type: string, name: string): Response =>
   new Response(body, {
@@ -66,7 +68,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     method: 'get',
     path: '/api/tables/{table}',
     summary: 'A part of the ledger as a table for a spreadsheet.',
-    params: { table: tableNames.join(', ') },
+    params: { table: lookedUp(z.enum(tableNames), tableNames.join(', ')) },
     answer: 'text/csv',
     gate: 'read',
     run: async ({ around, params }) => {
@@ -97,8 +99,8 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     summary:
       'Takes over the lines of another ledger, plain or gzip: all of them or none, unless bad ones are to be left out.',
     query: {
-      dry_run: 'nothing is written where it is `true`',
-      skip_bad: 'lines that are no record are left out and told of where it is `true`',
+      dry_run: yesParam('nothing is written where it is `true`'),
+      skip_bad: yesParam('lines that are no record are left out and told of where it is `true`'),
     },
     body: 'application/x-ndjson',
     answer: importJson,
@@ -151,7 +153,7 @@ export const ledgerEndpoints: readonly Endpoint[] = [
     method: 'post',
     path: '/api/restore',
     summary: 'Puts a backup in the place of the ledger; what stood there is kept beside it.',
-    query: { dry_run: 'the backup is only checked and told of where it is `true`' },
+    query: { dry_run: yesParam('the backup is only checked and told of where it is `true`') },
     body: 'application/vnd.sqlite3',
     answer: keptJson,
     limit: 2 ** 31,

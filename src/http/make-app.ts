@@ -7,13 +7,21 @@ import { gunzip } from '../print/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { appFile } from './app-files.ts'
 import { ChangeFeed } from './change-feed.ts'
-import { type Asked, type Endpoint, exchanged, type Serving } from './endpoint.ts'
+import {
+  type Asked,
+  type Endpoint,
+  exchanged,
+  isForOneLedger,
+  meantLedger,
+  type Serving,
+} from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
 import { Gate } from './gate.ts'
 import { knownHost, noProxy, safeHeaders, sameSite } from './guard.ts'
 import { LogInDelay } from './log-in-delay.ts'
 import { openApi } from './openapi.ts'
 import { packed } from './packed.ts'
+import { checkParameter } from './parameter.ts'
 import { problem } from './problem.ts'
 import { readablePage, readablePageStyle } from './readable-page.ts'
 import { Searches } from './searches.ts'
@@ -153,14 +161,16 @@ const tooLarge = ({ limit = usualLimit }: Endpoint): Response =>
 
 const serve = async (each: Endpoint, context: Context, serving: Serving): Promise<Response> => {
   const { around, feed, gate } = serving
+  const query: Record<string, string> = {}
+  for (const [name, parameter] of Object.entries(each.query ?? {})) {
+    const typed = context.req.query(name)
+    if (typed === undefined) continue
+    const fits = checkParameter(name, parameter, typed)
+    if (!fits.ok) return problem(fits.refusal)
+    query[name] = typed
+  }
   const body = await bodyOf(each, context)
   if (!body.ok) return problem(body.refusal, statusOfBody[body.refusal.code])
-  const query = Object.fromEntries(
-    Object.keys(each.query ?? {}).flatMap((name) => {
-      const value = context.req.query(name)
-      return value === undefined ? [] : [[name, value]]
-    }),
-  )
   const asked: Asked<unknown> = {
     ...serving,
     context,
@@ -210,12 +220,8 @@ const isMeantForAnother = async (
   context: Context,
   { store, number }: Surroundings['ledger'],
 ): Promise<boolean> => {
-  const writes =
-    (each.gate === 'write' && each.tag !== 'access') ||
-    each.replaces === true ||
-    each.writesLater === true
-  const meant = context.req.header('reelreckon-ledger')
-  if (!writes || meant === undefined) return false
+  const meant = context.req.header(meantLedger)
+  if (!isForOneLedger(each) || meant === undefined) return false
   const [id, turn] = meant.split('/')
   return id !== (await store().ledgerId()) || (turn !== undefined && turn !== String(number()))
 }

@@ -11,6 +11,7 @@ import {
 import { keepPlan, keptPlan, matchShelf, recordedToJson } from '../service/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import { type Asked, type Endpoint, endpoint, NotFound } from './endpoint.ts'
+import { rowParam } from './parameter.ts'
 import { problemOf } from './problem.ts'
 import { refusalOfThrown } from './thrown.ts'
 
@@ -95,7 +96,7 @@ export const matchEndpoints: readonly Endpoint[] = [
     path: '/api/matches/{search}',
     summary:
       'Ends a search for a plan by the name it was given: whoever asked for it gets the best plan so far, `ended` as `cancelled`.',
-    params: { search: 'the `search` it was asked with' },
+    params: { search: rowParam('the `search` it was asked with') },
     answer: searchEndedJson,
     gate: 'read',
     run: async ({ params, searches }) => {

@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { changeJson, type MayJson, problemJson } from '../contract/index.ts'
-import type { Endpoint } from './endpoint.ts'
+import { type Endpoint, isForOneLedger, meantLedger } from './endpoint.ts'
 import { endpoints } from './endpoints.ts'
+import type { Parameter } from './parameter.ts'
 import { mayFor } from './who-may.ts'
 
 type Json = Readonly<Record<string, unknown>>
@@ -19,10 +20,14 @@ export interface OpenApiOperation {
   readonly summary: string
   readonly parameters: readonly {
     readonly name: string
-    readonly in: 'path' | 'query'
+    readonly in: 'path' | 'query' | 'header'
     readonly required: boolean
     readonly description: string
-    readonly schema: Json
+    /** Of the value as it stands there; of what is written as JSON it is in `content`. */
+    readonly schema?: Json
+    readonly content?: Json
+    readonly style?: 'form'
+    readonly explode?: false
   }[]
   readonly requestBody?: { readonly required: true; readonly content: Json }
   readonly responses: Json
@@ -81,14 +86,65 @@ const contentOf = (
 }
 
 const parameter =
-  (where: 'path' | 'query') =>
-  ([name, description]: [string, string]) => ({
-    name,
-    in: where,
-    required: where === 'path',
-    description,
-    schema: { type: 'string' },
-  })
+  (parts: Parts, where: 'path' | 'query') =>
+  ([name, { about, schema, isJson, isRequired }]: [string, Parameter]) => {
+    const told = parts.of(schema, 'input')
+    return {
+      name,
+      in: where,
+      required: where === 'path' || isRequired === true,
+      description: about,
+      ...(isJson === true
+        ? { content: { 'application/json': { schema: told } } }
+        : { schema: told }),
+      // Words with commas between them.
+      ...(schema instanceof z.ZodArray &&
+        isJson !== true &&
+        ({ style: 'form', explode: false } as const)),
+    }
+  }
+
+/** Which ledger is meant, of what writes to one. */
+const ledgerHeader = {
+  name: meantLedger,
+  in: 'header',
+  required: false,
+  description:
+    'the `ledger_id` of the ledger that is meant, or that and the number `ledger` with `/` between them: where another is served by now, nothing is written',
+  schema: { type: 'string', pattern: '^[^/]+(?:/[0-9]+)?$' },
+} as const
+
+const isUp = z.strictObject({ status: z.literal('ok') }).meta({ id: 'is_up' })
+
+/** Whether the server runs, for whatever watches over it. */
+const health = (
+  parts: Parts,
+  operationId: string,
+  summary: string,
+  failing: Json = {},
+): Readonly<Record<string, OpenApiOperation>> => ({
+  get: {
+    operationId,
+    tags: ['server'],
+    summary,
+    parameters: [],
+    security: [],
+    responses: {
+      200: {
+        description: 'It is so.',
+        content: { 'application/json': { schema: parts.of(isUp, 'output') } },
+      },
+      ...failing,
+    },
+  },
+})
+
+const problemTold = (description: string): Json => ({
+  description,
+  content: {
+    'application/problem+json': { schema: { $ref: '#/components/schemas/problem' } },
+  },
+})
 
 const operationOf = (parts: Parts, endpointTold: Endpoint): OpenApiOperation => {
   const { id, tag, summary, params = {}, query = {}, body, answer, writes, open } = endpointTold
@@ -98,8 +154,9 @@ const operationOf = (parts: Parts, endpointTold: Endpoint): OpenApiOperation => 
     tags: [tag],
     summary,
     parameters: [
-      ...Object.entries(params).map(parameter('path')),
-      ...Object.entries(query).map(parameter('query')),
+      ...Object.entries(params).map(parameter(parts, 'path')),
+      ...Object.entries(query).map(parameter(parts, 'query')),
+      ...(isForOneLedger(endpointTold) ? [ledgerHeader] : []),
     ],
     ...(body !== undefined && {
       requestBody: { required: true as const, content: contentOf(parts, body, 'input') },
@@ -107,12 +164,7 @@ const operationOf = (parts: Parts, endpointTold: Endpoint): OpenApiOperation => 
     responses: {
       200: { description: writes ? 'Answered; nothing new was written down.' : 'Done.', content },
       ...(writes && { 201: { description: 'Written down.', content } }),
-      default: {
-        description: 'Why there is no answer.',
-        content: {
-          'application/problem+json': { schema: { $ref: '#/components/schemas/problem' } },
-        },
-      },
+      default: problemTold('Why there is no answer.'),
     },
     // By 3.1 a scheme that is no OAuth may name roles: what the token has to be made for.
     security: open ? [] : [{ session: [] }, { token: [mayFor(endpointTold)] }],
@@ -144,6 +196,10 @@ export const openApi = (): OpenApiDocument => {
       },
     },
   }
+  paths['/healthz'] = health(parts, 'isRunning', 'Says that the server runs.')
+  paths['/readyz'] = health(parts, 'isReady', 'Says that its ledger can be read.', {
+    503: problemTold('It can not be read for now.'),
+  })
   return {
     openapi: '3.1.1',
     info: {

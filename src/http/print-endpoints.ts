@@ -1,7 +1,15 @@
-import { type PrintRowJson, printRowJson, printsJson, readJson } from '../contract/index.ts'
+import {
+  type PrintRowJson,
+  printId,
+  printRowJson,
+  printsJson,
+  readJson,
+} from '../contract/index.ts'
+import { factBounds } from '../ledger/index.ts'
 import { filamentDensity } from '../service/index.ts'
 import { accept, type Outcome, refuse } from '../units/index.ts'
 import { type Endpoint, endpoint, exchanged, NotFound } from './endpoint.ts'
+import { boundedParam, lookedUp, wordsParam, yesParam } from './parameter.ts'
 import {
   type Query,
   type QueryReaders,
@@ -13,7 +21,7 @@ import {
 } from './sent-print.ts'
 import type { ReadingAsked } from './surroundings.ts'
 
-const print = { print: 'SHA-256 of the file, with /NAME for a member of a zip' }
+const print = { print: lookedUp(printId, 'SHA-256 of the file, with /NAME for a member of a zip') }
 
 const absent = (id: string): NotFound =>
   new NotFound({ code: 'print_unknown', message: 'No such print was kept.', received: id })
@@ -64,11 +72,19 @@ export const printEndpoints: readonly Endpoint[] = [
     summary:
       'Reads the print file sent, plain, gzip or zip, and tells what `read --json` tells; kept where that is asked, so that it can be checked and recorded.',
     query: {
-      keep: 'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
+      keep: yesParam(
+        'its prints are kept where it is `true`, each under its `sha256`, with `/` and its `member` behind it for one of a zip',
+      ),
       ...sentPrinterQuery,
       ...sentPrintQuery,
-      material: 'of the filament; where it is given, the answer has volume and nominal mass',
-      density_g_per_cm3: 'of the filament, from its sheet; as `material`, and before it',
+      material: wordsParam(
+        'of the filament; where it is given, the answer has volume and nominal mass',
+      ),
+      density_g_per_cm3: boundedParam(
+        factBounds.density,
+        'of the filament, from its sheet; as `material`, and before it',
+        filamentDensity,
+      ),
     },
     body: 'application/octet-stream',
     answer: readJson,

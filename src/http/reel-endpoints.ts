@@ -19,15 +19,19 @@ import {
   reelStory,
   shelfView,
 } from '../service/index.ts'
-import { accept, refuse } from '../units/index.ts'
+import { accept, type Refusal } from '../units/index.ts'
 import { answer, type Endpoint, endpoint, found } from './endpoint.ts'
+import { lookedUp, param, typedRowId, wordsParam, yesParam } from './parameter.ts'
 import { recordOnce } from './record-once.ts'
 import { saidOf, weighingOf } from './told.ts'
 
-const reel = { reel: 'id of the reel' }
+const reel = { reel: lookedUp(typedRowId, 'id of the reel') }
 
-const isMoment = (text: string | undefined): boolean =>
-  text === undefined || moment.safeParse(text).success
+const noMoment = (received: string): Refusal => ({
+  code: 'moment_malformed',
+  message: 'A moment is UTC to the millisecond, as 2026-03-01T18:30:00.000Z.',
+  received,
+})
 
 /** What the shelf holds. */
 export const reelEndpoints: readonly Endpoint[] = [
@@ -38,11 +42,11 @@ export const reelEndpoints: readonly Endpoint[] = [
     path: '/api/reels',
     summary: 'The reels of the shelf, with what is on them.',
     query: {
-      material: 'only reels of this material',
-      colour: 'only reels with these words in their colour',
-      make: 'only reels with these words in maker and name',
-      place: 'only reels that stand there',
-      all: 'with those that are empty or retired, where it is `true`',
+      material: wordsParam('only reels of this material'),
+      colour: wordsParam('only reels with these words in their colour'),
+      make: wordsParam('only reels with these words in maker and name'),
+      place: wordsParam('only reels that stand there'),
+      all: yesParam('with those that are empty or retired, where it is `true`'),
     },
     answer: reelListJson,
     gate: 'read',
@@ -98,19 +102,13 @@ export const reelEndpoints: readonly Endpoint[] = [
     summary: 'All there is to know of one reel, now or at a moment gone by.',
     params: reel,
     query: {
-      at: 'a moment: the net as it was then',
-      known_at: 'a moment: by what had been written down then',
+      at: param(moment, 'a moment: the net as it was then', noMoment),
+      known_at: param(moment, 'a moment: by what had been written down then', noMoment),
     },
     answer: reelShowJson,
     gate: 'read',
     // Not of a revision: it names prints, and one kept under another name makes no new revision.
     run: async ({ around, params, query: { at, known_at: knownAt } }) => {
-      if (!isMoment(at) || !isMoment(knownAt)) {
-        return refuse({
-          code: 'moment_malformed',
-          message: 'A moment is UTC to the millisecond, as 2026-03-01T18:30:00.000Z.',
-        })
-      }
       const store = around.ledger.store()
       const view = await shelfView(store)
       if (!view.ok) return view

@@ -9,6 +9,7 @@ import {
 import { changeRunning, recordedToJson, startRunning, tellRunning } from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
+import { lookedUp, typedFactId } from './parameter.ts'
 
 /** Prints that were started and have not ended. */
 export const runningEndpoints: readonly Endpoint[] = [
@@ -45,7 +46,7 @@ export const runningEndpoints: readonly Endpoint[] = [
     path: '/api/running/{running}',
     summary:
       'Another reel took over in a print that runs, or it ended without a draw; what is not told stays.',
-    params: { running: 'its id' },
+    params: { running: lookedUp(typedFactId, 'its id') },
     body: runningChangeRequest,
     answer: recordedJson,
     gate: 'write',

@@ -1,7 +1,10 @@
-import { motionOfPrinter } from '../ledger/index.ts'
+import { z } from 'zod'
+import { factBounds, motionOfPrinter } from '../ledger/index.ts'
+import { firmwareFamilies } from '../print/index.ts'
 import { eModeOf, eUnitOf, familyOf, filamentDiameter, findRow } from '../service/index.ts'
 import { accept, type Outcome } from '../units/index.ts'
 import type { Asked } from './endpoint.ts'
+import { boundedParam, oneOfParam, type Parameter, param, rowParam } from './parameter.ts'
 import type { SentPrint } from './surroundings.ts'
 
 /** What came in the query, by its names. */
@@ -41,16 +44,42 @@ const readers: QueryReaders<SentPrint> = {
   made_for_mm: ['madeFor_mm', diameterOf],
 }
 
+/** A firmware family. */
+export const firmwareParam = (about: string): Parameter =>
+  oneOfParam(
+    firmwareFamilies.map(({ id }) => id),
+    about,
+    familyOf,
+  )
+
 /** What may be told in the query of a print file that is sent. */
-export const sentPrintQuery = {
-  file: 'what it is called',
-  firmware: 'family of the printer, where the file leaves it open',
-  e_unit: '`mm` or `mm3`, also written `mm³`, where the file leaves it open',
-  e_mode: '`absolute` or `relative`, where the file leaves it open',
-  diameter_mm:
+export const sentPrintQuery: Readonly<Record<string, Parameter>> = {
+  file: param(z.string(), 'what it is called'),
+  firmware: firmwareParam('family of the printer, where the file leaves it open'),
+  e_unit: oneOfParam(
+    ['mm', 'mm3', 'mm³', 'mm^3'],
+    '`mm` or `mm3`, also written `mm³`, where the file leaves it open',
+    eUnitOf,
+  ),
+  e_mode: oneOfParam(
+    ['absolute', 'relative'],
+    '`absolute` or `relative`, where the file leaves it open',
+    eModeOf,
+  ),
+  diameter_mm: boundedParam(
+    factBounds.diameter_mm,
     'of the filament, 1.75 unless given: the same as of the reels that the print is checked on',
-  made_for_mm: 'of the filament that the file was made for, where the file leaves it open',
-} as const
+    filamentDiameter,
+  ),
+  made_for_mm: boundedParam(
+    factBounds.diameter_mm,
+    'of the filament that the file was made for, where the file leaves it open',
+    filamentDiameter,
+  ),
+}
+
+/** Which print of a file. */
+export const memberParam: Parameter = param(z.string(), 'which print of a zip with several')
 
 /** What is told of a print file that is sent. */
 export const sentPrintOf = (query: Query): Outcome<SentPrint> => {
@@ -59,9 +88,9 @@ export const sentPrintOf = (query: Query): Outcome<SentPrint> => {
 }
 
 /** What can be told of the printer of a print that is sent. */
-export const sentPrinterQuery = {
-  printer: 'name or id of a printer: its firmware, and how it moves, unless told',
-} as const
+export const sentPrinterQuery: Readonly<Record<string, Parameter>> = {
+  printer: rowParam('name or id of a printer: its firmware, and how it moves, unless told'),
+}
 
 /**
  * What the ledger has of the printer that is named, if one is.

@@ -17,6 +17,7 @@ import {
 } from '../service/index.ts'
 import { accept } from '../units/index.ts'
 import { type Endpoint, endpoint } from './endpoint.ts'
+import { rowParam, yesParam } from './parameter.ts'
 
 const common = { tag: 'slate', gate: 'write', answer: recordedJson } as const
 
@@ -29,8 +30,10 @@ export const slateEndpoints: readonly Endpoint[] = [
     path: '/api/slate',
     summary: 'The prints that wait, the most urgent first; or one of them, or all there ever were.',
     query: {
-      all: 'with those that are done or taken off, in the order in which they came, where it is `true`',
-      waiting: 'id or name of one, done or not',
+      all: yesParam(
+        'with those that are done or taken off, in the order in which they came, where it is `true`',
+      ),
+      waiting: rowParam('id or name of one, done or not'),
     },
     answer: slateJson,
     gate: 'read',
@@ -64,7 +67,7 @@ export const slateEndpoints: readonly Endpoint[] = [
     path: '/api/slate/{waiting}',
     summary:
       'Changes what is wanted of a waiting print, takes it off the slate or puts it back; what is not told stays.',
-    params: { waiting: 'id or name' },
+    params: { waiting: rowParam('id or name') },
     body: waitingChangeRequest,
     run: async ({ params, body, handed }) => {
       const done = await changeWaiting(handed(), params['waiting']!, body)

@@ -7,7 +7,13 @@ import type {
   TokenJson,
 } from '../contract/index.ts'
 import type { MotionOptions } from '../print/index.ts'
-import type { MatchEngine, ReadingTold, ShelfView } from '../service/index.ts'
+import type {
+  MatchEngine,
+  ReadingTold,
+  ReelForTool,
+  ShelfView,
+  ToldOfPrinter,
+} from '../service/index.ts'
 import type { Store } from '../store/index.ts'
 import type { Outcome } from '../units/index.ts'
 
@@ -108,10 +114,12 @@ export type ReadingServed = (
   now: number,
 ) => Promise<Outcome<{ readonly told: ReadJson; readonly rows: readonly PrintRowJson[] }>>
 
-/** Reels of the shelf that are to do a print, and on what terms. */
+/** Reels that are to do a print, and on what terms. */
 export interface ReachAsked {
-  /** Ids, in the order of the tools. */
-  readonly reels: readonly string[]
+  /** Of the shelf, by id, or told. */
+  readonly reels: readonly ReelForTool[]
+  /** Of the printer: it goes before what the shelf has. */
+  readonly told?: ToldOfPrinter
   /** Name or id. */
   readonly printer?: string
   /** c; 0.95 unless given. */

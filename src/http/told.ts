@@ -1,5 +1,10 @@
-import type { ReelTellJson, SaidRequest, WeighingTellJson } from '../contract/index.ts'
-import type { ReelOfPerson, ReelTold, Said, WeighingTold } from '../service/index.ts'
+import type {
+  ReelAskedJson,
+  ReelTellJson,
+  SaidRequest,
+  WeighingTellJson,
+} from '../contract/index.ts'
+import type { ReelForTool, ReelOfPerson, ReelTold, Said, WeighingTold } from '../service/index.ts'
 
 /** A weighing as the use cases take it. */
 export const weighingOf = ({ last_place_g, ...told }: WeighingTellJson): WeighingTold => ({
@@ -35,6 +40,18 @@ const calipersOf = ({
   calipers,
   ...(u_mm !== undefined && { calipersU_mm: u_mm }),
 })
+
+/** A reel for a tool of a print as the use cases take it. */
+export const reelForToolOf = (one: ReelAskedJson): ReelForTool => {
+  if (!('reel' in one)) return personsReelOf(one)
+  const { weighing, empty_carrier: carrier, cut, ...named } = one
+  return {
+    ...named,
+    ...(weighing && { weighing: weighingOf(weighing) }),
+    ...(carrier && { emptyCarrier: weighingOf(carrier) }),
+    ...(cut && { cut: { ...cut, weighing: weighingOf(cut.weighing) } }),
+  }
+}
 
 /** What is said beside a fact. */
 export const saidOf = ({ id, at, note }: SaidRequest): Said => ({

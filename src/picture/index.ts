@@ -15,4 +15,4 @@ export { type HeightNote, type SideAsked, sideDrawing, type ToolFill } from './s
 export { type SilhouetteExtent, silhouetteExtent } from './silhouette-extent.ts'
 export { spreadLabels } from './spread-labels.ts'
 export { svgOf } from './svg-of.ts'
-export { type HeightTime, type TimesAlong } from './time-marks.ts'
+export { type HeightTime, type TimesAlong, timeMarks } from './time-marks.ts'

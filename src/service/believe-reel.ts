@@ -1,3 +1,4 @@
+import type { ReelWoundJson } from '../contract/index.ts'
 import {
   estimateShelf,
   type PrintTold,
@@ -20,6 +21,7 @@ import {
 } from './contradicted.ts'
 import { nameOfReel } from './name-of-reel.ts'
 import { type ReelWorking, reelWorking } from './reel-working.ts'
+import { reelWound } from './reel-wound.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** A weighing told now, which is not written down. */
@@ -51,6 +53,7 @@ export interface ReelBelieved {
   readonly card: ReelCard
   readonly belief: ReelBelief
   readonly working: ReelWorking
+  readonly wound: ReelWoundJson
   /** Its weighing that everything else contradicts. The belief's notices say nothing of it. */
   readonly contradicted?: ContradictedWeighing
   /** Of the weighing told now. */
@@ -102,6 +105,7 @@ export const believeReel = (
       card,
       belief,
       working: reelWorking(view, card, belief, { printer, printTold }),
+      wound: reelWound(view, card),
       ...(contradicted && { contradicted }),
     })
   }
@@ -123,6 +127,7 @@ export const believeReel = (
     card,
     belief,
     working: reelWorking(view, card, belief, { printer, printTold }),
+    wound: reelWound({ estimate: after }, card),
     ...(contradicted && { contradicted }),
     surprise,
   })

@@ -42,7 +42,7 @@ export interface ToolJudged {
   readonly next: readonly NextMeasure[]
   readonly assumed: readonly Assumption[]
   /** Where it is a reel of the shelf. */
-  readonly onShelf?: Pick<ReelBelieved, 'card' | 'working'>
+  readonly onShelf?: Pick<ReelBelieved, 'card' | 'working' | 'wound'>
 }
 
 /** What a verdict is about. */
@@ -159,7 +159,11 @@ const toolToJson = (
   })),
   assumed: assumed.map(assumptionToJson),
   notices: belief.notices.map(({ code, message }) => ({ code, message })),
-  ...(onShelf && { reel: reelHead(onShelf.card), working: workingToJson(onShelf.working) }),
+  ...(onShelf && {
+    reel: reelHead(onShelf.card),
+    working: workingToJson(onShelf.working),
+    wound: onShelf.wound,
+  }),
 })
 
 /** The printer that an answer is reckoned for, on the wire. */

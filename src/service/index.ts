@@ -13,10 +13,12 @@ export {
 export { checkOverShelf, type ShelfAsked } from './check-over-shelf.ts'
 export {
   checkReels,
+  findForReels,
   type ReelForTool,
   type ReelNamed,
   type ReelOfPerson,
   type ReelsAsked,
+  type ReelsChecked,
 } from './check-reels.ts'
 export {
   checkShelf,
@@ -130,6 +132,7 @@ export { type SheetTold, stateOfMake } from './state-of-make.ts'
 export { tableCsv } from './table-csv.ts'
 export { leftOutRightly, type ReelOfTable, type TableTold, tableTold } from './table-told.ts'
 export { tellSlate } from './tell-slate.ts'
+export { toldFactToJson } from './told-fact-to-json.ts'
 export { type ToolDrawn, toolsDrawn } from './tools-drawn.ts'
 export { type TwoReels, twoReels, twoReelsBeside } from './two-reels.ts'
 export { hasDiameter, usualDiameterOf } from './usual-diameter-of.ts'

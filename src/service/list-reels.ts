@@ -1,12 +1,15 @@
+import type { ReelWoundJson } from '../contract/index.ts'
 import type { ReelCard } from '../ledger/index.ts'
 import { type ContradictedWeighing, contradictedOfMake, makeInEstimate } from './contradicted.ts'
 import { isInUse, makeOfReel } from './reel-card.ts'
 import { type ReelNow, reelNow } from './reel-now.ts'
+import { reelWound } from './reel-wound.ts'
 import type { ShelfView } from './shelf-view.ts'
 
 /** A reel with what is believed of it; without where its facts can not be reckoned with. */
 export interface ListedReel {
   readonly card: ReelCard
+  readonly wound: ReelWoundJson
   readonly now?: ReelNow
   /** Its weighing that everything else contradicts, the farthest off. */
   readonly contradicted?: ContradictedWeighing
@@ -29,10 +32,11 @@ export const listReels = (
   const wrong = wrongOf(view, cards)
   return cards
     .map((card): ListedReel => {
-      if (!view.estimate.book.reelAt.has(card.id)) return { card }
+      const wound = reelWound(view, card)
+      if (!view.estimate.book.reelAt.has(card.id)) return { card, wound }
       const contradicted = wrong.find(({ reel }) => reel === card.id)
       const now = reelNow(view, card.id)
-      return contradicted === undefined ? { card, now } : { card, now, contradicted }
+      return contradicted === undefined ? { card, wound, now } : { card, wound, now, contradicted }
     })
     .toSorted(
       (a, b) =>

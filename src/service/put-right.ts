@@ -102,7 +102,7 @@ const putRightOver = async (
   if (wrong === undefined) {
     return refuse({
       code: 'fact_unknown',
-      message: `There is no fact ${showId(id)} in this ledger. Each reel's facts stand with the reel.`,
+      message: `There is no fact ${showId(id)} in this ledger. Each reel's facts stand with the reel, those of a make alone with the make.`,
       received: input.fact,
     })
   }

@@ -17,7 +17,14 @@ const pair = (one: Measured | undefined): MeasuredJson | null =>
   one === undefined ? null : { value: one.value, u: one.u }
 
 /** All there is to know of a reel, on the wire. */
-export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): ReelShowJson => ({
+export const reelShowToJson = ({
+  card,
+  wound,
+  known,
+  at,
+  knownAt,
+  what,
+}: ToldStory): ReelShowJson => ({
   reel: reelHead(card),
   opened_at: card.openedAt,
   at: at ?? null,
@@ -26,6 +33,7 @@ export const reelShowToJson = ({ card, known, at, knownAt, what }: ToldStory): R
   length_mm: pair(known?.length),
   tare_g: pair(known?.tare),
   linear_density_g_per_m: pair(known?.linearDensity),
+  wound,
   working: known?.working === undefined ? null : workingToJson(known.working),
   next:
     known?.next === undefined

@@ -1,3 +1,4 @@
+import type { ReelWoundJson } from '../contract/index.ts'
 import {
   type Assumption,
   type JointNormal,
@@ -35,6 +36,7 @@ import { rowsOf } from './find-row.ts'
 import { isInUse } from './reel-card.ts'
 import { type ReelCost, reelCost } from './reel-cost.ts'
 import { type ReelWorking, reelWorking } from './reel-working.ts'
+import { reelWound } from './reel-wound.ts'
 import { type ShelfView, viewOf } from './shelf-view.ts'
 
 /** What is believed of a reel, and on what grounds. */
@@ -60,6 +62,7 @@ export interface ReelKnown {
 /** A reel and its life. */
 export interface ReelStory {
   readonly card: ReelCard
+  readonly wound: ReelWoundJson
   /** Absent where its facts can not be reckoned with. */
   readonly known?: ReelKnown
   /** Why not. */
@@ -100,9 +103,10 @@ export const reelStory = (
       message: `Reel ${reel} came to the shelf only after that moment.`,
     })
   }
+  const wound = reelWound(view, card)
   if (!view.estimate.book.reelAt.has(reel)) {
     const why = view.shelf.left.find(({ id }) => id === card.opened.id)?.why
-    return accept({ card, ...(why !== undefined && { why }) })
+    return accept({ card, wound, ...(why !== undefined && { why }) })
   }
   const scales = rowsOf(view.rows, 'scale').filter(({ retired }) => retired !== true)
   const belief = shelfBelief(view.estimate, reel, {
@@ -115,6 +119,7 @@ export const reelStory = (
   const cost = reelCost(view, reel, netOf(belief))
   return accept({
     card,
+    wound,
     known: {
       net: netOf(belief),
       length: lengthOf(belief),

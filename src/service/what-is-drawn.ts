@@ -21,8 +21,8 @@ export interface DrawAsked {
   readonly print?: PrintRowJson
   readonly length_mm?: number
   readonly mass?: MassTold
-  /** What each tool draws of several prints together, where that is worked out already. */
-  readonly drawn?: { readonly tools: readonly ToolDrawn[]; readonly prints: number }
+  /** What each tool draws of a print, or of several together, where that is worked out already. */
+  readonly drawn?: Pick<WhatIsDrawn, 'tools' | 'layers' | 'time'> & { readonly prints: number }
   /** Firmware family; that of the printer unless given. */
   readonly firmware?: string
   /** Only what comes after this layer, 1-based: a reel takes over there. */
@@ -82,7 +82,10 @@ export const whatIsDrawn = (
         'A length has no layers and no planned changes: of what is left of it, give the length.',
     })
   }
-  if (drawn !== undefined) return accept({ tools: drawn.tools, print: null })
+  if (drawn !== undefined) {
+    const { prints: _, ...of } = drawn
+    return accept({ ...of, print: null })
+  }
   const length = mass ? lengthOfMass(mass) : accept(length_mm)
   if (!length.ok) return length
   if (length.value === undefined || !(length.value > 0)) {

@@ -3,6 +3,7 @@ import type { Api } from '../../src/app/api/api.ts'
 import { asksToLogIn, OutOfTouch, ProblemFault } from '../../src/app/api/problem-fault.ts'
 import { apiOffline } from '../../src/app/offline/api-offline.ts'
 import { WaitingWeighings, WaitsHere } from '../../src/app/offline/waiting-weighings.ts'
+import type { WeighRequest } from '../../src/contract/index.ts'
 
 type Open = (
   name: string,
@@ -104,4 +105,68 @@ test('a weighing waits where nobody is logged in any more, and where the server 
     await expect(api.weigh({ ...told, test: true })).rejects.toBe(fault)
     expect(store.kept.size).toBe(1)
   }
+})
+
+/** A store that lists what waits. */
+const listingStore = () => {
+  const kept = new Map<string, { readonly id: string }>()
+  return {
+    put: async (_store: string, value: { readonly id: string }) => void kept.set(value.id, value),
+    getAll: async () => [...kept.values()],
+    delete: async (_store: string, id: string) => void kept.delete(id),
+  }
+}
+
+const failing = (status: number, code: string): ProblemFault =>
+  new ProblemFault({ type: 'about:blank', title: code, status, code, detail: 'Not now.' })
+
+/** Weighings that wait in turn, and a server that does not take those of one reel. */
+const sendingTo = async (fault: Error | null) => {
+  loseStore()
+  opening.mockResolvedValue(listingStore())
+  const state = { fault }
+  const sent: (string | undefined)[] = []
+  const weigh = async ({ reel, make, weighing }: WeighRequest) => {
+    sent.push(`${reel ?? make} ${weighing.reading_g}`)
+    if (reel === 'QX5BN' && state.fault !== null) throw state.fault
+    return { recorded: true, surprise: null }
+  }
+  const waiting = new WaitingWeighings({ weigh } as unknown as Api)
+  const made = [
+    { reel: 'QX5BN', weighing: { reading_g: 900 } },
+    { reel: 'REYRT', weighing: { reading_g: 400 } },
+    { reel: 'QX5BN', weighing: { reading_g: 850 } },
+    { make: 'VP7BP', empty: true, weighing: { reading_g: 240 } },
+  ]
+  for (const [minute, one] of made.entries()) {
+    const at = `2026-03-01T12:0${minute}:00.000Z`
+    // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
+    await waiting.keep({ ...one, at }, new OutOfTouch())
+  }
+  return { waiting, sent, state, waits: () => waiting.list().map(({ told: { reel } }) => reel) }
+}
+
+test('a weighing that the server fails at holds up none but those of its reel, in their order', async () => {
+  const { waiting, sent, state, waits } = await sendingTo(failing(500, 'internal'))
+  await waiting.send()
+  expect(sent).toEqual(['QX5BN 900', 'REYRT 400', 'VP7BP 240'])
+  expect(waits()).toEqual(['QX5BN', 'QX5BN'])
+  expect(waiting.list().every(({ asks }) => asks === undefined)).toBe(true)
+  await waiting.send()
+  expect(sent.slice(3)).toEqual(['QX5BN 900'])
+  state.fault = null
+  await waiting.send()
+  expect(sent.slice(4)).toEqual(['QX5BN 900', 'QX5BN 850'])
+  expect(waits()).toEqual([])
+})
+
+test.each([
+  ['nobody is logged in', logInNeeded],
+  ['another ledger is served', failing(409, 'ledger_exchanged')],
+  ['the server is out of touch', new OutOfTouch()],
+])('where %s none is sent after the first', async (_, fault) => {
+  const { waiting, sent, waits } = await sendingTo(fault)
+  await waiting.send().catch(() => undefined)
+  expect(sent).toEqual(['QX5BN 900'])
+  expect(waits()).toHaveLength(4)
 })

@@ -29,6 +29,7 @@ const reel = (
   net_g: net === null ? null : { value: net, u: 3 },
   length_mm: net === null ? null : { value: 330 * net, u: 1000 },
   weighed_at: null,
+  wound: { label_g: null, density_g_per_cm3: null, measured: null },
   contradicted: null,
 })
 const shelf = [

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { toldAtStart } from '../../src/app/running/told-at-start.ts'
+import { recordWords } from '../../src/app/strings/record-words.ts'
 import { runningWords } from '../../src/app/strings/running-words.ts'
 import { timeWords } from '../../src/app/strings/time-words.ts'
 import type { CheckJson } from '../../src/contract/index.ts'
@@ -71,4 +72,11 @@ test('without times it tells the places, and of a reel that is enough nothing', 
   ])
   expect(runningWords.told({ ...told!, verdict: 'enough' }, of, start, start)).toEqual([])
   expect(runningWords.told({ tool: 0, verdict: 'short' }, of, start, start)).toEqual([])
+})
+
+test('since when it runs is said as every other moment', () => {
+  const started = new Date(start + 115 * 60_000).toISOString()
+  const said = recordWords.since(started, 'the Gull', start + 120 * 60_000)
+  expect(said).toBe('the Gull, since 2026-11-30 19:55')
+  expect(recordWords.since(started, 'the Gull', start)).toBe('the Gull, to start 2026-11-30 19:55')
 })

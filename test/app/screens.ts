@@ -4,10 +4,9 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { chromium, type Page } from 'playwright-core'
 import { ensureChromium } from '../../scripts/find-chromium.ts'
-import { runCli } from '../cli/run-cli.ts'
-import { startServe } from '../cli/start-serve.ts'
 import { inventedLedger } from './invented-ledger.ts'
-import { type ServedApp, serveApp } from './serve-app.ts'
+import { serveApp } from './serve-app.ts'
+import { serveLocked } from './serve-locked.ts'
 import { type Screen, screens, settle } from './sheets-shown.ts'
 
 /** Makes the window as high as the sheet, so that what stands fixed at the foot stands there. */
@@ -31,17 +30,6 @@ const showWhole = async (
     await page.waitForTimeout(300)
     // oxlint-enable no-await-in-loop
   }
-}
-
-/** Asks for a pass-phrase even at this machine, as it goes by a name. */
-const serveLocked = async (): Promise<ServedApp> => {
-  const empty = await serveApp('empty')
-  await empty.end()
-  const input = 'gulls sleep on one leg\n'
-  const set = runCli(['serve', '--new-pass-phrase', '--data', empty.data], { input })
-  if (set.exit !== 0) throw new Error(set.err)
-  const { port, end } = await startServe(['--name', 'bench.harbour'], empty.data)
-  return { ...empty, origin: `http://127.0.0.1:${port}`, end: () => end() }
 }
 
 const sizes = { phone: { width: 390, height: 844 }, desk: { width: 1280, height: 900 } }

@@ -344,6 +344,9 @@ describe('other bench work', () => {
       .getByText(/^Mean of 2 places: 1\.76/)
       .last()
       .waitFor()
+    await page.getByText('As a table').click()
+    await page.getByRole('row', { name: 'Place 2 1.75 mm 1.78 mm' }).waitFor()
+    await page.getByRole('row', { name: /^mean 1\.76/ }).waitFor()
     await keep(page)
     await isKept(page)
     await page.getByRole('row', { name: /^linear density/ }).waitFor()
@@ -727,8 +730,8 @@ describe('by keyboard alone', () => {
   })
 })
 
+/** What is not among the sheets that every-sheet.test.ts looks at. */
 const sheets: readonly (readonly [string, string, (page: Page) => Promise<unknown>])[] = [
-  ['choosing a reel', '/bench', (page) => page.getByText('more; type to find them').waitFor()],
   [
     'a figure typed',
     '/bench?reel=REYRT',
@@ -739,16 +742,6 @@ const sheets: readonly (readonly [string, string, (page: Page) => Promise<unknow
     },
   ],
   [
-    'a surprise',
-    '/bench?reel=REYRT',
-    async (page) => {
-      await isExpecting(page)
-      await page.getByLabel('The scale shows').fill('400')
-      await keep(page)
-      await page.getByRole('alert').waitFor()
-    },
-  ],
-  [
     'a list to pick from',
     '/bench?measure=calipers',
     async (page) => {
@@ -756,14 +749,6 @@ const sheets: readonly (readonly [string, string, (page: Page) => Promise<unknow
       await page.getByRole('option').first().waitFor()
     },
   ],
-  ...['carrier', 'cut', 'immersion', 'winding', 'sheet', 'dried', 'moved', 'trimmed'].map(
-    (measure) =>
-      [
-        measure,
-        `/bench?measure=${measure}&reel=REYRT`,
-        (page: Page) => page.getByRole('button', { name: 'Keep it' }).waitFor(),
-      ] as const,
-  ),
   [
     'arrivals of a new make',
     '/bench?measure=arrivals',

@@ -154,7 +154,7 @@ export const barriers = async (
       }
     ).axe
     const { violations } = await run({
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'],
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
       rules: Object.fromEntries(without.map((id) => [id, { enabled: false }])),
     })
     return violations.map(({ id, nodes }) => ({
@@ -191,12 +191,14 @@ export const onEveryGround = async (
 export const hiddenOnPhone = async (page: Page): Promise<number> => {
   await page.setViewportSize({ width: 360, height: 740 })
   return page.evaluate(async () => {
-    // What is drawn to its width is drawn anew.
-    for (let frame = 0; frame < 3; frame++) {
+    let hidden = 0
+    // What is drawn to its width is drawn anew: at once, or a little later where the machine is at work.
+    for (let frame = 0; frame < 3 || (hidden > 0 && frame < 60); frame++) {
       // oxlint-disable-next-line no-await-in-loop -- one frame after the other
       await new Promise(requestAnimationFrame)
+      hidden = document.documentElement.scrollWidth - document.documentElement.clientWidth
     }
-    return document.documentElement.scrollWidth - document.documentElement.clientWidth
+    return hidden
   })
 }
 

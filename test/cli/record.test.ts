@@ -2,7 +2,14 @@ import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { errorJson, priorsJson, recordedJson, rowsJson, showId } from '../../src/contract/index.ts'
+import {
+  errorJson,
+  makeFactsJson,
+  priorsJson,
+  recordedJson,
+  rowsJson,
+  showId,
+} from '../../src/contract/index.ts'
 import { writeDocsLedger } from './docs-ledger.ts'
 import { type CliRun, folderOfPrints, runCli } from './run-cli.ts'
 
@@ -77,6 +84,24 @@ test('what stood beside a reel on the scale is put right, and so is that nothing
   expect(one).toMatchObject({ weighing })
   const other = right((one as { id: string }).id, '--extra', '0g')
   expect(other).toHaveProperty('weighing', { scale: 'VTK5J', reading_g: 1262 })
+})
+
+test('what was told of a make alone is shown with its id, and put right by that', async () => {
+  const run = await bench()
+  expect(run('make', 'show', 'PLA').out).toContain('Nothing was told of it alone')
+  const told = run('weigh', '--make', 'PLA', '--empty', '251g', '--accept', '--json')
+  const [fact] = recorded(told).facts
+  expect(run('put-right', fact!.id, '--reason', 'misread', '--mass', '252g').exit).toBe(0)
+  const shown = makeFactsJson.parse(JSON.parse(run('make', 'show', 'PLA', '--json').out))
+  expect(shown).toMatchObject({ make: 'HNUSM', name: 'Kittiwake PLA' })
+  expect(shown.facts).toMatchObject([
+    { id: fact!.id, voided: { reason: 'misread' } },
+    { kind: 'carrier-weighed', voided: null },
+  ])
+  const { out } = run('make', 'show', 'kittiwake pla')
+  expect(out).toContain(`×${showId(fact!.id)}  its empty carrier (Kittiwake PLA)`)
+  expect(out).toMatch(/does not hold:\s+misread/)
+  for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80)
 })
 
 describe('a surprising weighing in a pipe', () => {

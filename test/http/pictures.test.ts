@@ -66,6 +66,12 @@ evening.setHours(21, 30, 0, 0)
 const day = [evening.getFullYear(), evening.getMonth() + 1, evening.getDate()]
 const typedEvening = `${day.map((part) => String(part).padStart(2, '0')).join('-')} 21:30`
 
+/** As JSON in a query. */
+const told = (values: Readonly<Record<string, unknown>>): string =>
+  new URLSearchParams(
+    Object.entries(values).map(([name, value]) => [name, JSON.stringify(value)]),
+  ).toString()
+
 describe('how far reels go', async () => {
   const onShelf = await served({ now: Date.now })
   const askReach = async (query: string, body?: Uint8Array): Promise<Response> =>
@@ -101,10 +107,37 @@ describe('how far reels go', async () => {
       ['--reel', 'WHD38', '--tool', 'T1: reel=44SGD'],
     ],
     ['svg', 'halves.gcode', 'reel=44SGD&stretch=2', '--reel 44SGD --stretch 2'],
+    [
+      'svg',
+      'tackle-box.gcode',
+      `reel=REYRT&${told({ feed_factor: { value: 1.2, u: 0.01 }, start_allowance_mm: { value: 900, u: 20 }, tail_mm: { value: 700, u: 10 } })}`,
+      '--reel REYRT --feed-factor 1.2±0.01 --start-allowance 900mm±20mm --tail 700mm±10mm',
+    ],
+    [
+      'svg',
+      'tackle-box.gcode',
+      told({ reels: [{ reel: 'REYRT', weighing: { reading_g: 300, last_place_g: 1 } }] }),
+      '--reel REYRT --gross 300g',
+    ],
+    [
+      'svg',
+      'tackle-box.gcode',
+      told({
+        reels: [
+          {
+            net_g: { value: 40, u: 2 },
+            linear_density_g_per_m: { value: 2.98, u: 0.02 },
+            diameter_mm: { value: 1.75, u: 0.02 },
+          },
+        ],
+      }),
+      '--net 40g±2g --linear-density 2.98±0.02 --diameter 1.75mm±0.02mm',
+    ],
   ])('%s, %s, %s: the same that the command draws', async (kind, file, query, words) => {
     const asked = typeof words === 'string' ? words.split(' ') : words
     const picture = await pictureOf(await askReach(`file=${file}&${query}`, bytesOf(file)))
-    const same = drawn(kind, 'check', file, '--ledger', 'marrowick.ndjson', ...asked)
+    const ofShelf = asked.includes('--reel') ? ['--ledger', 'marrowick.ndjson'] : []
+    const same = drawn(kind, 'check', file, ...ofShelf, ...asked)
     expect(picture.equals(same)).toBe(true)
   })
 
@@ -130,6 +163,12 @@ describe('how far reels go', async () => {
     ['reel=QX5BN&stretch=2', 'stretch_out_of_range'],
     ['printer=nobody', 'printer_unknown'],
     ['printer=the%20Gull&confidence=0.9', 'picture_needs_a_reel'],
+    [told({ tail_mm: { value: 9, u: 1 } }), 'picture_needs_a_reel'],
+    ['reel=QX5BN&tail_mm=long', 'parameter_invalid'],
+    [`reel=QX5BN&${told({ feed_factor: { value: 2, u: 0 } })}`, 'parameter_invalid'],
+    [`reel=QX5BN&${told({ reels: [{ reel: 'QX5BN' }] })}`, 'reels_told_twice'],
+    [told({ reels: [{ reel: 'K7RMY' }] }), 'reel_unknown'],
+    [told({ reels: [{ reel: 'QX5BN', gross: 402 }] }), 'parameter_invalid'],
   ])('%s: %s', async (query, code) => {
     expect(await codeOf(await askReach(query))).toBe(code)
   })

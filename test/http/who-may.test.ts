@@ -10,7 +10,13 @@ const takes = ({ security }: (typeof operations)[number]): string | undefined =>
 
 test('every operation says what a token has to be made for, or that nobody need log in', () => {
   const open = operations.filter(({ security }) => security.length === 0)
-  expect(open.map(({ operationId }) => operationId)).toEqual(['showSession', 'logIn', 'logOut'])
+  expect(open.map(({ operationId }) => operationId)).toEqual([
+    'showSession',
+    'logIn',
+    'logOut',
+    'isRunning',
+    'isReady',
+  ])
   const others = operations.filter((one) => !open.includes(one))
   expect(others.filter((one) => !mays.some((may) => may === takes(one)))).toEqual([])
 })

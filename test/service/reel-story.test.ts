@@ -82,6 +82,42 @@ test('a metre that is known says little of the density, and it is told as usual'
   })
 })
 
+const winding = (outer: number) => ({
+  winding: {
+    hub_mm: { value: 104, u: 1 },
+    outer_mm: { value: outer, u: 1 },
+    width_mm: { value: 98, u: 1 },
+  },
+})
+
+test('what a drawing to scale needs is told: its label, its density, its winding as measured last', async () => {
+  const handed = await bench()
+  const { reels } = await addKittiwake(handed, { count: 2, label_net_g: 3000 })
+  const [reel, other] = reels as [string, string]
+  const story = async (id: string) =>
+    valueOf(reelStory(valueOf(await shelfView(handed.store)), id, {}))
+  const { wound } = await story(reel)
+  expect(wound).toEqual({
+    label_g: 3000,
+    density_g_per_cm3: expect.closeTo(1.24, 2),
+    measured: null,
+  })
+  valueOf(await measureReel(handed, reel, winding(235), { accept: true }))
+  valueOf(await measureReel(handed, reel, winding(232), { accept: true }))
+  const density_g_per_cm3 = { value: 1.3, u: 0.002 }
+  valueOf(await measureReel(handed, reel, { density_g_per_cm3 }, { accept: true }))
+  const seen = await story(reel)
+  expect(seen.wound.measured).toEqual({ hub_mm: 104, outer_mm: 232, width_mm: 98 })
+  // As the working of its figures has it, here and on another reel of its make.
+  for (const { wound: one, known } of [seen, await story(other)]) {
+    const rest = known!.working!.rests.find(({ id }) => id === 'density')
+    expect(one.density_g_per_cm3).toBeCloseTo(rest!.value.value, 5)
+  }
+  const view = valueOf(await shelfView(handed.store))
+  const listed = reelListToJson(listReels(view, () => true, false)).reels
+  expect(listed.find((one) => one.reel.id === reel)?.wound).toEqual(seen.wound)
+})
+
 test('a material of one’s own goes by its name, and a density told of it is no guess', async () => {
   const handed = await bench()
   const density_g_per_cm3 = { value: 1.15, u: 0.02 }

@@ -1,4 +1,5 @@
 import type { MatchJson, MatchRequest } from '../../contract/index.ts'
+import { serverWords } from '../strings/server-words.ts'
 import { newFactId } from './new-fact-id.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
@@ -36,7 +37,7 @@ export async function askForMatch(
     })
   } catch (error) {
     if (hangUp.signal.aborted) throw error
-    throw new OutOfTouch('The server can not be reached.')
+    throw new OutOfTouch(serverWords.outOfReach)
   }
   if (!response.ok || response.body === null) {
     throw new ProblemFault(problemIn(await response.json().catch(() => null), response.status))
@@ -53,7 +54,7 @@ export async function askForMatch(
       if (name === 'answer') return data as MatchJson
       if (name === 'problem') throw new ProblemFault(problemIn(data, 500))
     }
-    if (done) throw new OutOfTouch('The server ended before the match did.')
+    if (done) throw new OutOfTouch(serverWords.endedEarly)
   }
 }
 

@@ -1,3 +1,4 @@
+import { serverWords } from '../strings/server-words.ts'
 import type { Stops } from './api.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
@@ -24,7 +25,7 @@ export async function copyWithStops(
     })
   } catch (error) {
     if (signal.aborted) throw error
-    throw new OutOfTouch('The server can not be reached.')
+    throw new OutOfTouch(serverWords.outOfReach)
   }
   if (response.ok) return response.blob()
   throw new ProblemFault(problemIn(await response.json().catch(() => null), response.status))

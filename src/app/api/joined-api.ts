@@ -1,6 +1,7 @@
 import type { KeptJson } from '../../contract/index.ts'
 import { printRowOf } from '../../ledger/index.ts'
 import { drawDoubtIn, type PrintReading } from '../../print/index.ts'
+import { serverWords } from '../strings/server-words.ts'
 import type { Api, PrintToCheck } from './api.ts'
 import { askForMatch } from './ask-for-match.ts'
 import { copyWithStops } from './copy-with-stops.ts'
@@ -149,7 +150,7 @@ const sendTo =
         },
       })
     } catch {
-      throw new OutOfTouch('The server can not be reached.')
+      throw new OutOfTouch(serverWords.outOfReach)
     }
     const json: unknown = await response.json().catch(() => null)
     if (response.ok) return json as T

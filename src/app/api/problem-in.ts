@@ -1,4 +1,5 @@
 import type { ProblemJson } from '../../contract/index.ts'
+import { serverWords } from '../strings/server-words.ts'
 
 /** The problem that the server told; where it told none, that it did not. */
 export const problemIn = (json: unknown, status: number): ProblemJson =>
@@ -6,10 +7,10 @@ export const problemIn = (json: unknown, status: number): ProblemJson =>
     ? json
     : {
         type: 'about:blank',
-        title: 'Error',
+        title: serverWords.failed,
         status,
         code: 'failed',
-        detail: `The server answered with status ${status} and no reason.`,
+        detail: serverWords.noReason(status),
       }
 
 const isProblem = (json: unknown): json is ProblemJson =>

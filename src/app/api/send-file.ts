@@ -1,3 +1,4 @@
+import { serverWords } from '../strings/server-words.ts'
 import type { Sending } from './api.ts'
 import { OutOfTouch, ProblemFault } from './problem-fault.ts'
 import { problemIn } from './problem-in.ts'
@@ -19,9 +20,7 @@ export const sendFile = <T>(
       if (request.status >= 200 && request.status < 300) resolve(json as T)
       else reject(new ProblemFault(problemIn(json, request.status)))
     })
-    request.addEventListener('error', () =>
-      reject(new OutOfTouch('The server can not be reached.')),
-    )
+    request.addEventListener('error', () => reject(new OutOfTouch(serverWords.outOfReach)))
     request.addEventListener('abort', () => reject(signal?.reason as Error))
     signal?.addEventListener('abort', () => request.abort())
     request.send(file)

@@ -52,7 +52,7 @@ export function CaliperPlaces({
       <Press onPress={() => setPlaces((now) => [...now, null])}>{workWords.anotherPlace}</Press>
       {mean === null ? null : (
         <div>
-          <DiameterStrip places={told} mean={mean} />
+          <DiameterStrip places={places} mean={mean} />
           <p role="status">{workWords.meanOf(told.length, formatMeasured(mean, 'mm'))}</p>
         </div>
       )}

@@ -3,22 +3,29 @@ import { axisTicks } from '../../picture/index.ts'
 import { formatMeasured, type Pair } from '../../units/index.ts'
 import styles from '../drawing/drawing.module.css'
 import { useWidth } from '../drawing/use-width.ts'
+import { TableHead } from '../figure/table-head.tsx'
 import type { Figure } from '../strings/show-figure.ts'
 import { workWords } from '../strings/work-words.ts'
+import benchStyles from './bench.module.css'
 
 const side = 14
+
+/** As the calipers show it. */
+const showDiameter = (mm: number): string => `${Number(mm.toPrecision(12))} mm`
 
 /** Every diameter as a tick on a stretched scale, the mean as a band among them. */
 export function DiameterStrip({
   places,
   mean,
 }: {
-  readonly places: readonly Pair[]
+  /** By their number; null where one can not be read. */
+  readonly places: readonly (Pair | null)[]
   readonly mean: Figure
 }): ReactNode {
   const [ref, width] = useWidth<HTMLElement>(320)
   const id = useId()
-  const all = places.flatMap(([one, other]) => [one.value, other.value])
+  const told = places.filter((pair) => pair !== null)
+  const all = told.flatMap(([one, other]) => [one.value, other.value])
   const reach = Math.max(...all.map((d) => Math.abs(d - mean.value)), 3 * mean.u) * 1.15
   const low = mean.value - reach
   const room = width - 2 * side
@@ -29,7 +36,7 @@ export function DiameterStrip({
   return (
     <figure ref={ref} className={styles['drawing']}>
       <svg width={width} height={62} role="img" aria-labelledby={id}>
-        <title id={id}>{workWords.meanOf(places.length, formatMeasured(mean, 'mm'))}</title>
+        <title id={id}>{workWords.meanOf(told.length, formatMeasured(mean, 'mm'))}</title>
         <rect
           x={x(mean.value - mean.u)}
           width={x(mean.value + mean.u) - x(mean.value - mean.u)}
@@ -55,6 +62,28 @@ export function DiameterStrip({
           ),
         )}
       </svg>
+      <details>
+        <summary>{workWords.strip}</summary>
+        <table className={benchStyles['strip']}>
+          <TableHead headings={workWords.stripHeadings} />
+          <tbody>
+            {places.map((pair, k) =>
+              pair === null ? null : (
+                // oxlint-disable-next-line react/no-array-index-key -- a place is known by its number
+                <tr key={k}>
+                  <th scope="row">{workWords.place(k + 1)}</th>
+                  <td>{showDiameter(pair[0].value)}</td>
+                  <td>{showDiameter(pair[1].value)}</td>
+                </tr>
+              ),
+            )}
+            <tr>
+              <th scope="row">{workWords.stripMean}</th>
+              <td colSpan={2}>{formatMeasured(mean, 'mm')}</td>
+            </tr>
+          </tbody>
+        </table>
+      </details>
     </figure>
   )
 }

@@ -3,21 +3,23 @@ import { Link } from 'wouter'
 import type { CheckJson, ReelHeadJson, ToolCheckJson } from '../../contract/index.ts'
 import { drawDoubtIn } from '../../print/index.ts'
 import type { PrintToCheck, ReelOfTool } from '../api/api.ts'
-import { PrintSilhouette, type SilhouetteTimes } from '../drawing/print-silhouette.tsx'
+import { commonScale, reelDrawn } from '../drawing/carrier-size.ts'
+import { PrintSilhouette } from '../drawing/print-silhouette.tsx'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { ScaleBar } from '../drawing/scale-bar.tsx'
 import { VerdictRing } from '../drawing/verdict-ring.tsx'
 import { MassFigure } from '../figure/mass-figure.tsx'
 import { useNarrow } from '../look/use-narrow.ts'
 import { checkWords } from '../strings/check-words.ts'
+import { drawingWords } from '../strings/drawing-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showMass } from '../strings/show-figure.ts'
-import { doubtOf, timeWords } from '../strings/time-words.ts'
 import { ChangeReel } from './change-reel.tsx'
 import styles from './check.module.css'
 import { CheckWorking } from './check-working.tsx'
 import { PrintTimes } from './print-times.tsx'
 import type { SupposedPart } from './supposed-part.ts'
+import { timesAlong } from './times-along.ts'
 import { chanceOfPrint, chanceOfTool } from './told-chance.ts'
 import type { StartAtHand } from './use-start.ts'
 
@@ -71,6 +73,11 @@ export function Answered({
     late: dry.late?.height_mm ?? null,
   }
   const head = headOf(check.tool)
+  const drawn = check.tools.map((tool) => reelDrawn(tool.wound, tool.net_g))
+  const px_per_mm = commonScale(
+    several || narrow ? 190 : 280,
+    drawn.map(({ carrier }) => carrier),
+  )
   const inDoubt = drawDoubtIn(reading.findings)
   const left = check.verdict === 'short' ? check.margin_g : check.left_over_g
   return (
@@ -143,22 +150,27 @@ export function Answered({
             <figcaption>{checkWords.printCaption(dry.early !== null)}</figcaption>
           </figure>
         )}
-        {check.tools.map((tool) => {
+        {check.tools.map((tool, place) => {
           const id = reelOf(tool.tool)
+          const shown = drawn[place]!
           return (
             <figure key={tool.tool} className={styles['reel']}>
               <ReelSection
                 net_g={tool.net_g}
                 after_g={tool.left_over_g.value < 0 ? null : tool.left_over_g}
-                height={several || narrow ? 210 : 300}
+                drawn={shown}
+                px_per_mm={px_per_mm}
                 colour={headOf(tool.tool)?.srgb ?? null}
                 unit={unit}
               />
-              {id === null ? null : (
-                <figcaption>
-                  <Link href={`/reel/${id}`}>{checkWords.reelCaption(id)}</Link>
-                </figcaption>
-              )}
+              <figcaption>
+                {id === null ? null : (
+                  <>
+                    <Link href={`/reel/${id}`}>{checkWords.reelCaption(id)}</Link>.{' '}
+                  </>
+                )}
+                {drawingWords.carrier(shown, unit)}
+              </figcaption>
             </figure>
           )
         })}
@@ -190,25 +202,6 @@ export function Answered({
       <CheckWorking check={check} isPlanned={isPlanned} unit={unit} at={startAt} />
     </section>
   )
-}
-
-/** When heights are reached, and what of the print comes when. */
-const timesAlong = (
-  { time, run_dry: dry, change_before: change }: CheckJson,
-  { start, now }: StartAtHand,
-): SilhouetteTimes | null => {
-  if (time === null) return null
-  const along = {
-    heights: time.along,
-    end: { reached_s: time.takes.likely_s ?? 0, doubt_s: doubtOf(time.takes) },
-  }
-  if (start === null) return { ...along, dry: null, change: null }
-  return {
-    ...along,
-    start,
-    dry: timeWords.moment(dry.clock, start, now),
-    change: timeWords.moment(change?.clock, start, now),
-  }
 }
 
 const ToolRow = ({

@@ -6,6 +6,8 @@ import { reelWords } from '../strings/reel-words.ts'
 import { type MassUnit, showLength, showMass } from '../strings/show-figure.ts'
 import { AlongTable } from './along-table.tsx'
 import styles from './check.module.css'
+import { HeightsTable } from './heights-table.tsx'
+import { timesAlong } from './times-along.ts'
 import type { StartAtHand } from './use-start.ts'
 
 /** The answer says already what does not agree: how far it is off stands with the working. */
@@ -25,6 +27,7 @@ export function CheckWorking({
   readonly at: StartAtHand
 }): ReactNode {
   const { working, findings, notices } = check
+  const times = isPlanned ? timesAlong(check, at) : null
   const rows: readonly (readonly [string, string, string])[] = [
     [checkWords.row.needs, showMass(check.needed_g, unit), showLength(check.needed_mm)],
     [
@@ -78,6 +81,7 @@ export function CheckWorking({
           </p>
         ))}
         <AlongTable check={check} isPlanned={isPlanned} at={at} />
+        {times === null ? null : <HeightsTable times={times} />}
       </details>
     </>
   )

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 import type { Figure } from '../strings/show-figure.ts'
-import { type CarrierSize, usualCarrier } from './carrier-size.ts'
+import type { ReelDrawn } from './carrier-size.ts'
 import styles from './drawing.module.css'
 import { edgeBand } from './winding-edge.ts'
 
@@ -14,20 +14,18 @@ const thick = 3
 export function ReelDisc({
   net_g,
   colour,
-  density = 1.24,
-  carrier = usualCarrier,
-  px_per_mm = 0.45,
+  drawn: { carrier, density_g_per_cm3: density },
+  px_per_mm,
 }: {
   readonly net_g: Figure | null
   readonly colour: string | null
-  readonly density?: number
-  readonly carrier?: CarrierSize
+  readonly drawn: ReelDrawn
   /** One for all discs that stand together. */
-  readonly px_per_mm?: number
+  readonly px_per_mm: number
 }): ReactNode {
   const size = carrier.flange_mm * px_per_mm + 3
   const r = (diameter_mm: number): number => (diameter_mm / 2) * px_per_mm
-  const edge = net_g === null ? null : edgeBand({ net_g, density_g_per_cm3: density }, carrier)
+  const edge = net_g === null ? null : edgeBand(net_g, carrier, density)
   return (
     <svg
       width={size}

@@ -2,13 +2,15 @@ import { type ReactNode, useId } from 'react'
 import { spreadLabels } from '../../picture/index.ts'
 import { drawingWords } from '../strings/drawing-words.ts'
 import { type Figure, type MassUnit, partsOf, showMass } from '../strings/show-figure.ts'
-import { type CarrierSize, usualCarrier } from './carrier-size.ts'
+import type { ReelDrawn } from './carrier-size.ts'
 import styles from './drawing.module.css'
 import { edgeBand } from './winding-edge.ts'
 
 const left = 8
 const labels = 128
 const margin = 10
+/** What stands beside a small carrier needs as much. */
+const leastHeight = 150
 
 /** A reel cut along its axis, to scale: the winding now, and as a dashed line after the print. */
 export function ReelSection({
@@ -16,10 +18,9 @@ export function ReelSection({
   nowWord = drawingWords.now,
   after_g = null,
   colour,
-  density = 1.24,
-  carrier = usualCarrier,
+  drawn: { carrier, density_g_per_cm3: density },
   unit = 'g',
-  height = 300,
+  px_per_mm: scale,
 }: {
   readonly net_g: Figure
   /** What stands at its figure. */
@@ -28,22 +29,21 @@ export function ReelSection({
   readonly after_g?: Figure | null
   /** Of the filament, `#rrggbb`; null where it is not known. */
   readonly colour: string | null
-  readonly density?: number
-  readonly carrier?: CarrierSize
+  readonly drawn: ReelDrawn
   readonly unit?: MassUnit
-  readonly height?: number
+  /** One for all that stand together. */
+  readonly px_per_mm: number
 }): ReactNode {
   const id = useId()
-  const scale = (height - 2 * margin) / carrier.flange_mm
+  const height = Math.max(carrier.flange_mm * scale + 2 * margin, leastHeight)
   const middle = height / 2
   const wall = Math.max(carrier.wall_mm * scale, 3)
   const inner = carrier.width_mm * scale
   const [from, to] = [left + wall, left + wall + inner]
   const [hub, bore] = [(carrier.hub_mm / 2) * scale, (carrier.bore_mm / 2) * scale]
   const half = (diameter_mm: number): number => (diameter_mm / 2) * scale
-  const now = edgeBand({ net_g, density_g_per_cm3: density }, carrier)
-  const then =
-    after_g === null ? null : edgeBand({ net_g: after_g, density_g_per_cm3: density }, carrier)
+  const now = edgeBand(net_g, carrier, density)
+  const then = after_g === null ? null : edgeBand(after_g, carrier, density)
   const width = to + wall + labels
 
   const notes = [

@@ -1,27 +1,31 @@
-import type { Measured } from '../../units/index.ts'
-import type { CarrierSize } from './carrier-size.ts'
+import { windingDiameter } from '../../filament/index.ts'
+import {
+  grams,
+  gramsPerCubicCentimetre,
+  type Measured,
+  measured,
+  millimetres,
+} from '../../units/index.ts'
 
-/** What is wound: grams on the reel, and how dense it is. */
-export interface Wound {
-  readonly net_g: Measured
-  readonly density_g_per_cm3: number
+/** What filament is wound on, mm. */
+interface Core {
+  readonly hub_mm: number
+  readonly width_mm: number
 }
-
-/** Half-way between turns stacked and nested, as the estimate takes it too. */
-const packing = (Math.PI / 4 + Math.PI / (2 * Math.sqrt(3))) / 2
 
 /**
- * Diameter of the winding over its outermost turn, D = √(H² + 4m/(π·w·k·ρ)), for drawing.
+ * Diameter of the winding over its outermost turn, for drawing.
  *
  * @param mass_g - below 0 counts as 0
- * @param density - g/cm³; 1.24 stands in for what is not above 0
- * @returns mm, from the hub to the flange: more than fits is drawn full
+ * @param density - g/cm³, > 0
+ * @returns mm, the hub's or more
  */
-export function windingEdge(mass_g: number, carrier: CarrierSize, density: number): number {
-  const ρ = density > 0 ? density : 1.24
-  const ring = (4000 * Math.max(mass_g, 0)) / (Math.PI * carrier.width_mm * packing * ρ)
-  return Math.min(Math.sqrt(carrier.hub_mm ** 2 + ring), carrier.flange_mm)
-}
+export const windingEdge = (mass_g: number, { hub_mm, width_mm }: Core, density: number): number =>
+  windingDiameter(
+    measured(grams(Math.max(mass_g, 0)), 0),
+    { hub: measured(millimetres(hub_mm), 0), width: measured(millimetres(width_mm), 0) },
+    measured(gramsPerCubicCentimetre(density), 0),
+  ).value
 
 /** The winding's diameter at its likeliest and one standard uncertainty to both sides, mm. */
 export interface EdgeBand {
@@ -30,12 +34,18 @@ export interface EdgeBand {
   readonly outer: number
 }
 
-/** Where the winding ends, as surely as its mass is known. */
+/**
+ * Where the winding ends, as surely as its mass is known.
+ *
+ * @returns from the hub to the flange: what would stand out over it is drawn at it
+ */
 export function edgeBand(
-  { net_g, density_g_per_cm3: density }: Wound,
-  carrier: CarrierSize,
+  net_g: Measured,
+  carrier: Core & { readonly flange_mm: number },
+  density: number,
 ): EdgeBand {
-  const at = (mass: number): number => windingEdge(mass, carrier, density)
+  const at = (mass: number): number =>
+    Math.min(windingEdge(mass, carrier, density), carrier.flange_mm)
   return {
     inner: at(net_g.value - net_g.u),
     likely: at(net_g.value),

@@ -10,8 +10,6 @@ import {
   type Millimetres,
   type Outcome,
   parseDensity,
-  parseLength,
-  parseMass,
   parseTemperature,
   withTypedDoubt,
 } from '../../units/index.ts'
@@ -20,7 +18,7 @@ import { Said } from '../look/said.tsx'
 import styles from './field.module.css'
 import { unreadMark } from './go-to-unread.ts'
 import { massInUnit } from './mass-in-unit.ts'
-import { refuseDotted } from './refuse-dotted.ts'
+import { readLength, readMass } from './read-in-unit.ts'
 import { withinBounds } from './within-bounds.ts'
 
 /** What every field of a quantity is given. */
@@ -48,7 +46,7 @@ export function MassField(props: QuantityFieldProps<Measured<Grams>>): ReactNode
   return (
     <QuantityField
       {...props}
-      parse={(text) => refuseDotted(text) ?? withTypedDoubt(massInUnit(text, unit), parseMass)}
+      parse={(text) => withTypedDoubt(massInUnit(text, unit), (typed) => readMass(typed, unit))}
     />
   )
 }
@@ -60,7 +58,7 @@ export const LengthField = ({
 }: QuantityFieldProps<Measured<Millimetres>> & { readonly bare?: LengthUnit }): ReactNode => (
   <QuantityField
     {...props}
-    parse={(text) => withTypedDoubt(text, (typed) => parseLength(typed, bare))}
+    parse={(text) => withTypedDoubt(text, (typed) => readLength(typed, bare))}
   />
 )
 

@@ -1,4 +1,5 @@
 import { type Outcome, refuse } from '../../units/index.ts'
+import { fieldWords } from '../strings/field-words.ts'
 
 /** The decimal mark of the browser's language. */
 export const decimalMark: string =
@@ -20,7 +21,7 @@ export function refuseDotted(typed: string, mark: string = decimalMark): Outcome
   const [few, many] = [`${whole},${share}`, `${whole}${share}`]
   return refuse({
     code: 'number_ambiguous',
-    message: `"${whole}.${share}" can be read as ${few} or as ${many}. Write ${many}, or ${few}0.`,
+    message: fieldWords.dotted(`${whole}.${share}`, few, many),
     expected: `${few} or ${many}`,
     received: typed,
   })

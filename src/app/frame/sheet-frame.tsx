@@ -37,7 +37,7 @@ export function SheetFrame({
   const { ground, unit, setGround, setUnit } = useChoices()
   const touch = useTouch()
   useEffect(() => {
-    document.title = `${title} – Reelreckon`
+    document.title = frameWords.title(title)
   }, [title])
   const main = useRef<HTMLElement>(null)
   useEffect(() => {

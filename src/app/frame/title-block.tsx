@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react'
+import { frameWords } from '../strings/frame-words.ts'
 import styles from './frame.module.css'
 
 /** What a field of the title block is called, and what stands in it. */
@@ -15,7 +16,7 @@ export function TitleBlock({
   return (
     <dl className={styles['block']}>
       <div className={styles['name']}>
-        <dt>Reelreckon</dt>
+        <dt>{frameWords.product}</dt>
         <dd>{title}</dd>
       </div>
       {lines.map(([name, value]) => (

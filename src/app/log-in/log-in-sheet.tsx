@@ -6,6 +6,7 @@ import fieldStyles from '../field/field.module.css'
 import { Press } from '../field/press.tsx'
 import frameStyles from '../frame/frame.module.css'
 import { TitleBlock } from '../frame/title-block.tsx'
+import { frameWords } from '../strings/frame-words.ts'
 import { sayFailure } from '../strings/say-failure.ts'
 import { touchWords } from '../strings/touch-words.ts'
 import { tellOtherPages } from '../touch/other-pages.ts'
@@ -26,7 +27,7 @@ export function LogInSheet(): ReactNode {
   })
   useEffect(() => {
     const before = document.title
-    document.title = `${touchWords.logIn} – Reelreckon`
+    document.title = frameWords.title(touchWords.logIn)
     return () => {
       document.title = before
     }

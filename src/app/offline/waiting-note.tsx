@@ -20,8 +20,10 @@ export function WaitingNote(): ReactNode {
   const asking = own.filter(({ asks }) => asks !== undefined).length
   return (
     <details className={styles['waiting']} open={asking > 0}>
-      <summary role="status">
-        {waitingWords.summary(own.length - asking, asking, list.length - own.length)}
+      <summary>
+        <span role="status">
+          {waitingWords.summary(own.length - asking, asking, list.length - own.length)}
+        </span>
       </summary>
       <ul>
         {list.map((one) => (

@@ -16,6 +16,14 @@ const forNow = new Set(['ledger_exchanged', 'changed_meanwhile'])
 export const isForNow = (fault: ProblemFault): boolean =>
   asksToLogIn(fault) || fault.problem.status >= 500 || forNow.has(fault.problem.code)
 
+/** Whether another weighing may be taken though this one was not now. */
+const failsAtOne = (error: unknown): boolean =>
+  error instanceof ProblemFault && !asksToLogIn(error) && error.problem.code !== 'ledger_exchanged'
+
+/** The reel, and the make, that a weighing is of. */
+const weighedIn = ({ told: { reel, make } }: WaitingWeighing): readonly string[] =>
+  [reel, make].filter((each) => each !== undefined)
+
 /** Weighings typed while the server could not be reached, sent in the order in which they were made. */
 export class WaitingWeighings {
   readonly #api: Pick<Api, 'weigh'>
@@ -56,7 +64,10 @@ export class WaitingWeighings {
     return new WaitsHere(waitingWords.waits(asksToLogIn(cause)), { cause })
   }
 
-  /** Sends what waits, until the server can not be reached; what it asks about stays. */
+  /**
+   * Sends what waits, until the server can not be reached, asks to log in or serves another ledger; what it
+   * asks about stays. One that it fails at waits for the next time, with those of the same reel or make behind it.
+   */
   send(): Promise<void> {
     this.#sending ??= this.#sendAll().finally(() => {
       this.#sending = null
@@ -90,17 +101,25 @@ export class WaitingWeighings {
 
   async #sendAll(): Promise<void> {
     await this.look()
-    for (const one of this.#list) {
-      if (one.asks !== undefined || one.ledger !== ledgerShown()) continue
-      try {
-        // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
-        await this.#sendOne(one)
-      } catch (error) {
-        if (error instanceof OutOfTouch) break
-        throw error
+    if (this.#list.length === 0) return
+    /** Reels and makes of which one waits that the server failed at: their order is kept. */
+    const held = new Set<string>()
+    try {
+      for (const one of this.#list) {
+        const isHeld = weighedIn(one).some((each) => held.has(each))
+        if (isHeld || one.asks !== undefined || one.ledger !== ledgerShown()) continue
+        try {
+          // oxlint-disable-next-line no-await-in-loop -- in the order in which they were made
+          await this.#sendOne(one)
+        } catch (error) {
+          if (error instanceof OutOfTouch) break
+          if (!failsAtOne(error)) throw error
+          for (const each of weighedIn(one)) held.add(each)
+        }
       }
+    } finally {
+      await this.#changed()
     }
-    if (this.#list.length > 0) await this.#changed()
   }
 
   async #sendOne(one: WaitingWeighing): Promise<void> {

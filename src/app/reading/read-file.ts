@@ -1,5 +1,6 @@
 import type { PrintFile } from '../../print/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../../units/index.ts'
+import { fileWords } from '../strings/file-words.ts'
 import { takeWorkers } from './reading-workers.ts'
 import type {
   FileAnswers,
@@ -30,7 +31,7 @@ export interface FileReading {
  */
 const processorsToHashBeside = 4
 
-const lost: Refusal = { code: 'file_lost', message: 'The file can not be read any more.' }
+const lost: Refusal = { code: 'file_lost', message: fileWords.lost }
 
 /**
  * Reads and hashes a file in two workers, which end when all is there; the file does not leave the browser,

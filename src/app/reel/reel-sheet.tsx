@@ -5,12 +5,14 @@ import { formatIsoDay } from '../../units/index.ts'
 import type { MomentOfLife } from '../api/api.ts'
 import { useApi } from '../api/use-api.ts'
 import { checkWay } from '../check/reel-asked.ts'
+import { commonScale, reelDrawn } from '../drawing/carrier-size.ts'
 import { ReelSection } from '../drawing/reel-section.tsx'
 import { Swatch } from '../drawing/swatch.tsx'
 import { SheetFrame } from '../frame/sheet-frame.tsx'
 import { useChoices } from '../look/choices.tsx'
 import { Failure, Said } from '../look/said.tsx'
 import { FactList } from '../putting-right/fact-list.tsx'
+import { drawingWords } from '../strings/drawing-words.ts'
 import { reelWords } from '../strings/reel-words.ts'
 import { benchWay } from '../way/bench-way.ts'
 import { BefallForm } from './befall-form.tsx'
@@ -42,6 +44,7 @@ export function ReelSheet({
     placeholderData: (before) => before ?? data,
   })
   const shown = then === null ? data : past.data
+  const drawn = shown === undefined ? null : reelDrawn(shown.wound, shown.net_g)
   const isAwaited = then !== null && past.isPlaceholderData
   return (
     <SheetFrame
@@ -88,13 +91,18 @@ export function ReelSheet({
           )}
           {shown === undefined || (then !== null && past.error !== null) ? null : (
             <div className={styles['top']} data-awaited={isAwaited}>
-              {shown.net_g === null ? null : (
-                <ReelSection
-                  net_g={shown.net_g}
-                  colour={data.reel.srgb}
-                  unit={unit}
-                  {...(then !== null && { nowWord: reelWords.heldThen })}
-                />
+              {shown.net_g === null || drawn === null ? null : (
+                <figure className={styles['section']}>
+                  <ReelSection
+                    net_g={shown.net_g}
+                    colour={data.reel.srgb}
+                    drawn={drawn}
+                    px_per_mm={commonScale(280, [drawn.carrier])}
+                    unit={unit}
+                    {...(then !== null && { nowWord: reelWords.heldThen })}
+                  />
+                  <figcaption>{drawingWords.carrier(drawn, unit)}</figcaption>
+                </figure>
               )}
               <ReelFigures reel={shown} unit={unit} />
             </div>

@@ -94,7 +94,7 @@ export function RunningRow({
     if (isBusy) busy.current(true)
     return isBusy ? () => busy.current(false) : undefined
   }, [isBusy])
-  const asks = failure instanceof ProblemFault ? failure.problem.code : null
+  const held = failure instanceof ProblemFault ? failure.problem.code : null
   // What was answered before stays answered.
   const { started_at: _started, ...rest } = posting.told ?? told
   /** To the other form, whose fields are empty: what was typed before is not told. */
@@ -258,7 +258,7 @@ export function RunningRow({
         </form>
       )}
       <Refused posting={posting} />
-      {asks === 'drawn_meanwhile' ? (
+      {held === 'drawn_meanwhile' ? (
         <div className={styles['presses']}>
           <Press
             isWaiting={isBusy || takingBack.isPending}
@@ -277,7 +277,7 @@ export function RunningRow({
         </div>
       ) : null}
       {/* Only who made the weighing knows whether the print had ended: the moment of the draw says it. */}
-      {asks === 'weighed_meanwhile' ? (
+      {held === 'weighed_meanwhile' ? (
         <div className={styles['presses']}>
           <Press isWaiting={isBusy} onPress={() => post({ ...rest, at: print.started_at })}>
             {recordWords.endedByThen}

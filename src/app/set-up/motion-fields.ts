@@ -5,6 +5,7 @@ import {
   motionDefaults,
 } from '../../print/index.ts'
 import { accept, type Outcome, parseNumber, refuse } from '../../units/index.ts'
+import { refuseDotted } from '../field/refuse-dotted.ts'
 import { motionWords } from '../strings/motion-words.ts'
 import type { RowField } from './row-field.ts'
 
@@ -17,7 +18,7 @@ const plain = (value: number): string => String(Number(value.toPrecision(6)))
 
 const parseAbove = (text: string, upTo: number, least?: 'none'): Outcome<number> => {
   const mayBeNothing = least === 'none'
-  const read = parseNumber(text)
+  const read = refuseDotted(text) ?? parseNumber(text)
   if (!read.ok && read.refusal.code === 'number_ambiguous') return read
   const isWithin =
     read.ok && read.value <= upTo && (read.value > 0 || (mayBeNothing && read.value === 0))

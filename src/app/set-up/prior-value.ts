@@ -4,12 +4,11 @@ import {
   type Measured,
   type Outcome,
   parseDensity,
-  parseLength,
-  parseMass,
   parseNumber,
   refuse,
 } from '../../units/index.ts'
-import { massInUnit } from '../field/mass-in-unit.ts'
+import { readLength, readMass } from '../field/read-in-unit.ts'
+import { refuseDotted } from '../field/refuse-dotted.ts'
 import { priorWords } from '../strings/prior-words.ts'
 import { type MassUnit, ounce_g } from '../strings/show-figure.ts'
 
@@ -29,9 +28,9 @@ export const showPrior = (
 /** What a figure in a unit is times, in the unit of the prior. */
 const factorOf = (shown: string): number => (shown === 'oz' ? ounce_g : 1)
 
-const parsers: Readonly<Record<string, (text: string) => Outcome<Measured>>> = {
-  g: parseMass,
-  mm: (text) => parseLength(text),
+const parsers: Readonly<Record<string, (text: string, chosen: MassUnit) => Outcome<Measured>>> = {
+  g: readMass,
+  mm: (text) => readLength(text),
   'g/cm³': parseDensity,
 }
 
@@ -50,11 +49,13 @@ export const readPrior = (
   const typedIn = typed.trim() === '' ? shown : typed.trim()
   if (value !== undefined && u !== undefined && [unit, shown].includes(typedIn)) {
     const by = factorOf(typedIn)
+    const dotted = unit === 'g' || unit === 'mm' ? (refuseDotted(value) ?? refuseDotted(u)) : null
+    if (dotted !== null) return dotted
     const [middle, doubt] = [parseNumber(value.replace('−', '-')), parseNumber(u)]
     if (!middle.ok) return middle
     return doubt.ok ? accept({ value: by * middle.value, u: by * doubt.value }) : doubt
   }
-  const read = parsers[unit]?.(unit === 'g' ? massInUnit(text, chosen) : text)
+  const read = parsers[unit]?.(text, chosen)
   if (read?.ok === true && read.value.u > 0) {
     return accept({ value: read.value.value, u: read.value.u })
   }

@@ -6,15 +6,13 @@ import {
   type Outcome,
   parseDensity,
   parseFactor,
-  parseLength,
-  parseMass,
   parsePercent,
   refuse,
   withTypedDoubt,
 } from '../../units/index.ts'
-import { massInUnit } from '../field/mass-in-unit.ts'
+import { readLength, readMass } from '../field/read-in-unit.ts'
 import { rowWords } from '../strings/row-words.ts'
-import type { MassUnit } from '../strings/show-figure.ts'
+import { type MassUnit, markOf } from '../strings/show-figure.ts'
 
 /** What is told of a row under one key, as it is typed. */
 export interface RowField {
@@ -93,7 +91,7 @@ const measuredField = <Q extends number>(
 })
 
 export const lengthField = (key: Key): RowField =>
-  measuredField(key, 'mm', (text) => parseLength(text))
+  measuredField(key, 'mm', (text) => readLength(text))
 export const densityField = (key: Key): RowField => measuredField(key, 'g/cm³', parseDensity)
 export const percentField = (key: Key): RowField => measuredField(key, '%', parsePercent, 100)
 
@@ -121,8 +119,7 @@ const plainField = <Q extends number>(
   }: { readonly per?: number; readonly mayBeNothing?: boolean } = {},
 ): RowField => ({
   ...field(key),
-  show: (value) =>
-    typeof value === 'number' ? `${Number((value * per).toPrecision(12))} ${unit}` : '',
+  show: (value) => (typeof value === 'number' ? showPlain(value * per, unit) : ''),
   read: (text) => {
     const read = parse(text)
     if (!read.ok) return read
@@ -133,10 +130,15 @@ const plainField = <Q extends number>(
   },
 })
 
-/** @param unit - of a number without one */
-export const plainMassField = (key: Key, unit: MassUnit, mayBeNothing = false): RowField =>
-  plainField(key, 'g', (text) => parseMass(massInUnit(text, unit)), { mayBeNothing })
+const showPlain = (figure: number, unit: string): string =>
+  `${Number(figure.toPrecision(unit === 'oz' ? 4 : 12))} ${unit}`
+
+/** @param unit - that it is shown in, and of a number without one */
+export const plainMassField = (key: Key, unit: MassUnit, mayBeNothing = false): RowField => ({
+  ...plainField(key, 'g', (text) => readMass(text, unit), { mayBeNothing }),
+  show: (value) => (typeof value === 'number' ? showPlain(markOf(value, unit), unit) : ''),
+})
 export const plainLengthField = (key: Key): RowField =>
-  plainField(key, 'mm', (text) => parseLength(text))
+  plainField(key, 'mm', (text) => readLength(text))
 export const plainPercentField = (key: Key): RowField =>
   plainField(key, '%', parsePercent, { per: 100, mayBeNothing: true })

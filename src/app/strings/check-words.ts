@@ -203,6 +203,10 @@ export const checkWords = {
     late: 'dry by then (a chance of 95 %)',
     change: 'last safe change, at its end',
   },
+  heightsHeadings: (byClock: boolean): readonly string[] => [
+    byClock ? 'When' : 'After its start',
+    'Height reached',
+  ],
   alongNone: 'not within the print',
   marginIs: 'what is over when the tail that can not be printed is left out',
   on: (working: ReelWorkingJson | undefined, id: ReelWorkingJson['rests'][number]['id']): string =>

@@ -1,4 +1,5 @@
-import { showHeight } from './show-figure.ts'
+import type { ReelDrawn } from '../drawing/carrier-size.ts'
+import { type MassUnit, showHeight, showReading } from './show-figure.ts'
 
 const then = (when: string | null | undefined): string => (when == null ? '' : `, ${when}`)
 
@@ -42,6 +43,19 @@ export const drawingWords = {
   },
   section: (now: string, after: string | null): string =>
     `The reel cut along its axis: it holds ${now}${after === null ? '' : `, and ${after} after the print`}.`,
+  /** What the sizes of a reel's carrier come from, and what they are. */
+  carrier: ({ carrier, carrierFrom, mass_g }: ReelDrawn, unit: MassUnit): string => {
+    const sizes = `${showHeight(Math.round(carrier.flange_mm))} across, ${showHeight(Math.round(carrier.width_mm))} wide`
+    const whence = {
+      measured: 'Hub and width of the carrier as measured, its flanges guessed',
+      label: `Carrier guessed from its label, ${showReading(mass_g, unit)}`,
+      net: 'Carrier guessed from what is on it',
+      usual: `Carrier guessed as for ${showReading(mass_g, unit)}, as no label was told`,
+    }
+    return `To scale. ${whence[carrierFrom]}: ${sizes}.`
+  },
+  discs:
+    'All discs to one scale. Carriers are guessed from the mass on their labels; hub and width are as measured where they were.',
   scaleBar: (needs: string, holds: string): string =>
     `On one scale: the print needs ${needs}, the reel holds ${holds}.`,
 }

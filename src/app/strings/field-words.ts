@@ -14,6 +14,8 @@ export const fieldWords = {
     `None here has "${typed.trim()}". Choose one from the list, or empty the field.`,
   severalOf: (typed: string): string =>
     `"${typed.trim()}" can be more than one. Choose one from the list.`,
+  dotted: (typed: string, few: string, many: string): string =>
+    `"${typed}" can be read as ${few} or as ${many}. Write ${many}, or ${few}0.`,
   noNumber: (typed: string, whole: boolean): string =>
     whole ? `"${typed}" is no whole number.` : `"${typed}" is no number.`,
   dayHint: 'as 2026-03-01',

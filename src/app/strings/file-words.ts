@@ -12,6 +12,7 @@ const answerWords = ({ eUnit, eMode, diameter_mm, madeFor_mm }: FileAnswers): st
 
 /** Words of what was found in a print file. */
 export const fileWords = {
+  lost: 'The file can not be read any more.',
   says: 'About the file',
   found: ({ message, byte, line, count: times }: Finding): string => {
     if (byte === 0 && times === 1) return message

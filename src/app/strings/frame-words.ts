@@ -1,5 +1,7 @@
 /** Words of the frame round every sheet. */
 export const frameWords = {
+  product: 'Reelreckon',
+  title: (sheet: string): string => `${sheet} – Reelreckon`,
   check: 'Check',
   shelf: 'Shelf',
   slate: 'Slate',

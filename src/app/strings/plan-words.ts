@@ -138,7 +138,7 @@ export const planWords = {
   },
   asked: 'What if',
   letGo: 'Let it go',
-  letGoOf: (what: string): string => `Let go: ${what}`,
+  letGoOf: (what: string): string => `Let it go: ${what}`,
   locked: (name: string, reel: string): string => `${name} from ${reel}`,
   barred: (name: string | null, reel: string): string =>
     name === null ? `nothing from ${reel}` : `${name} not from ${reel}`,

@@ -1,11 +1,9 @@
 import type { ReelChangeJson, StoppedAtJson } from '../../contract/index.ts'
-import { formatIsoDay } from '../../units/index.ts'
+import { formatIsoDay, formatIsoMinute } from '../../units/index.ts'
 import { showHeight } from './show-figure.ts'
 
 const list = (reels: readonly { readonly reel: string }[]): string =>
   reels.map(({ reel }) => reel).join(' and ')
-
-const moment = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' })
 
 /** Words of starting a print, of writing down what became of it, and of putting a fact right. */
 export const recordWords = {
@@ -52,7 +50,7 @@ export const recordWords = {
   and: ' and ',
   /** @param now - ms since 1970 */
   since: (started: string, printer: string, now: number): string =>
-    `${printer}, ${Date.parse(started) > now ? 'to start' : 'since'} ${moment.format(new Date(started))}`,
+    `${printer}, ${Date.parse(started) > now ? 'to start' : 'since'} ${formatIsoMinute(started)}`,
   took: 'It took',
   tookHint: 'As 3 h 40 min, by the printer’s own word; may be left out. Times are learnt from it.',
   finished: 'Finished',
@@ -108,7 +106,7 @@ export const recordWords = {
   reasonExample: 'As “misread” or “written down twice”.',
   rightMass: 'The right mass',
   besideThen: {
-    press: 'What else stood on the scale is another, too',
+    press: 'Something else stood beside it',
     label: 'What else stood on the scale',
     hint: 'A holder or a bag, as 38 g or 1.3 oz; 0 where nothing did.',
   },

@@ -22,7 +22,7 @@ export const rowWords = {
   changing: (name: string): string => `What is known of ${name}`,
   changeOf: (name: string): string => `Change ${name}`,
   retireOf: (name: string): string => `Retire ${name}`,
-  useAgainOf: (name: string): string => `Take ${name} into use again`,
+  useAgainOf: (name: string): string => `Take into use again: ${name}`,
   retired: 'no longer in use',
   kept: (name: string): string => `Kept: ${name}.`,
   nothingChanged: 'Nothing was changed.',

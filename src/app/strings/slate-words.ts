@@ -25,8 +25,8 @@ export const slateWords = {
   leave: 'Leave it',
   change: 'Change',
   changeOf: (name: string): string => `Change ${name}`,
-  takeOff: 'Take off',
-  takeOffOf: (name: string): string => `Take ${name} off the slate`,
+  takeOff: 'Take off the slate',
+  takeOffOf: (name: string): string => `Take off the slate: ${name}`,
   copiesOf: ({ row: { copies }, waits }: WaitingTellJson): string => {
     if (copies === 1) return ''
     return waits === copies

@@ -28,6 +28,9 @@ export const workWords = {
   anotherPlace: 'Another place',
   meanOf: (count: number, mean: string): string =>
     `Mean of ${count === 1 ? 'one place' : `${count} places`}: ${mean}.`,
+  strip: 'As a table',
+  stripHeadings: ['Place', 'One way', 'The other'],
+  stripMean: 'mean',
   cutLength: 'Length of the piece',
   lengthHint: 'With as many figures as it was measured: 1000 mm, not 1 m.',
   cutMass: 'What the scale shows with the piece',

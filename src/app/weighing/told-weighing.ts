@@ -2,7 +2,8 @@ import type { WeighingTellJson } from '../../contract/index.ts'
 import { accept, isDoubtStated, lastPlaceOf, type Outcome, parseMass } from '../../units/index.ts'
 import { readScaleLine } from '../bench/read-scale-line.ts'
 import { massInUnit, type ScaleUnit } from '../field/mass-in-unit.ts'
-import { decimalMark, refuseDotted } from '../field/refuse-dotted.ts'
+import { readMass } from '../field/read-in-unit.ts'
+import { decimalMark } from '../field/refuse-dotted.ts'
 
 /**
  * A weighing from what stands in the field: as a person types it, or as a scale that types like a
@@ -10,7 +11,7 @@ import { decimalMark, refuseDotted } from '../field/refuse-dotted.ts'
  *
  * @param scale - id of the scale; left to the ledger where it is null
  * @param mark - the decimal mark of the person's language
- * @returns refusals as `parseMass` and `refuseDotted`
+ * @returns refusals as `readMass`
  */
 export function toldWeighing(
   typed: string,
@@ -21,7 +22,7 @@ export function toldWeighing(
   const line = readScaleLine(typed)
   const text = line?.kind === 'weight' ? line.text : massInUnit(typed, unit)
   // A scale writes a point whatever the language is.
-  const mass = (line === null ? refuseDotted(typed, mark) : null) ?? parseMass(text)
+  const mass = line === null ? readMass(typed, unit, mark) : parseMass(text)
   if (!mass.ok) return mass
   const { value, u } = mass.value
   const finest = lastPlaceOf(text, parseMass)
