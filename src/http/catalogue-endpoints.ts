@@ -39,8 +39,8 @@ import { lookedUp, rowParam } from './parameter.ts'
 const kinds = Object.keys(newRowRequest) as readonly NamedRowKind[]
 
 const kindOf = ({ kind = '' }: Readonly<Record<string, string>>): NamedRowKind => {
-  const found = kinds.find((each) => each === kind)
-  if (found !== undefined) return found
+  const kindFound = kinds.find((each) => each === kind)
+  if (kindFound !== undefined) return kindFound
   throw new NotFound({
     code: 'kind_unknown',
     message: `There are rows of the kinds ${kinds.join(', ')}.`,
@@ -76,8 +76,8 @@ const asKept = async (
     })
   }
   const { firmware } = more
-  const found = motionReported(report, typeof firmware === 'string' ? firmware : undefined)
-  return found.ok ? accept({ ...found.value, ...more }) : found
+  const reported = motionReported(report, typeof firmware === 'string' ? firmware : undefined)
+  return reported.ok ? accept({ ...reported.value, ...more }) : reported
 }
 
 const kindParam = { kind: lookedUp(z.enum(kinds), 'material, make, printer, scale or person') }

@@ -53,6 +53,9 @@ const sheet = (cells: string): void =>
     `\uFEFFMaker;Product;Colour;Gross;Label\nTessamund;PLA;"pink; pale";812;1 kg\nTessamund;PLA;mauve;${cells};1 kg\n`,
   )
 
+const says = (reel: string): string =>
+  `A print that was started on the Gull feeds from reel ${reel} and is not recorded yet`
+
 describe('check over the shelf', () => {
   test('writes JSON by its schema', () => {
     const { exit, out } = run('check', 'tackle-box.gcode', ...from, '--json')
@@ -128,8 +131,6 @@ describe('check over the shelf', () => {
       return plain(run(...words, '--ledger', 'runs.ndjson').out)
     }
     const words = ['check', 'tackle-box.gcode', '--material', 'PLA', '--printer', 'the Gull']
-    const says = (reel: string): string =>
-      `A print that was started on the Gull feeds from reel ${reel} and is not recorded yet`
     const mark = 'feeds a print on the Gull, which is not off this yet'
     const one = checked('QX5BN')
     expect(one).toContain('Reel HA83A finishes it; 862 ± 9 g stay on it.')

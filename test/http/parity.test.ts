@@ -156,10 +156,9 @@ const places: Readonly<Record<string, Readonly<Record<string, string>>>> = {
 
 const { paths, components } = openApi()
 const operations = Object.entries(paths).flatMap(([path, methods]) =>
-  Object.entries(methods).map(([method, one]) => ({
-    address: `${method.toUpperCase()} ${path}`,
-    ...one,
-  })),
+  Object.entries(methods).map(([method, one]) =>
+    Object.assign({ address: `${method.toUpperCase()} ${path}` }, one),
+  ),
 )
 
 const takes = (place: string): boolean => {

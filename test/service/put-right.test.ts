@@ -97,21 +97,24 @@ test('so is that of a piece cut off', async () => {
   expect(right).toMatchObject({ mass_g: { value: 4, u: 1 / Math.sqrt(12) } })
 })
 
-describe('what stood beside it', () => {
-  const onHolder = async () => {
-    const { handed, reel } = await weighed()
-    const { fact } = valueOf(
-      await weigh(handed, { reel, weighing: { reading_g: 1300, extra_g: { value: 38, u: 1 } } }),
-    )
-    return { handed, reel, fact: fact.id }
-  }
-  const rightOf = async (handed: Awaited<ReturnType<typeof bench>>, told: object, fact: string) => {
-    const input = { fact, reason: 'the wrong holder', ...told }
-    const { recorded } = valueOf(await putRight(handed, input))
-    const right = recorded!.facts[1]!
-    return 'weighing' in right ? right.weighing : undefined
-  }
+/** A reel that was weighed on a holder of 38 g. */
+const onHolder = async () => {
+  const { handed, reel } = await weighed()
+  const { fact } = valueOf(
+    await weigh(handed, { reel, weighing: { reading_g: 1300, extra_g: { value: 38, u: 1 } } }),
+  )
+  return { handed, reel, fact: fact.id }
+}
 
+/** The weighing that holds instead. */
+const rightOf = async (handed: Awaited<ReturnType<typeof bench>>, told: object, fact: string) => {
+  const input = { fact, reason: 'the wrong holder', ...told }
+  const { recorded } = valueOf(await putRight(handed, input))
+  const right = recorded!.facts[1]!
+  return 'weighing' in right ? right.weighing : undefined
+}
+
+describe('what stood beside it', () => {
   test('was another: the reading stays as it was', async () => {
     const { handed, fact } = await onHolder()
     const extra_g = { value: 36, u: 0.5 }
