@@ -13,3 +13,9 @@ export const measuredJson: z.ZodType<MeasuredJson> = z
     u: z.number().nonnegative().describe('standard uncertainty, k = 1'),
   })
   .meta({ id: 'measured' })
+
+/** Of what stood on a scale beside what was weighed: nothing weighs less than nothing. */
+export const besideJson: z.ZodType<MeasuredJson> = measuredJson.refine(
+  ({ value }) => value >= 0,
+  'it can not weigh less than nothing',
+)

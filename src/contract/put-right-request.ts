@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { ColourJson, StoppedAtJson } from './fact-json.ts'
 import { words } from './ledger-parts.ts'
-import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { besideJson, type MeasuredJson, measuredJson } from './measured-json.ts'
 import { type PriceJson, priceJson } from './price-json.ts'
 import { type SaidRequest, saidParts } from './said-request.ts'
 import { stoppedAt } from './stopped-at.ts'
@@ -38,7 +38,7 @@ export const putRightRequest: z.ZodType<PutRightRequest> = z
         'one unit in the last place told of it: coarser than the scale’s step, it was rounded',
       ),
     extra_g: z
-      .exactOptional(measuredJson)
+      .exactOptional(besideJson)
       .describe(
         'of a weighing: what else stood on the scale with it; nothing where the value is 0',
       ),

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { factId, moment, rowId, words } from './ledger-parts.ts'
-import { type MeasuredJson, measuredJson } from './measured-json.ts'
+import { besideJson, type MeasuredJson, measuredJson } from './measured-json.ts'
 
 /** What goes with every fact that is posted. */
 export interface SaidRequest {
@@ -41,7 +41,7 @@ export const weighingParts: {
   last_place_g: z
     .exactOptional(z.number().positive())
     .describe('one unit in the last place told: coarser than the scale’s step, it was rounded'),
-  extra_g: z.exactOptional(measuredJson).describe('what else stood on the scale'),
+  extra_g: z.exactOptional(besideJson).describe('what else stood on the scale'),
 }
 
 /** Schema of `WeighingTellJson`. */

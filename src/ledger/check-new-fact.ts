@@ -246,6 +246,7 @@ function* weighingProblems(seen: WeighingJson | undefined): Generator<Refusal, v
   if (seen === undefined) return
   const { reading_g, extra_g } = seen
   yield* within('A reading', reading_g, factBounds.reading_g)
+  yield* within('What else stood on the scale', extra_g?.value, factBounds.reading_g)
   if (reading_g > (extra_g?.value ?? 0)) return
   yield {
     code: 'weighing_below_extra',

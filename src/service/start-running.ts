@@ -122,7 +122,12 @@ const stillDue = (view: ShelfView, row: RunningRowJson): readonly string[] => {
   const { id, reels, ended } = row
   const took = ended === 'finished' || ended === 'failed'
   if (!took || view.facts.some((fact) => fact.id === id)) return []
-  if (drawnSinceStart(view, row) !== undefined) return []
+  const drawn = drawnSinceStart(view, row)
+  if (drawn !== undefined) {
+    return [
+      `It was recorded from ${drawn.reel} already; if that was another copy, record the draw of this one with its id ${showId(id)}.`,
+    ]
+  }
   const fed = [...new Set(reels.map(({ reel }) => reel))].join(' and ')
   return [
     `What it took is not off ${fed}: record its draw with its id ${showId(id)}, or weigh what is left.`,

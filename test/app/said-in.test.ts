@@ -15,7 +15,9 @@ test.each([
   ['between 12 and 14 g', 'between 0.42 and 0.49 oz'],
   ['12 to 14 g.', '0.42 to 0.49 oz.'],
   ['between 0.1 and 50,000 g. Check', 'between 0.004 and 1763.7 oz. Check'],
-  ['1 kg in all', '35 oz in all'],
+  ['1 kg in all', '35.27 oz in all'],
+  ['12 ± 1,200 g', '0 ± 40 oz'],
+  ['reel A-3 and 12 g', 'reel A-3 and 0.42 oz'],
   ['12.40 ± 0.05 kg', '437.4 ± 1.8 oz'],
   ['the 1000 g carrier lacks 12 g to be sure', 'the 35.27 oz carrier lacks 0.42 oz to be sure'],
 ])('%s', (sentence, said) => {
@@ -31,6 +33,8 @@ test.each([
   'Take back “the 250 g hook”?',
   'K7RMY is on T0, layer 12 gone',
   'of version 2 gcode',
+  'of PETG-7 g, 2026-03-12 g, 7 g-code',
+  'reel A-3 and T1 hold',
   'read 2 gzip members',
   'within 5 m, 30 °C, 12 h',
 ])('nothing is changed in: %s', (sentence) => {

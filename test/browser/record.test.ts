@@ -635,12 +635,17 @@ describe('a weighing', () => {
       (one) => one.url().endsWith('/api/checks/reels') && /extra_g/.test(one.postData() ?? ''),
     )
     await line.getByRole('button', { name: 'Something else stands on it' }).first().click()
+    // Before it is known how much that is the reading is not the reel's: nothing is judged by it.
+    const whole = line.getByText(/the weighing of 460\sg/)
+    await expect.poll(() => whole.count()).toBe(0)
     await line.getByLabel('What else stands on the scale').fill('38')
     const [supposed] = (await beside).postDataJSON().reels
     expect(supposed.weighing).toMatchObject({ reading_g: 460, extra_g: { value: 38 } })
     expect(await barriers(page)).toEqual([])
-    // What can not be read is not left out in silence.
+    // What can not be read is not left out in silence, neither of the verdict nor of what is kept.
+    await expect.poll(() => whole.count()).toBeGreaterThan(0)
     await line.getByLabel('What else stands on the scale').fill('38 stone')
+    await expect.poll(() => whole.count()).toBe(0)
     await page.getByRole('button', { name: 'Keep this weighing' }).click()
     await page.getByText(/"stone" is not a unit of mass/).waitFor()
     await line.getByLabel('What else stands on the scale').fill('38')

@@ -48,6 +48,7 @@ test.each<readonly [string, FactJson]>([
   ['scale_unknown', { ...opened(4, white), gross_when_new: { ...weighing, scale: nobody } }],
   ['weighing_below_extra', { ...weighed(4, 900), weighing: { ...weighing, extra_g: size(700) } }],
   ['weighing_below_extra', weighed(4, 0)],
+  ['impossible_fact', { ...weighed(4, 900), weighing: { ...weighing, extra_g: size(-38) } }],
   ['impossible_fact', weighed(4, 200_000)],
   ['gross_below_label', { ...opened(4, white), gross_when_new: weighing }],
   ['impossible_fact', { ...opened(4, white), label_net_g: 1 }],

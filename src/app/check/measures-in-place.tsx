@@ -21,10 +21,12 @@ export function CarrierInPlace({ reel, ...common }: Props<'empty_carrier'>): Rea
   const { scale } = choice
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
   const [beside, setBeside] = useState<MeasuredJson | null>(null)
+  const [isUnread, setUnread] = useState(false)
   return (
     <TriedMeasure
       {...common}
       value={withBeside(shown && { ...shown, ...(scale !== null && { scale }) }, beside)}
+      isUnread={isUnread}
       keep={checkWords.keepMeasure.empty_carrier}
       // The reel at hand has filament on it: it is another carrier that is empty.
       ask={(weighing, id, accept) =>
@@ -33,6 +35,7 @@ export function CarrierInPlace({ reel, ...common }: Props<'empty_carrier'>): Rea
       onClear={() => {
         setShown(null)
         setBeside(null)
+        setUnread(false)
       }}
     >
       <WeighingField
@@ -40,7 +43,7 @@ export function CarrierInPlace({ reel, ...common }: Props<'empty_carrier'>): Rea
         hint={checkWords.weighHint}
         onValue={setShown}
       />
-      <BesideField onValue={setBeside} />
+      <BesideField onValue={setBeside} onUnread={setUnread} />
       <ScaleSelect choice={choice} />
     </TriedMeasure>
   )
@@ -75,6 +78,7 @@ export function CutInPlace({ reel, ...common }: Props<'cut'>): ReactNode {
   const [length, setLength] = useState<Measured | null>(null)
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
   const [beside, setBeside] = useState<MeasuredJson | null>(null)
+  const [isUnread, setUnread] = useState(false)
   return (
     <TriedMeasure
       {...common}
@@ -85,17 +89,19 @@ export function CutInPlace({ reel, ...common }: Props<'cut'>): ReactNode {
           weighing: withBeside({ ...shown, ...(scale !== null && { scale }) }, beside),
         }
       }
+      isUnread={isUnread}
       keep={checkWords.keepMeasure.cut}
       ask={(cut, id, accept) => api.measure({ id, reel, cut, ...(accept && { accept }) })}
       onClear={() => {
         setLength(null)
         setShown(null)
         setBeside(null)
+        setUnread(false)
       }}
     >
       <LengthField label={workWords.cutLength} hint={workWords.lengthHint} onValue={setLength} />
       <WeighingField label={workWords.cutMass} hint={workWords.cutMassHint} onValue={setShown} />
-      <BesideField onValue={setBeside} />
+      <BesideField onValue={setBeside} onUnread={setUnread} />
       <ScaleSelect choice={choice} />
     </TriedMeasure>
   )

@@ -31,6 +31,7 @@ export function TriedMeasure<T>({
   about,
   isFirst,
   value,
+  isUnread = false,
   keep,
   ask,
   onSuppose,
@@ -39,6 +40,8 @@ export function TriedMeasure<T>({
 }: Omit<MeasureInPlace<T>, 'reel'> & {
   /** What the fields tell; null while they tell nothing whole. */
   readonly value: T | null
+  /** Something of it can not be read yet: nothing is supposed until then. */
+  readonly isUnread?: boolean
   /** The press that writes it down. */
   readonly keep: string
   readonly ask: (told: T, id: string, accept: boolean) => Promise<RecordedJson>
@@ -49,7 +52,8 @@ export function TriedMeasure<T>({
   const { unit } = useChoices()
   const [id, setId] = useState(newFactId)
   const [isOpen, setOpen] = useState<boolean | null>(null)
-  const text = JSON.stringify(value)
+  const tried = isUnread ? null : value
+  const text = JSON.stringify(tried)
   const said = useRef('null')
   const fields = useRef<HTMLDivElement>(null)
   // What is kept leaves empty fields behind, and the next is another fact.
@@ -66,15 +70,15 @@ export function TriedMeasure<T>({
   )
   const { answer, waits, isBusy, post, forget } = posting
   const write = (): void => {
-    const isUnread = fields.current !== null && goToUnread(fields.current)
-    if (value !== null && !isUnread) post({ id, value })
+    const isHeld = fields.current !== null && goToUnread(fields.current)
+    if (value !== null && !isHeld) post({ id, value })
   }
   useEffect(() => {
     if (text === said.current) return undefined
-    if (value !== null && (answer !== null || waits !== null)) forget()
+    if (tried !== null && (answer !== null || waits !== null)) forget()
     const timer = setTimeout(() => {
       said.current = text
-      onSuppose(value)
+      onSuppose(tried)
     }, pause)
     return () => clearTimeout(timer)
     // Told again only when it is another.

@@ -36,13 +36,17 @@ export function WeighField({
   const { isKnown, scales, scale, setScale } = useScaleChoice()
   const [shown, setShown] = useState<WeighingTellJson | null>(null)
   const [beside, setBeside] = useState<MeasuredJson | null>(null)
+  const [isUnread, setUnread] = useState(false)
   const [touched, setTouched] = useState(false)
   const [id, setId] = useState(newFactId)
   const weighing = withBeside(shown && { ...shown, ...(scale !== null && { scale }) }, beside)
+  // Before it is known what stands beside it the reading is not the reel's.
+  const tried = isUnread ? null : weighing
   // What is kept, or left out, leaves an empty field behind, and the next is another fact.
   const begin = (): void => {
     setShown(null)
     setBeside(null)
+    setUnread(false)
     setId(newFactId())
     onWeighing(null)
   }
@@ -54,16 +58,16 @@ export function WeighField({
   const { answer, waits, isBusy, post } = posting
   const line = useRef<HTMLDivElement>(null)
   const keep = (): void => {
-    const isUnread = line.current !== null && goToUnread(line.current)
-    if (weighing !== null && !isUnread) post({ id, reel, weighing })
+    const isHeld = line.current !== null && goToUnread(line.current)
+    if (weighing !== null && !isHeld) post({ id, reel, weighing })
   }
   const isSurprising = answer?.recorded === false
   useEffect(() => {
     if (!touched) return undefined
-    const timer = setTimeout(() => onWeighing(weighing), pause)
+    const timer = setTimeout(() => onWeighing(tried), pause)
     return () => clearTimeout(timer)
     // Told again only when it is another.
-  }, [JSON.stringify(weighing), touched])
+  }, [JSON.stringify(tried), touched])
   return (
     <div className={styles['weigh']}>
       {answer?.recorded === true ? (
@@ -94,7 +98,7 @@ export function WeighField({
                 onChange={setScale}
               />
             ) : null}
-            <BesideField key={`beside ${id}`} onValue={setBeside} />
+            <BesideField key={`beside ${id}`} onValue={setBeside} onUnread={setUnread} />
             {weighing === null || isSurprising ? null : (
               <Press isDisabled={isBusy || !isKnown} onPress={keep}>
                 {checkWords.keepWeighing}

@@ -14,7 +14,7 @@ import { type MassUnit, ounce_g } from '../strings/show-figure.ts'
 
 const short = (figure: number): string => String(Number(figure.toPrecision(4)))
 
-/** As it was written down, not rounded: it is a setting. @param chosen - that masses are shown in */
+/** A prior to four figures. @param chosen - that masses are shown in */
 export const showPrior = (
   { value, u }: MeasuredJson,
   unit: string,

@@ -174,6 +174,8 @@ function PriorForm({
       className={styles['form'] ?? ''}
       onSubmit={(event) => {
         event.preventDefault()
+        // What was not touched is not written anew, rounded as it is shown.
+        if (own !== null && text === showPrior(own, unit, chosen)) return onLeave()
         const read = readPrior(text, unit, usual, chosen)
         if (!read.ok) return setRefused(read.refusal.message)
         setting.mutate(read.value)

@@ -7,7 +7,7 @@ const number = String.raw`[-−]?\d{1,3}(?:,\d{3})+|[-−]?\d+(?:\.\d+)?`
 const quoted = String.raw`"[^"]*"|“[^”]*”`
 
 /** A figure of a mass: alone, with its uncertainty, or from one to another. Not what is in grams per something. */
-const mass = String.raw`(?<![\d.,])(${number})(?: (±|to|and) (${number}))? (g|kg)(?![\w/·]| of \w+ per| per )`
+const mass = String.raw`(?<![\w.,–-])(${number})(?: (±|to) (${number})|(?<=between ${number}) (and) (${number}))? (g|kg)(?![\w/·-]| of \w+ per| per )`
 
 const massesOf = new RegExp(`${quoted}|${mass}`, 'g')
 
@@ -18,9 +18,11 @@ const massesOf = new RegExp(`${quoted}|${mass}`, 'g')
 export const saidIn = (sentence: string, unit: MassUnit): string =>
   sentence.replaceAll(
     massesOf,
-    (found, first?: string, link?: string, second?: string, of?: string) => {
+    (found, first?: string, ...[link, second, and, last, of]: readonly (string | undefined)[]) => {
       if (first === undefined) return found
-      return whole(unit === 'g' ? found : inOunces(first, link, second, of === 'kg' ? 1000 : 1))
+      return whole(
+        unit === 'g' ? found : inOunces(first, link ?? and, second ?? last, of === 'kg' ? 1000 : 1),
+      )
     },
   )
 
@@ -30,7 +32,7 @@ const inOunces = (
   second: string | undefined,
   by: number,
 ): string => {
-  if (link === '±' && second !== undefined && Number(second) > 0) {
+  if (link === '±' && second !== undefined && valueOf(second) > 0) {
     const [value = 0, u = 0] = [first, second].map((text) => (valueOf(text) * by) / ounce_g)
     return formatMeasured({ value, u }, 'oz')
   }
@@ -42,7 +44,8 @@ const inOunces = (
 
 /** As fine as the grams were told, and no finer than a scale shows. */
 const ounceText = (text: string, by: number): string => {
-  const finest_g = by / 10 ** (text.split('.')[1]?.length ?? 0)
+  // Of kilograms a whole one is told as finely as grams are: a label is the same in both.
+  const finest_g = Math.min(by / 10 ** (text.split('.')[1]?.length ?? 0), 1)
   const places = Math.max(0, Math.ceil(Math.log10(ounce_g / finest_g)))
   return String(Number(((valueOf(text) * by) / ounce_g).toFixed(places)))
 }

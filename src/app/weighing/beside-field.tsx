@@ -8,10 +8,13 @@ import { weighingWords } from '../strings/weighing-words.ts'
 export function BesideField({
   words = weighingWords.beside,
   onValue,
+  onUnread,
 }: {
   readonly words?: { readonly press: string; readonly label: string; readonly hint: string }
   /** Told its mass, which is off the reading then; null where there is nothing. */
   readonly onValue: (beside: MeasuredJson | null) => void
+  /** Told that something is said to stand there of which no mass can be read yet: no reading is the reel’s until then. */
+  readonly onUnread?: (isUnread: boolean) => void
 }): ReactNode {
   const [isOpen, setOpen] = useState(false)
   return isOpen ? (
@@ -19,11 +22,21 @@ export function BesideField({
       label={words.label}
       hint={words.hint}
       isFirst
-      onValue={(mass) => onValue(mass && { value: mass.value, u: mass.u })}
+      onValue={(mass) => {
+        onValue(mass && { value: mass.value, u: mass.u })
+        onUnread?.(mass === null)
+      }}
     />
   ) : (
     <div>
-      <Press onPress={() => setOpen(true)}>{words.press}</Press>
+      <Press
+        onPress={() => {
+          setOpen(true)
+          onUnread?.(true)
+        }}
+      >
+        {words.press}
+      </Press>
     </div>
   )
 }
