@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 /** Tests that put something in the place of a module or a global: each has a world of its own. */
 const apart = [
@@ -11,6 +12,18 @@ const apart = [
   'test/store/new-folder.test.ts',
 ]
 
+const isLongest = ({ moduleId }: TestSpecification): boolean =>
+  moduleId.endsWith('every-sheet.test.ts')
+
+/** Begins with what takes longest: at the end one worker would wait for the other. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    // oxlint-disable-next-line unicorn/no-array-sort -- this one is no array's
+    const sorted = await super.sort(files)
+    return [...sorted.filter(isLongest), ...sorted.filter((one) => !isLongest(one))]
+  }
+}
+
 // vitest takes its configuration from a default export.
 // Two workers, because most of the time a test waits for a browser, a server or a command.
 // oxlint-disable-next-line import/no-default-export
@@ -18,6 +31,7 @@ export default defineConfig({
   test: {
     testTimeout: 60_000,
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     projects: [
       // To load the modules takes longer than most tests: those of a worker share them.
       {
