@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { factId, moment, rowId, words } from './ledger-parts.ts'
-import { besideJson, type MeasuredJson, measuredJson } from './measured-json.ts'
+import { besideJson, type MeasuredJson } from './measured-json.ts'
 
 /** What goes with every fact that is posted. */
 export interface SaidRequest {

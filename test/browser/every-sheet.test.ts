@@ -48,10 +48,8 @@ const missedByKeys = async (page: Page): Promise<readonly string[]> => {
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
   })
   // More often than there are things to come by: what the keys reach is reached then, and what holds them fast is found.
-  const things = await page
-    .locator('a, button, input, select, textarea, summary, [tabindex]')
-    .count()
-  for (let presses = 0; presses < 1.5 * things + 30; presses++) {
+  const many = await page.locator('a, button, input, select, textarea, summary, [tabindex]').count()
+  for (let presses = 0; presses < 1.5 * many + 30; presses++) {
     // oxlint-disable-next-line no-await-in-loop -- one press after another
     await page.keyboard.press('Tab')
   }
