@@ -85,7 +85,7 @@ const booleans: Readonly<Record<string, boolean>> = { true: true, false: false }
 
 const valueOf = (schema: z.ZodType, typed: string): unknown => {
   if (schema instanceof z.ZodNumber) return numberOf(typed.trim())
-  if (schema instanceof z.ZodBoolean) return booleans[typed.toLowerCase()]
+  if (schema instanceof z.ZodBoolean) return booleans[typed]
   if (schema instanceof z.ZodEnum) return typed.toLowerCase()
   if (schema instanceof z.ZodArray) {
     return typed.split(',').map((one) => valueOf(schema.element as z.ZodType, one))

@@ -31,10 +31,22 @@ import type { LedgerNames } from './ledger-names.ts'
  * Who says so and the note come last.
  */
 export const describeFact = (fact: FactJson, names: LedgerNames): string => {
-  const by = fact.by === undefined ? '' : `, by ${names.person(fact.by)}`
-  const note = fact.note === undefined ? '' : `: ${fact.note}`
-  return `${whatOf(fact, names)}${by}${note}`
+  const called = asCalled(names)
+  const by = fact.by === undefined ? '' : `, by ${called.person(fact.by)}`
+  const note = fact.note === undefined ? '' : `: ${quotable(fact.note)}`
+  return `${whatOf(fact, called)}${by}${note}`
 }
+
+/** What a person wrote, in quotes where a mass stands in it: it is none of the fact’s figures. */
+const quotable = (text: string): string => (/\d\s?k?g\b/i.test(text) ? `“${text}”` : text)
+
+const asCalled = ({ make, printer, scale, person, print }: LedgerNames): LedgerNames => ({
+  make: (id) => quotable(make(id)),
+  printer: (id) => quotable(printer(id)),
+  scale: (id) => quotable(scale(id)),
+  person: (id) => quotable(person(id)),
+  print: (id) => quotable(print(id)),
+})
 
 const mass = ({ value, u }: MeasuredJson): string => formatMass(measured(grams(value), u))
 const length = ({ value, u }: MeasuredJson): string => formatLength(measured(millimetres(value), u))
@@ -89,7 +101,7 @@ const weighing = ({ scale, reading_g, u_g, extra_g }: WeighingJson, names: Ledge
 
 /** Scales are things, and take an article where their name brings none. */
 const withArticle = (name: string): string =>
-  /^(?:the|our|my|a|an)\s/i.test(name) ? name : `the ${name}`
+  /^“?(?:the|our|my|a|an)\s/i.test(name) ? name : `the ${name}`
 
 /** Beyond this a count of standard deviations says no more. */
 const mostDeviations = 50
@@ -121,7 +133,7 @@ const openedAs = (fact: OpenedJson, names: LedgerNames): string => {
     ...(colour === undefined ? [] : [colour.name]),
     ...(label === undefined ? [] : [`${mass({ value: label, u: 0 })} on the label`]),
     ...(gross === undefined ? [] : [`weighed ${weighing(gross, names)} when new`]),
-    ...(lot === undefined ? [] : [`lot ${lot}`]),
+    ...(lot === undefined ? [] : [`lot ${quotable(lot)}`]),
     ...(price === undefined ? [] : [`bought for ${price.amount} ${price.currency}`]),
     ...(place === undefined ? [] : [`kept at ${place}`]),
   ].join(', ')

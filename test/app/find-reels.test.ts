@@ -66,6 +66,18 @@ test('shelves are of one material each, stubs first', () => {
   ])
 })
 
+test('two materials of one name have a shelf each; one without a name goes by its id', () => {
+  const own = reel('E', 'R5XJ4', 'moss', 40)
+  const alike = { ...own, reel: { ...own.reel, material_name: 'PLA' } }
+  expect(shelvesOf([...shelf.slice(1, 2), alike]).map(([name, on]) => [name, ids(on)])).toEqual([
+    ['PLA', 'E'],
+    ['PLA', 'B'],
+  ])
+  const { material_name: _name, ...before } = own.reel
+  const kept = { ...own, reel: before as typeof own.reel }
+  expect(shelvesOf([kept])[0]?.[0]).toBe('R5XJ4')
+})
+
 test('on each shelf what is gone comes last', () => {
   const [first, ...rest] = shelf.slice(1, 3).map((one) => one)
   const gone = { ...first!, reel: { ...first!.reel, state: 'retired' as const } }

@@ -113,7 +113,12 @@ test('a word that is no yes writes nothing where a rehearsal was meant', async (
   const lines = await (await here.ask('GET', '/api/export')).text()
   const { ask, store } = await served({ isEmpty: true })
   const type = { 'content-type': 'application/x-ndjson' }
-  const answer = await ask('POST', '/api/import?dry_run=1', lines, type)
-  expect(problemJson.parse(await answer.json()).code).toBe('parameter_invalid')
-  expect(await store.facts()).toEqual([])
+  for (const word of ['1', 'TRUE', 'yes', '']) {
+    // oxlint-disable-next-line no-await-in-loop -- one after another: what was written would be seen
+    const answer = await ask('POST', `/api/import?dry_run=${word}`, lines, type)
+    // oxlint-disable-next-line no-await-in-loop -- as above
+    expect(problemJson.parse(await answer.json()).code, word).toBe('parameter_invalid')
+    // oxlint-disable-next-line no-await-in-loop -- as above
+    expect(await store.facts(), word).toEqual([])
+  }
 })

@@ -141,6 +141,16 @@ test.each<readonly [string, FactJson]>([
   expect(describeFact(said, names)).toBe(words)
 })
 
+test('what is called after a mass stands in quotes: it is no figure of the fact', () => {
+  const called = ledgerNames(rows, [{ id: print, file: 'clip 20 g v2.gcode' }])
+  const fine = { ...called, scale: () => 'the 0.1 g scale', make: () => 'Tessamund Quayside 750g' }
+  expect(describeFact({ ...weighed(1, 422), note: 'hook of 38 g off' }, fine)).toBe(
+    'weighed 422 g on “the 0.1 g scale”: “hook of 38 g off”',
+  )
+  expect(describeFact(opened(1), fine)).toMatch(/^opened.*: “Tessamund Quayside 750g”/)
+  expect(describeFact({ ...drew(1, 4000), print }, fine)).toContain('for “clip 20 g v2.gcode”')
+})
+
 test('whatever a fact holds, it is one line without gaps', () => {
   fc.assert(
     fc.property(arbitraryFact, (said) => {

@@ -23,13 +23,18 @@ export function DoubtedWeighing({
       {contradicted === null ? null : (
         <p className={styles['next']}>
           {weighingWords.contradicted(contradicted, fact?.kind ?? '', unit)}{' '}
-          {fact === undefined || wrong !== null ? null : (
+          {fact === undefined || wrong?.id === fact.id ? null : (
             <Press onPress={() => setWrong(fact)}>{recordWords.putRight}</Press>
           )}
         </p>
       )}
       {wrong === null ? null : (
-        <PutRight fact={{ ...wrong, isOfReel: true }} unit={unit} onClose={() => setWrong(null)} />
+        <PutRight
+          key={wrong.id}
+          fact={{ ...wrong, isOfReel: true }}
+          unit={unit}
+          onClose={() => setWrong(null)}
+        />
       )}
     </>
   )

@@ -39,7 +39,7 @@ export const ReelDiscs: React.MemoExoticComponent<(shown: ReelsShown) => ReactNo
       room -= drawn.length
       if (drawn.length === 0) return null
       return (
-        <section key={material} className={styles['shelf']}>
+        <section key={drawn[0]?.reel.material} className={styles['shelf']}>
           <h2>{shelfWords.shelfOf(material, on.length)}</h2>
           <ul className={styles['discs']}>
             {drawn.map((one) => (

@@ -11,7 +11,7 @@ import { shelfWords } from '../strings/shelf-words.ts'
 import { showLength } from '../strings/show-figure.ts'
 import type { ReelsShown } from './reel-discs.tsx'
 import styles from './shelf.module.css'
-import { type ReelColumn, sortReels } from './sort-reels.ts'
+import { materialOf, type ReelColumn, sortReels } from './sort-reels.ts'
 import type { Clearing } from './use-clearing.ts'
 
 const columns: readonly ReelColumn[] = [
@@ -81,7 +81,7 @@ export const ReelList: React.MemoExoticComponent<(shown: ReelsShown) => ReactNod
                 <td data-column="length">
                   {length_mm === null ? '' : <SaidFigure said={showLength(length_mm)} />}
                 </td>
-                <td data-column="material">{shelfWords.material(reel.material_name)}</td>
+                <td data-column="material">{shelfWords.material(materialOf(reel))}</td>
                 <td data-column="make">{reel.make ?? shelfWords.noMake}</td>
                 <td data-column="place">{reel.place ?? ''}</td>
                 <td data-column="weighed">

@@ -1,4 +1,4 @@
-import type { ListedReelJson } from '../../contract/index.ts'
+import type { ListedReelJson, ReelHeadJson } from '../../contract/index.ts'
 
 /** What a list of reels can be sorted by. */
 export type ReelColumn =
@@ -11,10 +11,14 @@ export type ReelColumn =
   | 'length'
   | 'weighed'
 
+/** What its material is called; its id in an answer that was kept before names were told. */
+export const materialOf = ({ material_name, material }: ReelHeadJson): string | null =>
+  material_name ?? material
+
 const keyOf: Readonly<Record<ReelColumn, (one: ListedReelJson) => string | number | null>> = {
   id: ({ reel }) => reel.id,
   make: ({ reel }) => reel.make,
-  material: ({ reel }) => reel.material_name,
+  material: ({ reel }) => materialOf(reel),
   colour: ({ reel }) => reel.colour,
   place: ({ reel }) => reel.place,
   net: ({ net_g }) => net_g?.value ?? null,
@@ -50,10 +54,12 @@ export function shelvesOf(
   const sorted = sortReels(reels, 'net').toSorted(
     (one, other) => Number(isGone(one)) - Number(isGone(other)),
   )
-  const groups = Map.groupBy(sorted, ({ reel }) => reel.material_name)
-  return [...groups].toSorted(([a], [b]) =>
-    a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
-  )
+  // Two of the same name are two materials.
+  return [...Map.groupBy(sorted, ({ reel }) => reel.material).values()]
+    .map((on) => [materialOf(on[0]!.reel), on] as const)
+    .toSorted(([a], [b]) =>
+      a === null || b === null ? Number(a === null) - Number(b === null) : compare(a, b),
+    )
 }
 
 /** How many reels of which material come after the first so many, shelf by shelf. */
