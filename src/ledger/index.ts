@@ -16,6 +16,7 @@ export {
   type PrintHeadingRow,
 } from './ledger-tables.ts'
 export { motionOfPrinter, motionRowOf } from './motion-of-printer.ts'
+export { nameOfMaterial } from './name-of-material.ts'
 export { type Cell, plainCell } from './plain-cell.ts'
 export {
   type KeptReading,

@@ -75,21 +75,18 @@ export function reelDrawn(
   }
 }
 
+/** Pixels to a millimetre at which a usual carrier is so high and no carrier higher than the most. */
+const scaleTo = (height: number, most: number, carriers: readonly CarrierSize[]): number => {
+  const largest = Math.max(usual.flange_mm, ...carriers.map(({ flange_mm }) => flange_mm))
+  return Math.min(height / usual.flange_mm, most / largest)
+}
+
 /**
  * Pixels to a millimetre at which a usual carrier fills a height and no carrier more than half as much again:
  * one for all that stand together.
  */
-export function commonScale(height: number, carriers: readonly CarrierSize[]): number {
-  const largest = Math.max(usual.flange_mm, ...carriers.map(({ flange_mm }) => flange_mm))
-  return Math.min(height / usual.flange_mm, (1.5 * height) / largest)
-}
+export const commonScale = (height: number, carriers: readonly CarrierSize[]): number =>
+  scaleTo(height, 1.5 * height, carriers)
 
-/** A usual disc fits into a column of the shelf, the largest into two of them. */
-const usualDisc = 90
-const largestDisc = 210
-
-/** The same for discs on shelves, where the largest is to fit into the narrowest phone. */
-export function discScale(carriers: readonly CarrierSize[]): number {
-  const largest = Math.max(usual.flange_mm, ...carriers.map(({ flange_mm }) => flange_mm))
-  return Math.min(usualDisc / usual.flange_mm, largestDisc / largest)
-}
+/** The same for discs on shelves: a usual one fits into a column, the largest into two of the narrowest phone. */
+export const discScale = (carriers: readonly CarrierSize[]): number => scaleTo(90, 210, carriers)
