@@ -22,9 +22,10 @@ export function BesideField({
       label={words.label}
       hint={words.hint}
       isFirst
-      onValue={(mass) => {
+      onValue={(mass, typed) => {
         onValue(mass && { value: mass.value, u: mass.u })
-        onUnread?.(mass === null)
+        // Emptied again it says that nothing does.
+        onUnread?.(mass === null && typed.trim() !== '')
       }}
     />
   ) : (
