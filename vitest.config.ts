@@ -25,12 +25,12 @@ class LongestFirst extends BaseSequencer {
 }
 
 // vitest takes its configuration from a default export.
-// Two workers, because most of the time a test waits for a browser, a server or a command.
+// A worker more than the cores of a small machine: much of the time a test waits for a browser, a server or a command.
 // oxlint-disable-next-line import/no-default-export
 export default defineConfig({
   test: {
     testTimeout: 60_000,
-    maxWorkers: 2,
+    maxWorkers: 3,
     sequence: { sequencer: LongestFirst },
     projects: [
       // To load the modules takes longer than most tests: those of a worker share them.

@@ -121,7 +121,10 @@ const helps = [[], ...leaves.map(({ name }) => name.split(' '))].flatMap((words)
     .split('\n')
     .filter((line) => line.startsWith('  reelreckon '))
     .map((line) => line.trim().replace(/\s{2,}.*$/, ''))
-    .filter((line) => !line.includes('shows what') && !stays.test(line)),
+    // What the page has, too, was run above.
+    .filter(
+      (line) => !line.includes('shows what') && !stays.test(line) && !examples.includes(line),
+    ),
 )
 
 test('--help teaches by example', () => {
