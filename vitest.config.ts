@@ -25,12 +25,12 @@ class LongestFirst extends BaseSequencer {
 }
 
 // vitest takes its configuration from a default export.
-// A worker more than the cores of a small machine: much of the time a test waits for a browser, a server or a command.
+// Two workers, because a third makes every test wait longer than it saves.
 // oxlint-disable-next-line import/no-default-export
 export default defineConfig({
   test: {
     testTimeout: 60_000,
-    maxWorkers: 3,
+    maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
     projects: [
       // To load the modules takes longer than most tests: those of a worker share them.

@@ -6,7 +6,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import SqliteDatabase from 'better-sqlite3'
-import { afterAll, expect, test } from 'vitest'
+import { rolldown } from 'rolldown'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { SeededRandom } from '../../demo/seeded-random.ts'
 import { openStore } from '../../src/store/index.ts'
 import { catalogue, opening, reel, scale } from './records.ts'
@@ -14,7 +15,19 @@ import { valueOf } from './store-suite.ts'
 
 const home = mkdtempSync(join(tmpdir(), 'reelreckon-crash-'))
 afterAll(() => rmSync(home, { recursive: true }))
-const program = fileURLToPath(new URL('./append-forever.ts', import.meta.url))
+const program = fileURLToPath(new URL('../../dist/append-forever.js', import.meta.url))
+
+// Joined into one file: to load the layers one by one takes longer than to be killed.
+beforeAll(async () => {
+  const bundle = await rolldown({
+    input: fileURLToPath(new URL('./append-forever.ts', import.meta.url)),
+    external: ['better-sqlite3'],
+    platform: 'node',
+  })
+  await bundle.write({ file: program })
+  await bundle.close()
+})
+
 const random = new SeededRandom(7)
 
 const begin = async (folder: string): Promise<void> => {
