@@ -30,6 +30,7 @@ class LongestFirst extends BaseSequencer {
 export default defineConfig({
   test: {
     testTimeout: 60_000,
+    expect: { poll: { timeout: 15_000 } },
     maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
     projects: [

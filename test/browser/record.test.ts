@@ -325,8 +325,9 @@ test('another printer may be chosen while the answer is held up, and where there
   const { page } = await open(server, '/')
   await give(page, join(server.prints, 'tackle-box.gcode'), 'QX5BN')
   const printer = page.getByLabel('Printer')
-  await printer.selectOption({ label: 'the Gull' })
   const takes = page.getByText(/^The print takes about/)
+  await takes.waitFor()
+  await printer.selectOption({ label: 'the Gull' })
   const byGull = await flat(takes)
   // The times that are there are of the printer before, and are not told as those of this one.
   const held = Promise.withResolvers<void>()

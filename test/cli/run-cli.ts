@@ -3,6 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { MessageChannel, type MessagePort, receiveMessageOnPort, Worker } from 'node:worker_threads'
 import { harbourLedgerText } from '../../demo/ledger/harbour.ts'
 import { demoPrints } from '../../demo/prints/index.ts'
 
@@ -19,7 +20,60 @@ const main = fileURLToPath(new URL('../../dist/bundle/main.js', import.meta.url)
 /** Where no ledger is, unless a test begins one: nobody's own is touched. */
 const noLedger = join(mkdtempSync(join(tmpdir(), 'reelreckon-none-')), 'none')
 
-/** Runs the built command as a child process, in a pipe, with UTF-8. */
+/** What a command that takes no input is asked for by. */
+export interface CliAsked {
+  readonly words: readonly string[]
+  readonly cwd: string
+  /** Folder of the ledger. */
+  readonly data: string
+}
+
+interface Host {
+  readonly port: MessagePort
+  readonly answered: Int32Array<SharedArrayBuffer>
+}
+
+let host: Host | undefined
+
+const beginHost = (): Host => {
+  const { port1: port, port2 } = new MessageChannel()
+  const answered = new Int32Array(new SharedArrayBuffer(4))
+  const bridge = new Worker(new URL('./command-bridge.ts', import.meta.url), {
+    workerData: { port: port2, answered, env: environment() },
+    transferList: [port2],
+    execArgv: [],
+  })
+  bridge.unref()
+  port.unref()
+  return { port, answered }
+}
+
+/** Longer than any command of a test takes, ms. */
+const patience = 120_000
+
+const askHost = (asked: CliAsked): CliRun => {
+  host ??= beginHost()
+  const { port, answered } = host
+  Atomics.store(answered, 0, 0)
+  port.postMessage(asked)
+  if (Atomics.wait(answered, 0, 0, patience) === 'timed-out') {
+    throw new Error(`No answer: ${asked.words.join(' ')}`)
+  }
+  return (receiveMessageOnPort(port) as { readonly message: CliRun }).message
+}
+
+const environment = (): Readonly<Record<string, string>> => {
+  const { PATH = '', HOME = '' } = process.env
+  return { PATH, HOME, LC_ALL: 'C.UTF-8' }
+}
+
+/** These stay until they are ended, or talk. */
+const ofItsOwn: ReadonlySet<string> = new Set(['serve', 'watch'])
+
+/**
+ * Runs the built command, in a pipe, with UTF-8: one after the other in a process beside the tests; in a process of
+ * its own where it is given input or an environment.
+ */
 export const runCli = (
   words: readonly string[],
   more: {
@@ -28,11 +82,20 @@ export const runCli = (
     readonly env?: Readonly<Record<string, string>>
   } = {},
 ): CliRun => {
-  const { PATH = '', HOME = '' } = process.env
+  const { REELRECKON_DATA: data = noLedger, ...others } = more.env ?? {}
+  const { cwd = process.cwd(), input } = more
+  if (
+    input === undefined &&
+    Object.keys(others).length === 0 &&
+    !words.includes('-') &&
+    !ofItsOwn.has(words[0] ?? '')
+  ) {
+    return askHost({ words, cwd, data })
+  }
   const { status, stdout, stderr } = spawnSync(process.execPath, [main, ...words], {
-    ...(more.cwd !== undefined && { cwd: more.cwd }),
-    input: more.input ?? '',
-    env: { PATH, HOME, LC_ALL: 'C.UTF-8', REELRECKON_DATA: noLedger, ...more.env },
+    cwd,
+    input: input ?? '',
+    env: { ...environment(), REELRECKON_DATA: data, ...others },
     encoding: 'utf8',
     maxBuffer: 64 * 2 ** 20,
   })
