@@ -316,10 +316,11 @@ test('bench and check know of a print that is running', async () => {
 
 test('another printer may be chosen while the answer is held up, and where there is none', async () => {
   const server = await bench()
+  // The last by its name: the first is asked about before any is chosen.
   const added = await fetch(`${server.origin}/api/rows/printer`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ name: 'the Barge', motion: { print_accel_mm_per_s2: 50 } }),
+    body: JSON.stringify({ name: 'the Wherry', motion: { print_accel_mm_per_s2: 50 } }),
   })
   expect(added.status).toBe(201)
   const { page } = await open(server, '/')
@@ -336,7 +337,7 @@ test('another printer may be chosen while the answer is held up, and where there
     await held.promise
     await route.continue()
   })
-  await printer.selectOption({ label: 'the Barge' })
+  await printer.selectOption({ label: 'the Wherry' })
   await page.getByText('Its times are not planned for this printer yet.').waitFor()
   expect(await takes.count()).toBe(0)
   held.resolve()
@@ -349,7 +350,7 @@ test('another printer may be chosen while the answer is held up, and where there
   await page.getByRole('alert').waitFor()
   expect(await page.getByRole('button', { name: /^Start it/ }).isDisabled()).toBe(true)
   await page.unroute(asked)
-  await printer.selectOption({ label: 'the Barge' })
+  await printer.selectOption({ label: 'the Wherry' })
   await takes.waitFor()
   expect(await page.getByRole('button', { name: /^Start it/ }).isDisabled()).toBe(false)
   await page.close()
