@@ -190,7 +190,7 @@ export const byDayAndNight = async (
   return { day, night: await barriers(page, off, ofColours) }
 }
 
-/** The same, and how much of the page a narrow phone does not show. */
+/** The same, and how much of the page is not shown where it is narrow. */
 export const onEveryGround = async (
   page: Page,
   off: readonly string[] = [],
@@ -199,9 +199,9 @@ export const onEveryGround = async (
   hidden_px: await hiddenOnPhone(page),
 })
 
-/** How much of the page a narrow phone does not show at its width, px. */
+/** How much of the page is not shown at the width of WCAG 2.2's success criterion 1.4.10 (Reflow), px. */
 export const hiddenOnPhone = async (page: Page): Promise<number> => {
-  await page.setViewportSize({ width: 360, height: 740 })
+  await page.setViewportSize({ width: 320, height: 740 })
   return page.evaluate(async () => {
     let hidden = 0
     // What is drawn to its width is drawn anew: at once, or a little later where the machine is at work.

@@ -96,16 +96,19 @@ export function WeighScale({
           </>
         )}
       </svg>
-      <table className="spoken">
-        <tbody>
-          {weighingWords.scaleRows(expected_g, agrees, reading_g, unit).map(([name, figure]) => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td>{figure}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      {/* A table heeds no width: it is kept from the eye by what stands around it. */}
+      <div className="spoken">
+        <table>
+          <tbody>
+            {weighingWords.scaleRows(expected_g, agrees, reading_g, unit).map(([name, figure]) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td>{figure}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </figure>
   )
 }
