@@ -17,6 +17,11 @@ export interface Stage {
   readonly browser: Browser
   /** Begins another server, which ends with the file. @param ledger - as `serveApp` takes it */
   readonly serve: (ledger: string) => Promise<ServedApp>
+  /**
+   * The harbour bench as it was at first, on one server for all tests of the file: its ledger is put back, for to
+   * begin a server takes longer than most tests of it.
+   */
+  readonly bench: () => Promise<ServedApp>
 }
 
 /**
@@ -33,7 +38,24 @@ export const stageOf = <Name extends string = never>(
     begun.push(server)
     return server
   }
-  const stage = { serve } as Stage & Record<Name, ServedApp>
+  let first: { readonly server: ServedApp; readonly backup: Blob } | undefined
+  const bench = async (): Promise<ServedApp> => {
+    if (first === undefined) {
+      const server = await serve('bench')
+      const response = await fetch(`${server.origin}/api/backup`)
+      first = { server, backup: await response.blob() }
+      return server
+    }
+    const { server, backup } = first
+    const { ok, status } = await fetch(`${server.origin}/api/restore`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/vnd.sqlite3' },
+      body: backup,
+    })
+    if (!ok) throw new Error(`The ledger was not put back: ${status}`)
+    return server
+  }
+  const stage = { serve, bench } as Stage & Record<Name, ServedApp>
   beforeAll(async () => {
     Object.assign(stage, { browser: await launch() })
     for (const [name, ledger] of Object.entries<string>(ledgers)) {

@@ -32,7 +32,7 @@ const outside = fileURLToPath(
 )
 
 const stage = stageOf()
-const bench = (): Promise<ServedApp> => stage.serve('bench')
+const bench = (): Promise<ServedApp> => stage.bench()
 
 const open = async (
   { origin }: ServedApp,

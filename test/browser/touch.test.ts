@@ -5,7 +5,7 @@ import { networkInterfaces, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { reelListJson, rowsJson } from '../../src/contract/index.ts'
+import { reelListJson, reelShowJson, rowsJson } from '../../src/contract/index.ts'
 import { serveApp } from '../app/serve-app.ts'
 import { runCli } from '../cli/run-cli.ts'
 import { type RunningServe, startServe } from '../cli/start-serve.ts'
@@ -228,14 +228,12 @@ describe.skipIf(elsewhere === undefined)('from another address', () => {
       .getByRole('list', { name: 'Ids of the reels' })
       .getByRole('link')
       .innerText()
-    const weighed = (): Promise<number> =>
-      page.evaluate(
-        async (reel) =>
-          (await (await fetch(`/api/reels/${reel}`)).json()).facts.filter(
-            (fact: { kind: string }) => fact.kind === 'weighed',
-          ).length,
-        id,
-      )
+    // Asked beside the page, which may be waiting itself.
+    const weighed = async (): Promise<number> => {
+      const response = await page.request.get(`${origin}/api/reels/${id}`, { timeout: 5000 })
+      const { facts } = reelShowJson.parse(await response.json())
+      return facts.filter(({ kind }) => kind === 'weighed').length
+    }
     await page.goto(`${origin}/bench?reel=${id}`)
     const tested = page.waitForResponse(
       (response) => response.request().postDataJSON()?.weighing?.reading_g === 1200,

@@ -47,8 +47,22 @@ interface Call {
 
 const bytesOf = (quoted: string): Buffer => Buffer.from(quoted.replaceAll('\\x', ''), 'hex')
 
+/** The lines of a log, each of a whole call: one that another thread broke off stands where it ended. */
+const wholeLines = (log: string): string[] => {
+  const begun = new Map<string, string>()
+  return log.split('\n').flatMap((line) => {
+    const [, thread = '', start] = /^(\d+) +(.*) <unfinished \.\.\.>$/.exec(line) ?? []
+    if (start !== undefined) {
+      begun.set(thread, start)
+      return []
+    }
+    const [, resumed = '', end] = /^(\d+) +<\.\.\. \w+ resumed>(.*)$/.exec(line) ?? []
+    return [end === undefined ? line : `${resumed} ${begun.get(resumed) ?? ''}${end}`]
+  })
+}
+
 const callsOf = (log: string): Call[] =>
-  log.split('\n').flatMap((line) => {
+  wholeLines(log).flatMap((line) => {
     const found =
       /^\d+ +(\w+)\(\d+<((?:\\x[0-9a-f]{2}|[^>])*)>(?:, "((?:\\x[0-9a-f]{2})*)")?(.*)$/.exec(line)
     if (found === null) return []
