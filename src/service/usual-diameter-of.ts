@@ -22,14 +22,23 @@ export const diameterFedLast = (
   return fed && diameterOfReel(fed)
 }
 
+/** By the printer. A shelf is looked through once, however many prints are asked about while it stands. */
+const kept = new WeakMap<object, Map<string | undefined, number>>()
+
 /** Diameter a print is asked for with: what the printer was fed last, else what most reels have. */
 export const usualDiameterOf = (
   view: Pick<ShelfView, 'cards' | 'standing'>,
   printer: string | undefined,
 ): number => {
-  const fed = diameterFedLast(view, printer)
-  if (fed !== undefined) return fed
-  const { cards } = view
+  const ofView = kept.get(view) ?? new Map<string | undefined, number>()
+  kept.set(view, ofView)
+  const diameter = ofView.get(printer) ?? diameterFedLast(view, printer) ?? commonest(view)
+  ofView.set(printer, diameter)
+  return diameter
+}
+
+/** What most reels in use have. */
+const commonest = ({ cards }: Pick<ShelfView, 'cards'>): number => {
   const counts = new Map<number, number>()
   for (const card of cards.values()) {
     if (!isInUse(card)) continue
