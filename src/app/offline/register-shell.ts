@@ -1,3 +1,5 @@
+import { whenNothingIsRead } from '../reading/reading-lock.ts'
+
 /** From the page's beginning, ms: to keep its files takes as long as to show it, and a print may come first. */
 const later = 4000
 
@@ -8,8 +10,10 @@ const later = 4000
 export function registerShell(): void {
   if (!isSecureContext || !('serviceWorker' in navigator)) return
   setTimeout(() => {
-    navigator.serviceWorker.register('/service-worker.js').catch((error: unknown) => {
-      console.warn('The app can not be kept for use without its server.', error)
-    })
+    whenNothingIsRead(() => navigator.serviceWorker.register('/service-worker.js')).catch(
+      (error: unknown) => {
+        console.warn('The app can not be kept for use without its server.', error)
+      },
+    )
   }, later)
 }

@@ -1,6 +1,7 @@
 import type { PrintFile } from '../../print/index.ts'
 import { accept, type Outcome, type Refusal, refuse } from '../../units/index.ts'
 import { fileWords } from '../strings/file-words.ts'
+import { holdBackUntil } from './reading-lock.ts'
 import { takeWorkers } from './reading-workers.ts'
 import type {
   FileAnswers,
@@ -79,6 +80,7 @@ export function readFile(
       reader.terminate()
       hasher.terminate()
     })
+  holdBackUntil(sha256)
   return { read, sha256 }
 }
 
