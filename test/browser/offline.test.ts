@@ -48,6 +48,37 @@ test('the app opens without its server, with the shelf as it was last seen', asy
   await page.context().close()
 }, 60_000)
 
+test('the app is kept when no print is being read, on this page or another', async () => {
+  const context = await stage.browser.newContext()
+  const page = await context.newPage()
+  const reading = await context.newPage()
+  await reading.goto(`${stage.server.origin}/`)
+  // As long as a file is read it holds this.
+  await reading.evaluate(
+    () =>
+      new Promise<void>((held) => {
+        void navigator.locks.request('reelreckon-reading', { mode: 'shared' }, () => {
+          held()
+          return new Promise(() => {})
+        })
+      }),
+  )
+  await page.goto(`${stage.server.origin}/shelf`)
+  const isWaiting = (): Promise<boolean> =>
+    page.evaluate(async () =>
+      ((await navigator.locks.query()).pending ?? []).some(
+        ({ name }) => name === 'reelreckon-reading',
+      ),
+    )
+  await expect.poll(isWaiting).toBe(true)
+  expect(
+    await page.evaluate(async () => (await navigator.serviceWorker.getRegistrations()).length),
+  ).toBe(0)
+  await reading.close()
+  await keptApp(page)
+  await context.close()
+}, 60_000)
+
 test('a sheet out of touch stays as it is: what is typed slowly stays, and the server is left alone', async () => {
   const page = await outOfTouch()
   await page.goto(`${stage.server.origin}/bench?reel=REYRT`)

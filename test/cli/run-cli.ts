@@ -56,10 +56,12 @@ const askHost = (asked: CliAsked): CliRun => {
   const { port, answered } = host
   Atomics.store(answered, 0, 0)
   port.postMessage(asked)
-  if (Atomics.wait(answered, 0, 0, patience) === 'timed-out') {
-    throw new Error(`No answer: ${asked.words.join(' ')}`)
-  }
-  return (receiveMessageOnPort(port) as { readonly message: CliRun }).message
+  const isLate = Atomics.wait(answered, 0, 0, patience) === 'timed-out'
+  const told: { readonly message: CliRun } | undefined = receiveMessageOnPort(port)
+  // One that ended, or answers when nobody waits any more, is asked nothing else.
+  if (isLate || told === undefined || told.message.exit === null) host = undefined
+  if (told === undefined) throw new Error(`No answer: ${asked.words.join(' ')}`)
+  return told.message
 }
 
 const environment = (): Readonly<Record<string, string>> => {

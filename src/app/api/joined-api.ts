@@ -14,6 +14,8 @@ import { sendFile } from './send-file.ts'
 /** So many reels for a tool are told; their numbers count all. */
 const mostShown = 100
 
+const toNobody = (): void => undefined
+
 /** The Api of the server that the page came from. */
 export function joinedApi(): Api {
   // A file that was read anew with other answers is another reading.
@@ -21,8 +23,7 @@ export function joinedApi(): Api {
   // Of the ledger that the page shows: nothing goes to one that took its place.
   let ledger: string | undefined
   /** Tells whoever follows that a request did not reach the server. */
-  // oxlint-disable-next-line unicorn/consistent-function-scoping -- another one takes its place
-  let doubt = (): void => undefined
+  let doubt = toNobody
   const heeded =
     <A extends readonly unknown[], R>(asking: (...told: A) => Promise<R>) =>
     async (...told: A): Promise<R> => {

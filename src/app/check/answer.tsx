@@ -53,7 +53,7 @@ export function Answer({
   useEffect(fetchSettling, [])
   // What the file was chosen with is gone.
   const name = useRef<HTMLHeadingElement>(null)
-  // oxlint-disable-next-line react-hooks/exhaustive-deps -- with each file that is read
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- it uses no file, and is to be done anew with each that is read
   useEffect(() => focusIfLost(name.current), [sha256])
   const print = file.prints[member] ?? null
   const search = useSearch()
